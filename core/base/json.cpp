@@ -1,0 +1,196 @@
+// JSON reading and writing on nlohmann-json's tokeniser, which is included only here.
+// Its event interface is used because it shows duplicate keys and fractions as they are met.
+#include "core/base/json.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <optional>
+
+namespace qb::json {
+
+namespace {
+
+constexpr std::int64_t largest_exact = (std::int64_t{1} << 53) - 1;
+
+// Walks the text and counts lines, so that each value knows where it stands.
+class counting_iterator {
+public:
+  using iterator_category = std::input_iterator_tag;
+  using value_type = char;
+  using difference_type = std::ptrdiff_t;
+  using pointer = const char*;
+  using reference = const char&;
+
+  counting_iterator(const char* at, int* line) : at_(at), line_(line) {}
+  reference operator*() const { return *at_; }
+  counting_iterator& operator++() {
+    if (*at_ == '\n') ++*line_;
+    ++at_;
+    return *this;
+  }
+  counting_iterator operator++(int) {
+    counting_iterator before = *this;
+    ++*this;
+    return before;
+  }
+  bool operator==(const counting_iterator& other) const { return at_ == other.at_; }
+  bool operator!=(const counting_iterator& other) const { return at_ != other.at_; }
+
+private:
+  const char* at_;
+  int* line_;
+};
+
+// Builds our values from the tokeniser's events; the first refusal ends the reading.
+class builder : public nlohmann::json_sax<nlohmann::json> {
+public:
+  explicit builder(const int* line) : line_(line) {}
+
+  bool null() override { return put(value{}); }
+  bool boolean(bool b) override { return put(value{b}); }
+  bool number_integer(number_integer_t n) override { return put_number(n); }
+  bool number_unsigned(number_unsigned_t n) override {
+    if (n > static_cast<number_unsigned_t>(largest_exact)) return refuse_number();
+    return put_number(static_cast<std::int64_t>(n));
+  }
+  bool number_float(number_float_t, const string_t& text) override {
+    return refuse("the number " + text, "a whole number written without point or exponent");
+  }
+  bool string(string_t& text) override { return put(value{std::move(text)}); }
+  bool binary(binary_t&) override { return refuse("binary data", "JSON text"); }
+  bool start_object(std::size_t) override { return open(value{object{}}); }
+  bool end_object() override { return close(); }
+  bool start_array(std::size_t) override { return open(value{array{}}); }
+  bool end_array() override { return close(); }
+
+  bool key(string_t& text) override {
+    const object& members = *stack_.back().members();
+    const auto same = [&](const member& m) { return m.first == text; };
+    if (std::any_of(members.begin(), members.end(), same))
+      return refuse("the field \"" + text + "\" twice", "each field once");
+    keys_.back() = std::move(text);
+    return true;
+  }
+
+  bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception& e) override {
+    if (no_) return false;
+    // The library adds what it last read; that could be a person's name, so it is cut off.
+    std::string found = e.what();
+    found = found.substr(0, found.find("; last read"));
+    if (const auto colon = found.find("error while"); colon != std::string::npos)
+      found = found.substr(colon);
+    return refuse("text that is not JSON (" + found + ")", "JSON");
+  }
+
+  std::optional<value> root;
+  std::optional<refusal>& no() { return no_; }
+
+private:
+  bool refuse(std::string found, std::string expected) {
+    no_ = refusal{refusal_kind::malformed, "", fmt::format("line {}", *line_), std::move(found),
+                  std::move(expected)};
+    return false;
+  }
+  bool refuse_number() { return refuse("a number beyond 9007199254740991", "a smaller number"); }
+  bool put_number(std::int64_t n) {
+    if (n > largest_exact || n < -largest_exact) return refuse_number();
+    return put(value{n});
+  }
+  bool put(value v) {
+    v.set_line(*line_);
+    if (stack_.empty()) {
+      root = std::move(v);
+    } else if (object* members = stack_.back().members()) {
+      members->emplace_back(std::move(keys_.back()), std::move(v));
+    } else {
+      stack_.back().items()->push_back(std::move(v));
+    }
+    return true;
+  }
+  bool open(value v) {
+    if (static_cast<int>(stack_.size()) >= most_depth)
+      return refuse("deeper nesting", fmt::format("at most {} levels", most_depth));
+    v.set_line(*line_);
+    stack_.push_back(std::move(v));
+    keys_.emplace_back();
+    return true;
+  }
+  bool close() {
+    value v = std::move(stack_.back());
+    stack_.pop_back();
+    keys_.pop_back();
+    return put(std::move(v));
+  }
+
+  const int* line_;
+  std::vector<value> stack_;
+  std::vector<std::string> keys_;
+  std::optional<refusal> no_;
+};
+
+template <typename Json>
+Json to_library(const value& v) {
+  if (const bool* b = v.boolean()) return *b;
+  if (const std::int64_t* n = v.integer()) return *n;
+  if (const std::string* s = v.text()) return *s;
+  if (const array* items = v.items()) {
+    Json out = Json::array();
+    for (const value& item : *items) out.push_back(to_library<Json>(item));
+    return out;
+  }
+  if (const object* members = v.members()) {
+    Json out = Json::object();
+    for (const member& m : *members) out[m.first] = to_library<Json>(m.second);
+    return out;
+  }
+  return nullptr;
+}
+
+} // namespace
+
+const value* value::find(std::string_view key) const {
+  const object* all = members();
+  if (all == nullptr) return nullptr;
+  for (const member& m : *all) {
+    if (m.first == key) return &m.second;
+  }
+  return nullptr;
+}
+
+std::string value::kind_in_words() const {
+  if (boolean() != nullptr) return "true or false";
+  if (integer() != nullptr) return "a whole number";
+  if (text() != nullptr) return "a text";
+  if (items() != nullptr) return "a list";
+  if (members() != nullptr) return "an object";
+  return "null";
+}
+
+result<value> parse(std::string_view text) {
+  if (text.size() > most_bytes)
+    return tl::unexpected(refusal{refusal_kind::out_of_range, "", "",
+                                  fmt::format("{} bytes", text.size()),
+                                  fmt::format("at most {} bytes", most_bytes)});
+  int line = 1;
+  builder build(&line);
+  const bool read =
+      nlohmann::json::sax_parse(counting_iterator(text.data(), &line),
+                                counting_iterator(text.data() + text.size(), &line), &build);
+  if (build.no()) return tl::unexpected(*build.no());
+  QB_BELIEVE(read && build.root.has_value());
+  return std::move(*build.root);
+}
+
+std::string canonical(const value& v) {
+  constexpr auto replace = nlohmann::json::error_handler_t::replace;
+  return to_library<nlohmann::json>(v).dump(-1, ' ', false, replace);
+}
+
+std::string pretty(const value& v) {
+  constexpr auto replace = nlohmann::ordered_json::error_handler_t::replace;
+  return to_library<nlohmann::ordered_json>(v).dump(2, ' ', false, replace) + "\n";
+}
+
+} // namespace qb::json
