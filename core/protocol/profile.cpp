@@ -1,0 +1,115 @@
+// The strict reader of laboratory profiles; the contract is assets/schema/profile.schema.json.
+#include "core/protocol/profile.hpp"
+
+#include "core/protocol/rule_reader.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+using json::fields;
+using std::chrono::seconds;
+
+constexpr std::int64_t most_seconds = 3600; // no bound around a sample is longer than an hour
+
+seconds seconds_of(fields& f, const char* key, std::int64_t least = 0) {
+  return seconds{f.integer(key, least, most_seconds)};
+}
+
+void read_bounds(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("sample_bounds"));
+  out.bounds_why = rules.ref(f);
+  sample_bounds& b = out.bounds;
+  b.heads_up = seconds_of(f, "heads_up_s");
+  b.early = seconds_of(f, "early_s");
+  b.on_time = seconds_of(f, "on_time_s");
+  b.last_call = seconds_of(f, "last_call_s", 1);
+  b.lead_in = seconds_of(f, "lead_in_s");
+  if (!f.failed() && b.last_call <= b.on_time)
+    f.refuse("last_call_s", "a time within on_time_s", "more than on_time_s",
+             refusal_kind::out_of_range);
+  up.absorb(f.finish());
+}
+
+void read_drink(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("drink_bounds"));
+  out.drink_why = rules.ref(f);
+  out.drink.after_tube_1 = seconds_of(f, "after_tube_1_s", 1);
+  out.drink.drink_within = seconds_of(f, "drink_within_s", 1);
+  up.absorb(f.finish());
+}
+
+void read_choices(fields& f, lab_profile& out, rule_reader& rules) {
+  static const std::vector<std::string> zeros{"tube-1-closed", "drink-start", "drink-end"};
+  static const std::vector<std::string> waters{"none", "sips", "free"};
+  constexpr std::int64_t most_slack = 30;
+  if (const json::value* v = f.child("time_zero")) {
+    fields zero(*v, f.place("time_zero"));
+    out.time_zero_why = rules.ref(zero);
+    out.zero = static_cast<time_zero>(zero.choice("value", zeros));
+    f.absorb(zero.finish());
+  }
+  if (const json::value* v = f.child("window_slack")) {
+    fields slack(*v, f.place("window_slack"));
+    out.slack_why = rules.ref(slack);
+    out.window_slack = std::chrono::minutes{slack.integer("minutes", 0, most_slack)};
+    f.absorb(slack.finish());
+  }
+  if (const json::value* v = f.child("water_during_test")) {
+    fields water(*v, f.place("water_during_test"));
+    out.water_why = rules.ref(water);
+    out.water_during_test = waters[water.choice("value", waters)];
+    f.absorb(water.finish());
+  }
+}
+
+void read_analysis(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("analysis"));
+  constexpr std::int64_t most_days = 60;
+  constexpr std::int64_t days_in_week = 7;
+  out.analysis_why = rules.ref(f);
+  out.analysis_working_days = static_cast<int>(f.integer("working_days_to_result", 1, most_days));
+  for (const std::int64_t day : f.integers("working_days", 1, days_in_week, 1, days_in_week)) {
+    if (!out.working_days.insert(static_cast<int>(day)).second)
+      f.refuse("working_days", "the same day twice", "each day once");
+  }
+  up.absorb(f.finish());
+}
+
+} // namespace
+
+result<lab_profile> read_profile(std::string_view text) {
+  const auto parsed = json::parse(text);
+  if (!parsed) return tl::unexpected(parsed.error());
+  fields f(*parsed, "");
+  check_format(f, "quarterbreath-profile");
+  lab_profile out;
+  rule_reader rules(f, out.sources);
+  out.id = rules.id_text(f, "id");
+  out.name = f.text("name");
+  out.telephone = f.text("telephone");
+  out.telephone_hours = f.text("telephone_hours");
+  constexpr std::size_t most_lines = 8;
+  out.address = f.texts("address", 1, most_lines);
+  out.emergency = f.text("emergency");
+  read_choices(f, out, rules);
+  if (const json::value* v = f.child("sample_bounds")) read_bounds(*v, out, f, rules);
+  if (const json::value* v = f.child("drink_bounds")) read_drink(*v, out, f, rules);
+  if (const json::value* v = f.child("analysis")) read_analysis(*v, out, f, rules);
+  if (const auto no = f.finish()) return tl::unexpected(*no);
+  return out;
+}
+
+const char* time_zero_text(time_zero z) {
+  switch (z) {
+  case time_zero::tube_1_closed: return "tube 1 closed";
+  case time_zero::drink_start: return "start of the drink";
+  case time_zero::drink_end: return "end of the drink";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+} // namespace qb

@@ -1,0 +1,62 @@
+// A laboratory's profile: the choices that no publication makes for it.
+// Tolerances, time zero, working days and whom to call are each laboratory's own; this program
+// ships an invented laboratory's, and a real one writes its own file.
+#pragma once
+
+#include "core/protocol/protocol.hpp"
+
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace qb {
+
+// From which moment minutes are counted when gases are judged.
+enum class time_zero { tube_1_closed, drink_start, drink_end };
+
+// When a sample counts as what, all in elapsed seconds relative to its due time.
+struct sample_bounds {
+  std::chrono::seconds heads_up{0};  // before the due time: the screen says it is coming
+  std::chrono::seconds early{0};     // up to this long before the due time a breath may begin
+  std::chrono::seconds on_time{0};   // closed up to this long after is on time
+  std::chrono::seconds last_call{0}; // after this the next sample comes first; the tube is missed
+                                     // unless a breath is told afterwards
+  std::chrono::seconds lead_in{0};   // from the press to the start tone, to put the straw in
+};
+
+// How long things may take at the start, in elapsed seconds.
+struct drink_bounds {
+  std::chrono::seconds after_tube_1{0}; // the drink begins within this after tube 1 is closed
+  std::chrono::seconds drink_within{0}; // and is finished within this
+};
+
+struct lab_profile {
+  std::string id;
+  std::string name;
+  std::string telephone;
+  std::string telephone_hours;
+  std::vector<std::string> address;
+  std::string emergency; // what to call: a number, or "your local emergency number"
+  rule_ref time_zero_why;
+  time_zero zero{time_zero::tube_1_closed};
+  rule_ref bounds_why;
+  sample_bounds bounds;
+  rule_ref drink_why;
+  drink_bounds drink;
+  rule_ref slack_why;
+  std::chrono::minutes window_slack{0}; // how far past a criterion's window a sample still counts
+  rule_ref water_why;
+  std::string water_during_test; // "none", "sips" or "free"
+  rule_ref analysis_why;
+  int analysis_working_days{0}; // from arrival to result
+  std::set<int> working_days;   // 1 Monday to 7 Sunday
+  std::vector<source> sources;
+};
+
+// Reads a profile file's text; refuses with line and field, as `read_protocol` does.
+[[nodiscard]] result<lab_profile> read_profile(std::string_view text);
+
+[[nodiscard]] const char* time_zero_text(time_zero z);
+
+} // namespace qb

@@ -1,0 +1,197 @@
+// The strict reader of protocol files. The published contract is assets/schema/protocol.schema.json;
+// the tests hold the two against each other in both directions.
+#include "core/protocol/protocol.hpp"
+
+#include "core/base/json_fields.hpp"
+#include "core/protocol/rule_reader.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+using json::fields;
+
+// Ranges that no plausible protocol leaves: they catch a slip of the hand in a file.
+constexpr std::int64_t most_minutes_before = 20160; // two weeks
+constexpr std::int64_t most_minutes_after = 1440;   // one day
+constexpr std::int64_t most_days = 366;
+constexpr std::int64_t most_amount = 1000;
+constexpr std::size_t most_rules = 24;
+constexpr std::size_t long_text = 600;
+
+sugar_form read_form(fields& f, rule_reader& rules) {
+  static const std::vector<std::string> forms{"powder", "syrup"};
+  static const std::vector<std::string> units{"g", "ml"};
+  sugar_form out;
+  out.why = rules.ref(f);
+  out.form = forms[f.choice("form", forms)];
+  out.amount = static_cast<int>(f.integer("amount", 1, most_amount));
+  out.unit = units[f.choice("unit", units)];
+  return out;
+}
+
+void read_sugar(const json::value& v, substrate& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("sugar"));
+  out.why = rules.ref(f);
+  out.name = f.text("name");
+  out.packet_names = f.texts("packet_names", 1, most_rules);
+  out.dose_g = static_cast<int>(f.integer("dose_g", 1, most_amount));
+  rules.each(f, "forms", 1, 2, [&](fields& form) { out.forms.push_back(read_form(form, rules)); });
+  if (const json::value* w = f.child("water")) {
+    fields water(*w, f.place("water"));
+    out.water_why = rules.ref(water);
+    out.water_ml = static_cast<int>(water.integer("ml", 1, most_amount));
+    f.absorb(water.finish());
+  }
+  up.absorb(f.finish());
+}
+
+preparation_window read_window(fields& f, rule_reader& rules) {
+  using std::chrono::minutes;
+  preparation_window out;
+  out.why = rules.ref(f);
+  out.from = minutes{f.integer("from_min", 1, most_minutes_before)};
+  out.until = minutes{f.integer("until_min", 0, most_minutes_before)};
+  if (const auto least = f.optional_integer("least_min", 1, most_minutes_before)) {
+    out.least = minutes{*least};
+    out.least_source = rules.source_id(f, "least_source");
+  }
+  out.text = f.text("text", long_text);
+  if (!f.failed() && out.until >= out.from)
+    f.refuse("until_min", fmt::format("{}", out.until.count()), "fewer minutes than from_min",
+             refusal_kind::out_of_range);
+  if (!f.failed() && out.least && *out.least > out.from - out.until)
+    f.refuse("least_min", fmt::format("{}", out.least->count()),
+             "no more than the window is long", refusal_kind::out_of_range);
+  return out;
+}
+
+washout read_washout(fields& f, rule_reader& rules) {
+  washout out;
+  out.why = rules.ref(f);
+  out.days = std::chrono::days{f.integer("days", 1, most_days)};
+  out.text = f.text("text", long_text);
+  return out;
+}
+
+void read_preparation(const json::value& v, protocol& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("preparation"));
+  rules.each(f, "windows", 1, most_rules,
+             [&](fields& w) { out.windows.push_back(read_window(w, rules)); });
+  rules.each(f, "washouts", 0, most_rules,
+             [&](fields& w) { out.washouts.push_back(read_washout(w, rules)); });
+  up.absorb(f.finish());
+}
+
+void read_grid(const json::value& v, protocol& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("grid"));
+  out.grid_why = rules.ref(f);
+  const auto offsets = f.integers("offsets_min", 2, sample_number::most, 0, most_minutes_after);
+  for (const std::int64_t offset : offsets) {
+    const bool rises = out.offsets.empty() ? offset == 0 : offset > out.offsets.back().count();
+    if (!rises)
+      f.refuse("offsets_min", fmt::format("{}", offset), "minutes that rise from 0",
+               refusal_kind::out_of_range);
+    out.offsets.emplace_back(offset);
+  }
+  up.absorb(f.finish());
+}
+
+void read_scale(const json::value& v, protocol& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("symptoms"));
+  constexpr std::int64_t most_score = 10; // what the two rows of score buttons can show
+  out.scale_why = rules.ref(f);
+  out.score_least = static_cast<int>(f.integer("least", 0, 0));
+  out.score_most = static_cast<int>(f.integer("most", 1, most_score));
+  std::vector<std::string> ids;
+  rules.each(f, "asked", 1, most_rules, [&](fields& s) {
+    symptom one{rules.id_text(s, "id"), s.text("text")};
+    for (const symptom& other : out.symptoms) {
+      if (other.id == one.id) s.refuse("id", "\"" + one.id + "\" twice", "each symptom once");
+    }
+    out.symptoms.push_back(std::move(one));
+  });
+  up.absorb(f.finish());
+}
+
+void read_breath(const json::value& v, protocol& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("breath"));
+  constexpr std::int64_t most_seconds = 60;
+  out.breath_why = rules.ref(f);
+  out.breath_least = std::chrono::seconds{f.integer("least_s", 1, most_seconds)};
+  out.breath_most = std::chrono::seconds{f.integer("most_s", 1, most_seconds)};
+  if (!f.failed() && out.breath_most < out.breath_least)
+    f.refuse("most_s", fmt::format("{}", out.breath_most.count()), "at least least_s",
+             refusal_kind::out_of_range);
+  up.absorb(f.finish());
+}
+
+void read_age_and_posting(fields& f, protocol& out, rule_reader& rules) {
+  constexpr std::int64_t most_age = 120;
+  if (const json::value* v = f.child("age")) {
+    fields age(*v, f.place("age"));
+    out.age_why = rules.ref(age);
+    out.age_from_years = static_cast<int>(age.integer("from_years", 0, most_age));
+    f.absorb(age.finish());
+  }
+  if (const json::value* v = f.child("posting")) {
+    fields posting(*v, f.place("posting"));
+    out.posting_why = rules.ref(posting);
+    out.post_within = std::chrono::days{posting.integer("days", 1, most_days)};
+    f.absorb(posting.finish());
+  }
+}
+
+} // namespace
+
+result<protocol> read_protocol(std::string_view text) {
+  const auto parsed = json::parse(text);
+  if (!parsed) return tl::unexpected(parsed.error());
+  fields f(*parsed, "");
+  check_format(f, "quarterbreath-protocol");
+  protocol out;
+  rule_reader rules(f, out.sources);
+  out.id = rules.id_text(f, "id");
+  out.title = f.text("title");
+  read_age_and_posting(f, out, rules);
+  if (const json::value* v = f.child("sugar")) read_sugar(*v, out.sugar, f, rules);
+  if (const json::value* v = f.child("grid")) read_grid(*v, out, f, rules);
+  if (const json::value* v = f.child("preparation")) read_preparation(*v, out, f, rules);
+  rules.each(f, "during_test", 1, most_rules, [&](fields& d) {
+    const rule_ref why = rules.ref(d);
+    out.during_test.push_back({why, d.text("text", long_text)});
+  });
+  if (const json::value* v = f.child("symptoms")) read_scale(*v, out, f, rules);
+  if (const json::value* v = f.child("breath")) read_breath(*v, out, f, rules);
+  rules.each(f, "cautions", 0, most_rules, [&](fields& c) {
+    const rule_ref why = rules.ref(c);
+    out.cautions.push_back({why, c.text("text", long_text)});
+  });
+  if (const auto no = f.finish()) return tl::unexpected(*no);
+  return out;
+}
+
+const preparation_window* find_window(const protocol& p, std::string_view rule) {
+  for (const preparation_window& w : p.windows) {
+    if (w.why.rule == rule) return &w;
+  }
+  return nullptr;
+}
+
+const washout* find_washout(const protocol& p, std::string_view rule) {
+  for (const washout& w : p.washouts) {
+    if (w.why.rule == rule) return &w;
+  }
+  return nullptr;
+}
+
+const source* find_source(const protocol& p, std::string_view id) {
+  for (const source& s : p.sources) {
+    if (s.id == id) return &s;
+  }
+  return nullptr;
+}
+
+} // namespace qb

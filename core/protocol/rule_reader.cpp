@@ -1,0 +1,72 @@
+// Reading of rule ids and sources.
+#include "core/protocol/rule_reader.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+bool is_id(const std::string& text) {
+  constexpr std::size_t most = 40;
+  const auto lower = [](char c) { return c >= 'a' && c <= 'z'; };
+  const auto fits = [&](char c) { return lower(c) || (c >= '0' && c <= '9') || c == '-'; };
+  return !text.empty() && text.size() <= most && lower(text.front()) && text.back() != '-' &&
+         std::all_of(text.begin(), text.end(), fits);
+}
+
+} // namespace
+
+void check_format(json::fields& f, const char* format) {
+  f.choice("format", {format});
+  constexpr std::int64_t this_version = 1;
+  constexpr std::int64_t any_version = 1000000;
+  const std::int64_t version = f.integer("version", 1, any_version);
+  if (!f.failed() && version > this_version)
+    f.refuse("version", fmt::format("version {}", version),
+             fmt::format("version {} (a newer program reads this file)", this_version),
+             refusal_kind::newer);
+}
+
+rule_reader::rule_reader(json::fields& file, std::vector<source>& sources) : sources_(sources) {
+  static const std::vector<std::string> bases{"read", "memory", "common-practice", "laboratory"};
+  constexpr std::size_t most_sources = 40;
+  constexpr std::size_t long_citation = 600;
+  each(file, "sources", 1, most_sources, [&](json::fields& f) {
+    source s;
+    s.id = id_text(f, "id");
+    s.citation = f.text("citation", long_citation);
+    s.basis = bases[f.choice("basis", bases)];
+    for (const source& other : sources_) {
+      if (other.id == s.id) f.refuse("id", "\"" + s.id + "\" twice", "each source once");
+    }
+    sources_.push_back(std::move(s));
+  });
+}
+
+rule_ref rule_reader::ref(json::fields& f) {
+  rule_ref out;
+  out.rule = id_text(f, "rule");
+  if (!f.failed() && !rules_.insert(out.rule).second)
+    f.refuse("rule", "\"" + out.rule + "\" twice", "each rule id once in a file");
+  out.source = source_id(f, "source");
+  return out;
+}
+
+std::string rule_reader::source_id(json::fields& f, const char* key) {
+  std::string id = id_text(f, key);
+  const auto same = [&](const source& s) { return s.id == id; };
+  if (!f.failed() && std::none_of(sources_.begin(), sources_.end(), same))
+    f.refuse(key, "\"" + id + "\"", "the id of a source listed in \"sources\"");
+  return id;
+}
+
+std::string rule_reader::id_text(json::fields& f, const char* key) {
+  std::string text = f.text(key);
+  if (!f.failed() && !is_id(text))
+    f.refuse(key, "\"" + text + "\"", "1 to 40 lower-case letters, digits and inner hyphens");
+  return text;
+}
+
+} // namespace qb
