@@ -135,6 +135,11 @@ bool fields::boolean(const char* key) {
   return b != nullptr && *b;
 }
 
+void fields::null(const char* key) {
+  const value* v = take(key, true);
+  if (v != nullptr && !v->is_null()) refuse(key, v->kind_in_words(), "null");
+}
+
 std::vector<std::string> fields::texts(const char* key, std::size_t least, std::size_t most) {
   const value* v = take(key, true);
   if (v == nullptr) return {};

@@ -28,6 +28,8 @@ public:
   std::optional<std::int64_t> optional_integer(const char* key, std::int64_t least,
                                                std::int64_t most);
   bool boolean(const char* key);
+  // A field that must be there and null.
+  void null(const char* key);
   std::vector<std::string> texts(const char* key, std::size_t least, std::size_t most);
   std::vector<std::int64_t> integers(const char* key, std::size_t least_items,
                                      std::size_t most_items, std::int64_t least,

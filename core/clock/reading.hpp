@@ -1,0 +1,52 @@
+// One look at the machine's clocks, and what two looks say about the time between them.
+// A wall clock can be set, a boot clock cannot: elapsed time follows the boot clock wherever both
+// readings come from the same boot, and says so where they do not.
+#pragma once
+
+#include "core/time/instant.hpp"
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// Sampled once a frame or once a command by the shell; core never reads a clock.
+struct reading {
+  instant wall;                   // the system's UTC clock; may be wrong, may be stepped
+  std::optional<boot_time> boot;  // time since boot, suspend included; nothing where there is none
+  std::string boot_id;            // which boot; empty where `boot` is nothing
+  std::string zone;               // IANA name of the zone the device shows
+  std::chrono::seconds offset{0}; // local time minus UTC that the device shows at `wall`
+  bool synchronised{false};       // whether the system called its clock synchronised
+};
+
+// How far a length of time can be trusted.
+enum class certainty {
+  exact,   // both ends on one boot clock
+  by_wall, // only the wall clock saw it, for instance across a reboot
+};
+
+struct elapsed {
+  duration length{0}; // never negative
+  certainty how{certainty::exact};
+};
+
+// The time from one reading to a later one. By the boot clock where both are of one boot; else by
+// the wall clock, where a clock that went backwards counts as no time.
+[[nodiscard]] elapsed between(const reading& earlier, const reading& later);
+
+// Something that happened to the clocks between two readings.
+struct clock_change {
+  enum class kind { stepped, rebooted, zone_changed };
+  kind what{kind::stepped};
+  duration by{0}; // stepped: how far the wall clock jumped (forward is positive); else 0
+};
+
+// What the two readings show. Differences up to two seconds between the clocks are slewing and
+// sampling, not a step.
+[[nodiscard]] std::vector<clock_change> changes_between(const reading& earlier,
+                                                        const reading& later);
+
+} // namespace qb

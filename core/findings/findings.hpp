@@ -1,0 +1,42 @@
+// What of a test was kept and what was not: one pure function that the gate, the finish screen, the
+// sheet and the laboratory all ask, so that no two of them can disagree.
+#pragma once
+
+#include "core/session/state.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// What a finding means for the reader. It never accuses and never decides about a patient.
+enum class consequence { note, review };
+
+struct finding {
+  std::string rule;                    // id of the protocol's or profile's rule, or of this list
+  consequence weight{consequence::note};
+  std::optional<sample_number> sample; // the tube it is about, if one
+  std::vector<std::int64_t> events;    // the events that show it
+  std::vector<std::int64_t> figures;   // whole numbers of its sentence, in the order of its words
+  std::string words;                   // the sentence, in words that do not accuse
+};
+
+// The findings of a test as it stands at `now` (for a finished record: its last reading). `z` is the
+// zone in which times of day are worded.
+[[nodiscard]] std::vector<finding> findings_of(const state& s, const reading& now, const zone& z);
+
+// How a start at `start` would keep the preparation, given the plan and what was told: used by the
+// gate against the actual instant. Empty where everything that can be known is kept.
+[[nodiscard]] std::vector<finding> preparation_findings(const state& s, instant start,
+                                                        const zone& z);
+
+// Whole minutes and seconds in words: "3 min 5 s", "45 s".
+[[nodiscard]] std::string length_in_words(duration d);
+
+// "Tuesday 07:30", with the date where it is more than six days from `from`:
+// "Tuesday 7 April 07:30".
+[[nodiscard]] std::string day_and_time(instant t, instant from, const zone& z);
+
+} // namespace qb

@@ -1,0 +1,95 @@
+// Events as JSON: the clocks' evidence, and the chain of hashes.
+#include "core/record/codec.hpp"
+
+#include "core/base/json_fields.hpp"
+#include "core/record/codec_kinds.hpp"
+#include "core/time/zone.hpp"
+
+#include <array>
+#include <sodium.h>
+
+namespace qb {
+
+namespace {
+
+using json::fields;
+using json::object;
+using json::value;
+
+constexpr std::int64_t most_ms = 9007199254740991;
+constexpr std::int64_t most_offset_s = 26L * 60 * 60; // POSIX allows offsets of a little over a day
+
+value encode_reading(const reading& r) {
+  object at;
+  at.emplace_back("wall", rfc3339_utc(r.wall));
+  if (r.boot) {
+    at.emplace_back("boot_ms", std::int64_t{r.boot->time_since_epoch().count()});
+    at.emplace_back("boot", r.boot_id);
+  }
+  at.emplace_back("zone", r.zone);
+  at.emplace_back("offset_s", std::int64_t{r.offset.count()});
+  at.emplace_back("synchronised", r.synchronised);
+  return at;
+}
+
+reading decode_reading(const value& v, fields& up) {
+  fields f(v, up.place("at"));
+  reading r;
+  const auto wall = parse_rfc3339_utc(f.text("wall"));
+  if (wall) {
+    r.wall = *wall;
+  } else {
+    f.refuse("wall", "another form", wall.error().expected);
+  }
+  const auto boot_ms = f.optional_integer("boot_ms", 0, most_ms);
+  const auto boot = f.optional_text("boot");
+  if (boot_ms.has_value() != boot.has_value())
+    f.refuse("boot_ms", "one of boot_ms and boot", "both or neither");
+  if (boot_ms) r.boot = boot_time{std::chrono::milliseconds{*boot_ms}};
+  if (boot) r.boot_id = *boot;
+  r.zone = f.text("zone");
+  if (!f.failed() && !is_zone_name(r.zone)) f.refuse("zone", "another text", "a zone's IANA name");
+  r.offset = std::chrono::seconds{f.integer("offset_s", -most_offset_s, most_offset_s)};
+  r.synchronised = f.boolean("synchronised");
+  up.absorb(f.finish());
+  return r;
+}
+
+} // namespace
+
+value encode_event(const event& e) {
+  return object{{"seq", e.seq},
+                {"kind", kind_name(e.what)},
+                {"at", encode_reading(e.at)},
+                {"data", encode_payload(e.what)}};
+}
+
+result<event> decode_event(const value& v, const std::string& place) {
+  fields f(v, place);
+  event e;
+  e.seq = f.integer("seq", 1, most_ms);
+  const std::string kind = f.text("kind");
+  if (const value* at = f.child("at")) e.at = decode_reading(*at, f);
+  if (auto p = decode_payload(kind, f)) e.what = std::move(*p);
+  if (const auto no = f.finish()) return tl::unexpected(*no);
+  return e;
+}
+
+std::string sha256_hex(std::string_view bytes) {
+  std::array<unsigned char, crypto_hash_sha256_BYTES> hash{};
+  crypto_hash_sha256(hash.data(), reinterpret_cast<const unsigned char*>(bytes.data()),
+                     bytes.size());
+  std::array<char, crypto_hash_sha256_BYTES * 2 + 1> hex{};
+  sodium_bin2hex(hex.data(), hex.size(), hash.data(), hash.size());
+  return std::string(hex.data());
+}
+
+std::string chain_start() {
+  return std::string(crypto_hash_sha256_BYTES * 2, '0');
+}
+
+std::string chain_next(const std::string& previous, std::string_view body) {
+  return sha256_hex(previous + "\n" + std::string(body));
+}
+
+} // namespace qb

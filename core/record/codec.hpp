@@ -1,0 +1,38 @@
+// One event as JSON and back. The journal's rows and the timing log use this same form.
+//
+// An event is an object with these fields, in its canonical form (RFC 8785) when it is kept:
+//   seq    whole number from 1, without gaps
+//   kind   what happened, one of the names in codec_kinds.cpp
+//   at     the clocks: wall (RFC 3339 UTC), boot_ms and boot (only where there is a boot clock),
+//          zone (IANA name), offset_s (local minus UTC the device showed), synchronised
+//   data   the fact's own fields, by kind
+// Beside it stands its hash: SHA-256, in lower-case hexadecimal, of the previous event's hash (64
+// zeros before the first), a line end, and the canonical form. So an edit shows where it was made.
+#pragma once
+
+#include "core/base/json.hpp"
+#include "core/session/event.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace qb {
+
+// The kind's name of a fact: "tube-closed".
+[[nodiscard]] const char* kind_name(const payload& p);
+
+[[nodiscard]] json::value encode_event(const event& e);
+
+// Refuses what is not an event in today's form, with line and field. `place` is where it stands.
+[[nodiscard]] result<event> decode_event(const json::value& v, const std::string& place);
+
+// The hash before the first event.
+[[nodiscard]] std::string chain_start();
+
+// The hash of an event whose canonical form is `body`, after the event whose hash is `previous`.
+[[nodiscard]] std::string chain_next(const std::string& previous, std::string_view body);
+
+// SHA-256 in lower-case hexadecimal.
+[[nodiscard]] std::string sha256_hex(std::string_view bytes);
+
+} // namespace qb

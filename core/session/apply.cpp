@@ -1,0 +1,146 @@
+// The reducer: one overload an event, no catch-all, so that a new event does not compile until it
+// has a meaning.
+#include "core/session/state.hpp"
+
+namespace qb {
+
+namespace {
+
+struct applier {
+  state& s;
+  const event& e;
+
+  [[nodiscard]] marked_reading here() const { return {e.seq, e.at}; }
+  [[nodiscard]] sample_state* sample(sample_number n) const {
+    return n.index() < s.samples.size() ? &s.samples[n.index()] : nullptr;
+  }
+
+  // The closing counts; an earlier one of the same tube is kept beside it.
+  void take(sample_state& t, const taken_breath& breath) const {
+    if (t.taken) t.earlier.push_back(*t.taken);
+    t.taken = breath;
+    t.repeat_reason.reset();
+    t.label_done = false;
+  }
+
+  void operator()(const opened& x) const {
+    s.opening = x;
+    if (auto read = read_profile(x.profile_text)) s.profile = std::move(*read);
+  }
+  void operator()(const person_told& x) const { s.person = x; }
+  void operator()(const plan_made& x) const {
+    auto read = read_protocol(x.protocol_text);
+    if (!read || s.grid) return; // once tube 1 is closed the grid stands
+    if (s.planned) s.earlier_plans.push_back(*s.planned);
+    s.planned = x;
+    s.samples.assign(read->samples(), sample_state{});
+    s.test = std::move(*read);
+    s.ready.reset();
+    s.sugar.reset();
+    s.breath.reset();
+  }
+  void operator()(const slip_told& x) const { s.slips.push_back({e.seq, x}); }
+  void operator()(const checklist_told& x) const { s.checklists.push_back(x); }
+  void operator()(const ready_told& x) const {
+    s.ready = here();
+    s.ready_checks = x.checks;
+  }
+  void operator()(const sugar_set_aside&) const { s.sugar = here(); }
+  void operator()(const symptoms_told& x) const {
+    sample_state* t = sample(x.sample);
+    if (t == nullptr) return;
+    t->symptoms = x;
+    t->symptom_events.push_back(e.seq);
+  }
+  void operator()(const breath_begun& x) const {
+    if (sample(x.sample) != nullptr) s.breath = breath_in_progress{x.sample, e.at};
+  }
+  void operator()(const breath_abandoned&) const { s.breath.reset(); }
+  void operator()(const tube_closed& x) const {
+    sample_state* t = sample(x.sample);
+    s.breath.reset();
+    if (t == nullptr) return;
+    // Before the drink a repeat of tube 1 sets the anchor anew; after it nothing does.
+    const bool anchors = x.sample == sample_number(1) && !s.drink_start;
+    if (anchors || !s.grid) s.grid = grid_state{e.seq, e.at, e.at, {}};
+    const elapsed since = s.grid->at(e.at);
+    take(*t, {e.seq, e.at.wall, e.at.offset, since.length, since.how, how_known::observed});
+  }
+  void operator()(const breath_told& x) const {
+    sample_state* t = sample(x.sample);
+    if (t == nullptr) return;
+    if (s.breath && s.breath->sample == x.sample) s.breath.reset();
+    if (!s.grid && x.sample != sample_number(1)) return;
+    if (!s.grid) {
+      // Tube 1 was blown while nobody watched: the anchor is the told time.
+      reading anchor = e.at;
+      anchor.wall = x.closed;
+      anchor.boot.reset();
+      anchor.boot_id.clear();
+      s.grid = grid_state{e.seq, anchor, e.at, between(anchor, e.at)};
+    }
+    // How long ago it was, by the clock now, counted back from where the grid stands now.
+    const elapsed since = s.grid->at(e.at);
+    const duration ago = e.at.wall - x.closed;
+    take(*t, {e.seq, x.closed, e.at.offset, since.length - ago, certainty::by_wall, x.how});
+  }
+  void operator()(const repeat_wanted& x) const {
+    if (sample_state* t = sample(x.sample)) t->repeat_reason = x.reason;
+  }
+  void operator()(const label_written& x) const {
+    if (sample_state* t = sample(x.sample)) t->label_done = true;
+  }
+  void operator()(const drink_started&) const {
+    if (!s.drink_start) s.drink_start = here();
+  }
+  void operator()(const drink_ended& x) const {
+    if (!s.drink_end) s.drink_end = here();
+    s.drank_all = x.all_of_it;
+  }
+  void operator()(const comment_told& x) const { s.comments.emplace_back(e.seq, x.words); }
+  void operator()(const unwell_told&) const {
+    s.unwell = here();
+    s.unwell_events.push_back(e.seq);
+    s.breath.reset();
+  }
+  void operator()(const unwell_over&) const { s.unwell.reset(); }
+  void operator()(const test_ended& x) const {
+    if (s.ended) return;
+    s.ended = here();
+    s.ended_reason = x.reason;
+    s.breath.reset();
+    s.unwell.reset();
+  }
+  void operator()(const resumed&) const { s.resumes.push_back(e.seq); }
+  void operator()(const clock_changed& x) const {
+    s.clock_changes.push_back({e.seq, x.what, e.at});
+  }
+  void operator()(const exported&) const { s.exported_at = here(); }
+};
+
+} // namespace
+
+elapsed grid_state::at(const reading& now) const {
+  const elapsed more = between(last, now);
+  const bool exact = until_last.how == certainty::exact && more.how == certainty::exact;
+  return {until_last.length + more.length, exact ? certainty::exact : certainty::by_wall};
+}
+
+state apply(state s, const event& e) {
+  std::visit(applier{s, e}, e.what);
+  if (s.grid) {
+    s.grid->until_last = s.grid->at(e.at);
+    s.grid->last = e.at;
+  }
+  s.seq = e.seq;
+  s.last_reading = e.at;
+  return s;
+}
+
+state fold_events(const std::vector<event>& events) {
+  state s;
+  for (const event& e : events) s = apply(std::move(s), e);
+  return s;
+}
+
+} // namespace qb

@@ -1,0 +1,224 @@
+// The checks, one overload a command, no catch-all.
+#include "core/session/decide.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+using verdict = std::optional<refusal>;
+
+verdict no(const char* key, std::string sentence) {
+  return refusal{refusal_kind::not_now, "", key, "", std::move(sentence)};
+}
+verdict bad(const char* key, std::string sentence) {
+  return refusal{refusal_kind::out_of_range, "", key, "", std::move(sentence)};
+}
+const verdict fine = std::nullopt;
+
+constexpr std::size_t most_words = 500;
+
+verdict fits(const std::string& text, bool may_be_empty) {
+  if (text.empty() && !may_be_empty) return bad("no.empty", "Please fill this in.");
+  if (text.size() > most_words) return bad("no.too-long", "This is too long. Please shorten it.");
+  return fine;
+}
+
+struct checker {
+  const state& s;
+  const reading& now;
+
+  [[nodiscard]] verdict running() const {
+    if (s.ended) return no("no.ended", "This test has ended.");
+    if (!s.planned || !s.test) return no("no.plan-first", "Choose the test and its start first.");
+    return fine;
+  }
+  [[nodiscard]] verdict known(sample_number n) const {
+    if (n.index() >= s.samples.size())
+      return bad("no.no-such-tube", fmt::format("This test has no tube {}.", n.value()));
+    return fine;
+  }
+  [[nodiscard]] verdict running_and_known(sample_number n) const {
+    if (auto v = running()) return v;
+    return known(n);
+  }
+
+  verdict operator()(const opened& x) const {
+    if (s.opening) return no("no.opened", "This test is already open.");
+    const auto read = read_profile(x.profile_text);
+    if (!read) return read.error();
+    return fine;
+  }
+  verdict operator()(const person_told& x) const {
+    if (!s.opening) return no("no.not-open", "Open the test first.");
+    for (const std::string* text : {&x.name, &x.kit_number}) {
+      if (auto v = fits(*text, false)) return v;
+    }
+    for (const std::string* text : {&x.doctor, &x.laboratory}) {
+      if (auto v = fits(*text, true)) return v;
+    }
+    if (!x.birth_date.ok()) return bad("no.birth-date", "Please check the date of birth.");
+    return fine;
+  }
+  verdict operator()(const plan_made& x) const {
+    if (!s.person) return no("no.who-first", "Tell us who you are first.");
+    if (s.ended) return no("no.ended", "This test has ended.");
+    if (s.grid || s.drink_start)
+      return no("no.started", "The test has started. Its times stand now.");
+    const auto read = read_protocol(x.protocol_text);
+    if (!read) return read.error();
+    return fine;
+  }
+  verdict operator()(const slip_told& x) const {
+    if (auto v = running()) return v;
+    if (x.when > now.wall) return bad("no.future", "This time is still to come.");
+    return fits(x.words, true);
+  }
+  verdict operator()(const checklist_told&) const { return running(); }
+  verdict operator()(const ready_told& x) const {
+    if (auto v = running()) return v;
+    if (s.grid) return no("no.started", "The test has started. Its times stand now.");
+    for (const std::string& wanted : gate_checks()) {
+      if (std::find(x.checks.begin(), x.checks.end(), wanted) == x.checks.end())
+        return no("no.gate", "Please check every line first. Until then the sugar stays closed.");
+    }
+    return fine;
+  }
+  verdict operator()(const sugar_set_aside&) const {
+    if (auto v = running()) return v;
+    return s.ready ? fine : no("no.gate", "Please check every line first.");
+  }
+  verdict operator()(const symptoms_told& x) const {
+    if (auto v = running_and_known(x.sample)) return v;
+    for (const symptom_score& score : x.scores) {
+      const auto same = [&](const symptom& y) { return y.id == score.id; };
+      const auto& asked = s.test->symptoms;
+      if (std::none_of(asked.begin(), asked.end(), same))
+        return bad("no.symptom", "This symptom is not asked in this test.");
+      if (score.score && (*score.score < s.test->score_least || *score.score > s.test->score_most))
+        return bad("no.score", fmt::format("A score is {} to {}.", s.test->score_least,
+                                           s.test->score_most));
+    }
+    return fits(x.comment, true);
+  }
+  verdict operator()(const breath_begun& x) const {
+    if (auto v = running_and_known(x.sample)) return v;
+    if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
+    if (!s.sugar) return no("no.sugar-first", "First set the sugar aside, ready to drink.");
+    const sample_state& t = s.of(x.sample);
+    if (t.repeat_reason) return fine;
+    if (t.taken) return no("no.taken", "This tube is already closed.");
+    if (x.sample == sample_number(1)) return fine;
+    if (!s.grid) return no("no.tube-1-first", "Tube 1 comes first.");
+    const now_answer a = what_now(s, now);
+    for (sample_number missed : a.missed) {
+      if (missed == x.sample)
+        return no("no.missed", "This tube's time is over. Leave it empty. Never fill it now.");
+    }
+    const duration to_due = s.test->offset_of(x.sample) - s.grid->at(now).length;
+    if (to_due > s.profile->bounds.early)
+      return no("no.too-early", "It is too early for this tube. Please wait for the sign.");
+    return fine;
+  }
+  verdict operator()(const breath_abandoned& x) const {
+    if (!s.breath || s.breath->sample != x.sample)
+      return no("no.no-breath", "No breath is being taken.");
+    return fits(x.reason, true);
+  }
+  verdict operator()(const tube_closed& x) const {
+    if (auto v = running_and_known(x.sample)) return v;
+    if (!s.breath || s.breath->sample != x.sample)
+      return no("no.no-breath", "No breath is being taken.");
+    const duration since = between(s.breath->began, now).length;
+    if (since < s.profile->bounds.lead_in + s.test->breath_least)
+      return no("no.too-short", "That was too short. Keep blowing until the sign.");
+    if (what_now(s, now).what == step::unsure)
+      return no("no.unsure", "That is some time ago. Say when the tube was closed.");
+    return fine;
+  }
+  verdict operator()(const breath_told& x) const {
+    if (auto v = running_and_known(x.sample)) return v;
+    if (x.closed > now.wall) return bad("no.future", "This time is still to come.");
+    if (!s.grid && x.sample != sample_number(1))
+      return no("no.tube-1-first", "Tube 1 comes first.");
+    if (s.grid && x.sample != sample_number(1) && x.closed <= s.grid->anchor.wall &&
+        s.clock_changes.empty())
+      return bad("no.before-tube-1", "This is before tube 1. Please check the time.");
+    return fine;
+  }
+  verdict operator()(const repeat_wanted& x) const {
+    if (auto v = running_and_known(x.sample)) return v;
+    if (!s.of(x.sample).taken) return no("no.not-taken", "This tube has not been blown yet.");
+    if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
+    const auto later_taken = [&] {
+      for (std::size_t i = x.sample.index() + 1; i < s.samples.size(); ++i) {
+        if (s.samples[i].taken) return true;
+      }
+      return false;
+    };
+    if (later_taken() || (x.sample == sample_number(1) && s.drink_start))
+      return no("no.repeat-late", "It is too late to blow this tube again. "
+                                  "Write a note for the laboratory instead.");
+    return fits(x.reason, true);
+  }
+  verdict operator()(const label_written& x) const {
+    if (auto v = known(x.sample)) return v;
+    return s.of(x.sample).taken ? fine : no("no.not-taken", "This tube has not been blown yet.");
+  }
+  verdict operator()(const drink_started&) const {
+    if (auto v = running()) return v;
+    if (s.drink_start) return no("no.drink-started", "The drink has already been started.");
+    if (!s.grid) return no("no.tube-1-first", "Tube 1 comes first. Do not drink yet.");
+    return s.breath ? no("no.breath-running", "A breath is being taken. Finish it first.") : fine;
+  }
+  verdict operator()(const drink_ended&) const {
+    if (!s.drink_start) return no("no.drink-not-started", "The drink has not been started.");
+    return s.drink_end ? no("no.drink-ended", "The drink is already finished.") : fine;
+  }
+  verdict operator()(const comment_told& x) const {
+    if (!s.opening) return no("no.not-open", "Open the test first.");
+    return fits(x.words, false);
+  }
+  verdict operator()(const unwell_told&) const {
+    return s.opening ? fine : no("no.not-open", "Open the test first.");
+  }
+  verdict operator()(const unwell_over&) const {
+    return s.unwell ? fine : no("no.not-unwell", "Nothing to go on from.");
+  }
+  verdict operator()(const test_ended& x) const {
+    if (auto v = running()) return v;
+    return fits(x.reason, false);
+  }
+  verdict operator()(const resumed&) const {
+    return s.opening ? fine : no("no.not-open", "Open the test first.");
+  }
+  verdict operator()(const clock_changed&) const {
+    return s.opening ? fine : no("no.not-open", "Open the test first.");
+  }
+  verdict operator()(const exported&) const {
+    return s.planned ? fine : no("no.plan-first", "Choose the test and its start first.");
+  }
+};
+
+} // namespace
+
+result<std::vector<payload>> decide(const state& s, const command& c, const reading& now) {
+  if (const verdict v = std::visit(checker{s, now}, c.wanted)) return tl::unexpected(*v);
+  std::vector<payload> facts;
+  if (s.last_reading) {
+    for (const clock_change& change : changes_between(*s.last_reading, now))
+      facts.emplace_back(clock_changed{change});
+  }
+  facts.push_back(c.wanted);
+  return facts;
+}
+
+const std::vector<std::string>& gate_checks() {
+  static const std::vector<std::string> checks{"sugar-matches", "well-today", "tubes-ready",
+                                               "power",         "sound",      "home-until-end"};
+  return checks;
+}
+
+} // namespace qb

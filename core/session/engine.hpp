@@ -1,0 +1,50 @@
+// One running test: commands in, durable facts out, a state that shows durable facts only.
+// The one code path from a tap to the disk, for the window, the rehearsal and the tests.
+#pragma once
+
+#include "core/session/decide.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+namespace qb {
+
+// Where facts are kept for good. An append is a promise: nothing counts until `durable` says so.
+class event_keeper {
+public:
+  virtual ~event_keeper() = default;
+  // Hands over one batch, whole or not at all; answers the last seq of it. After a failure every
+  // further append is refused until the keeper was reopened and reread.
+  [[nodiscard]] virtual result<std::int64_t> append(const std::vector<event>& batch) = 0;
+  // Everything up to this seq survives a power cut.
+  [[nodiscard]] virtual std::int64_t durable() const = 0;
+  // The failure that stopped the keeper, if one did.
+  [[nodiscard]] virtual std::optional<refusal> failure() const = 0;
+};
+
+class engine {
+public:
+  // `kept` are the keeper's events as they were reread; the keeper must outlive the engine.
+  engine(event_keeper& keeper, std::vector<event> kept);
+
+  // Decides and hands the facts to the keeper. Refuses as `busy` while a batch is in flight, as
+  // `machine` when the keeper cannot write; the state changes only once the facts are durable.
+  [[nodiscard]] result<void> submit(const command& c, const reading& now);
+
+  // Folds what has become durable. Called after submit and once a frame.
+  void settle();
+
+  [[nodiscard]] const state& current() const { return state_; }
+  [[nodiscard]] const std::vector<event>& events() const { return events_; }
+  [[nodiscard]] bool saving() const { return !in_flight_.empty(); }
+  [[nodiscard]] std::optional<refusal> failure() const { return keeper_.failure(); }
+
+private:
+  event_keeper& keeper_;
+  std::vector<event> events_;    // durable
+  std::vector<event> in_flight_; // handed over, not yet durable
+  state state_;
+};
+
+} // namespace qb

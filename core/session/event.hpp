@@ -1,0 +1,161 @@
+// The facts of one test, in the order they became known. Never edited: what was wrong is put right
+// by a later event, and both stay.
+#pragma once
+
+#include "core/clock/reading.hpp"
+#include "core/plan/plan.hpp"
+#include "core/protocol/sample_number.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace qb {
+
+// How a time is known.
+enum class how_known {
+  observed,  // pressed as it happened
+  told,      // entered afterwards, read off a clock
+  estimated, // entered afterwards, from memory
+};
+
+// The test is opened: what it is for the record, and the laboratory's choices frozen as they are.
+struct opened {
+  std::string test_id;      // a random name of this record, not of the person
+  std::string program;      // name and version of the program that writes
+  bool rehearsal{false};    // practice, never to be judged
+  std::string profile_text; // the laboratory's profile, canonical JSON
+};
+
+// Who the person is, as far as a label needs it. Told again to correct it.
+struct person_told {
+  std::string name;
+  civil_date birth_date{};
+  std::string doctor;     // who asked for the test; may be empty
+  std::string kit_number; // from the kit; the pseudonym in codes and file names
+  std::string laboratory; // as the person wrote or chose it
+};
+
+// A start was chosen, or moved; the protocol is frozen with it and all instants are resolved.
+struct plan_made {
+  std::string protocol_text; // canonical JSON
+  std::string form;          // "powder" or "syrup", as it is in the kit
+  plan what;
+};
+
+// Something of the preparation was not kept, and the person said so.
+struct slip_told {
+  std::string rule; // the preparation rule's id
+  instant when;     // when it happened, as far as the person knows
+  how_known how{how_known::told};
+  std::string words; // the person's own; may be empty
+};
+
+// A list was gone through (the evening before); the items ticked.
+struct checklist_told {
+  std::string name;
+  std::vector<std::string> items;
+};
+
+// The gate before the drink was passed: what the person confirmed.
+struct ready_told {
+  std::vector<std::string> checks;
+};
+
+// The sugar stands dissolved, or opened, beside the person.
+struct sugar_set_aside {};
+
+// One symptom's score; nothing means it was skipped, which is not 0.
+struct symptom_score {
+  std::string id;
+  std::optional<int> score;
+};
+
+// How the person felt at a sample. Told again to correct it; the latest counts.
+struct symptoms_told {
+  sample_number sample{1};
+  std::vector<symptom_score> scores;
+  std::string comment; // may be empty
+};
+
+// The one press that leads in and guides the breath.
+struct breath_begun {
+  sample_number sample{1};
+};
+
+// The guided breath was broken off before the tube was closed.
+struct breath_abandoned {
+  sample_number sample{1};
+  std::string reason;
+};
+
+// The tube was closed, observed as it happened: the event's reading is the sample's time.
+struct tube_closed {
+  sample_number sample{1};
+};
+
+// A breath was really taken, and told afterwards.
+struct breath_told {
+  sample_number sample{1};
+  instant closed; // when, by the clock the person read
+  how_known how{how_known::told};
+};
+
+// A tube that was closed is to be blown again (spoiled, lid open, ...).
+struct repeat_wanted {
+  sample_number sample{1};
+  std::string reason;
+};
+
+struct label_written {
+  sample_number sample{1};
+};
+
+struct drink_started {};
+
+struct drink_ended {
+  bool all_of_it{true};
+};
+
+// Free words at any time.
+struct comment_told {
+  std::string words;
+};
+
+// The person pressed 'I feel unwell'; and, later, that they go on.
+struct unwell_told {};
+struct unwell_over {};
+
+// The test is over before its last sample, or was called off.
+struct test_ended {
+  std::string reason; // "unwell", "stopped" or the person's words
+};
+
+// The program was started again on this test.
+struct resumed {};
+
+// The clocks did something: the event's reading is the first look after it.
+struct clock_changed {
+  clock_change what;
+};
+
+// The record was handed over (written, synced and read back).
+struct exported {};
+
+using payload =
+    std::variant<opened, person_told, plan_made, slip_told, checklist_told, ready_told,
+                 sugar_set_aside, symptoms_told, breath_begun, breath_abandoned, tube_closed,
+                 breath_told, repeat_wanted, label_written, drink_started, drink_ended,
+                 comment_told, unwell_told, unwell_over, test_ended, resumed, clock_changed,
+                 exported>;
+
+// One fact with its place in the record and the clocks' evidence for its time.
+struct event {
+  std::int64_t seq{0}; // from 1, without gaps
+  reading at;
+  payload what;
+};
+
+} // namespace qb

@@ -1,0 +1,180 @@
+// What is to be done now, derived from the state and one reading.
+#include "core/session/now.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+void change_in(now_answer& a, duration d) {
+  if (d <= duration{0}) return;
+  if (!a.next_change || d < *a.next_change) a.next_change = d;
+}
+
+void before_the_start(const state& s, const reading& now, now_answer& a) {
+  const plan& p = s.planned->what;
+  instant gate_opens = p.start;
+  for (const planned_window& w : p.windows) {
+    change_in(a, w.from - now.wall);
+    change_in(a, w.until - now.wall);
+    if (w.from <= now.wall && now.wall < w.until) a.holding.push_back(w);
+    if (w.from > now.wall && (!a.next || w.from < a.next->from)) a.next = w;
+    // The windows of the last hour are the ones that begin last.
+    gate_opens = w.from > gate_opens || gate_opens == p.start ? w.from : gate_opens;
+  }
+  change_in(a, p.start - now.wall);
+  if (!s.ready) {
+    a.what = now.wall < gate_opens ? step::prepare : step::gate;
+    a.to_due = p.start - now.wall;
+  } else {
+    a.what = step::sugar;
+  }
+}
+
+// Inside a guided breath: lead-in, blowing, then the closing is waited for.
+void in_breath(const state& s, const reading& now, now_answer& a) {
+  const duration since = between(s.breath->began, now).length;
+  const duration lead_in = s.profile->bounds.lead_in;
+  const duration blow = s.test->breath_most;
+  a.sample = s.breath->sample;
+  if (since < lead_in) {
+    a.what = step::lead_in;
+    a.phase_length = lead_in;
+    a.phase_left = lead_in - since;
+  } else if (since < lead_in + blow) {
+    a.what = step::blowing;
+    a.phase_length = blow;
+    a.phase_left = lead_in + blow - since;
+  } else {
+    // A closing that nobody saw for longer than a sample may be late is asked about.
+    const duration unsure_after = lead_in + blow + s.profile->bounds.on_time;
+    a.what = since < unsure_after ? step::close : step::unsure;
+    change_in(a, unsure_after - since);
+  }
+  if (a.phase_left) change_in(a, *a.phase_left);
+}
+
+// The sample the grid is at: the first neither taken nor missed.
+std::optional<sample_number> next_sample(const state& s, const reading& now) {
+  for (std::size_t i = 0; i < s.samples.size(); ++i) {
+    const auto n = sample_number::from_index(i);
+    if (!s.samples[i].taken && !is_missed(s, n, now)) return n;
+  }
+  return std::nullopt;
+}
+
+std::optional<sample_number> wanted_repeat(const state& s) {
+  // Only the latest tube can be blown again; a wish that was overtaken stays in the record alone.
+  for (std::size_t i = s.samples.size(); i-- > 0;) {
+    if (!s.samples[i].taken) continue;
+    if (s.samples[i].repeat_reason) return sample_number::from_index(i);
+    return std::nullopt;
+  }
+  return std::nullopt;
+}
+
+// Label, then symptoms, of the oldest taken sample that still lacks them.
+bool paperwork(const state& s, now_answer& a) {
+  for (std::size_t i = 0; i < s.samples.size(); ++i) {
+    const sample_state& t = s.samples[i];
+    if (!t.taken || (t.label_done && t.symptoms)) continue;
+    a.sample = sample_number::from_index(i);
+    a.what = t.label_done ? step::symptoms : step::label;
+    return true;
+  }
+  return false;
+}
+
+void timing_of_sample(const state& s, sample_number n, duration since, now_answer& a) {
+  const sample_bounds& b = s.profile->bounds;
+  a.to_due = s.test->offset_of(n) - since;
+  a.to_last_call = *a.to_due + b.last_call;
+  for (const duration edge : {duration{b.heads_up}, duration{b.early}, duration{0}})
+    change_in(a, *a.to_due - edge);
+  change_in(a, *a.to_last_call + std::chrono::milliseconds{1});
+}
+
+void drink_step(const state& s, duration since, now_answer& a) {
+  const duration left = s.profile->drink.after_tube_1 - since;
+  a.what = s.drink_start ? step::drinking : step::drink;
+  a.drink_overdue = !s.drink_start && left < duration{0};
+  if (!s.drink_start) change_in(a, left + std::chrono::milliseconds{1});
+}
+
+void on_the_grid(const state& s, const reading& now, now_answer& a) {
+  const elapsed since = s.grid->at(now);
+  a.sure = since.how;
+  const auto next = next_sample(s, now);
+  if (next) timing_of_sample(s, *next, since.length, a);
+  for (std::size_t i = 0; i < s.samples.size(); ++i) {
+    const auto n = sample_number::from_index(i);
+    if (is_missed(s, n, now)) a.missed.push_back(n);
+  }
+  // A due sample comes before everything but a drink that has not been started: without the drink
+  // there is nothing to sample.
+  const bool due = a.to_due && *a.to_due <= duration{0};
+  if (due && s.drink_start) {
+    a.sample = next;
+    a.what = step::breathe;
+    return;
+  }
+  if (const auto again = wanted_repeat(s)) {
+    a.sample = again;
+    a.repeating = true;
+    a.what = step::breathe;
+    return;
+  }
+  const bool label_first = s.samples.front().taken && !s.samples.front().label_done;
+  if (!s.drink_end && !label_first) return drink_step(s, since.length, a);
+  if (paperwork(s, a)) return;
+  a.sample = next;
+  if (!next) {
+    a.what = step::finish;
+    return;
+  }
+  a.what = *a.to_due <= s.profile->bounds.heads_up ? step::heads_up : step::wait;
+}
+
+} // namespace
+
+now_answer what_now(const state& s, const reading& now) {
+  now_answer a;
+  if (!s.opening || !s.profile || !s.person) return a;
+  if (!s.planned || !s.test) {
+    a.what = step::choose;
+    return a;
+  }
+  if (s.ended) {
+    a.what = step::finish;
+    for (std::size_t i = 0; i < s.samples.size(); ++i) {
+      if (!s.samples[i].taken) a.missed.push_back(sample_number::from_index(i));
+    }
+    return a;
+  }
+  if (s.breath) {
+    in_breath(s, now, a);
+  } else if (s.grid) {
+    on_the_grid(s, now, a);
+  } else {
+    before_the_start(s, now, a);
+    const bool baseline_scored = !s.samples.empty() && s.samples.front().symptoms.has_value();
+    if (s.ready && s.sugar) {
+      a.sample = sample_number(1);
+      a.what = baseline_scored ? step::breathe : step::symptoms;
+    }
+  }
+  if (s.unwell) a.what = step::unwell;
+  return a;
+}
+
+bool may_start_early(const state& s, const reading& now) {
+  if (!s.planned || s.grid || s.ended) return false;
+  instant fast_begins = s.planned->what.start;
+  for (const planned_window& w : s.planned->what.windows) {
+    if (w.until == s.planned->what.start) fast_begins = std::min(fast_begins, w.from);
+  }
+  return now.wall >= fast_begins;
+}
+
+} // namespace qb

@@ -1,0 +1,119 @@
+// What the events of a test add up to. A value: folding the same events gives the same state, and
+// nothing here asks a clock or a zone database.
+#pragma once
+
+#include "core/session/event.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// A breath that closed a tube.
+struct taken_breath {
+  std::int64_t seq{0};            // the event that says so
+  instant closed;                 // wall time, as the device showed it or as told
+  std::chrono::seconds offset{0}; // of the device's zone, for the label
+  duration since_anchor{0};       // elapsed after tube 1; negative for a told time before it
+  certainty sure{certainty::exact};
+  how_known how{how_known::observed};
+};
+
+struct sample_state {
+  std::optional<taken_breath> taken; // the closing that counts: the last
+  std::vector<taken_breath> earlier; // closings that a repeat or a correction replaced
+  bool label_done{false};
+  std::optional<symptoms_told> symptoms;
+  std::vector<std::int64_t> symptom_events;
+  std::optional<std::string> repeat_reason; // a repeat is wanted and not yet taken
+};
+
+// A guided breath in progress.
+struct breath_in_progress {
+  sample_number sample{1};
+  reading began;
+};
+
+// The grid: counts elapsed time from the closing of tube 1 through every later event, so that a
+// clock stepped or a machine restarted in between cannot bend it.
+struct grid_state {
+  std::int64_t anchor_seq{0};
+  reading anchor; // tube 1 closed
+  reading last;   // the latest event's clocks
+  elapsed until_last;
+
+  // Elapsed from the anchor to that reading.
+  [[nodiscard]] elapsed at(const reading& now) const;
+};
+
+struct told_slip {
+  std::int64_t seq{0};
+  slip_told what;
+};
+
+// A moment of the record: when it happened and which event says so.
+struct marked_reading {
+  std::int64_t seq{0};
+  reading at;
+};
+
+struct noted_clock_change {
+  std::int64_t seq{0};
+  clock_change what;
+  reading at;
+};
+
+struct state {
+  std::int64_t seq{0}; // the last event folded; 0 before the first
+  std::optional<opened> opening;
+  std::optional<lab_profile> profile; // read from the opening
+  std::optional<person_told> person;
+  std::optional<plan_made> planned;
+  std::optional<protocol> test; // read from the plan
+  std::vector<plan_made> earlier_plans;
+  std::vector<told_slip> slips;
+  std::vector<checklist_told> checklists;
+  std::optional<marked_reading> ready;
+  std::vector<std::string> ready_checks;
+  std::optional<marked_reading> sugar;
+  std::vector<sample_state> samples; // one a sample of the protocol, from the plan on
+  std::optional<breath_in_progress> breath;
+  std::optional<grid_state> grid; // from tube 1 on
+  std::optional<marked_reading> drink_start;
+  std::optional<marked_reading> drink_end;
+  bool drank_all{true};
+  std::vector<std::pair<std::int64_t, std::string>> comments;
+  std::optional<marked_reading> unwell; // set while the person said so and has not gone on
+  std::vector<std::int64_t> unwell_events;
+  std::optional<marked_reading> ended;
+  std::string ended_reason;
+  std::vector<noted_clock_change> clock_changes;
+  std::vector<std::int64_t> resumes;
+  std::optional<marked_reading> exported_at;
+  std::optional<reading> last_reading;
+
+  [[nodiscard]] bool rehearsal() const { return opening && opening->rehearsal; }
+  [[nodiscard]] const sample_state& of(sample_number n) const { return samples.at(n.index()); }
+};
+
+// Folds one event in. Total: an event the present state cannot use (a sample beyond the protocol's,
+// say) leaves its trace in `seq` and changes nothing else.
+[[nodiscard]] state apply(state s, const event& e);
+
+// All of them, in order, from nothing.
+[[nodiscard]] state fold_events(const std::vector<event>& events);
+
+// How a taken sample lies against its due time. Only asked for a sample that was taken.
+enum class timing { early, on_time, late };
+[[nodiscard]] duration lateness(const state& s, sample_number n);
+[[nodiscard]] timing timing_of(const state& s, sample_number n);
+
+// Not taken, and its last call is past at that reading or the test is over.
+[[nodiscard]] bool is_missed(const state& s, sample_number n, const reading& now);
+
+// The due time of a sample on the device's wall clock as it stands at `now`; the planned due time
+// while there is no grid yet.
+[[nodiscard]] instant due_on_wall(const state& s, sample_number n, const reading& now);
+
+} // namespace qb

@@ -1,0 +1,33 @@
+// How samples lie against the grid.
+#include "core/session/state.hpp"
+
+namespace qb {
+
+duration lateness(const state& s, sample_number n) {
+  const sample_state& t = s.of(n);
+  QB_BELIEVE(t.taken.has_value() && s.test.has_value());
+  return t.taken->since_anchor - s.test->offset_of(n);
+}
+
+timing timing_of(const state& s, sample_number n) {
+  QB_BELIEVE(s.profile.has_value());
+  const duration late = lateness(s, n);
+  // The anchor itself is never early or late; a tube 1 told or repeated later is judged like any.
+  if (late < -s.profile->bounds.early) return timing::early;
+  return late <= s.profile->bounds.on_time ? timing::on_time : timing::late;
+}
+
+bool is_missed(const state& s, sample_number n, const reading& now) {
+  if (s.of(n).taken) return false;
+  if (s.ended) return true;
+  if (!s.grid || !s.test || !s.profile) return false;
+  return s.grid->at(now).length > s.test->offset_of(n) + s.profile->bounds.last_call;
+}
+
+instant due_on_wall(const state& s, sample_number n, const reading& now) {
+  QB_BELIEVE(s.test.has_value() && s.planned.has_value());
+  if (!s.grid) return s.planned->what.start + s.test->offset_of(n);
+  return now.wall + (s.test->offset_of(n) - s.grid->at(now).length);
+}
+
+} // namespace qb
