@@ -1,0 +1,125 @@
+// Writing and reading timing logs.
+#include "core/record/log.hpp"
+
+#include "core/base/json_fields.hpp"
+#include "core/record/codec.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+using json::array;
+using json::fields;
+using json::object;
+using json::value;
+
+constexpr std::size_t most_events = 20000;
+constexpr std::size_t most_program = 80;
+
+// One event's object without its "hash", and that hash.
+struct split_event {
+  value body;
+  std::string hash;
+};
+
+result<split_event> split(const value& v, const std::string& place) {
+  if (v.members() == nullptr)
+    return tl::unexpected(
+        refusal{refusal_kind::malformed, "", place, v.kind_in_words(), "an event"});
+  object body;
+  std::string hash;
+  for (const json::member& m : *v.members()) {
+    if (m.first == "hash" && m.second.text() != nullptr) {
+      hash = *m.second.text();
+    } else {
+      body.push_back(m);
+    }
+  }
+  value out(std::move(body));
+  out.set_line(v.line());
+  if (hash.size() != chain_start().size())
+    return tl::unexpected(refusal{refusal_kind::missing, "",
+                                  fmt::format("line {}: {}.hash", v.line(), place),
+                                  "no hash of 64 hexadecimal digits", "one"});
+  return split_event{std::move(out), std::move(hash)};
+}
+
+std::optional<refusal> read_events(const std::vector<const value*>& items, read_log_result& out) {
+  out.head = chain_start();
+  bool edited = false;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const std::string place = fmt::format("events[{}]", i);
+    const auto parts = split(*items[i], place);
+    if (!parts) return parts.error();
+    auto e = decode_event(parts->body, place);
+    if (!e) return e.error();
+    const auto wanted = static_cast<std::int64_t>(i) + 1;
+    if (e->seq != wanted)
+      return refusal{refusal_kind::out_of_range, "", place + ".seq", fmt::format("{}", e->seq),
+                     fmt::format("{}", wanted)};
+    const std::string hash = chain_next(out.head, json::canonical(parts->body));
+    if (hash != parts->hash && !edited) {
+      edited = true; // the first place; everything after it may follow from it
+      out.mismatches.push_back({mismatch::kind::event_hash, e->seq});
+    }
+    // Later links are judged by what the file claims, so that one edit shows as one place.
+    out.head = parts->hash;
+    out.events.push_back(std::move(*e));
+  }
+  if (!std::holds_alternative<opened>(out.events.front().what))
+    return refusal{refusal_kind::malformed, "", "events[0].kind",
+                   std::string("\"") + kind_name(out.events.front().what) + "\"", "\"opened\""};
+  return std::nullopt;
+}
+
+} // namespace
+
+std::string write_log(const std::vector<event>& events, const std::string& program) {
+  array all;
+  std::string head = chain_start();
+  for (const event& e : events) {
+    value v = encode_event(e);
+    head = chain_next(head, json::canonical(v));
+    v.members()->emplace_back("hash", head);
+    all.push_back(std::move(v));
+  }
+  const state s = fold_events(events);
+  return json::canonical(object{{"format", "quarterbreath-log"},
+                                {"version", std::int64_t{log_version}},
+                                {"program", program},
+                                {"rehearsal", s.rehearsal()},
+                                {"events", std::move(all)},
+                                {"head", head},
+                                {"summary", summary_of(s)}});
+}
+
+result<read_log_result> read_log(std::string_view text) {
+  const auto parsed = json::parse(text);
+  if (!parsed) return tl::unexpected(parsed.error());
+  fields f(*parsed, "");
+  f.choice("format", {"quarterbreath-log"});
+  constexpr std::int64_t any_version = 1000000;
+  const std::int64_t version = f.integer("version", 1, any_version);
+  if (!f.failed() && version > log_version)
+    return tl::unexpected(refusal{refusal_kind::newer, "", "version",
+                                  fmt::format("version {}", version),
+                                  fmt::format("version {} or older", log_version)});
+  read_log_result out;
+  out.program = f.text("program", most_program);
+  out.rehearsal = f.boolean("rehearsal");
+  const auto items = f.children("events", 1, most_events);
+  const std::string head = f.text("head");
+  const value* summary = f.child("summary");
+  if (const auto no = f.finish()) return tl::unexpected(*no);
+  if (const auto no = read_events(items, out)) return tl::unexpected(*no);
+  const state s = fold_events(out.events);
+  if (head != out.head) out.mismatches.push_back({mismatch::kind::head, 0});
+  if (json::canonical(*summary) != json::canonical(summary_of(s)))
+    out.mismatches.push_back({mismatch::kind::summary, 0});
+  if (out.rehearsal != s.rehearsal()) out.mismatches.push_back({mismatch::kind::header, 0});
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,64 @@
+// The summary of a log: derived from the state, so that a reader in a hurry need not replay, and a
+// reader in doubt can compare.
+#include "core/record/log.hpp"
+#include "core/time/zone.hpp"
+
+namespace qb {
+
+namespace {
+
+using json::array;
+using json::object;
+using json::value;
+
+value moment(const std::optional<marked_reading>& m) {
+  return m ? value(rfc3339_utc(m->at.wall)) : value(nullptr);
+}
+
+const char* how_text(how_known how) {
+  switch (how) {
+  case how_known::observed: return "observed";
+  case how_known::told: return "told";
+  case how_known::estimated: return "estimated";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+value sample_summary(const state& s, sample_number n) {
+  const sample_state& t = s.of(n);
+  object out{{"number", std::int64_t{n.value()}}};
+  const bool judged = t.taken && s.grid;
+  out.emplace_back("closed", t.taken ? value(rfc3339_utc(t.taken->closed)) : value(nullptr));
+  out.emplace_back("how", t.taken ? value(how_text(t.taken->how)) : value(nullptr));
+  out.emplace_back("late_ms",
+                   judged ? value(std::int64_t{lateness(s, n).count()}) : value(nullptr));
+  out.emplace_back("closings", static_cast<std::int64_t>(t.earlier.size() + (t.taken ? 1U : 0U)));
+  array scores;
+  if (t.symptoms) {
+    for (const symptom_score& x : t.symptoms->scores)
+      scores.emplace_back(
+          object{{"id", x.id}, {"score", x.score ? value(std::int64_t{*x.score}) : value(nullptr)}});
+  }
+  out.emplace_back("scores", std::move(scores));
+  return out;
+}
+
+} // namespace
+
+json::value summary_of(const state& s) {
+  array samples;
+  for (std::size_t i = 0; i < s.samples.size(); ++i)
+    samples.push_back(sample_summary(s, sample_number::from_index(i)));
+  return object{
+      {"kit_number", s.person ? value(s.person->kit_number) : value(nullptr)},
+      {"protocol", s.test ? value(s.test->id) : value(nullptr)},
+      {"planned_start", s.planned ? value(rfc3339_utc(s.planned->what.start)) : value(nullptr)},
+      {"anchor", s.grid ? value(rfc3339_utc(s.grid->anchor.wall)) : value(nullptr)},
+      {"drink_start", moment(s.drink_start)},
+      {"drink_end", moment(s.drink_end)},
+      {"ended_early", moment(s.ended)},
+      {"samples", std::move(samples)}};
+}
+
+} // namespace qb

@@ -1,0 +1,67 @@
+// The patient's journal: one SQLite file a test, holding events as rows of text.
+//
+// Tables: event(seq INTEGER PRIMARY KEY, body TEXT, hash TEXT): an event's canonical JSON and its
+// chained hash; draft(key TEXT PRIMARY KEY, value TEXT): what was typed and not yet confirmed;
+// meta(key, value): "format" = "quarterbreath-journal", "version" = "1".
+// synchronous=FULL with journal_mode=TRUNCATE: a commit is on the disk when it returns. The file is
+// made with mode 0600 by the caller before it is opened here. After a failed write nothing more is
+// written until the file was opened and read again.
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+struct sqlite3;
+
+namespace qb {
+
+// One event as text.
+struct event_row {
+  std::int64_t seq{0};
+  std::string body;
+  std::string hash;
+};
+
+class journal_file {
+public:
+  // Opens the file (making its tables in an empty one) and takes it for itself: a second copy is
+  // refused while this one lives. Refuses a file of another kind or a newer version.
+  [[nodiscard]] static result<journal_file> open(const std::string& path);
+
+  journal_file(journal_file&&) noexcept;
+  journal_file& operator=(journal_file&&) noexcept;
+  ~journal_file();
+
+  [[nodiscard]] result<std::vector<event_row>> read_all() const;
+
+  // Appends the rows in one transaction, all or none; durable when it returns. A failure is kept:
+  // see `failure`.
+  [[nodiscard]] result<void> append(const std::vector<event_row>& rows);
+
+  [[nodiscard]] const std::optional<refusal>& failure() const { return failure_; }
+  [[nodiscard]] std::int64_t last_seq() const { return last_seq_; }
+
+  // Drafts: kept as typed, key by key. An empty value removes the key.
+  [[nodiscard]] result<void> keep_draft(const std::string& key, const std::string& value);
+  [[nodiscard]] result<std::map<std::string, std::string>> drafts() const;
+
+private:
+  struct closer {
+    void operator()(sqlite3* db) const;
+  };
+  explicit journal_file(sqlite3* db, std::string path);
+  [[nodiscard]] refusal disk_refusal(const char* doing) const;
+
+  std::unique_ptr<sqlite3, closer> db_;
+  std::string path_;
+  std::int64_t last_seq_{0};
+  std::optional<refusal> failure_;
+};
+
+} // namespace qb

@@ -1,0 +1,60 @@
+// A prepared SQLite statement that finalises itself, and errors as refusals.
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <sqlite3.h>
+#include <string>
+
+namespace qb {
+
+// One statement. Binding positions count from 1, columns from 0, as SQLite has them.
+class statement {
+public:
+  statement(sqlite3* db, const char* sql) {
+    sqlite3_stmt* made = nullptr;
+    code_ = sqlite3_prepare_v2(db, sql, -1, &made, nullptr);
+    made_.reset(made);
+  }
+  [[nodiscard]] bool ok() const { return code_ == SQLITE_OK; }
+  statement& bind(int at, const std::string& text) {
+    if (ok()) code_ = sqlite3_bind_text(made_.get(), at, text.data(), static_cast<int>(text.size()),
+                                        SQLITE_TRANSIENT);
+    return *this;
+  }
+  statement& bind(int at, std::int64_t n) {
+    if (ok()) code_ = sqlite3_bind_int64(made_.get(), at, n);
+    return *this;
+  }
+  // SQLITE_ROW, SQLITE_DONE, or an error code.
+  [[nodiscard]] int step() { return ok() ? sqlite3_step(made_.get()) : code_; }
+  void again() {
+    sqlite3_reset(made_.get());
+    sqlite3_clear_bindings(made_.get());
+  }
+  [[nodiscard]] std::string text(int column) const {
+    const auto* bytes = sqlite3_column_text(made_.get(), column);
+    const auto size = static_cast<std::size_t>(sqlite3_column_bytes(made_.get(), column));
+    return bytes == nullptr ? std::string()
+                            : std::string(reinterpret_cast<const char*>(bytes), size);
+  }
+  [[nodiscard]] std::int64_t integer(int column) const {
+    return sqlite3_column_int64(made_.get(), column);
+  }
+
+private:
+  struct finalizer {
+    void operator()(sqlite3_stmt* s) const { sqlite3_finalize(s); }
+  };
+  std::unique_ptr<sqlite3_stmt, finalizer> made_;
+  int code_{SQLITE_OK};
+};
+
+// Runs statements that answer nothing; true when all went well.
+[[nodiscard]] inline bool run_sql(sqlite3* db, const char* sql) {
+  return sqlite3_exec(db, sql, nullptr, nullptr, nullptr) == SQLITE_OK;
+}
+
+} // namespace qb
