@@ -137,12 +137,14 @@ Json to_library(const value& v) {
   if (const std::string* s = v.text()) return *s;
   if (const array* items = v.items()) {
     Json out = Json::array();
-    for (const value& item : *items) out.push_back(to_library<Json>(item));
+    for (const value& item : *items)
+      out.push_back(to_library<Json>(item));
     return out;
   }
   if (const object* members = v.members()) {
     Json out = Json::object();
-    for (const member& m : *members) out[m.first] = to_library<Json>(m.second);
+    for (const member& m : *members)
+      out[m.first] = to_library<Json>(m.second);
     return out;
   }
   return nullptr;

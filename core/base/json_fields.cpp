@@ -101,7 +101,8 @@ std::size_t fields::choice(const char* key, const std::vector<std::string>& choi
     if (at != choices.end()) return static_cast<std::size_t>(at - choices.begin());
   }
   std::string all;
-  for (const std::string& c : choices) all += (all.empty() ? "" : ", ") + c;
+  for (const std::string& c : choices)
+    all += (all.empty() ? "" : ", ") + c;
   refuse(key, shown(*v), "one of: " + all);
   return 0;
 }
@@ -209,7 +210,8 @@ std::vector<const value*> fields::children(const char* key, std::size_t least, s
     return {};
   }
   std::vector<const value*> all;
-  for (const value& item : *items) all.push_back(&item);
+  for (const value& item : *items)
+    all.push_back(&item);
   return all;
 }
 

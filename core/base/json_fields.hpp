@@ -18,7 +18,8 @@ public:
   // `path` is the place of `v` in its file, for messages ("sugar.forms[0]"; "" for the whole file).
   fields(const value& v, std::string path);
 
-  // A required text of 1 to `most` bytes without control characters (0 to `most` if `may_be_empty`).
+  // A required text of 1 to `most` bytes without control characters (0 to `most` if
+  // `may_be_empty`).
   std::string text(const char* key, std::size_t most = 400, bool may_be_empty = false);
   std::optional<std::string> optional_text(const char* key, std::size_t most = 400);
   // A required text that is one of `choices`; answers its index.
@@ -32,8 +33,7 @@ public:
   void null(const char* key);
   std::vector<std::string> texts(const char* key, std::size_t least, std::size_t most);
   std::vector<std::int64_t> integers(const char* key, std::size_t least_items,
-                                     std::size_t most_items, std::int64_t least,
-                                     std::int64_t most);
+                                     std::size_t most_items, std::int64_t least, std::int64_t most);
 
   // An object or a list of least..most objects, each to be read by its own `fields`.
   const value* child(const char* key);

@@ -24,8 +24,7 @@ std::vector<clock_change> changes_between(const reading& earlier, const reading&
   std::vector<clock_change> out;
   if (same_boot(earlier, later)) {
     const duration step = (later.wall - earlier.wall) - (*later.boot - *earlier.boot);
-    if (step > tolerance || step < -tolerance)
-      out.push_back({clock_change::kind::stepped, step});
+    if (step > tolerance || step < -tolerance) out.push_back({clock_change::kind::stepped, step});
   } else if (earlier.boot && later.boot) {
     out.push_back({clock_change::kind::rebooted, duration{0}});
   }

@@ -15,7 +15,7 @@ namespace qb {
 enum class consequence { note, review };
 
 struct finding {
-  std::string rule;                    // id of the protocol's or profile's rule, or of this list
+  std::string rule; // id of the protocol's or profile's rule, or of this list
   consequence weight{consequence::note};
   std::optional<sample_number> sample; // the tube it is about, if one
   std::vector<std::int64_t> events;    // the events that show it
@@ -23,8 +23,8 @@ struct finding {
   std::string words;                   // the sentence, in words that do not accuse
 };
 
-// The findings of a test as it stands at `now` (for a finished record: its last reading). `z` is the
-// zone in which times of day are worded.
+// The findings of a test as it stands at `now` (for a finished record: its last reading). `z` is
+// the zone in which times of day are worded.
 [[nodiscard]] std::vector<finding> findings_of(const state& s, const reading& now, const zone& z);
 
 // How a start at `start` would keep the preparation, given the plan and what was told: used by the

@@ -20,13 +20,14 @@ std::string length_in_words(duration d) {
 std::string day_and_time(instant t, instant from, const zone& z) {
   static const std::array<const char*, 7> days{"Sunday",   "Monday", "Tuesday", "Wednesday",
                                                "Thursday", "Friday", "Saturday"};
-  static const std::array<const char*, 12> months{
-      "January", "February", "March",     "April",   "May",      "June",
-      "July",    "August",   "September", "October", "November", "December"};
+  static const std::array<const char*, 12> months{"January",   "February", "March",    "April",
+                                                  "May",       "June",     "July",     "August",
+                                                  "September", "October",  "November", "December"};
   const civil_time there = z.civil_at(t);
   const civil_date date = date_of(there);
   const char* day = days.at(weekday_of(date).c_encoding());
-  const auto apart = std::chrono::local_days{date} - std::chrono::local_days{date_of(z.civil_at(from))};
+  const auto apart =
+      std::chrono::local_days{date} - std::chrono::local_days{date_of(z.civil_at(from))};
   constexpr std::chrono::days within{6}; // beyond a week's turn a weekday alone misleads
   if (apart <= within && apart >= -within) return fmt::format("{} {}", day, clock_text(there));
   return fmt::format("{} {} {} {}", day, static_cast<unsigned>(date.day()),

@@ -18,7 +18,8 @@ instant first_instant_of(civil_date date, const zone& z) {
 std::vector<earliest_start> allowances(const protocol& p, const std::vector<last_dose>& doses,
                                        instant now, const zone& z) {
   std::vector<earliest_start> out;
-  for (const preparation_window& w : p.windows) out.push_back({now + w.from, w.why.rule});
+  for (const preparation_window& w : p.windows)
+    out.push_back({now + w.from, w.why.rule});
   for (const washout& w : p.washouts) {
     for (const last_dose& d : doses) {
       if (d.rule == w.why.rule)

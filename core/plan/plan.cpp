@@ -11,9 +11,9 @@ result<plan> make_plan(const protocol& p, instant start, const zone& z) {
   // A year of margin on both sides keeps every date of the plan writable.
   const int year = static_cast<int>(start_date.year());
   if (year <= first_year || year >= last_year)
-    return tl::unexpected(refusal{refusal_kind::out_of_range, "", "start", date_text(start_date),
-                                  fmt::format("a year from {:04} to {:04}", first_year + 1,
-                                              last_year - 1)});
+    return tl::unexpected(
+        refusal{refusal_kind::out_of_range, "", "start", date_text(start_date),
+                fmt::format("a year from {:04} to {:04}", first_year + 1, last_year - 1)});
   plan out;
   out.protocol_id = p.id;
   out.zone_name = z.name();
@@ -39,24 +39,24 @@ result<instant> resolve_start(civil_time start, const zone& z, fold choice) {
       const std::string full = rfc3339(t, z).value_or(rfc3339_utc(t));
       return full;
     };
-    return tl::unexpected(refusal{
-        refusal_kind::ambiguous, "", "start",
-        civil_text(start) + ", which happens twice in " + z.name() + " because clocks go back",
-        fmt::format("a choice: first ({}) or second ({})", offset(two->first),
-                    offset(two->second))});
+    return tl::unexpected(refusal{refusal_kind::ambiguous, "", "start",
+                                  civil_text(start) + ", which happens twice in " + z.name() +
+                                      " because clocks go back",
+                                  fmt::format("a choice: first ({}) or second ({})",
+                                              offset(two->first), offset(two->second))});
   }
   const auto& none = std::get<missing_time>(meaning);
-  return tl::unexpected(
-      refusal{refusal_kind::out_of_range, "", "start",
-              civil_text(start) + ", which does not exist in " + z.name() +
-                  " because clocks jump over it",
-              fmt::format("{} or before, or {} or after", civil_text(none.before),
-                          civil_text(none.after))});
+  return tl::unexpected(refusal{refusal_kind::out_of_range, "", "start",
+                                civil_text(start) + ", which does not exist in " + z.name() +
+                                    " because clocks jump over it",
+                                fmt::format("{} or before, or {} or after", civil_text(none.before),
+                                            civil_text(none.after))});
 }
 
 std::vector<std::string> during_test_texts(const protocol& p, const lab_profile& l) {
   std::vector<std::string> out;
-  for (const holding_rule& h : p.during_test) out.push_back(h.text);
+  for (const holding_rule& h : p.during_test)
+    out.push_back(h.text);
   if (l.water_during_test == "none") out.emplace_back("No water.");
   if (l.water_during_test == "sips") out.emplace_back("Small sips of water only.");
   if (l.water_during_test == "free") out.emplace_back("Water is allowed.");

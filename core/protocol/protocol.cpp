@@ -1,5 +1,5 @@
-// The strict reader of protocol files. The published contract is assets/schema/protocol.schema.json;
-// the tests hold the two against each other in both directions.
+// The strict reader of protocol files. The published contract is
+// assets/schema/protocol.schema.json; the tests hold the two against each other in both directions.
 #include "core/protocol/protocol.hpp"
 
 #include "core/base/json_fields.hpp"
@@ -63,8 +63,8 @@ preparation_window read_window(fields& f, rule_reader& rules) {
     f.refuse("until_min", fmt::format("{}", out.until.count()), "fewer minutes than from_min",
              refusal_kind::out_of_range);
   if (!f.failed() && out.least && *out.least > out.from - out.until)
-    f.refuse("least_min", fmt::format("{}", out.least->count()),
-             "no more than the window is long", refusal_kind::out_of_range);
+    f.refuse("least_min", fmt::format("{}", out.least->count()), "no more than the window is long",
+             refusal_kind::out_of_range);
   return out;
 }
 

@@ -1,6 +1,6 @@
 // A breath-test protocol as data: what is drunk, when samples are due, how to prepare.
-// Every number in it comes from a file in assets/protocols and carries its rule's id and its source;
-// nothing clinical is written in code.
+// Every number in it comes from a file in assets/protocols and carries its rule's id and its
+// source; nothing clinical is written in code.
 #pragma once
 
 #include "core/base/result.hpp"
@@ -15,8 +15,8 @@
 
 namespace qb {
 
-// Why a number stands: the rule's id (a stable key that checks, findings and texts refer to) and the
-// id of its source in the same file's list of sources.
+// Why a number stands: the rule's id (a stable key that checks, findings and texts refer to) and
+// the id of its source in the same file's list of sources.
 struct rule_ref {
   std::string rule;
   std::string source;

@@ -29,17 +29,22 @@ const std::vector<std::string>& change_names() {
 
 value texts(const std::vector<std::string>& all) {
   array out;
-  for (const std::string& s : all) out.emplace_back(s);
+  for (const std::string& s : all)
+    out.emplace_back(s);
   return out;
 }
 
-value sample(sample_number n) { return std::int64_t{n.value()}; }
+value sample(sample_number n) {
+  return std::int64_t{n.value()};
+}
 
 sample_number read_sample(fields& f) {
   return sample_number(static_cast<int>(f.integer("sample", 1, sample_number::most)));
 }
 
-how_known read_how(fields& f) { return static_cast<how_known>(f.choice("how", how_names())); }
+how_known read_how(fields& f) {
+  return static_cast<how_known>(f.choice("how", how_names()));
+}
 
 struct encoder {
   value operator()(const opened& x) const {
@@ -222,9 +227,13 @@ const std::array<kind, kinds>& table() {
 
 } // namespace
 
-const char* kind_name(const payload& p) { return table().at(p.index()).name; }
+const char* kind_name(const payload& p) {
+  return table().at(p.index()).name;
+}
 
-value encode_payload(const payload& p) { return std::visit(encoder{}, p); }
+value encode_payload(const payload& p) {
+  return std::visit(encoder{}, p);
+}
 
 std::optional<payload> decode_payload(const std::string& name, fields& f) {
   const value* v = f.child("data");

@@ -45,12 +45,12 @@ instant read_instant(fields& d, const char* key) {
 value encode_plan(const plan_made& x) {
   array windows;
   for (const planned_window& w : x.what.windows)
-    windows.emplace_back(object{
-        {"rule", w.rule}, {"from", rfc3339_utc(w.from)}, {"until", rfc3339_utc(w.until)}});
+    windows.emplace_back(
+        object{{"rule", w.rule}, {"from", rfc3339_utc(w.from)}, {"until", rfc3339_utc(w.until)}});
   array washouts;
   for (const planned_washout& w : x.what.washouts)
-    washouts.emplace_back(object{
-        {"rule", w.rule}, {"last_dose_on_or_before", date_text(w.last_dose_on_or_before)}});
+    washouts.emplace_back(
+        object{{"rule", w.rule}, {"last_dose_on_or_before", date_text(w.last_dose_on_or_before)}});
   return object{{"protocol", embedded(x.protocol_text)},
                 {"form", x.form},
                 {"zone", x.what.zone_name},

@@ -10,8 +10,8 @@
 //   summary    what the events add up to; derived, and must equal the replay
 // Instants are RFC 3339 UTC; the zone stands beside them by its IANA name.
 // To replay: hash_0 is 64 zeros; hash_n = SHA-256(hash_(n-1) + "\n" + canonical event n without its
-// "hash"); tube 1's closing is the anchor; sample n is due at the anchor plus the n-th offset of the
-// protocol in the last "plan" event, in elapsed time.
+// "hash"); tube 1's closing is the anchor; sample n is due at the anchor plus the n-th offset of
+// the protocol in the last "plan" event, in elapsed time.
 #pragma once
 
 #include "core/base/json.hpp"

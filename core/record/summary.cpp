@@ -37,8 +37,8 @@ value sample_summary(const state& s, sample_number n) {
   array scores;
   if (t.symptoms) {
     for (const symptom_score& x : t.symptoms->scores)
-      scores.emplace_back(
-          object{{"id", x.id}, {"score", x.score ? value(std::int64_t{*x.score}) : value(nullptr)}});
+      scores.emplace_back(object{
+          {"id", x.id}, {"score", x.score ? value(std::int64_t{*x.score}) : value(nullptr)}});
   }
   out.emplace_back("scores", std::move(scores));
   return out;

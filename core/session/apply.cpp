@@ -139,7 +139,8 @@ state apply(state s, const event& e) {
 
 state fold_events(const std::vector<event>& events) {
   state s;
-  for (const event& e : events) s = apply(std::move(s), e);
+  for (const event& e : events)
+    s = apply(std::move(s), e);
   return s;
 }
 

@@ -98,8 +98,8 @@ struct checker {
       if (std::none_of(asked.begin(), asked.end(), same))
         return bad("no.symptom", "This symptom is not asked in this test.");
       if (score.score && (*score.score < s.test->score_least || *score.score > s.test->score_most))
-        return bad("no.score", fmt::format("A score is {} to {}.", s.test->score_least,
-                                           s.test->score_most));
+        return bad("no.score",
+                   fmt::format("A score is {} to {}.", s.test->score_least, s.test->score_most));
     }
     return fits(x.comment, true);
   }

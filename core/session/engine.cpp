@@ -14,7 +14,8 @@ result<void> engine::submit(const command& c, const reading& now) {
   if (!facts) return tl::unexpected(facts.error());
   std::vector<event> batch;
   std::int64_t seq = state_.seq;
-  for (const payload& fact : *facts) batch.push_back(event{++seq, now, fact});
+  for (const payload& fact : *facts)
+    batch.push_back(event{++seq, now, fact});
   const auto accepted = keeper_.append(batch);
   if (!accepted) return tl::unexpected(accepted.error());
   in_flight_ = std::move(batch);

@@ -144,12 +144,11 @@ struct clock_changed {
 // The record was handed over (written, synced and read back).
 struct exported {};
 
-using payload =
-    std::variant<opened, person_told, plan_made, slip_told, checklist_told, ready_told,
-                 sugar_set_aside, symptoms_told, breath_begun, breath_abandoned, tube_closed,
-                 breath_told, repeat_wanted, label_written, drink_started, drink_ended,
-                 comment_told, unwell_told, unwell_over, test_ended, resumed, clock_changed,
-                 exported>;
+using payload = std::variant<opened, person_told, plan_made, slip_told, checklist_told, ready_told,
+                             sugar_set_aside, symptoms_told, breath_begun, breath_abandoned,
+                             tube_closed, breath_told, repeat_wanted, label_written, drink_started,
+                             drink_ended, comment_told, unwell_told, unwell_over, test_ended,
+                             resumed, clock_changed, exported>;
 
 // One fact with its place in the record and the clocks' evidence for its time.
 struct event {

@@ -11,40 +11,40 @@ namespace qb {
 
 // The step the person is at, in the order of a whole test.
 enum class step {
-  who,       // person's details are wanted
-  choose,    // a plan is wanted
-  prepare,   // before the last hour: what holds, what comes next
-  gate,      // the last hour or later: everything is checked before the sugar is opened
-  sugar,     // dissolve or open the sugar and set it aside
-  symptoms,  // score how you feel, for `sample`
-  wait,      // nothing to do until `sample` is due
-  heads_up,  // `sample` is due very soon
-  breathe,   // `sample` is due, or late, or is to be repeated: press to begin
-  lead_in,   // pressed: put the straw in
-  blowing,   // blow
-  close,     // close the tube and say so
-  unsure,    // a breath was begun, and the closing was not seen: was it taken?
-  label,     // write label `sample`
-  drink,     // drink the sugar now
-  drinking,  // started: say when it is finished
-  unwell,    // the person said they feel unwell
-  finish,    // the last sample is behind; what is recorded, what is missing, hand over
+  who,      // person's details are wanted
+  choose,   // a plan is wanted
+  prepare,  // before the last hour: what holds, what comes next
+  gate,     // the last hour or later: everything is checked before the sugar is opened
+  sugar,    // dissolve or open the sugar and set it aside
+  symptoms, // score how you feel, for `sample`
+  wait,     // nothing to do until `sample` is due
+  heads_up, // `sample` is due very soon
+  breathe,  // `sample` is due, or late, or is to be repeated: press to begin
+  lead_in,  // pressed: put the straw in
+  blowing,  // blow
+  close,    // close the tube and say so
+  unsure,   // a breath was begun, and the closing was not seen: was it taken?
+  label,    // write label `sample`
+  drink,    // drink the sugar now
+  drinking, // started: say when it is finished
+  unwell,   // the person said they feel unwell
+  finish,   // the last sample is behind; what is recorded, what is missing, hand over
 };
 
 struct now_answer {
   step what{step::who};
-  std::optional<sample_number> sample;    // which tube the step is about
-  std::optional<duration> to_due;         // until that tube's due time; negative once it is past
-  std::optional<duration> to_last_call;   // until it counts as missed
-  std::optional<duration> phase_left;     // lead_in, blowing: what is left of this phase
-  std::optional<duration> phase_length;   // and how long it is in all
-  std::vector<sample_number> missed;      // tubes that count as missed so far
-  bool repeating{false};                  // the breath is a repeat of a tube already closed
-  bool drink_overdue{false};              // tube 1 is longer ago than the drink may wait
-  certainty sure{certainty::exact};       // of the due times
-  std::vector<planned_window> holding;    // prepare, gate: windows that hold now
-  std::optional<planned_window> next;     // prepare, gate: the next window to begin
-  std::optional<duration> next_change;    // when this answer changes by itself; nothing if never
+  std::optional<sample_number> sample;  // which tube the step is about
+  std::optional<duration> to_due;       // until that tube's due time; negative once it is past
+  std::optional<duration> to_last_call; // until it counts as missed
+  std::optional<duration> phase_left;   // lead_in, blowing: what is left of this phase
+  std::optional<duration> phase_length; // and how long it is in all
+  std::vector<sample_number> missed;    // tubes that count as missed so far
+  bool repeating{false};                // the breath is a repeat of a tube already closed
+  bool drink_overdue{false};            // tube 1 is longer ago than the drink may wait
+  certainty sure{certainty::exact};     // of the due times
+  std::vector<planned_window> holding;  // prepare, gate: windows that hold now
+  std::optional<planned_window> next;   // prepare, gate: the next window to begin
+  std::optional<duration> next_change;  // when this answer changes by itself; nothing if never
 };
 
 [[nodiscard]] now_answer what_now(const state& s, const reading& now);

@@ -29,7 +29,9 @@ std::string meta(sqlite3* db, const char* key) {
 
 } // namespace
 
-void journal_file::closer::operator()(sqlite3* db) const { sqlite3_close_v2(db); }
+void journal_file::closer::operator()(sqlite3* db) const {
+  sqlite3_close_v2(db);
+}
 
 journal_file::journal_file(sqlite3* db, std::string path) : db_(db), path_(std::move(path)) {}
 journal_file::journal_file(journal_file&&) noexcept = default;
@@ -43,8 +45,8 @@ refusal journal_file::disk_refusal(const char* doing) const {
 
 result<journal_file> journal_file::open(const std::string& path) {
   sqlite3* raw = nullptr;
-  const int code = sqlite3_open_v2(path.c_str(), &raw,
-                                   SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
+  const int code =
+      sqlite3_open_v2(path.c_str(), &raw, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, nullptr);
   journal_file j(raw, path);
   if (code != SQLITE_OK) return tl::unexpected(j.disk_refusal("opening"));
   // Exclusive locking is the one-copy rule: it lasts as long as the process and no longer.
@@ -57,8 +59,8 @@ result<journal_file> journal_file::open(const std::string& path) {
                                     "a second copy of the program using this test",
                                     "one copy at a time"});
     if (sqlite3_errcode(raw) == SQLITE_NOTADB)
-      return tl::unexpected(refusal{refusal_kind::malformed, path, "", "another kind of file",
-                                    "a test's journal"});
+      return tl::unexpected(
+          refusal{refusal_kind::malformed, path, "", "another kind of file", "a test's journal"});
     return tl::unexpected(j.disk_refusal("opening"));
   }
   if (meta(raw, "format") != format_name)
@@ -119,7 +121,8 @@ result<std::map<std::string, std::string>> journal_file::drafts() const {
   statement all(db_.get(), "SELECT key, value FROM draft");
   std::map<std::string, std::string> out;
   int code = all.step();
-  for (; code == SQLITE_ROW; code = all.step()) out[all.text(0)] = all.text(1);
+  for (; code == SQLITE_ROW; code = all.step())
+    out[all.text(0)] = all.text(1);
   if (code != SQLITE_DONE) return tl::unexpected(disk_refusal("reading"));
   return out;
 }

@@ -20,8 +20,9 @@ public:
   }
   [[nodiscard]] bool ok() const { return code_ == SQLITE_OK; }
   statement& bind(int at, const std::string& text) {
-    if (ok()) code_ = sqlite3_bind_text(made_.get(), at, text.data(), static_cast<int>(text.size()),
-                                        SQLITE_TRANSIENT);
+    if (ok())
+      code_ = sqlite3_bind_text(made_.get(), at, text.data(), static_cast<int>(text.size()),
+                                SQLITE_TRANSIENT);
     return *this;
   }
   statement& bind(int at, std::int64_t n) {

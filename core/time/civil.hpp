@@ -1,5 +1,6 @@
-// Civil times: what a wall clock or a calendar shows, with no zone and so no place on the time line.
-// Appointments are civil ("07:30", "four weeks before"); only a zone makes an instant of them.
+// Civil times: what a wall clock or a calendar shows, with no zone and so no place on the time
+// line. Appointments are civil ("07:30", "four weeks before"); only a zone makes an instant of
+// them.
 #pragma once
 
 #include "core/base/result.hpp"

@@ -31,7 +31,8 @@ public:
 
   void skip_name() {
     if (take('<')) {
-      while (!rest_.empty() && !next_is('>')) rest_.remove_prefix(1);
+      while (!rest_.empty() && !next_is('>'))
+        rest_.remove_prefix(1);
       need('>');
       return;
     }

@@ -1,5 +1,6 @@
-// The rule line at the end of a zone file: how daylight saving goes on after the last listed change.
-// Source of its grammar: POSIX.1-2017, section 8.3 "TZ", with the extension of RFC 8536, 3.3.1.
+// The rule line at the end of a zone file: how daylight saving goes on after the last listed
+// change. Source of its grammar: POSIX.1-2017, section 8.3 "TZ", with the extension of RFC
+// 8536, 3.3.1.
 #pragma once
 
 #include "core/time/instant.hpp"

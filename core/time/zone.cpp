@@ -133,9 +133,7 @@ civil_meaning zone::meaning_of(civil_time t) const {
   const auto [least, largest] = std::minmax_element(seen.begin(), seen.end());
   instant before = as_if_utc - *largest - seconds{1};
   instant after = as_if_utc - *least + seconds{1};
-  const auto shows_less = [&](instant x) {
-    return x + offset_at(x) < as_if_utc;
-  };
+  const auto shows_less = [&](instant x) { return x + offset_at(x) < as_if_utc; };
   while (after - before > seconds{1}) {
     const instant middle = before + std::chrono::floor<seconds>((after - before) / 2);
     (shows_less(middle) ? before : after) = middle;

@@ -61,8 +61,8 @@ private:
   };
   std::string name_;
   std::chrono::seconds first_offset_{0};
-  std::vector<change> changes_;           // ascending
-  std::optional<posix_rule> rule_;        // holds after the last change
+  std::vector<change> changes_;    // ascending
+  std::optional<posix_rule> rule_; // holds after the last change
 };
 
 // Whether a text may be asked of the zone folder: letters, digits, "_+-", single slashes, no dots.

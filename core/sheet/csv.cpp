@@ -1,0 +1,81 @@
+// The sample rows as CSV (RFC 4180).
+#include "core/sheet/sheet.hpp"
+#include "core/time/zone.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+using row = std::vector<std::string>;
+
+std::string line(const row& cells) {
+  std::string out;
+  for (std::size_t i = 0; i < cells.size(); ++i)
+    out += (i == 0 ? "" : ",") + csv_cell(cells[i]);
+  return out + "\r\n";
+}
+
+row sample_cells(const state& s, sample_number n, const reading& now) {
+  const sample_state& t = s.of(n);
+  const instant anchor = s.grid ? s.grid->anchor.wall : s.planned->what.start;
+  row out{s.person ? s.person->kit_number : "", s.test->id, s.rehearsal() ? "rehearsal" : "test",
+          fmt::format("{}", n.value()), rfc3339_utc(anchor + s.test->offset_of(n))};
+  if (t.taken && s.grid) {
+    out.push_back(rfc3339_utc(t.taken->closed));
+    out.push_back(civil_text(shown_time(t.taken->closed, t.taken->offset)));
+    out.emplace_back(t.taken->how == how_known::observed ? "observed"
+                     : t.taken->how == how_known::told   ? "told"
+                                                         : "estimated");
+    // As a count, not a text: a minus sign here is a number's and stays.
+    out.push_back(fmt::format(
+        "{}", std::chrono::duration_cast<std::chrono::seconds>(lateness(s, n)).count()));
+  } else {
+    out.insert(out.end(), {"", "", is_missed(s, n, now) ? "missed" : "", ""});
+  }
+  for (const symptom& asked : s.test->symptoms) {
+    std::string cell;
+    if (t.symptoms) {
+      for (const symptom_score& x : t.symptoms->scores) {
+        if (x.id == asked.id && x.score) cell = fmt::format("{}", *x.score);
+      }
+    }
+    out.push_back(cell);
+  }
+  out.push_back(t.symptoms ? t.symptoms->comment : "");
+  return out;
+}
+
+bool is_number(const std::string& text) {
+  const std::size_t from = !text.empty() && text[0] == '-' ? 1 : 0;
+  return text.size() > from && text.find_first_not_of("0123456789", from) == std::string::npos;
+}
+
+} // namespace
+
+std::string csv_cell(const std::string& text) {
+  std::string safe = text;
+  const bool formula = !safe.empty() && std::string("=+-@\t\r").find(safe[0]) != std::string::npos;
+  if (formula && !is_number(safe)) safe.insert(0, "'");
+  if (safe.find_first_of(",\"\r\n") == std::string::npos) return safe;
+  std::string quoted = "\"";
+  for (const char c : safe)
+    quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return quoted + "\"";
+}
+
+std::string sheet_csv(const state& s, const reading& now) {
+  QB_BELIEVE(s.planned && s.test);
+  row heads{"kit_number", "protocol",     "kind",      "sample", "due_utc",
+            "closed_utc", "closed_local", "how_known", "late_s"};
+  for (const symptom& x : s.test->symptoms)
+    heads.push_back(x.id);
+  heads.emplace_back("comment");
+  std::string out = line(heads);
+  for (std::size_t i = 0; i < s.samples.size(); ++i)
+    out += line(sample_cells(s, sample_number::from_index(i), now));
+  return out;
+}
+
+} // namespace qb

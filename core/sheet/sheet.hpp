@@ -1,0 +1,75 @@
+// What stands on a label and on the symptom and sample sheet, before any drawing.
+// The window, the PDF, the CSV and the laboratory show the same lines because they ask here.
+#pragma once
+
+#include "core/findings/findings.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// One tube's label. `date` and `time` are empty until the tube was closed; they are the device's
+// own clock at that moment, cut to the minute, and do not change if that clock is set later.
+struct label_text {
+  sample_number number{1};
+  std::string name;
+  std::string birth_date;
+  std::string doctor;
+  std::string kit_number;
+  std::string offset; // "+15 min" after tube 1; "first" for tube 1
+  std::string date;   // "6 April 2027"
+  std::string time;   // "07:46"
+  bool rehearsal{false};
+};
+
+// One row of the sheet.
+struct sheet_row {
+  sample_number number{1};
+  std::string offset;
+  std::string due;                 // "07:45", with the day where it differs from tube 1's
+  std::string closed;              // "07:46", or empty
+  std::string how;                 // "pressed", "told", "from memory", or empty
+  std::string late;                // "on time", "5 min 3 s late", "missed", or empty
+  std::vector<std::string> scores; // by the protocol's symptoms; "-" where skipped or not asked yet
+  std::string comment;
+};
+
+// A line of "name: value".
+struct sheet_fact {
+  std::string name;
+  std::string value;
+};
+
+struct sheet_text {
+  bool rehearsal{false};
+  std::string title;
+  std::vector<sheet_fact> first; // what the laboratory needs first: kit, test, date, tubes
+  std::vector<sheet_fact> person;
+  std::vector<sheet_fact> preparation; // windows and washouts as planned
+  std::vector<std::string> symptoms;   // heads of the score columns
+  std::vector<sheet_row> rows;
+  std::vector<std::string> told; // findings in words
+  std::vector<std::string> foot; // intended use, clock, record's hash
+};
+
+// Every text below is cut from the state as it stands at `now`; `z` is the zone times are shown in.
+[[nodiscard]] label_text label_of(const state& s, sample_number n);
+[[nodiscard]] sheet_text sheet_of(const state& s, const reading& now, const zone& z);
+
+// "+15 min", "+1 h 30 min", or "first".
+[[nodiscard]] std::string offset_text(const protocol& p, sample_number n);
+// "6 April 2027"
+[[nodiscard]] std::string long_date(civil_date date);
+// The civil time a moment showed on the device.
+[[nodiscard]] civil_time shown_time(instant t, std::chrono::seconds offset);
+
+// The rows as RFC 4180 CSV with a header row: one line a sample, CRLF ends, UTF-8. A cell that a
+// spreadsheet would take for a formula gets a leading apostrophe.
+[[nodiscard]] std::string sheet_csv(const state& s, const reading& now);
+
+// One CSV cell, quoted where RFC 4180 asks for it and made formula-safe.
+[[nodiscard]] std::string csv_cell(const std::string& text);
+
+} // namespace qb
