@@ -17,7 +17,7 @@ std::int64_t whole_seconds(duration d) {
 
 // What was told about one rule, in the words of a shelf label, never of a judge.
 std::string slip_subject(const std::string& rule) {
-  if (rule == "fast") return "food or drink other than water";
+  if (rule == "fast") return "food";
   if (rule == "plain-diet") return "other food than the plain list";
   if (rule == "last-hour") return "smoking, gum or exercise";
   if (rule == "awake") return "sleep in the last hour";

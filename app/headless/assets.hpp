@@ -1,0 +1,33 @@
+// The program's data files: where they are, and the strict readers' answers with file names added.
+#pragma once
+
+#include "core/protocol/profile.hpp"
+#include "core/protocol/protocol.hpp"
+
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// A file's content twice: as it was parsed, and as the canonical text that is frozen in a record.
+template <typename T>
+struct loaded {
+  T value;
+  std::string canonical_text;
+};
+
+// The folder of assets: `given` where one was given, else the "assets" folder of the source tree or
+// installation that holds the program at `program_path`.
+[[nodiscard]] std::string assets_folder(const std::string& given, const std::string& program_path);
+
+// By id ("lactulose-10g", from the assets), or by path where the text holds a slash or ends in
+// ".json". An unknown id is refused with the ids there are.
+[[nodiscard]] result<loaded<protocol>> load_protocol(const std::string& assets,
+                                                     const std::string& id_or_path);
+[[nodiscard]] result<loaded<lab_profile>> load_profile(const std::string& assets,
+                                                       const std::string& id_or_path);
+
+// The ids of the protocols in the assets, sorted.
+[[nodiscard]] std::vector<std::string> protocol_ids(const std::string& assets);
+
+} // namespace qb

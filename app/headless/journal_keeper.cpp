@@ -1,0 +1,69 @@
+// Events to rows and back.
+#include "app/headless/journal_keeper.hpp"
+
+#include "core/record/codec.hpp"
+
+#include <cerrno>
+#include <cstring>
+#include <fcntl.h>
+#include <fmt/core.h>
+#include <unistd.h>
+
+namespace qb {
+
+namespace {
+
+// SQLite makes files by the process's mask; a record of a person is its owner's alone.
+result<void> make_private(const std::string& path) {
+  const int fd = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR);
+  if (fd < 0)
+    return tl::unexpected(refusal{refusal_kind::machine, path, "opening", std::strerror(errno),
+                                  "a folder that can be written"});
+  ::close(fd);
+  return {};
+}
+
+} // namespace
+
+result<std::int64_t> journal_keeper::append(const std::vector<event>& batch) {
+  std::vector<event_row> rows;
+  std::string head = head_;
+  for (const event& e : batch) {
+    std::string body = json::canonical(encode_event(e));
+    head = chain_next(head, body);
+    rows.push_back({e.seq, std::move(body), head});
+  }
+  if (const auto done = journal_.append(rows); !done) return tl::unexpected(done.error());
+  head_ = std::move(head);
+  return journal_.last_seq();
+}
+
+result<reread_journal> reread(const journal_file& journal) {
+  const auto rows = journal.read_all();
+  if (!rows) return tl::unexpected(rows.error());
+  reread_journal out{{}, chain_start()};
+  for (const event_row& row : *rows) {
+    const std::string place = fmt::format("event {}", row.seq);
+    const auto parsed = json::parse(row.body);
+    if (!parsed) return tl::unexpected(in_file(parsed.error(), "journal"));
+    auto e = decode_event(*parsed, place);
+    if (!e) return tl::unexpected(in_file(e.error(), "journal"));
+    out.head = chain_next(out.head, row.body);
+    if (out.head != row.hash || e->seq != row.seq)
+      return tl::unexpected(refusal{refusal_kind::malformed, "journal", place,
+                                    "a hash that does not fit", "the hash of its event"});
+    out.events.push_back(std::move(*e));
+  }
+  return out;
+}
+
+result<opened_journal> open_journal(const std::string& path) {
+  if (const auto made = make_private(path); !made) return tl::unexpected(made.error());
+  auto journal = journal_file::open(path);
+  if (!journal) return tl::unexpected(journal.error());
+  auto kept = reread(*journal);
+  if (!kept) return tl::unexpected(in_file(kept.error(), path));
+  return opened_journal{journal_keeper(std::move(*journal), kept->head), std::move(kept->events)};
+}
+
+} // namespace qb

@@ -1,0 +1,117 @@
+// The strict reader of rehearsal scripts.
+#include "app/headless/rehearsal_script.hpp"
+
+#include "core/base/json_fields.hpp"
+#include "core/protocol/rule_reader.hpp"
+
+namespace qb {
+
+namespace {
+
+using json::fields;
+
+constexpr std::int64_t most_seconds = 7200;
+constexpr std::size_t most_items = 100;
+
+civil_time read_civil(fields& f, const char* key) {
+  const auto t = parse_civil(f.text(key));
+  if (t) return *t;
+  f.refuse(key, t.error().found, t.error().expected);
+  return {};
+}
+
+person_told read_person(const json::value& v, fields& up) {
+  fields f(v, up.place("person"));
+  person_told p;
+  p.name = f.text("name");
+  const auto birth = parse_date(f.text("birth_date"));
+  if (birth) p.birth_date = *birth;
+  if (!birth) f.refuse("birth_date", "another form", "a date such as 1950-01-31");
+  p.doctor = f.text("doctor");
+  p.kit_number = f.text("kit_number");
+  p.laboratory = f.text("laboratory");
+  up.absorb(f.finish());
+  return p;
+}
+
+void read_scores(const json::value& v, rehearsal_script& out, fields& up) {
+  fields f(v, up.place("scores"));
+  constexpr std::int64_t most_score = 10;
+  for (const json::member& m : *v.members()) {
+    for (const std::int64_t n : f.integers(m.first.c_str(), 1, sample_number::most, 0, most_score))
+      out.scores[m.first].push_back(static_cast<int>(n));
+  }
+  up.absorb(f.finish());
+}
+
+scripted_sample& sample_at(rehearsal_script& out, fields& f, const char* key) {
+  return out.samples[static_cast<int>(f.integer(key, 1, sample_number::most))];
+}
+
+std::chrono::seconds seconds_of(fields& f, const char* key, std::int64_t least) {
+  return std::chrono::seconds{f.integer(key, least, most_seconds)};
+}
+
+void read_deed(fields& f, rehearsal_script& out) {
+  static const std::vector<std::string> deeds{"tell-slip", "start",         "late",    "miss",
+                                              "repeat",    "skip-symptoms", "comment", "power-cut",
+                                              "set-clock", "unwell"};
+  const std::string deed = deeds[f.choice("do", deeds)];
+  if (f.failed()) return;
+  if (deed == "tell-slip") {
+    scripted_slip slip{f.text("rule"), read_civil(f, "at"), read_civil(f, "told_at"),
+                       f.text("words")};
+    out.slips.push_back(std::move(slip));
+  } else if (deed == "start") {
+    out.gate_by = std::chrono::minutes{f.integer("by_min", -most_seconds, most_seconds)};
+  } else if (deed == "late") {
+    sample_at(out, f, "sample").late_by = seconds_of(f, "by_s", 1);
+  } else if (deed == "miss") {
+    sample_at(out, f, "sample").missed = true;
+  } else if (deed == "repeat") {
+    sample_at(out, f, "sample").repeat_reason = f.text("reason");
+  } else if (deed == "skip-symptoms") {
+    sample_at(out, f, "sample").skip_symptoms = true;
+  } else if (deed == "comment") {
+    sample_at(out, f, "sample").comment = f.text("words");
+  } else if (deed == "power-cut") {
+    sample_at(out, f, "after_sample").power_cut = seconds_of(f, "for_s", 1);
+  } else if (deed == "set-clock") {
+    sample_at(out, f, "after_sample").set_clock = seconds_of(f, "by_s", -most_seconds);
+  } else {
+    scripted_sample& s = sample_at(out, f, "after_sample");
+    s.unwell = true;
+    s.ends = f.boolean("ends");
+  }
+}
+
+} // namespace
+
+result<rehearsal_script> read_script(std::string_view text) {
+  const auto parsed = json::parse(text);
+  if (!parsed) return tl::unexpected(parsed.error());
+  fields f(*parsed, "");
+  check_format(f, "quarterbreath-rehearsal");
+  constexpr std::int64_t most_reaction = 60;
+  rehearsal_script out;
+  out.title = f.text("title");
+  out.protocol_id = f.text("protocol");
+  out.profile_id = f.text("profile");
+  out.form = f.text("form");
+  out.zone_name = f.text("zone");
+  out.start = read_civil(f, "start");
+  out.begins = read_civil(f, "begins");
+  out.reaction = std::chrono::seconds{f.integer("reaction_s", 1, most_reaction)};
+  if (const json::value* v = f.child("person")) out.person = read_person(*v, f);
+  if (const json::value* v = f.child("scores")) read_scores(*v, out, f);
+  const auto deeds = f.children("does", 0, most_items);
+  for (std::size_t i = 0; i < deeds.size(); ++i) {
+    fields deed(*deeds[i], f.place("does", i));
+    read_deed(deed, out);
+    f.absorb(deed.finish());
+  }
+  if (const auto no = f.finish()) return tl::unexpected(*no);
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,15 @@
+// Time zones from the machine's zone folder.
+// Read through here only, so that core never opens a file.
+#pragma once
+
+#include "core/time/zone.hpp"
+
+#include <string>
+
+namespace qb {
+
+// The zone of that IANA name from the system's zone files. Refuses a name that is not one, or that
+// the machine does not know, naming what was expected.
+[[nodiscard]] result<zone> load_zone(const std::string& name);
+
+} // namespace qb

@@ -1,0 +1,45 @@
+// `quarterbreath protocol check`, `profile check`, `log check`: what the strict readers say.
+#include "app/patient/command/commands.hpp"
+#include "app/platform/files.hpp"
+#include "core/protocol/profile.hpp"
+#include "core/protocol/protocol.hpp"
+#include "core/record/log.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+std::optional<refusal> read_as(const std::string& kind, const std::string& text) {
+  const auto no_of = [](const auto& read) {
+    return read ? std::nullopt : std::optional<refusal>(read.error());
+  };
+  if (kind == "protocol") return no_of(read_protocol(text));
+  if (kind == "profile") return no_of(read_profile(text));
+  const auto log = read_log(text);
+  if (log && !log->mismatches.empty())
+    return refusal{refusal_kind::malformed, "", "", "a log that does not match its own record",
+                   "an unedited log"};
+  return no_of(log);
+}
+
+} // namespace
+
+int check_command(const std::string& kind, const std::vector<std::string>& files) {
+  int status = 0;
+  for (const std::string& file : files) {
+    const auto text = read_file(file);
+    const std::optional<refusal> no =
+        text ? read_as(kind, *text) : std::optional<refusal>(text.error());
+    if (!no) {
+      fmt::print("{}: ok\n", file);
+      continue;
+    }
+    fmt::print("{}: refused: {}\n", file, sentence(*no));
+    status = std::max(status, exit_status(*no));
+  }
+  return status;
+}
+
+} // namespace qb

@@ -1,0 +1,68 @@
+// `quarterbreath rehearse`: plays a scripted patient through the engine, journal and export.
+#include "app/headless/assets.hpp"
+#include "app/headless/export_record.hpp"
+#include "app/headless/journal_keeper.hpp"
+#include "app/headless/rehearsal_run.hpp"
+#include "app/headless/zone_files.hpp"
+#include "app/patient/command/commands.hpp"
+#include "app/platform/files.hpp"
+#include "core/findings/findings.hpp"
+
+#include <cstdio>
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+result<rehearsal_parts> load_parts(const std::string& assets, const rehearsal_script& script) {
+  auto test = load_protocol(assets, script.protocol_id);
+  if (!test) return tl::unexpected(test.error());
+  auto profile = load_profile(assets, script.profile_id);
+  if (!profile) return tl::unexpected(profile.error());
+  auto z = load_zone(script.zone_name);
+  if (!z) return tl::unexpected(z.error());
+  return rehearsal_parts{std::move(test->canonical_text), std::move(profile->canonical_text),
+                         std::move(test->value), std::move(*z), program_name()};
+}
+
+// A journal from an earlier, killed run of the same folder is begun anew: the script plays from its
+// beginning, and the same input gives the same bytes.
+result<opened_journal> new_journal(const std::string& path) {
+  std::remove(path.c_str());
+  std::remove((path + "-journal").c_str());
+  return open_journal(path);
+}
+
+} // namespace
+
+int rehearse_command(const shared_options& shared, const rehearse_options& o) {
+  const auto text = read_file(o.script);
+  if (!text) return say_no(text.error());
+  const auto script = read_script(*text);
+  if (!script) return say_no(in_file(script.error(), o.script));
+  const auto parts = load_parts(shared.assets, *script);
+  if (!parts) return say_no(in_file(parts.error(), o.script));
+  if (const auto made = make_folder(o.out); !made) return say_no(made.error());
+  auto journal = new_journal(o.out + "/rehearsal.journal");
+  if (!journal) return say_no(journal.error());
+
+  engine e(journal->keeper, std::move(journal->events));
+  // One line a durable command: what was confirmed before a kill can be told from outside.
+  const auto confirmed = [](const engine& running) {
+    fmt::print(stderr, "durable {}\n", running.current().seq);
+    std::fflush(stderr);
+  };
+  if (const auto played = play(*script, *parts, e, confirmed); !played)
+    return say_no(in_file(played.error(), o.script));
+  const auto files = export_record(o.out, e.events(), program_name(), parts->place);
+  if (!files) return say_no(files.error());
+  fmt::print("Rehearsal: {}\n", script->title);
+  for (const finding& f : findings_of(e.current(), *e.current().last_reading, parts->place))
+    fmt::print("  {}\n", f.words);
+  for (const std::string& path : files->paths)
+    fmt::print("{}\n", path);
+  return 0;
+}
+
+} // namespace qb

@@ -1,0 +1,22 @@
+// How the headless commands say no, and the program's own name.
+#include "app/patient/command/commands.hpp"
+#include "core/base/result.hpp"
+
+#include <fmt/core.h>
+
+#ifndef QB_VERSION
+#error "the build passes the version"
+#endif
+
+namespace qb {
+
+int say_no(const refusal& no) {
+  fmt::print(stderr, "quarterbreath: {}\n", sentence(no));
+  return exit_status(no);
+}
+
+std::string program_name() {
+  return "quarterbreath " QB_VERSION;
+}
+
+} // namespace qb

@@ -1,0 +1,67 @@
+// The patient's program: reads its words, then opens the window or runs a headless command.
+#include "app/headless/assets.hpp"
+#include "app/patient/command/commands.hpp"
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <functional>
+#include <memory>
+
+namespace {
+
+// Adds the headless commands; the chosen one is left in `run`.
+void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
+  auto* plan = app.add_subcommand("plan", "the whole preparation and the ten times of one start");
+  auto p = std::make_shared<qb::plan_options>();
+  p->profile = "fenwick-vale";
+  plan->add_option("--protocol", p->protocol, "a test, such as lactulose-10g")->required();
+  plan->add_option("--start", p->start, "when tube 1 is blown, \"YYYY-MM-DD HH:MM\"")->required();
+  plan->add_option("--zone", p->zone, "time zone, such as Europe/London")->required();
+  plan->add_option("--fold", p->fold, "first or second, where clocks go back over the start");
+  plan->add_option("--profile", p->profile, "the laboratory's profile");
+  plan->callback([&run, &shared, p] { run = [&shared, p] { return plan_command(shared, *p); }; });
+
+  auto* rehearse = app.add_subcommand("rehearse", "play a scripted patient on a simulated clock");
+  auto r = std::make_shared<qb::rehearse_options>();
+  rehearse->add_option("script", r->script, "the script, a JSON file")->required();
+  rehearse->add_option("--out", r->out, "the folder to write to")->required();
+  rehearse->callback(
+      [&run, &shared, r] { run = [&shared, r] { return rehearse_command(shared, *r); }; });
+
+  for (const char* kind : {"protocol", "profile", "log"}) {
+    auto* group = app.add_subcommand(kind, std::string("check ") + kind + " files");
+    group->require_subcommand(1);
+    auto* check = group->add_subcommand("check", "say what is wrong, with line and field");
+    auto files = std::make_shared<std::vector<std::string>>();
+    check->add_option("files", *files, "the files")->required();
+    check->callback([&run, kind = std::string(kind), files] {
+      run = [kind, files] { return qb::check_command(kind, *files); };
+    });
+  }
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app{"Quarterbreath: plans, times and records a breath test at home.\n"
+               "Without a command it opens the window."};
+  qb::shared_options shared;
+  std::string assets;
+  app.add_option("--assets", assets, "folder of data files");
+  app.add_option("--format", shared.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+  app.set_version_flag("--version", qb::program_name());
+  app.fallthrough();
+  std::function<int()> run;
+  add_commands(app, shared, run);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& e) {
+    constexpr int refused = 2;
+    return app.exit(e) == 0 ? 0 : refused;
+  }
+  std::error_code none;
+  shared.assets =
+      qb::assets_folder(assets, std::filesystem::read_symlink("/proc/self/exe", none).string());
+  if (run) return run();
+  return 0;
+}
