@@ -215,10 +215,4 @@ result<std::vector<payload>> decide(const state& s, const command& c, const read
   return facts;
 }
 
-const std::vector<std::string>& gate_checks() {
-  static const std::vector<std::string> checks{"sugar-matches", "well-today", "tubes-ready",
-                                               "power",         "sound",      "home-until-end"};
-  return checks;
-}
-
 } // namespace qb

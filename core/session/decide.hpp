@@ -20,7 +20,4 @@ struct command {
 [[nodiscard]] result<std::vector<payload>> decide(const state& s, const command& c,
                                                   const reading& now);
 
-// The ids that must be ticked at the gate before the sugar may be opened.
-[[nodiscard]] const std::vector<std::string>& gate_checks();
-
 } // namespace qb

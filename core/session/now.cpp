@@ -177,4 +177,10 @@ bool may_start_early(const state& s, const reading& now) {
   return now.wall >= fast_begins;
 }
 
+const std::vector<std::string>& gate_checks() {
+  static const std::vector<std::string> checks{"sugar-matches", "well-today", "tubes-ready",
+                                               "power",         "sound",      "home-until-end"};
+  return checks;
+}
+
 } // namespace qb

@@ -5,6 +5,7 @@
 #include "core/session/state.hpp"
 
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace qb {
@@ -52,5 +53,8 @@ struct now_answer {
 // Whether the person may go to the gate already: from the moment the fast has begun (any window
 // that runs up to the start and is the longest of those).
 [[nodiscard]] bool may_start_early(const state& s, const reading& now);
+
+// The ids that must be ticked at the gate before the sugar may be opened.
+[[nodiscard]] const std::vector<std::string>& gate_checks();
 
 } // namespace qb

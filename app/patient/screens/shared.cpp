@@ -1,0 +1,77 @@
+// The frame and the small texts that screens share.
+#include "app/patient/screens/shared.hpp"
+
+#include "core/sheet/sheet.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+page_options frame_options(const view& v, const std::string& screen, bool with_rack) {
+  page_options o;
+  o.screen = screen;
+  o.practice = v.practice;
+  o.turn = screen;
+  if (with_rack) o.rack = rack_of(v);
+  if (v.now.sample && v.s.test)
+    o.where = v.t("where.sample", {{"n", number_text(*v.now.sample)},
+                                   {"all", std::to_string(v.s.test->samples())}});
+  return o;
+}
+
+tube_mark mark_of(const view& v, sample_number n) {
+  const sample_state& t = v.s.of(n);
+  if (t.taken) return timing_of(v.s, n) == timing::late ? tube_mark::late : tube_mark::filled;
+  const auto& missed = v.now.missed;
+  if (std::find(missed.begin(), missed.end(), n) != missed.end()) return tube_mark::missed;
+  return v.now.sample && *v.now.sample == n ? tube_mark::next : tube_mark::empty;
+}
+
+} // namespace
+
+maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
+                       const std::function<void()>& content, const std::function<void()>& actions,
+                       bool with_rack) {
+  const auto with_trouble = [&] {
+    if (!v.trouble.empty()) notice(k, "trouble", notice_kind::needs_you, v.trouble);
+    content();
+  };
+  const page_result r = k.page(frame_options(v, screen, with_rack), with_trouble, actions);
+  if (r.unwell) return wish{payload{unwell_told{}}};
+  return std::nullopt;
+}
+
+std::string when(const view& v, instant t) {
+  return day_and_time(t, v.at.wall, v.z);
+}
+
+std::string clock_of(const view& v, instant t) {
+  return clock_text(v.z.civil_at(t));
+}
+
+std::string count_down(duration left) {
+  const auto total =
+      std::max<std::int64_t>(0, std::chrono::ceil<std::chrono::seconds>(left).count());
+  if (total >= 3600) return fmt::format("{} h {:02}", total / 3600, total / 60 % 60);
+  return fmt::format("{}:{:02}", total / 60, total % 60);
+}
+
+std::vector<tube_mark> rack_of(const view& v) {
+  std::vector<tube_mark> out;
+  for (std::size_t i = 0; i < v.s.samples.size(); ++i)
+    out.push_back(mark_of(v, sample_number::from_index(i)));
+  return out;
+}
+
+std::string number_text(sample_number n) {
+  return std::to_string(n.value());
+}
+
+std::string dose_key(const std::string& rule) {
+  return "plan.dose." + rule;
+}
+
+} // namespace qb

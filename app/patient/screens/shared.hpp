@@ -1,0 +1,27 @@
+// What several screens say in the same way: the page's frame, times, the rack.
+#pragma once
+
+#include "app/patient/screens/screens.hpp"
+
+#include <functional>
+
+namespace qb {
+
+// Draws a page with the usual frame for this view: practice banner, where in the whole, rack, and
+// what troubles there are at the top of the content. Answers the wish of "I feel unwell".
+[[nodiscard]] maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
+                                     const std::function<void()>& content,
+                                     const std::function<void()>& actions, bool with_rack = false);
+
+// "Tuesday 07:30", with the date beyond six days.
+[[nodiscard]] std::string when(const view& v, instant t);
+// "07:30"
+[[nodiscard]] std::string clock_of(const view& v, instant t);
+// "12:04" left of a span, "1 h 20" from an hour on.
+[[nodiscard]] std::string count_down(duration left);
+// The tubes as the rack shows them, `next` marked.
+[[nodiscard]] std::vector<tube_mark> rack_of(const view& v);
+// "1" as text.
+[[nodiscard]] std::string number_text(sample_number n);
+
+} // namespace qb

@@ -1,0 +1,101 @@
+// What a screen is given and what it gives back.
+// A screen draws from the view and answers at most one wish; it decides nothing, reads no clock and
+// keeps nothing but the few things of ui_state that are not facts (a page turned, a draft).
+#pragma once
+
+#include "app/patient/kit/kit.hpp"
+#include "core/findings/findings.hpp"
+#include "core/plan/earliest.hpp"
+#include "core/session/now.hpp"
+#include "core/words/words.hpp"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace qb {
+
+// One test that can be chosen, with its texts.
+struct offered_test {
+  std::string id;
+  std::string canonical_text;
+  protocol test;
+};
+
+// What the chosen day and time of the plan's draft come to; made by the shell each frame.
+struct plan_preview {
+  std::optional<plan> possible;    // set when the start can be used
+  std::string start_text;          // "Tuesday 6 April 07:30"
+  bool twofold{false};             // the clock shows this time twice: first or second must be said
+  std::vector<broken_rule> broken; // what stands against it
+  std::string problem;             // a start that does not exist, in words; else empty
+  std::string earliest_text;       // the earliest start that works
+  std::string earliest_rule;       // and the rule that makes it so
+};
+
+// Where a finished record can be handed over to.
+struct export_place {
+  std::string folder;
+  std::string words;
+};
+
+// All a screen may know.
+struct view {
+  const state& s;
+  const now_answer& now;
+  const reading& at;
+  const zone& z;
+  const words& t;
+  const std::vector<offered_test>& tests;
+  const lab_profile& lab; // of the device before the test is opened, then the frozen one
+  const plan_preview& preview;
+  std::vector<export_place> places;
+  std::vector<std::string> exported; // the files of the last hand-over
+  std::string kept_in;               // the folder the record is kept in
+  std::string trouble;               // a disk that refuses, a refused command: in words; else empty
+  bool disk_failed{false};
+  bool practice{false};
+  bool can_practise{false};
+  bool sound{false}; // a sound card was found
+};
+
+// What is typed or chosen and not yet a fact. `text` survives a kill: the shell keeps it on disk.
+struct ui_state {
+  std::string open;                        // a side page by name; empty: follow the test
+  int page{0};                             // within a screen of several pages
+  std::map<std::string, std::string> text; // drafts, by key
+  std::vector<symptom_score> scores;       // of the sample being scored
+  std::string comment;
+  std::vector<std::string> ticked; // checks of the open list
+  int minutes_ago{0};
+  std::optional<sample_number> chosen;
+  std::string last_where; // to reset the above when the step changes
+};
+
+// Wishes that are not facts.
+struct jump_ahead {};     // practice: to the next change
+struct begin_practice {}; // leave for a practice test
+struct leave_practice {};
+struct try_sound {};
+struct hand_over {
+  std::string folder;
+};
+struct begin_anew {}; // after a finished test
+// Day, time and medicines of the plan's draft are in ui_state::text under these keys.
+namespace draft {
+inline constexpr const char* test = "plan.test";
+inline constexpr const char* form = "plan.form";
+inline constexpr const char* date = "plan.date";     // YYYY-MM-DD
+inline constexpr const char* minute = "plan.minute"; // minutes after midnight
+inline constexpr const char* fold = "plan.fold";     // "first" or "second"
+} // namespace draft
+// "plan.dose.RULE": "none", "still", or the last dose's date.
+[[nodiscard]] std::string dose_key(const std::string& rule);
+
+using wish = std::variant<payload, jump_ahead, begin_practice, leave_practice, try_sound, hand_over,
+                          begin_anew>;
+using maybe_wish = std::optional<wish>;
+
+} // namespace qb
