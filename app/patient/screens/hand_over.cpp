@@ -1,0 +1,34 @@
+// Handing the record over to a folder or a drive, and what was written there.
+#include "app/patient/screens/shared.hpp"
+
+namespace qb {
+
+maybe_wish draw_hand_over(kit& k, const view& v, ui_state& u) {
+  std::optional<std::size_t> picked;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t(v.exported.empty() ? "hand-over.title" : "hand-over.done-title"));
+    if (!v.exported.empty()) {
+      paragraph(k, "done", v.t("hand-over.done"));
+      for (std::size_t i = 0; i < v.exported.size(); ++i)
+        quiet_text(k, "file-" + std::to_string(i + 1), v.exported[i]);
+      return;
+    }
+    picture(k, "picture", picture_of::post, v.t("hand-over.picture"), true);
+    paragraph(k, "what", v.t("hand-over.what"));
+    std::vector<choice> choices;
+    for (std::size_t i = 0; i < v.places.size(); ++i)
+      choices.push_back({std::to_string(i + 1), v.places[i].words, v.places[i].folder});
+    if (auto c = choice_list(k, "place", choices, "")) picked = c;
+  };
+  const auto actions = [&] {
+    back = v.exported.empty() ? quiet_button(k, "back", v.t("common.back"))
+                              : primary_button(k, "back", v.t("common.done"));
+  };
+  auto out = framed_page(k, v, "hand-over", content, actions);
+  if (back) u.open.clear();
+  if (picked) return wish{hand_over{v.places.at(*picked).folder}};
+  return out;
+}
+
+} // namespace qb

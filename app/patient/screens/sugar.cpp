@@ -1,0 +1,24 @@
+// Dissolve or open the sugar and set it aside: the drink must stand ready before tube 1.
+#include "app/patient/screens/shared.hpp"
+
+namespace qb {
+
+maybe_wish draw_sugar(kit& k, const view& v, ui_state&) {
+  bool ready = false;
+  const substrate& sugar = v.s.test->sugar;
+  const bool syrup = v.s.planned->form == "syrup";
+  const auto content = [&] {
+    headline(k, "title", v.t(syrup ? "sugar.title.syrup" : "sugar.title.powder"));
+    picture(k, "picture", picture_of::sugar_glass, v.t("sugar.picture"), true);
+    paragraph(k, "how",
+              v.t(syrup ? "sugar.how.syrup" : "sugar.how.powder",
+                  {{"sugar", sugar.name}, {"ml", std::to_string(sugar.water_ml)}}));
+    strong(k, "not-yet", v.t("sugar.not-yet"));
+  };
+  const auto actions = [&] { ready = primary_button(k, "sugar-ready", v.t("sugar.ready")); };
+  auto out = framed_page(k, v, "sugar", content, actions);
+  if (ready) return wish{payload{sugar_set_aside{}}};
+  return out;
+}
+
+} // namespace qb
