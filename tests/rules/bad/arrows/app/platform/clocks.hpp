@@ -1,0 +1,3 @@
+// The seam to the clocks.
+// Bad on purpose: tests/rules/run must find it.
+#pragma once

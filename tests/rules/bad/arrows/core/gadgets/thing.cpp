@@ -1,0 +1,2 @@
+// A folder that the design does not have.
+// Bad on purpose: tests/rules/run must find it.

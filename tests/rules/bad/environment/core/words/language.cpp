@@ -1,0 +1,11 @@
+// Core that looks at the environment.
+// Bad on purpose: tests/rules/run must find it.
+#include <cstdlib>
+
+namespace qb {
+
+const char* language() {
+  return std::getenv("LANG");
+}
+
+} // namespace qb

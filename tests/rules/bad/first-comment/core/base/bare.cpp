@@ -1,0 +1,1 @@
+constexpr int answer = 1;

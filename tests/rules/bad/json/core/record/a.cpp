@@ -1,0 +1,4 @@
+// One of five sources that use it.
+// Bad on purpose: tests/rules/run must find it.
+#include "core/base/json.hpp"
+#include <nlohmann/json.hpp>

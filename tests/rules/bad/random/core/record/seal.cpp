@@ -1,0 +1,16 @@
+// Core that draws its own key.
+// Bad on purpose: tests/rules/run must find it.
+#include <random>
+
+namespace qb {
+
+int chance() {
+  std::random_device source;
+  return static_cast<int>(source());
+}
+
+int old_chance() {
+  return rand();
+}
+
+} // namespace qb

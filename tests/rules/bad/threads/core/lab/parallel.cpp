@@ -1,0 +1,12 @@
+// Core with a thread of its own.
+// Bad on purpose: tests/rules/run must find it.
+#include <thread>
+
+namespace qb {
+
+void both() {
+  std::thread other([] {});
+  other.join();
+}
+
+} // namespace qb
