@@ -1,0 +1,121 @@
+// Buttons, drawn as printed slips: one filled, others outlined or only underlined.
+// Long words take a second line and the button grows; nothing is ever cut.
+#include "app/patient/kit/buttons.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+constexpr float corner = 5;
+
+struct words_of {
+  lines set;
+  float height{};
+};
+
+words_of measure(const kit& k, face f, const std::string& text, float width, float least) {
+  words_of w;
+  w.set = k.ink().wrap(f, text, width - 32, true);
+  w.height = std::max(least, w.set.height() + 24);
+  return w;
+}
+
+void words_centred(const kit& k, face f, box b, colour c, const lines& set) {
+  k.ink().set_lines(f, {b.x, b.y - 1 + (b.h - set.height()) / 2, b.w, set.height()}, c, set,
+                    align::centre);
+}
+
+bool outlined(kit& k, const std::string& key, const std::string& text, box b, const lines& set) {
+  const touch t = k.press(key, "button", text, b);
+  const pen p = k.ink();
+  if (t.held) p.fill_box(b, k.colours().wash, corner);
+  p.frame(b, k.colours().ink, k.colours().stroke, corner);
+  words_centred(k, face::label, b, k.colours().ink, set);
+  return t.pressed;
+}
+
+} // namespace
+
+bool primary_button(kit& k, const std::string& key, const std::string& text) {
+  const words_of w = measure(k, face::label, text, k.column(), sizes::primary_height);
+  const auto b = k.place(w.height, 16);
+  if (!b) return false;
+  const touch t = k.press(key, "button", text, *b, "", "primary");
+  const theme& c = k.colours();
+  k.ink().fill_box(*b, t.held ? c.ink : c.now, corner);
+  words_centred(k, face::label, *b, c.paper, w.set);
+  return t.pressed;
+}
+
+bool secondary_button(kit& k, const std::string& key, const std::string& text) {
+  const words_of w = measure(k, face::label, text, k.column(), sizes::target);
+  const auto b = k.place(w.height, 12);
+  return b && outlined(k, key, text, *b, w.set);
+}
+
+bool quiet_button(kit& k, const std::string& key, const std::string& text) {
+  const words_of w = measure(k, face::body, text, k.column(), 48);
+  const auto b = k.place(w.height, 4);
+  if (!b) return false;
+  float widest = 0;
+  const pen p = k.ink();
+  for (const std::string& line : w.set.text)
+    widest = std::max(widest, p.width(face::body, line));
+  const box area{b->x + (b->w - widest) / 2 - 12, b->y, widest + 24, b->h};
+  const touch t = k.press(key, "link", text, area);
+  const colour c = t.held ? k.colours().now : k.colours().ink;
+  words_centred(k, face::body, *b, c, w.set);
+  const float under = b->y + (b->h + w.set.height()) / 2 - 1;
+  const float last = p.width(face::body, w.set.text.back());
+  const float x = b->x + (b->w - last) / 2;
+  p.line({x, under}, {x + last, under}, k.colours().quiet, 1);
+  return t.pressed;
+}
+
+void waiting_button(kit& k, const std::string& key, const std::string& text) {
+  const words_of w = measure(k, face::label, text, k.column(), sizes::primary_height);
+  const auto b = k.place(w.height, 16);
+  if (!b) return;
+  k.note(key, "button", text, *b).state = "waiting";
+  const pen p = k.ink();
+  for (const float y : {b->y, b->bottom() - 1}) {
+    p.dashes({b->x, y}, {b->right(), y}, k.colours().quiet, 1.5F, 5);
+  }
+  words_centred(k, face::label, *b, k.colours().quiet, w.set);
+}
+
+int button_pair(kit& k, const std::string& left_key, const std::string& left_text,
+                const std::string& right_key, const std::string& right_text) {
+  const float w = (k.column() - 12) / 2;
+  const words_of left = measure(k, face::label, left_text, w, sizes::target);
+  const words_of right = measure(k, face::label, right_text, w, sizes::target);
+  const auto b = k.place(std::max(left.height, right.height), 12);
+  if (!b) return 0;
+  int pressed = 0;
+  if (outlined(k, left_key, left_text, {b->x, b->y, w, b->h}, left.set)) pressed = 1;
+  const box other{b->right() - w, b->y, w, b->h};
+  if (outlined(k, right_key, right_text, other, right.set)) pressed = 2;
+  return pressed;
+}
+
+bool turn_button(kit& k, const std::string& key, const std::string& text, box b, turn_kind kind) {
+  const bool main = kind == turn_kind::main;
+  const bool forward = kind != turn_kind::back;
+  const touch t = k.press(key, "button", text, b, "", main ? "primary" : "");
+  const pen p = k.ink();
+  const theme& c = k.colours();
+  if (main || t.held) p.fill_box(b, main ? (t.held ? c.ink : c.now) : c.wash, corner);
+  if (!main) p.frame(b, c.ink, c.stroke, corner);
+  const colour ink = main ? c.paper : c.ink;
+  const float words = p.width(face::label, text);
+  k.mark_cut(words + 26 > b.w);
+  const float x = b.x + (b.w - words - 24) / 2;
+  const box mark{forward ? x + words + 8 : x - 2, b.y + (b.h - 18) / 2, 18, 18};
+  p.chevron(mark, ink, 3, forward);
+  p.text_in(face::label, {forward ? x : x + 24, b.y - 1, words, b.h}, ink, text);
+  return t.pressed;
+}
+
+} // namespace qb

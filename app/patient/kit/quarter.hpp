@@ -1,0 +1,19 @@
+// The quarter: the fifteen minutes as a thick arc that empties, with the time left inside it.
+// The one figure a tired person must be able to read from across the room.
+#pragma once
+
+#include "app/patient/kit/kit.hpp"
+
+namespace qb {
+
+struct quarter_view {
+  float left{0};         // what is left of the span, 1 (just begun) to 0 (due)
+  std::string figure;    // "12:04"; up to five characters keep the full size
+  std::string above;     // what is counted to: "until tube 3"
+  std::string below;     // "Tuesday 08:15"
+  bool needs_you{false}; // due or late: the ring is closed in the other colour
+};
+
+void quarter(kit& k, const std::string& key, const quarter_view& view);
+
+} // namespace qb

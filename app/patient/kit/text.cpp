@@ -1,0 +1,109 @@
+// Running text and its relations.
+// A paragraph that is longer than what is left of a leaf goes over whole if it can, else by lines.
+#include "app/patient/kit/text.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+struct setting {
+  face type;
+  colour ink;
+  float gap;
+  const char* role;
+  bool balanced{false};
+  float keep{0};
+  align side{align::left};
+};
+
+// Lines that are kept together; longer texts are cut into such groups.
+constexpr std::size_t group = 6;
+
+void set_text(kit& k, const std::string& key, const std::string& text, const setting& how) {
+  const lines all = k.ink().wrap(how.type, text, k.column(), how.balanced);
+  const std::size_t count = all.text.size();
+  for (std::size_t from = 0; from < count; from += group) {
+    lines part;
+    part.leading = all.leading;
+    const std::size_t to = std::min(from + group, count);
+    for (std::size_t i = from; i < to; ++i)
+      part.text.push_back(all.text[i]);
+    const auto b = k.place(part.height(), from == 0 ? how.gap : 0, how.keep);
+    if (!b) continue;
+    k.ink().set_lines(how.type, *b, how.ink, part, how.side);
+    k.note(from == 0 ? key : fmt::format("{}-part{}", key, from / group + 1), how.role, text, *b);
+  }
+}
+
+} // namespace
+
+void headline(kit& k, const std::string& key, const std::string& text) {
+  set_text(k, key, text, {face::headline, k.colours().ink, 20, "heading", true, 60});
+  (void)k.place(4, 0); // what follows stands a little off
+}
+
+void paragraph(kit& k, const std::string& key, const std::string& text) {
+  set_text(k, key, text, {face::body, k.colours().ink, 12, "text"});
+}
+
+void strong(kit& k, const std::string& key, const std::string& text) {
+  set_text(k, key, text, {face::bold, k.colours().ink, 12, "text"});
+}
+
+void heading(kit& k, const std::string& key, const std::string& text) {
+  set_text(k, key, text, {face::bold, k.colours().ink, 24, "heading", false, 64});
+}
+
+void quiet_text(kit& k, const std::string& key, const std::string& text) {
+  set_text(k, key, text, {face::small, k.colours().quiet, 8, "text"});
+}
+
+void notice(kit& k, const std::string& key, notice_kind kind, const std::string& text) {
+  const bool loud = kind == notice_kind::needs_you;
+  const float indent = loud ? 48 : 20;
+  const face type = loud ? face::bold : face::body;
+  const lines set = k.ink().wrap(type, text, k.column() - indent);
+  const float high = std::max(set.height(), loud ? 32.0F : 0.0F);
+  const auto b = k.place(high + 8, 20);
+  if (!b) return;
+  const pen p = k.ink();
+  const theme& c = k.colours();
+  const colour rule = loud ? c.needs_you : c.quiet;
+  p.fill_box({b->x, b->y, loud ? 5.0F : 3.0F, b->h}, rule);
+  if (loud) {
+    const point o{b->x + 28, b->y + b->h / 2};
+    p.disc(o, 13, c.needs_you);
+    p.path({{o.x, o.y - 6.5F}, {o.x, o.y + 1}}, c.paper, 3);
+    p.disc({o.x, o.y + 6}, 1.9F, c.paper);
+  }
+  const box words{b->x + indent, b->y + (b->h - set.height()) / 2, b->w - indent, set.height()};
+  p.set_lines(type, words, loud ? c.needs_you : c.ink, set);
+  k.note(key, "note", text, *b).state = loud ? "needs-you" : "note";
+}
+
+void big_figure(kit& k, const std::string& key, const std::string& caption,
+                const std::string& figure) {
+  const pen p = k.ink();
+  const face type =
+      has_all_glyphs(p.faces(), face::figure, figure) && p.width(face::figure, figure) <= k.column()
+          ? face::figure
+          : face::headline;
+  const lines above = p.wrap(face::small, caption, k.column());
+  const lines set = p.wrap(type, figure, k.column(), true);
+  const float top = caption.empty() ? 0 : above.height();
+  const auto b = k.place(top + set.height(), 16);
+  if (!b) return;
+  if (!caption.empty()) p.set_lines(face::small, *b, k.colours().quiet, above);
+  p.set_lines(type, {b->x, b->y + top, b->w, set.height()}, k.colours().ink, set);
+  k.note(key, "figure", caption, *b).value = figure;
+}
+
+void hairline(kit& k) {
+  const auto b = k.place(1, 16);
+  if (b) k.ink().line({b->x, b->y}, {b->right(), b->y}, k.colours().hairline, 1);
+}
+
+} // namespace qb

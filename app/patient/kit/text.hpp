@@ -1,0 +1,27 @@
+// Words on the page: the headline that says what to do, running text, quiet text, notices.
+// Each is set to lines under 60 characters; the outline holds the whole of it under its key.
+#pragma once
+
+#include "app/patient/kit/kit.hpp"
+
+namespace qb {
+
+void headline(kit& k, const std::string& key, const std::string& text);
+void paragraph(kit& k, const std::string& key, const std::string& text);
+// Bold running text, for the one line that matters in a paragraph's place.
+void strong(kit& k, const std::string& key, const std::string& text);
+// A small bold heading that stays with what follows.
+void heading(kit& k, const std::string& key, const std::string& text);
+void quiet_text(kit& k, const std::string& key, const std::string& text);
+
+enum class notice_kind { note, needs_you };
+// Words beside a rule: a quiet remark, or something that wants attention (then with a mark).
+void notice(kit& k, const std::string& key, notice_kind kind, const std::string& text);
+
+// One large figure (a time, a tube's number) under its caption.
+void big_figure(kit& k, const std::string& key, const std::string& caption,
+                const std::string& figure);
+
+void hairline(kit& k);
+
+} // namespace qb

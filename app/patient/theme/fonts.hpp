@@ -1,0 +1,49 @@
+// The faces of the patient's window: one family, two weights, a handful of sizes.
+// Font files come in as bytes, because only app/platform reads files.
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <array>
+#include <string>
+
+struct ImFont;
+struct ImFontAtlas;
+
+namespace qb {
+
+// A size and weight of type, from quiet captions to the countdown.
+enum class face { small, small_bold, body, bold, label, headline, figure, countdown };
+inline constexpr int face_count = 8;
+
+// The bytes of the two font files (Noto Sans Regular and Bold). They must outlive the atlas.
+struct font_bytes {
+  std::string regular;
+  std::string bold;
+};
+
+// Faces built into an atlas for one scale. `em` is the type size in logical pixels; `line` the
+// height the rasteriser calls the font's size (ascent + descent) in logical pixels.
+struct fonts {
+  struct cut {
+    ImFont* font{nullptr};
+    float em{};
+    float line{};
+    float ascent{}; // baseline below the top of the line
+  };
+  std::array<cut, face_count> cuts{};
+  float scale{1.0F};
+
+  [[nodiscard]] const cut& of(face f) const { return cuts[static_cast<std::size_t>(f)]; }
+};
+
+// Rasterises all faces at `scale`: Latin and its extensions, Greek, Cyrillic and the punctuation
+// of running text; the countdown's face has Latin 1 only. Refuses with `malformed` when the bytes
+// are no font.
+[[nodiscard]] result<fonts> build_fonts(ImFontAtlas& atlas, const font_bytes& bytes, float scale);
+
+// True if every character of the text has a glyph in that face; a missing one would be drawn as
+// a question mark, silently.
+[[nodiscard]] bool has_all_glyphs(const fonts& set, face f, const std::string& text);
+
+} // namespace qb

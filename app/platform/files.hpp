@@ -1,0 +1,37 @@
+// Whole files: read, and written so that a reader or a power cut sees the old one or the new one.
+// Personal data may be inside, so what is written belongs to its owner alone (mode 0600).
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <string>
+
+namespace qb {
+
+// The file's bytes. Refuses as `missing` when there is none, as `machine` when it cannot be read.
+[[nodiscard]] result<std::string> read_file(const std::string& path);
+
+// Replaces the file whole: a temporary beside it is written, synced, renamed over it, and the
+// folder is synced, so that on return the new bytes are on the disk. Mode 0600.
+[[nodiscard]] result<void> write_file(const std::string& path, const std::string& bytes);
+
+// The same without syncing, for files that may be lost with the machine (the outline).
+[[nodiscard]] result<void> replace_file(const std::string& path, const std::string& bytes);
+
+// Makes the folder (and those above it) with mode 0700; one that is there already is fine.
+[[nodiscard]] result<void> make_folder(const std::string& path);
+
+// A file that mirrors something that changes: written when the mark differs from the last one.
+class mirrored_file {
+public:
+  explicit mirrored_file(std::string path) : path_(std::move(path)) {}
+  // Writes `bytes` if `mark` is new. An empty path writes nothing.
+  [[nodiscard]] result<void> show(const std::string& bytes, const std::string& mark);
+
+private:
+  std::string path_;
+  std::string mark_;
+  bool written_{false};
+};
+
+} // namespace qb

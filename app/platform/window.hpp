@@ -1,0 +1,80 @@
+// The one window, and the loop that sleeps until something changes.
+// GLFW, OpenGL and Dear ImGui's two backends are known here and nowhere else.
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <string>
+
+namespace qb {
+
+struct window_options {
+  std::string title;
+  int width{390}; // pixels; limited to the monitor
+  int height{844};
+  bool fullscreen{false}; // the whole monitor, for a kiosk; the size is then the monitor's
+};
+
+struct frame_size {
+  float width{};
+  float height{};
+  bool operator==(const frame_size&) const = default;
+};
+
+struct frame_info {
+  std::uint64_t number{}; // from 1
+  frame_size size;        // pixels
+  bool resized{false};    // since the last frame; also true in the first
+};
+
+// What the loop calls.
+struct loop_calls {
+  // Before a frame's NewFrame, when the size is new: the place to rebuild fonts (then call
+  // window::fonts_changed()). May be empty.
+  std::function<void(frame_size)> resized;
+  // Draws one frame between NewFrame and Render; answers the seconds until it is next wanted, 0
+  // or more (0: at once; infinity: only after input). Suspend counts; nothing is drawn earlier.
+  std::function<double(const frame_info&)> frame;
+  // After Render: the picture is steady, or will be drawn again at once. May be empty.
+  std::function<void(const frame_info&, bool settled)> drawn;
+};
+
+// How busy the loop was.
+struct loop_report {
+  std::uint64_t wakes{};    // times it woke or was woken
+  std::uint64_t frames{};   // frames drawn
+  std::uint64_t pictures{}; // frames that differed and were shown
+};
+
+class window {
+public:
+  // Refuses as `machine` when there is no display or no OpenGL. Makes Dear ImGui's context.
+  [[nodiscard]] static result<window> open(const window_options& options);
+
+  window(window&&) noexcept;
+  window& operator=(window&&) noexcept;
+  window(const window&) = delete;
+  window& operator=(const window&) = delete;
+  ~window();
+
+  // Runs until the window is closed, leave() is called, or SIGTERM or SIGINT comes.
+  loop_report run(const loop_calls& calls);
+  // Ends run() after the present frame.
+  void leave();
+
+  [[nodiscard]] frame_size size() const;
+  // The font atlas has been rebuilt; its texture is made anew.
+  void fonts_changed();
+  // The picture last drawn, as a PNG, from the back buffer. Only from inside `drawn`.
+  [[nodiscard]] result<void> screenshot(const std::string& path);
+
+private:
+  struct inside;
+  explicit window(std::unique_ptr<inside> opened);
+  std::unique_ptr<inside> inside_;
+};
+
+} // namespace qb
