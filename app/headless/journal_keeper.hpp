@@ -21,6 +21,7 @@ public:
   [[nodiscard]] std::optional<refusal> failure() const override { return journal_.failure(); }
 
   [[nodiscard]] journal_file& journal() { return journal_; }
+  [[nodiscard]] const journal_file& journal() const { return journal_; }
 
 private:
   journal_file journal_;

@@ -15,6 +15,15 @@ bool has_control_characters(const std::string& text) {
   });
 }
 
+// Characters, as JSON Schema counts them: every byte of UTF-8 that does not continue one.
+std::size_t characters(const std::string& text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+    constexpr unsigned continuation_mask = 0xC0U;
+    constexpr unsigned continuation = 0x80U;
+    return (static_cast<unsigned char>(c) & continuation_mask) != continuation;
+  }));
+}
+
 std::string range_in_words(std::int64_t least, std::int64_t most) {
   return fmt::format("a whole number from {} to {}", least, most);
 }
@@ -76,9 +85,9 @@ std::string fields::text(const char* key, std::size_t most, bool may_be_empty) {
     refuse(key, v->kind_in_words(), "a text");
     return {};
   }
-  if (s->size() > most || (s->empty() && !may_be_empty)) {
-    refuse(key, fmt::format("{} bytes of text", s->size()),
-           fmt::format("{} to {} bytes", may_be_empty ? 0 : 1, most), refusal_kind::out_of_range);
+  if (characters(*s) > most || (s->empty() && !may_be_empty)) {
+    refuse(key, fmt::format("{} characters of text", characters(*s)),
+           fmt::format("{} to {} characters", may_be_empty ? 0 : 1, most), refusal_kind::out_of_range);
     return {};
   }
   if (has_control_characters(*s)) {

@@ -18,7 +18,7 @@ public:
   // `path` is the place of `v` in its file, for messages ("sugar.forms[0]"; "" for the whole file).
   fields(const value& v, std::string path);
 
-  // A required text of 1 to `most` bytes without control characters (0 to `most` if
+  // A required text of 1 to `most` characters without control characters (0 to `most` if
   // `may_be_empty`).
   std::string text(const char* key, std::size_t most = 400, bool may_be_empty = false);
   std::optional<std::string> optional_text(const char* key, std::size_t most = 400);

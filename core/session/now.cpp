@@ -140,6 +140,10 @@ void on_the_grid(const state& s, const reading& now, now_answer& a) {
 
 now_answer what_now(const state& s, const reading& now) {
   now_answer a;
+  if (s.unwell && !s.ended && !s.planned) { // safety comes before every question
+    a.what = step::unwell;
+    return a;
+  }
   if (!s.opening || !s.profile || !s.person) return a;
   if (!s.planned || !s.test) {
     a.what = step::choose;

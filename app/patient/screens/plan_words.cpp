@@ -1,0 +1,141 @@
+// The words of a plan, and small helpers of the preparation screens.
+#include "app/patient/screens/plan_words.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+struct dated_moment {
+  instant at;
+  moment shown;
+};
+
+instant midnight_of(const view& v, civil_date date) {
+  const civil_meaning meaning = v.z.meaning_of(at(date, 0, 0));
+  if (const auto* one = std::get_if<unique_time>(&meaning)) return one->at;
+  if (const auto* two = std::get_if<twofold_time>(&meaning)) return two->first;
+  return std::get<missing_time>(meaning).jump;
+}
+
+moment_state by_now(const view& v, instant at) {
+  return at <= v.at.wall ? moment_state::past : moment_state::next;
+}
+
+std::string washout_words(const view& v, const protocol& p, const std::string& rule) {
+  const std::string key = "timeline.washout." + rule;
+  if (v.t.has(key)) return v.t(key);
+  const washout* w = find_washout(p, rule);
+  return w != nullptr ? w->text : rule;
+}
+
+// Windows that begin together are one moment.
+void add_windows(const view& v, const protocol& p, const plan& what,
+                 std::vector<dated_moment>& out) {
+  const std::size_t first = out.size();
+  for (const planned_window& w : what.windows) {
+    const bool holds = w.from <= v.at.wall && v.at.wall < w.until;
+    const moment_state state = holds ? moment_state::now : by_now(v, w.from);
+    const std::string words = rule_words(v, p, w.rule);
+    const auto same = std::find_if(out.begin() + static_cast<std::ptrdiff_t>(first), out.end(),
+                                   [&](const dated_moment& m) { return m.at == w.from; });
+    if (same == out.end()) {
+      out.push_back({w.from, {when(v, w.from), words, state}});
+    } else {
+      same->shown.words += ". " + words;
+    }
+  }
+}
+
+} // namespace
+
+std::string rule_words(const view& v, const protocol& p, const std::string& rule) {
+  const std::string key = "prepare.rule." + rule;
+  if (v.t.has(key)) return v.t(key);
+  if (const preparation_window* w = find_window(p, rule)) return w->text;
+  if (const washout* w = find_washout(p, rule)) return w->text;
+  return rule;
+}
+
+std::string day_words(const view& v, civil_date date) {
+  const unsigned weekday = weekday_of(date).iso_encoding();
+  const unsigned month{date.month()};
+  return v.t("prepare.day", {{"weekday", v.t("prepare.weekday." + std::to_string(weekday))},
+                             {"day", std::to_string(static_cast<unsigned>(date.day()))},
+                             {"month", v.t("prepare.month." + std::to_string(month))}});
+}
+
+civil_date today(const view& v) {
+  return date_of(v.z.civil_at(v.at.wall));
+}
+
+std::string span_words(const view& v, duration d) {
+  const auto days = std::chrono::floor<std::chrono::days>(d).count();
+  if (days >= 2) return v.t("prepare.days", {{"n", std::to_string(days)}});
+  return length_in_words(std::chrono::floor<std::chrono::minutes>(d));
+}
+
+std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& what) {
+  std::vector<dated_moment> all;
+  for (const planned_washout& w : what.washouts) {
+    const instant after = midnight_of(v, plus_days(w.last_dose_on_or_before, std::chrono::days{1}));
+    all.push_back({after,
+                   {day_words(v, w.last_dose_on_or_before), washout_words(v, p, w.rule),
+                    by_now(v, after)}});
+  }
+  add_windows(v, p, what, all);
+  const std::string last = std::to_string(what.samples.size());
+  all.push_back(
+      {what.start, {when(v, what.start), v.t("timeline.start"), by_now(v, what.start)}});
+  all.push_back(
+      {what.ends, {when(v, what.ends), v.t("timeline.end", {{"n", last}}), by_now(v, what.ends)}});
+  const instant post = midnight_of(v, plus_days(what.post_on_or_before, std::chrono::days{1}));
+  all.push_back(
+      {post, {day_words(v, what.post_on_or_before), v.t("timeline.post"), by_now(v, post)}});
+  std::stable_sort(all.begin(), all.end(),
+                   [](const dated_moment& a, const dated_moment& b) { return a.at < b.at; });
+  std::vector<moment> out;
+  for (const dated_moment& m : all)
+    out.push_back(m.shown);
+  return out;
+}
+
+void laboratory_facts(kit& k, const view& v) {
+  facts(k, "laboratory",
+        {{v.t("prepare.laboratory"), v.lab.name},
+         {v.t("prepare.telephone"), v.lab.telephone},
+         {v.t("prepare.hours"), v.lab.telephone_hours}});
+}
+
+const offered_test* find_test(const view& v, const std::string& id) {
+  for (const offered_test& t : v.tests) {
+    if (t.id == id) return &t;
+  }
+  return nullptr;
+}
+
+std::string draft_of(const ui_state& u, const std::string& key) {
+  const auto found = u.text.find(key);
+  return found == u.text.end() ? std::string{} : found->second;
+}
+
+bool is_ticked(const ui_state& u, const std::string& id) {
+  return std::find(u.ticked.begin(), u.ticked.end(), id) != u.ticked.end();
+}
+
+void turn_tick(ui_state& u, const std::string& id) {
+  const auto at = std::find(u.ticked.begin(), u.ticked.end(), id);
+  if (at == u.ticked.end()) {
+    u.ticked.push_back(id);
+  } else {
+    u.ticked.erase(at);
+  }
+}
+
+void open_side(ui_state& u, const std::string& name) {
+  u.open = name;
+  u.page = 0;
+}
+
+} // namespace qb

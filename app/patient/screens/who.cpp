@@ -1,0 +1,213 @@
+// Who does the test: one question a page, then all of it to check.
+// Also opened later to put something right; what was said before is filled in.
+#include "app/patient/screens/plan_words.hpp"
+#include "app/patient/screens/typed_date.hpp"
+#include "core/sheet/sheet.hpp"
+
+#include <array>
+
+namespace qb {
+
+namespace {
+
+struct question {
+  const char* id;
+  text_kind kind;
+  std::size_t longest;
+  bool may_be_empty;
+};
+
+constexpr std::array<question, 5> questions{{
+    {"name", text_kind::name, 80, false},
+    {"birth", text_kind::number, 10, false},
+    {"doctor", text_kind::name, 80, true},
+    {"kit", text_kind::code, 24, false},
+    {"laboratory", text_kind::name, 80, true},
+}};
+constexpr std::size_t birth = 1;
+
+// Pages: 0 the first question that has no answer yet, 1 to 5 a question, then these.
+constexpr int check_page = 6;
+constexpr int change_page = 7;
+
+std::string key_of(const question& q) {
+  return std::string("who.") + q.id;
+}
+// Set once "next" was pressed under a question: an empty answer may be an answer.
+std::string seen_key(const question& q) {
+  return key_of(q) + ".seen";
+}
+
+std::string trimmed(const std::string& text) {
+  const auto from = text.find_first_not_of(' ');
+  if (from == std::string::npos) return {};
+  return text.substr(from, text.find_last_not_of(' ') - from + 1);
+}
+
+// What is known already stands in the fields before they are first drawn.
+void prefill(const view& v, ui_state& u) {
+  const auto put = [&](std::size_t i, const std::string& value) {
+    u.text.emplace(key_of(questions.at(i)), value);
+  };
+  if (v.s.person) {
+    const person_told& p = *v.s.person;
+    put(0, p.name);
+    put(birth, typed_text(p.birth_date));
+    put(2, p.doctor);
+    put(3, p.kit_number);
+    put(4, p.laboratory);
+    for (const question& q : questions)
+      u.text.emplace(seen_key(q), "yes");
+  }
+  put(4, v.lab.name);
+}
+
+// Years that have passed since a birth date.
+int age_on(civil_date born, civil_date day) {
+  const bool before_birthday = day.month() < born.month() ||
+                               (day.month() == born.month() && day.day() < born.day());
+  return static_cast<int>(day.year()) - static_cast<int>(born.year()) - (before_birthday ? 1 : 0);
+}
+
+// Why a typed birth date cannot be one; empty for nothing.
+std::string birth_complaint(const view& v, const std::string& typed) {
+  const auto date = parse_typed_date(typed);
+  if (!date) return v.t("who.birth.no-date");
+  const int age = age_on(*date, today(v));
+  if (age < 0) return v.t("who.birth.future");
+  constexpr int oldest = 130;
+  if (age > oldest) return v.t("who.birth.no-date");
+  std::optional<int> youngest;
+  for (const offered_test& t : v.tests) {
+    if (!youngest || t.test.age_from_years < *youngest) youngest = t.test.age_from_years;
+  }
+  if (youngest && age < *youngest)
+    return v.t("who.birth.young", {{"n", std::to_string(*youngest)}});
+  return {};
+}
+
+bool answered(const view& v, const ui_state& u, std::size_t i) {
+  const question& q = questions.at(i);
+  const std::string value = trimmed(draft_of(u, key_of(q)));
+  if (value.empty() && !q.may_be_empty) return false;
+  if (i == birth && !birth_complaint(v, value).empty()) return false;
+  return draft_of(u, seen_key(q)) == "yes";
+}
+
+int page_of(const view& v, const ui_state& u) {
+  if (u.page > 0) return u.page;
+  for (std::size_t i = 0; i < questions.size(); ++i) {
+    if (!answered(v, u, i)) return static_cast<int>(i) + 1;
+  }
+  return check_page;
+}
+
+maybe_wish draw_question(kit& k, const view& v, ui_state& u, std::size_t i) {
+  const question& q = questions.at(i);
+  const std::string key = key_of(q);
+  std::string& value = u.text[key];
+  const bool empty = trimmed(value).empty();
+  const std::string complaint = i == birth && !empty ? birth_complaint(v, value) : "";
+  bool on = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t(key + ".title"));
+    paragraph(k, "why", v.t(key + ".why"));
+    field_view field{v.t(key + ".label"), v.t("who.press"), complaint, q.kind, q.longest};
+    (void)text_field(k, key, field, value);
+    if (i == birth && !empty && complaint.empty())
+      strong(k, "birth-words",
+             v.t("who.birth.words", {{"date", long_date(*parse_typed_date(value))}}));
+  };
+  const auto actions = [&] {
+    if (complaint.empty() && !empty) {
+      on = primary_button(k, "next", v.t("common.next"));
+    } else if (empty && q.may_be_empty) {
+      on = primary_button(k, "next", v.t("who.leave-empty"));
+    } else {
+      waiting_button(k, "next", v.t(key + ".wait"));
+    }
+    const bool first = i == 0 && u.open.empty();
+    if (!first) back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "who-" + std::string(q.id), content, actions);
+  if (on) {
+    u.text[seen_key(q)] = "yes";
+    u.page = 0;
+  }
+  if (back) u.page = i == 0 ? check_page : static_cast<int>(i);
+  return out;
+}
+
+// One of the answers is to be written anew.
+maybe_wish draw_change(kit& k, const view& v, ui_state& u) {
+  std::optional<std::size_t> picked;
+  bool back = false;
+  std::vector<choice> choices;
+  for (const question& q : questions)
+    choices.push_back({q.id, v.t(key_of(q) + ".label"), draft_of(u, key_of(q))});
+  if (const auto date = parse_typed_date(choices[birth].detail))
+    choices[birth].detail = long_date(*date);
+  const auto content = [&] {
+    headline(k, "title", v.t("who.change-title"));
+    if (auto c = choice_list(k, "change", choices, "")) picked = c;
+  };
+  const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
+  auto out = framed_page(k, v, "who-change", content, actions);
+  if (back) u.page = check_page;
+  if (picked) u.page = static_cast<int>(*picked) + 1;
+  return out;
+}
+
+// Leaves a correction: what was typed and not said is forgotten.
+void forget_drafts(ui_state& u) {
+  for (const question& q : questions) {
+    u.text.erase(key_of(q));
+    u.text.erase(seen_key(q));
+  }
+  open_side(u, "");
+}
+
+maybe_wish draw_check(kit& k, const view& v, ui_state& u) {
+  bool right = false;
+  bool change = false;
+  bool leave = false;
+  const auto said = [&](std::size_t i) { return trimmed(draft_of(u, key_of(questions.at(i)))); };
+  const auto date = parse_typed_date(said(birth));
+  const auto content = [&] {
+    headline(k, "title", v.t("who.check-title"));
+    std::vector<fact> rows;
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+      std::string value = i == birth && date ? long_date(*date) : said(i);
+      if (value.empty()) value = v.t("who.nothing");
+      rows.push_back({v.t(key_of(questions.at(i)) + ".label"), value});
+    }
+    facts(k, "who", rows);
+    quiet_text(k, "use", v.t("who.use"));
+  };
+  const auto actions = [&] {
+    right = primary_button(k, "right", v.t("who.right"));
+    change = secondary_button(k, "change", v.t("who.change"));
+    if (!u.open.empty()) leave = quiet_button(k, "back", v.t("common.cancel"));
+  };
+  auto out = framed_page(k, v, "who-check", content, actions);
+  if (change) u.page = change_page;
+  if (leave) forget_drafts(u);
+  if (right && date) {
+    open_side(u, "");
+    return wish{payload{person_told{said(0), *date, said(2), said(3), said(4)}}};
+  }
+  return out;
+}
+
+} // namespace
+
+maybe_wish draw_who(kit& k, const view& v, ui_state& u) {
+  prefill(v, u);
+  const int page = page_of(v, u);
+  if (page == change_page) return draw_change(k, v, u);
+  if (page >= check_page) return draw_check(k, v, u);
+  return draw_question(k, v, u, static_cast<std::size_t>(page - 1));
+}
+
+} // namespace qb

@@ -1,0 +1,200 @@
+// Starting, drawing a frame, and what a screen is given.
+#include "app/patient/window/host.hpp"
+
+#include "app/patient/window/preview.hpp"
+#include "app/platform/files.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <limits>
+
+namespace qb {
+
+namespace {
+
+constexpr int practice_pace = 10; // practice seconds a second, except while a breath is guided
+
+bool keeps_pace(step s) {
+  return s == step::lead_in || s == step::blowing || s == step::close;
+}
+
+} // namespace
+
+bool practice_may_begin(const state& s, const reading& r) {
+  if (!s.planned || s.ended) return true;
+  const bool over = s.grid && what_now(s, r).what == step::finish;
+  return over || (!s.grid && !may_start_early(s, r));
+}
+
+result<std::unique_ptr<host>> host::open(const host_options& o, cue_player& cues) {
+  std::unique_ptr<host> h(new host(o, cues));
+  if (const auto read = h->load_assets(); !read) return tl::unexpected(read.error());
+  if (const auto opened = h->open_newest(); !opened) return tl::unexpected(opened.error());
+  if (!o.rehearsal) return h;
+  if (!practice_may_begin(h->current(), h->clock_.look()))
+    return tl::unexpected(refusal{refusal_kind::not_now, "", "--rehearsal",
+                                  "a test whose fast has begun",
+                                  "practice before the fast, or after the test"});
+  h->switch_practice(true);
+  return h;
+}
+
+result<void> host::load_assets() {
+  namespace fs = std::filesystem;
+  std::error_code none;
+  for (const auto& entry : fs::directory_iterator(options_.assets + "/texts/en", none)) {
+    const std::string path = entry.path().string();
+    const auto text = read_file(path);
+    if (!text) return tl::unexpected(text.error());
+    const auto read = words::read(*text);
+    if (!read) return tl::unexpected(in_file(read.error(), path));
+    words_.add(*read);
+  }
+  for (const std::string& id : protocol_ids(options_.assets)) {
+    auto test = load_protocol(options_.assets, id);
+    if (!test) return tl::unexpected(test.error());
+    tests_.push_back({id, std::move(test->canonical_text), std::move(test->value)});
+  }
+  auto profile = load_profile(options_.assets, options_.profile);
+  if (!profile) return tl::unexpected(profile.error());
+  profile_ = std::move(*profile);
+  if (!tests_.empty()) return {};
+  return tl::unexpected(refusal{refusal_kind::missing, options_.assets, "protocols", "no protocol",
+                                "the program's data files (--assets DIR)"});
+}
+
+// Opens the test written last, if any, and goes on where it stood.
+result<void> host::open_newest() {
+  running_.reset();
+  ui_ = ui_state{};
+  exported_.clear();
+  trouble_.clear();
+  const std::string folder = tests_folder(options_.data, clock_.practice());
+  if (const auto made = make_folder(folder); !made) return made;
+  const auto path = newest_journal(folder);
+  if (!path) return {};
+  auto opened = running_test::open(*path);
+  if (!opened) return tl::unexpected(opened.error());
+  running_ = std::move(*opened);
+  ui_.text = running_->drafts();
+  if (clock_.practice()) {
+    const auto base = parse_practice_base(ui_.text["practice.clock"]);
+    if (base) clock_ = test_clock(*base);
+    const now_answer now = what_now(current(), clock_.look());
+    if (now.what == step::finish && current().exported_at) { // a practice that is over starts anew
+      running_.reset();
+      ui_ = ui_state{};
+      return {};
+    }
+  }
+  if (current().last_reading) greet(clock_.look());
+  return {};
+}
+
+// What happened while the program was off: a due time that passed is stated, not hidden.
+void host::greet(const reading& r) {
+  const state& s = current();
+  if (!s.person) return;
+  const duration off = between(*s.last_reading, r).length;
+  const now_answer now = what_now(s, r);
+  word_args args{{"kit", s.person->kit_number}, {"off", length_in_words(off)}};
+  trouble_ = words_("trouble.resumed", args);
+  if (s.grid) {
+    for (std::size_t i = s.samples.size(); i-- > 0;) {
+      const auto n = sample_number::from_index(i);
+      const instant due = due_on_wall(s, n, r);
+      const bool passed = due <= r.wall && due > r.wall - off;
+      if (s.samples[i].taken || !passed) continue;
+      args.emplace_back("n", std::to_string(n.value()));
+      args.emplace_back("due", clock_text(clock_.place().civil_at(due)));
+      trouble_ = words_("trouble.resumed-missed", args);
+    }
+  }
+  const std::string greeting = trouble_;
+  record(resumed{}, r);
+  trouble_ = greeting;
+}
+
+const state& host::current() const {
+  return running_ ? running_->session().current() : nothing_;
+}
+
+bool host::practice_allowed() const {
+  return !clock_.practice() && (!current().last_reading || !current().planned ||
+                                practice_may_begin(current(), *current().last_reading));
+}
+
+double host::frame(kit& k) {
+  if (running_) running_->session().settle();
+  const reading r = clock_.look();
+  if (unwritten_) recover(r);
+  now_answer now = what_now(current(), r);
+  set_pace(now);
+  if (now.what == step::choose || ui_.open == "choose")
+    preview_ = preview_plan(ui_.text, tests_, r.wall, clock_.place());
+  const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
+  keep_drafts();
+  cues_.follow(now);
+  if (!w) return seconds_to_next(now);
+  carry_out(*w, r);
+  return 0;
+}
+
+view host::make_view(const now_answer& now, const reading& r) const {
+  const state& s = current();
+  const lab_profile& lab = s.profile ? *s.profile : profile_->value;
+  view v{s, now, r, clock_.place(), words_, tests_, lab, preview_, {}, {}, "", ""};
+  v.places = places_;
+  v.exported = exported_;
+  v.kept_in = options_.data;
+  v.trouble = trouble_words(now, r);
+  v.disk_failed = unwritten_.has_value();
+  v.practice = clock_.practice();
+  v.can_practise = practice_allowed();
+  v.sound = cues_.has_sound();
+  return v;
+}
+
+std::string host::trouble_words(const now_answer& now, const reading& r) const {
+  if (!unwritten_) return trouble_;
+  return words_("trouble.disk",
+                {{"time", clock_text(clock_.place().civil_at(unwritten_->second.wall))},
+                 {"n", std::to_string(now.sample ? now.sample->value() : 1)},
+                 {"now", clock_text(clock_.place().civil_at(r.wall))}});
+}
+
+// A countdown wants a frame when its next second begins, a guided breath several; where nothing
+// counts, the next change of the answer, and where there is none, only an input.
+double host::seconds_to_next(const now_answer& now) const {
+  constexpr double guided = 0.1;
+  constexpr double second = 1.0;
+  if (now.what == step::lead_in || now.what == step::blowing) return guided;
+  if (unwritten_) return second;
+  const double pace = clock_.rate();
+  const bool counts = now.to_due && (now.what == step::wait || now.what == step::heads_up ||
+                                     now.what == step::breathe || now.what == step::prepare ||
+                                     now.what == step::gate);
+  if (counts && pace > 1) return second;
+  if (counts) {
+    const auto part = (*now.to_due - std::chrono::floor<std::chrono::seconds>(*now.to_due)).count();
+    return part == 0 ? second : static_cast<double>(part) / 1000.0 + 0.005;
+  }
+  if (!now.next_change) return std::numeric_limits<double>::infinity();
+  return static_cast<double>(now.next_change->count()) / 1000.0 / pace + 0.005;
+}
+
+void host::set_pace(const now_answer& now) {
+  if (!clock_.practice()) return;
+  const int wanted = keeps_pace(now.what) ? 1 : practice_pace;
+  if (clock_.rate() != wanted) keep_base(clock_.set_rate(wanted));
+}
+
+void host::keep_base(const practice_base& b) { ui_.text["practice.clock"] = practice_base_text(b); }
+
+void host::keep_drafts() {
+  if (!running_ || unwritten_) return;
+  // A draft that cannot be kept is said when a fact cannot be: the same disk.
+  if (const auto kept = running_->save_drafts(ui_.text); !kept) trouble_ = sentence(kept.error());
+}
+
+} // namespace qb

@@ -1,0 +1,83 @@
+// The patient's window without the window: which test runs, on which clock, what the screen is given,
+// and what becomes of a wish. The loop calls frame() and shows what it drew.
+#pragma once
+
+#include "app/headless/assets.hpp"
+#include "app/patient/screens/screens.hpp"
+#include "app/patient/window/cues.hpp"
+#include "app/patient/window/running_test.hpp"
+#include "app/patient/window/test_clock.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// What the window is started with.
+struct host_options {
+  std::string data;    // folder of the device's tests
+  std::string assets;  // folder of data files
+  std::string profile; // the laboratory's profile, id or path
+  std::string program; // name and version
+  bool rehearsal{false};
+};
+
+class host {
+public:
+  // Reads assets and opens the newest test there is. Refuses what cannot be read, and practice from
+  // the fast of a real test on.
+  [[nodiscard]] static result<std::unique_ptr<host>> open(const host_options& o, cue_player& cues);
+  host(const host&) = delete;
+  host& operator=(const host&) = delete;
+
+  // Draws one frame and carries out its wish. Answers the seconds until it is next wanted.
+  double frame(kit& k);
+
+  [[nodiscard]] const words& texts() const { return words_; }
+
+private:
+  host(host_options o, cue_player& cues) : options_(std::move(o)), cues_(cues) {}
+
+  [[nodiscard]] result<void> load_assets();
+  [[nodiscard]] result<void> open_newest();
+  [[nodiscard]] const state& current() const;
+  [[nodiscard]] bool practice_allowed() const;
+  void greet(const reading& r);
+
+  void carry_out(const wish& w, const reading& r);
+  void record(payload p, const reading& r);
+  void begin_test(payload first, const reading& r);
+  void submit(const command& c, const reading& r);
+  void recover(const reading& r);
+  void switch_practice(bool on);
+  void export_to(const std::string& folder, const reading& r);
+  void set_pace(const now_answer& now);
+  void keep_base(const practice_base& b);
+  void keep_drafts();
+  [[nodiscard]] view make_view(const now_answer& now, const reading& r) const;
+  [[nodiscard]] std::string trouble_words(const now_answer& now, const reading& r) const;
+  [[nodiscard]] double seconds_to_next(const now_answer& now) const;
+
+  host_options options_;
+  cue_player& cues_;
+  words words_;
+  std::vector<offered_test> tests_;
+  std::optional<loaded<lab_profile>> profile_;
+  test_clock clock_;
+  std::unique_ptr<running_test> running_;
+  state nothing_;
+  ui_state ui_;
+  plan_preview preview_;
+  std::vector<export_place> places_;
+  std::vector<std::string> exported_;
+  std::string trouble_; // what the last wish was refused for, or how we came back
+  std::optional<std::pair<command, reading>> unwritten_; // waits for the disk
+};
+
+// Whether practice may be begun while a real test stands as `s`: not from its fast on, until its
+// end. Practice and a test must never be mistaken for each other.
+[[nodiscard]] bool practice_may_begin(const state& s, const reading& r);
+
+} // namespace qb

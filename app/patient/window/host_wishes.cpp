@@ -1,0 +1,143 @@
+// What becomes of a wish: a fact recorded, practice begun or left, a record handed over.
+#include "app/patient/window/host.hpp"
+
+#include "app/headless/export_record.hpp"
+#include "app/platform/clocks.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+
+namespace qb {
+
+namespace {
+
+// Removable drives that are plugged in, then the device's own folder.
+std::vector<export_place> find_places(const words& t, const std::string& data) {
+  namespace fs = std::filesystem;
+  std::vector<export_place> out;
+  std::error_code none;
+  for (const char* root : {"/media", "/run/media"}) {
+    for (const auto& user : fs::directory_iterator(root, none)) {
+      for (const auto& drive : fs::directory_iterator(user.path(), none))
+        out.push_back({drive.path().string(),
+                       t("place.drive", {{"name", drive.path().filename().string()}})});
+    }
+  }
+  out.push_back({data + "/handed-over", t("place.folder")});
+  return out;
+}
+
+template <typename... Handlers>
+struct handle : Handlers... {
+  using Handlers::operator()...;
+};
+template <typename... Handlers>
+handle(Handlers...) -> handle<Handlers...>;
+
+} // namespace
+
+void host::carry_out(const wish& w, const reading& r) {
+  trouble_.clear();
+  std::visit(handle{[&](const payload& p) { record(p, r); },
+                    [&](const jump_ahead&) {
+                      const now_answer now = what_now(current(), r);
+                      if (clock_.practice() && now.next_change)
+                        keep_base(clock_.jump(*now.next_change));
+                    },
+                    [&](const begin_practice&) { switch_practice(true); },
+                    [&](const leave_practice&) { switch_practice(false); },
+                    [&](const try_sound&) { cues_.play(cue::now); },
+                    [&](const hand_over& h) { export_to(h.folder, r); },
+                    [&](const begin_anew&) {
+                      running_.reset();
+                      ui_ = ui_state{};
+                      exported_.clear();
+                    }},
+             w);
+  places_ = find_places(words_, options_.data);
+}
+
+void host::record(payload p, const reading& r) {
+  if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
+  if (!running_) { // nothing is open yet: the one thing that can be asked for is help
+    trouble_ = words_("unwell.emergency", {{"call", profile_->value.emergency}});
+    return;
+  }
+  submit(command{std::move(p)}, r);
+}
+
+// The agreement opens the record: only now a file is made.
+void host::begin_test(payload first, const reading& r) {
+  auto& opening = std::get<opened>(first);
+  opening.test_id = new_test_id();
+  opening.program = options_.program;
+  opening.rehearsal = clock_.practice();
+  opening.profile_text = profile_->canonical_text;
+  const std::string folder = tests_folder(options_.data, clock_.practice());
+  auto made = running_test::open(folder + "/" + opening.test_id + ".journal");
+  if (!made) {
+    trouble_ = sentence(made.error());
+    return;
+  }
+  running_ = std::move(*made);
+  submit(command{std::move(first)}, r);
+}
+
+void host::submit(const command& c, const reading& r) {
+  const auto done = running_->session().submit(c, r);
+  if (done) {
+    const bool leaves_side_page = std::holds_alternative<plan_made>(c.wanted) ||
+                                  std::holds_alternative<person_told>(c.wanted) ||
+                                  std::holds_alternative<ready_told>(c.wanted) ||
+                                  std::holds_alternative<slip_told>(c.wanted) ||
+                                  std::holds_alternative<checklist_told>(c.wanted);
+    if (leaves_side_page) ui_.open.clear();
+    return;
+  }
+  if (done.error().kind == refusal_kind::machine) {
+    unwritten_ = std::pair(c, r); // kept in memory with its own time until the disk takes it
+    return;
+  }
+  trouble_ = words_.has(done.error().where) ? words_(done.error().where) : done.error().expected;
+}
+
+// After a failed write nothing more is written until the file was opened and read again.
+void host::recover(const reading&) {
+  const std::string path = running_->path();
+  running_.reset(); // the lock must be let go first
+  auto again = running_test::open(path);
+  if (!again) {
+    // The record cannot even be read: stay on what is known, and say so.
+    trouble_ = sentence(again.error());
+    auto retry = running_test::open(path);
+    if (!retry) return;
+    running_ = std::move(*retry);
+  } else {
+    running_ = std::move(*again);
+  }
+  const auto [wanted, when] = *unwritten_;
+  const auto done = running_->session().submit(wanted, when);
+  if (done || done.error().kind != refusal_kind::machine) unwritten_.reset();
+}
+
+void host::switch_practice(bool on) {
+  const std::int64_t real = read_clocks().wall_ms;
+  clock_ = on ? test_clock(practice_base{real, real, 1}) : test_clock();
+  options_.rehearsal = on;
+  if (const auto opened = open_newest(); !opened) trouble_ = sentence(opened.error());
+  if (on) keep_base(clock_.base());
+}
+
+void host::export_to(const std::string& folder, const reading& r) {
+  const auto files =
+      export_record(folder, running_->session().events(), options_.program, clock_.place());
+  if (!files) {
+    trouble_ = sentence(files.error());
+    return;
+  }
+  exported_ = files->paths;
+  submit(command{exported{}}, r);
+}
+
+} // namespace qb

@@ -1,0 +1,63 @@
+// Opening journals and keeping drafts.
+#include "app/patient/window/running_test.hpp"
+
+#include <filesystem>
+#include <fmt/core.h>
+#include <sys/random.h>
+
+namespace qb {
+
+running_test::running_test(std::string path, opened_journal journal)
+    : path_(std::move(path)), keeper_(std::move(journal.keeper)),
+      engine_(keeper_, std::move(journal.events)) {
+  saved_ = drafts();
+}
+
+result<std::unique_ptr<running_test>> running_test::open(const std::string& path) {
+  auto journal = open_journal(path);
+  if (!journal) return tl::unexpected(journal.error());
+  return std::unique_ptr<running_test>(new running_test(path, std::move(*journal)));
+}
+
+std::map<std::string, std::string> running_test::drafts() const {
+  // Drafts that cannot be read are a comfort lost, not a fact.
+  return keeper_.journal().drafts().value_or(
+      std::map<std::string, std::string>{});
+}
+
+result<void> running_test::save_drafts(const std::map<std::string, std::string>& drafts) {
+  for (const auto& [key, value] : drafts) {
+    const auto before = saved_.find(key);
+    if (before != saved_.end() ? before->second == value : value.empty()) continue;
+    if (const auto kept = keeper_.journal().keep_draft(key, value); !kept) return kept;
+    saved_[key] = value;
+  }
+  return {};
+}
+
+std::string tests_folder(const std::string& data, bool practice) {
+  return data + (practice ? "/practice" : "/tests");
+}
+
+std::optional<std::string> newest_journal(const std::string& folder) {
+  namespace fs = std::filesystem;
+  std::error_code none;
+  std::optional<std::string> newest;
+  fs::file_time_type when;
+  for (const auto& entry : fs::directory_iterator(folder, none)) {
+    if (entry.path().extension() != ".journal") continue;
+    const auto written = entry.last_write_time(none);
+    if (newest && written <= when) continue;
+    newest = entry.path().string();
+    when = written;
+  }
+  return newest;
+}
+
+std::string new_test_id() {
+  std::uint64_t bits = 0;
+  QB_BELIEVE(getrandom(&bits, sizeof bits, 0) == static_cast<ssize_t>(sizeof bits));
+  return fmt::format("{:016x}", bits);
+}
+
+} // namespace qb

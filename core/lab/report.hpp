@@ -1,0 +1,76 @@
+// What a laboratory is told of one test, as data: whose it is, its tubes, and what was noted.
+// Every figure is derived from the log's events again; nothing is taken from the log's summary.
+#pragma once
+
+#include "core/findings/findings.hpp"
+#include "core/record/log.hpp"
+#include "core/time/zone.hpp"
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// How a tube stands against its due time.
+enum class tube_standing { not_yet, missed, early, on_time, late };
+
+[[nodiscard]] const char* standing_text(tube_standing s);
+// "pressed", "told", "from memory".
+[[nodiscard]] const char* how_text(how_known how);
+
+// One tube. Due times are the grid's: the closing of tube 1 plus the protocol's offset, or the
+// planned start's while there is no grid.
+struct report_tube {
+  sample_number number{1};
+  instant due;
+  std::optional<instant> closed; // by the device's wall clock, or as told
+  std::optional<how_known> how;
+  std::optional<duration> late; // elapsed, negative before the due time
+  tube_standing standing{tube_standing::not_yet};
+  std::vector<std::optional<int>> scores; // one for each of the report's symptoms
+  std::string comment;
+};
+
+struct report {
+  bool rehearsal{false};
+  bool matches_itself{true}; // the chain of hashes, the head and the summary all fit
+  std::string test_id;
+  std::string program; // that wrote the log
+  std::string head;    // the last event's hash
+  std::size_t events{0};
+  std::string name;
+  std::optional<civil_date> birth_date;
+  std::string doctor;
+  std::string laboratory;
+  std::string kit_number;
+  std::string protocol_id; // empty where no test was chosen
+  std::string protocol_title;
+  zone place; // times are shown in the zone of the plan
+  std::optional<instant> planned_start;
+  std::optional<instant> anchor; // tube 1 closed
+  std::optional<instant> drink_start;
+  std::optional<instant> drink_end;
+  bool drank_all{true};
+  std::vector<symptom> symptoms;
+  std::vector<report_tube> tubes;
+  std::vector<finding> findings; // the record's own consistency first
+};
+
+// Finds a zone by its IANA name; the shell reads the machine's zone files.
+using zone_loader = std::function<result<zone>(const std::string& name)>;
+
+// The protocols and profiles the laboratory itself uses, as canonical JSON, to hold against those
+// frozen in a log. Empty lists compare nothing.
+struct own_files {
+  std::vector<std::string> protocols;
+  std::vector<std::string> profiles;
+};
+
+// The report of a log. A zone this machine does not know is replaced by the device's own offset at
+// tube 1, and that is a finding.
+[[nodiscard]] report report_of(const read_log_result& log, const zone_loader& zones,
+                               const own_files& own = {});
+
+} // namespace qb

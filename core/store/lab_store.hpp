@@ -1,0 +1,83 @@
+// The laboratory's store: one SQLite file holding the logs that were taken in, as rows of text.
+//
+// Tables: log(test_id TEXT, events INTEGER, head TEXT, kit_number TEXT, protocol TEXT,
+// started TEXT, rehearsal INTEGER, matches INTEGER, filled INTEGER, tubes INTEGER, body TEXT,
+// PRIMARY KEY(test_id, events)): a log's whole text, unchanged, and beside it what a list shows;
+// where a log grew, every version is kept and the one with the most events counts;
+// meta(key TEXT, value TEXT): "format" = "quarterbreath-lab-store", "version" = "1".
+// synchronous=FULL with journal_mode=TRUNCATE: a log that was taken in is on the disk when `put`
+// returns; each is a transaction of its own, so that a batch killed in the middle leaves whole
+// logs. The file is made with mode 0600 by the caller before it is opened here.
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+struct sqlite3;
+
+namespace qb {
+
+// One version of one test's log.
+struct log_row {
+  std::string test_id;
+  std::int64_t events{0};
+  std::string head;
+  std::string kit_number;
+  std::string protocol;
+  std::string started; // RFC 3339 UTC: tube 1 closed, else the planned start; may be empty
+  bool rehearsal{false};
+  bool matches{true}; // whether it matches its own record
+  std::int64_t filled{0};
+  std::int64_t tubes{0};
+  std::string body; // the whole log; left empty by `list`
+};
+
+// Which tests a question is about.
+enum class which_tests { all, of_kit_number, of_test_id };
+
+// Only an empty file becomes a store; any other must be one already.
+class lab_store {
+public:
+  // Opens the file, making its tables in an empty one. Refuses a file of another kind, a newer
+  // version, and (as `missing`) a file that is not there.
+  [[nodiscard]] static result<lab_store> open(const std::string& path);
+
+  lab_store(lab_store&&) noexcept;
+  lab_store& operator=(lab_store&&) noexcept;
+  ~lab_store();
+
+  // Says whether `row` is to be kept, given the latest kept version of the same test (or nullptr);
+  // false keeps nothing and is no refusal.
+  using judge = std::function<result<bool>(const log_row* kept)>;
+
+  // Asks `keep` and stores the row, both in one transaction, so that two imports at once cannot
+  // disagree. Answers what `keep` answered.
+  [[nodiscard]] result<bool> put(const log_row& row, const judge& keep);
+
+  // The latest version of each test, ordered by kit number, start and test id; without the bodies.
+  [[nodiscard]] result<std::vector<log_row>> list() const;
+
+  // The same with bodies, for the tests of that kit number or test id.
+  [[nodiscard]] result<std::vector<log_row>> find(which_tests which, const std::string& id) const;
+
+private:
+  struct closer {
+    void operator()(sqlite3* db) const;
+  };
+  lab_store(sqlite3* db, std::string path);
+  [[nodiscard]] refusal disk_refusal(const char* doing) const;
+  [[nodiscard]] result<std::vector<log_row>> select(which_tests which, const std::string& id,
+                                                    bool bodies) const;
+  [[nodiscard]] result<bool> judge_and_insert(const log_row& row, const judge& keep);
+
+  std::unique_ptr<sqlite3, closer> db_;
+  std::string path_;
+};
+
+} // namespace qb
