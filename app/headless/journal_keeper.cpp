@@ -23,6 +23,13 @@ result<void> make_private(const std::string& path) {
   return {};
 }
 
+std::optional<refusal> unreadable(const event& e, const std::string& body) {
+  const auto parsed = json::parse(body);
+  if (!parsed) return parsed.error();
+  const auto back = decode_event(*parsed, fmt::format("event {}", e.seq));
+  return back ? std::nullopt : std::optional<refusal>(back.error());
+}
+
 } // namespace
 
 result<std::int64_t> journal_keeper::append(const std::vector<event>& batch) {
@@ -30,6 +37,8 @@ result<std::int64_t> journal_keeper::append(const std::vector<event>& batch) {
   std::string head = head_;
   for (const event& e : batch) {
     std::string body = json::canonical(encode_event(e));
+    // A row that could not be read back would lock the person out of the whole test.
+    if (const auto no = unreadable(e, body)) return tl::unexpected(*no);
     head = chain_next(head, body);
     rows.push_back({e.seq, std::move(body), head});
   }

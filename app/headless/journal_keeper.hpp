@@ -10,6 +10,7 @@
 
 namespace qb {
 
+// Hands events to the journal; refuses, without a failure, what could not be read back.
 class journal_keeper : public event_keeper {
 public:
   // Takes the open journal; `head` is the hash of its last event (chain_start() for an empty one).

@@ -36,7 +36,7 @@ public:
 
 private:
   instant wall_;
-  milliseconds boot_{seconds{3600}};
+  milliseconds boot_{seconds{3600}}; // number: a machine that has run for an hour, any will do
   int boots_{1};
   const zone& zone_;
 };

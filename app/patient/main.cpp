@@ -1,6 +1,7 @@
 // The patient's program: reads its words, then opens the window or runs a headless command.
 #include "app/headless/assets.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/command/window_command.hpp"
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
@@ -49,6 +50,17 @@ int main(int argc, char** argv) {
   std::string assets;
   app.add_option("--assets", assets, "folder of data files");
   app.add_option("--format", shared.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+  qb::window_command_options window;
+  window.profile = "fenwick-vale";
+  app.add_option("--data", window.data, "folder of this device's tests");
+  app.add_option("--laboratory", window.profile, "the laboratory's profile, an id or a file");
+  app.add_option("--outline", window.outline, "file that says what is drawn, as JSON");
+  app.add_option("--size", window.size, "WIDTHxHEIGHT of the window");
+  app.add_option("--pictures", window.shots, "folder for one picture of each screen");
+  app.add_option("--look", window.look, "light, dark or high-contrast")
+      ->check(CLI::IsMember({"light", "dark", "high-contrast"}));
+  app.add_flag("--rehearsal", window.rehearsal, "practise on a faster clock");
+  app.add_flag("--full-screen", window.fullscreen, "take the whole screen");
   app.set_version_flag("--version", qb::program_name());
   app.fallthrough();
   std::function<int()> run;
@@ -62,6 +74,6 @@ int main(int argc, char** argv) {
   std::error_code none;
   shared.assets =
       qb::assets_folder(assets, std::filesystem::read_symlink("/proc/self/exe", none).string());
-  if (run) return run();
-  return 0;
+  window.assets = shared.assets;
+  return run ? run() : qb::window_command(window);
 }

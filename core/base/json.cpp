@@ -23,10 +23,12 @@ public:
   using pointer = const char*;
   using reference = const char&;
 
-  counting_iterator(const char* at, int* line) : at_(at), line_(line) {}
+  counting_iterator(const char* at, int* line) : start_(at), at_(at), line_(line) {}
   reference operator*() const { return *at_; }
+  // A line begins with its first character and not with the line end before it: the tokeniser reads
+  // one character beyond a number to see where it ends.
   counting_iterator& operator++() {
-    if (*at_ == '\n') ++*line_;
+    if (at_ != start_ && at_[-1] == '\n') ++*line_;
     ++at_;
     return *this;
   }
@@ -39,6 +41,7 @@ public:
   bool operator!=(const counting_iterator& other) const { return at_ != other.at_; }
 
 private:
+  const char* start_;
   const char* at_;
   int* line_;
 };
@@ -56,7 +59,9 @@ public:
     return put_number(static_cast<std::int64_t>(n));
   }
   bool number_float(number_float_t, const string_t& text) override {
-    return refuse("the number " + text, "a whole number written without point or exponent");
+    constexpr std::size_t enough = 40;
+    return refuse("the number " + text.substr(0, enough),
+                  "a whole number of at most 9007199254740991, without point or exponent");
   }
   bool string(string_t& text) override { return put(value{std::move(text)}); }
   bool binary(binary_t&) override { return refuse("binary data", "JSON text"); }
@@ -76,6 +81,8 @@ public:
 
   bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception& e) override {
     if (no_) return false;
+    constexpr int number_overflow = 406; // the library's own id
+    if (e.id == number_overflow) return refuse_number();
     // The library adds what it last read; that could be a person's name, so it is cut off.
     std::string found = e.what();
     found = found.substr(0, found.find("; last read"));
@@ -175,6 +182,14 @@ result<value> parse(std::string_view text) {
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "",
                                   fmt::format("{} bytes", text.size()),
                                   fmt::format("at most {} bytes", most_bytes)});
+  // The tokeniser would take a zero byte for the end and never see what follows it.
+  if (const auto zero = text.find('\0'); zero != std::string_view::npos) {
+    const auto before = text.substr(0, zero);
+    return tl::unexpected(
+        refusal{refusal_kind::malformed, "",
+                fmt::format("line {}", 1 + std::count(before.begin(), before.end(), '\n')),
+                "a zero byte", "text"});
+  }
   int line = 1;
   builder build(&line);
   const bool read =

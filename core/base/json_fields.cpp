@@ -30,12 +30,23 @@ std::string range_in_words(std::int64_t least, std::int64_t most) {
 
 } // namespace
 
+bool is_plain_line(const std::string& text) {
+  if (has_control_characters(text)) return false;
+  // The strict parser is the one judge of UTF-8: a quoted text without quotes and backslashes in
+  // it reads back as itself or not at all.
+  std::string quoted = "\"";
+  for (const char c : text)
+    quoted += c == '"' || c == '\\' ? ' ' : c;
+  return parse(quoted + "\"").has_value();
+}
+
 std::string shown(const value& v) {
   if (const std::int64_t* n = v.integer()) return fmt::format("{}", *n);
   if (const bool* b = v.boolean()) return *b ? "true" : "false";
   if (const std::string* s = v.text()) {
     constexpr std::size_t enough = 40;
-    return "\"" + (s->size() <= enough ? *s : s->substr(0, enough) + "...") + "\"";
+    if (s->size() > enough) return "a long text";
+    return is_plain_line(*s) ? "\"" + *s + "\"" : "a text with control characters";
   }
   return v.kind_in_words();
 }
@@ -87,7 +98,8 @@ std::string fields::text(const char* key, std::size_t most, bool may_be_empty) {
   }
   if (characters(*s) > most || (s->empty() && !may_be_empty)) {
     refuse(key, fmt::format("{} characters of text", characters(*s)),
-           fmt::format("{} to {} characters", may_be_empty ? 0 : 1, most), refusal_kind::out_of_range);
+           fmt::format("{} to {} characters", may_be_empty ? 0 : 1, most),
+           refusal_kind::out_of_range);
     return {};
   }
   if (has_control_characters(*s)) {
@@ -228,7 +240,13 @@ std::optional<refusal> fields::finish() {
   if (no_ || v_.members() == nullptr) return no_;
   for (const member& m : *v_.members()) {
     if (asked_.count(m.first) != 0) continue;
-    no_ = refusal{refusal_kind::malformed, "", where(m.first, m.second.line()),
+    // Whatever stands there may be anything, also a person's words: only a field's name is shown.
+    constexpr std::size_t enough = 40;
+    const bool nameable =
+        m.first.size() <= enough &&
+        m.first.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_") == std::string::npos;
+    no_ = refusal{refusal_kind::malformed, "",
+                  where(nameable ? m.first : std::string(), m.second.line()),
                   "a field that is not known here", "only the fields of this format"};
     return no_;
   }

@@ -64,8 +64,11 @@ private:
   std::optional<refusal> no_;
 };
 
-// A short form of a value for messages: numbers as they are, long texts cut. Never used for
-// personal fields: their readers say only what kind of value was found.
+// A short form of a value for messages: numbers as they are, texts of a plain line up to 40 bytes.
+// Never used for personal fields: their readers say only what kind of value was found.
 [[nodiscard]] std::string shown(const value& v);
+
+// Whether a text is valid UTF-8 on one line, without control characters: what `text` reads.
+[[nodiscard]] bool is_plain_line(const std::string& text);
 
 } // namespace qb::json

@@ -42,6 +42,7 @@ using result = tl::expected<T, refusal>;
 // The exit status both programs give for a refusal: 1 when the machine failed, else 2.
 [[nodiscard]] int exit_status(const refusal& no);
 
+// Says where and what on standard error, and aborts. Called through QB_BELIEVE only.
 [[noreturn]] void broken_belief(const char* belief, const char* file, int line);
 
 } // namespace qb

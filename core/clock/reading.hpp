@@ -28,6 +28,7 @@ enum class certainty {
   by_wall, // only the wall clock saw it, for instance across a reboot
 };
 
+// A length of time and how it is known.
 struct elapsed {
   duration length{0}; // never negative
   certainty how{certainty::exact};

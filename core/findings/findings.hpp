@@ -14,6 +14,7 @@ namespace qb {
 // What a finding means for the reader. It never accuses and never decides about a patient.
 enum class consequence { note, review };
 
+// One thing a reader should know of, with the rule it rests on and the events that show it.
 struct finding {
   std::string rule; // id of the protocol's or profile's rule, or of this list
   consequence weight{consequence::note};

@@ -16,6 +16,7 @@ namespace qb {
 // How a tube stands against its due time.
 enum class tube_standing { not_yet, missed, early, on_time, late };
 
+// Its stable key: "not-yet", "missed", "early", "on-time", "late".
 [[nodiscard]] const char* standing_text(tube_standing s);
 // "pressed", "told", "from memory".
 [[nodiscard]] const char* how_text(how_known how);
@@ -33,6 +34,7 @@ struct report_tube {
   std::string comment;
 };
 
+// The whole of one test. Texts are empty and moments nothing where the log does not tell.
 struct report {
   bool rehearsal{false};
   bool matches_itself{true}; // the chain of hashes, the head and the summary all fit

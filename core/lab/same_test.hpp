@@ -17,6 +17,7 @@ enum class log_relation {
   contradicts, // an event both have differs, or is claimed under another hash
 };
 
+// The relation, and where it breaks.
 struct log_comparison {
   log_relation what{log_relation::same};
   std::int64_t seq{0}; // contradicts: the first event that differs

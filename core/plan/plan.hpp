@@ -27,11 +27,13 @@ struct planned_washout {
   civil_date last_dose_on_or_before;
 };
 
+// When a sample is due if the test starts as planned.
 struct planned_sample {
   sample_number number;
   instant due;
 };
 
+// The whole preparation and the due times of one start, all instants resolved.
 struct plan {
   std::string protocol_id;
   std::string zone_name;

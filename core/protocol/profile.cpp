@@ -44,7 +44,7 @@ void read_drink(const json::value& v, lab_profile& out, fields& up, rule_reader&
 void read_choices(fields& f, lab_profile& out, rule_reader& rules) {
   static const std::vector<std::string> zeros{"tube-1-closed", "drink-start", "drink-end"};
   static const std::vector<std::string> waters{"none", "sips", "free"};
-  constexpr std::int64_t most_slack = 30;
+  constexpr std::int64_t most_slack = 30; // number: bound of a typing slip, minutes
   if (const json::value* v = f.child("time_zero")) {
     fields zero(*v, f.place("time_zero"));
     out.time_zero_why = rules.ref(zero);

@@ -31,6 +31,7 @@ struct drink_bounds {
   std::chrono::seconds drink_within{0}; // and is finished within this
 };
 
+// The laboratory's own choices, each with its rule's id and source.
 struct lab_profile {
   std::string id;
   std::string name;
@@ -57,6 +58,7 @@ struct lab_profile {
 // Reads a profile file's text; refuses with line and field, as `read_protocol` does.
 [[nodiscard]] result<lab_profile> read_profile(std::string_view text);
 
+// "tube 1 closed", "start of the drink" or "end of the drink".
 [[nodiscard]] const char* time_zero_text(time_zero z);
 
 } // namespace qb

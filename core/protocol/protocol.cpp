@@ -16,7 +16,7 @@ using json::fields;
 // Ranges that no plausible protocol leaves: they catch a slip of the hand in a file.
 constexpr std::int64_t most_minutes_before = 20160; // two weeks
 constexpr std::int64_t most_minutes_after = 1440;   // one day
-constexpr std::int64_t most_days = 366;
+constexpr std::int64_t most_days = 366;             // number: a year, bound of a typing slip
 constexpr std::int64_t most_amount = 1000;
 constexpr std::size_t most_rules = 24;
 constexpr std::size_t long_text = 600;

@@ -86,6 +86,7 @@ struct source {
   std::string basis; // "read", "memory", "common-practice" or "laboratory"
 };
 
+// The whole protocol as it was read; lists keep the file's order.
 struct protocol {
   std::string id;
   std::string title;

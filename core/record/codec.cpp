@@ -17,7 +17,9 @@ using json::object;
 using json::value;
 
 constexpr std::int64_t most_ms = 9007199254740991;
-constexpr std::int64_t most_offset_s = 26L * 60 * 60; // POSIX allows offsets of a little over a day
+// Offsets of zones reach a little over a day in POSIX rules.
+constexpr std::int64_t most_offset_h = 26; // number: a bound on zone offsets, nothing clinical
+constexpr std::int64_t most_offset_s = most_offset_h * 60 * 60;
 
 value encode_reading(const reading& r) {
   object at;

@@ -21,6 +21,7 @@ namespace qb {
 // The kind's name of a fact: "tube-closed".
 [[nodiscard]] const char* kind_name(const payload& p);
 
+// The event's object, without a hash. Its instants must lie in the years RFC 3339 can write.
 [[nodiscard]] json::value encode_event(const event& e);
 
 // Refuses what is not an event in today's form, with line and field. `place` is where it stands.

@@ -8,7 +8,9 @@
 
 namespace qb {
 
+// The plan's object; due times are left out, since they follow from the protocol and the start.
 [[nodiscard]] json::value encode_plan(const plan_made& x);
+// Reads it back, works the due times out anew, and refuses a protocol that cannot be read.
 [[nodiscard]] plan_made decode_plan(json::fields& d);
 
 // A frozen file stands in an event as the JSON it is, not as a text within a text.

@@ -1,6 +1,8 @@
 // The checks, one overload a command, no catch-all.
 #include "core/session/decide.hpp"
 
+#include "core/base/json_fields.hpp"
+
 #include <algorithm>
 #include <fmt/core.h>
 
@@ -19,11 +21,22 @@ verdict bad(const char* key, std::string sentence) {
 const verdict fine = std::nullopt;
 
 constexpr std::size_t most_words = 500;
+constexpr std::size_t most_items = 64; // of one list, as the record reads it
 
 verdict fits(const std::string& text, bool may_be_empty) {
   if (text.empty() && !may_be_empty) return bad("no.empty", "Please fill this in.");
   if (text.size() > most_words) return bad("no.too-long", "This is too long. Please shorten it.");
+  // What could not be read back from the record must not get into it.
+  if (!json::is_plain_line(text)) return bad("no.one-line", "Please write this on one line.");
   return fine;
+}
+
+verdict all_fit(const std::vector<std::string>& texts) {
+  for (const std::string& text : texts) {
+    if (auto v = fits(text, false)) return v;
+  }
+  return texts.size() > most_items ? bad("no.too-long", "This is too long. Please shorten it.")
+                                   : fine;
 }
 
 struct checker {
@@ -59,7 +72,8 @@ struct checker {
     for (const std::string* text : {&x.doctor, &x.laboratory}) {
       if (auto v = fits(*text, true)) return v;
     }
-    if (!x.birth_date.ok()) return bad("no.birth-date", "Please check the date of birth.");
+    if (!x.birth_date.ok() || !parse_date(date_text(x.birth_date)))
+      return bad("no.birth-date", "Please check the date of birth.");
     return fine;
   }
   verdict operator()(const plan_made& x) const {
@@ -74,9 +88,14 @@ struct checker {
   verdict operator()(const slip_told& x) const {
     if (auto v = running()) return v;
     if (x.when > now.wall) return bad("no.future", "This time is still to come.");
+    if (auto v = fits(x.rule, false)) return v;
     return fits(x.words, true);
   }
-  verdict operator()(const checklist_told&) const { return running(); }
+  verdict operator()(const checklist_told& x) const {
+    if (auto v = running()) return v;
+    if (auto v = fits(x.name, false)) return v;
+    return all_fit(x.items);
+  }
   verdict operator()(const ready_told& x) const {
     if (auto v = running()) return v;
     if (s.grid) return no("no.started", "The test has started. Its times stand now.");
@@ -84,7 +103,7 @@ struct checker {
       if (std::find(x.checks.begin(), x.checks.end(), wanted) == x.checks.end())
         return no("no.gate", "Please check every line first. Until then the sugar stays closed.");
     }
-    return fine;
+    return all_fit(x.checks);
   }
   verdict operator()(const sugar_set_aside&) const {
     if (auto v = running()) return v;
@@ -108,7 +127,7 @@ struct checker {
     if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
     if (!s.sugar) return no("no.sugar-first", "First set the sugar aside, ready to drink.");
     const sample_state& t = s.of(x.sample);
-    if (t.repeat_reason) return fine;
+    if (wanted_repeat(s) == x.sample) return fine;
     if (t.taken) return no("no.taken", "This tube is already closed.");
     if (x.sample == sample_number(1)) return fine;
     if (!s.grid) return no("no.tube-1-first", "Tube 1 comes first.");

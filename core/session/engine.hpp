@@ -23,6 +23,7 @@ public:
   [[nodiscard]] virtual std::optional<refusal> failure() const = 0;
 };
 
+// Owns the state of one test and hands facts to its keeper, one batch at a time.
 class engine {
 public:
   // `kept` are the keeper's events as they were reread; the keeper must outlive the engine.

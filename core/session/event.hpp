@@ -109,12 +109,15 @@ struct repeat_wanted {
   std::string reason;
 };
 
+// The label of that tube was written and stuck on.
 struct label_written {
   sample_number sample{1};
 };
 
+// The first sip: the event's reading is the start of the drink.
 struct drink_started {};
 
+// The cup is empty, or the person has had what they can.
 struct drink_ended {
   bool all_of_it{true};
 };

@@ -64,16 +64,6 @@ std::optional<sample_number> next_sample(const state& s, const reading& now) {
   return std::nullopt;
 }
 
-std::optional<sample_number> wanted_repeat(const state& s) {
-  // Only the latest tube can be blown again; a wish that was overtaken stays in the record alone.
-  for (std::size_t i = s.samples.size(); i-- > 0;) {
-    if (!s.samples[i].taken) continue;
-    if (s.samples[i].repeat_reason) return sample_number::from_index(i);
-    return std::nullopt;
-  }
-  return std::nullopt;
-}
-
 // Label, then symptoms, of the oldest taken sample that still lacks them.
 bool paperwork(const state& s, now_answer& a) {
   for (std::size_t i = 0; i < s.samples.size(); ++i) {
@@ -170,6 +160,16 @@ now_answer what_now(const state& s, const reading& now) {
   }
   if (s.unwell) a.what = step::unwell;
   return a;
+}
+
+std::optional<sample_number> wanted_repeat(const state& s) {
+  for (std::size_t i = s.samples.size(); i-- > 0;) {
+    if (!s.samples[i].taken) continue;
+    const bool baseline_is_over = i == 0 && s.drink_start;
+    if (s.samples[i].repeat_reason && !baseline_is_over) return sample_number::from_index(i);
+    return std::nullopt;
+  }
+  return std::nullopt;
 }
 
 bool may_start_early(const state& s, const reading& now) {

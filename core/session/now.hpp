@@ -32,6 +32,7 @@ enum class step {
   finish,   // the last sample is behind; what is recorded, what is missing, hand over
 };
 
+// The answer. Times left are elapsed, from the reading that was asked with.
 struct now_answer {
   step what{step::who};
   std::optional<sample_number> sample;  // which tube the step is about
@@ -48,7 +49,12 @@ struct now_answer {
   std::optional<duration> next_change;  // when this answer changes by itself; nothing if never
 };
 
+// The answer at that reading. Total: any state has one.
 [[nodiscard]] now_answer what_now(const state& s, const reading& now);
+
+// The tube that is to be blown again, if one is. Only the latest can be, and tube 1 only before the
+// drink; a wish that was overtaken stays in the record alone.
+[[nodiscard]] std::optional<sample_number> wanted_repeat(const state& s);
 
 // Whether the person may go to the gate already: from the moment the fast has begun (any window
 // that runs up to the start and is the longest of those).

@@ -20,6 +20,7 @@ struct taken_breath {
   how_known how{how_known::observed};
 };
 
+// What is known of one sample and its tube.
 struct sample_state {
   std::optional<taken_breath> taken; // the closing that counts: the last
   std::vector<taken_breath> earlier; // closings that a repeat or a correction replaced
@@ -47,6 +48,7 @@ struct grid_state {
   [[nodiscard]] elapsed at(const reading& now) const;
 };
 
+// A slip and the event that told it.
 struct told_slip {
   std::int64_t seq{0};
   slip_told what;
@@ -58,12 +60,14 @@ struct marked_reading {
   reading at;
 };
 
+// What the clocks did, and the first look after it.
 struct noted_clock_change {
   std::int64_t seq{0};
   clock_change what;
   reading at;
 };
 
+// The whole test as its events have it.
 struct state {
   std::int64_t seq{0}; // the last event folded; 0 before the first
   std::optional<opened> opening;

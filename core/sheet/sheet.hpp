@@ -42,6 +42,7 @@ struct sheet_fact {
   std::string value;
 };
 
+// The sheet from its title to its foot, in the order it is drawn.
 struct sheet_text {
   bool rehearsal{false};
   std::string title;

@@ -28,6 +28,7 @@ struct event_row {
   std::string hash;
 };
 
+// The open journal of one test. Closed when this is gone.
 class journal_file {
 public:
   // Opens the file (making its tables in an empty one) and takes it for itself: a second copy is

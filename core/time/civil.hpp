@@ -23,9 +23,13 @@ using civil_time = std::chrono::local_time<std::chrono::minutes>;
 inline constexpr int first_year = 1;
 inline constexpr int last_year = 9998;
 
+// That many calendar days later, or earlier if negative.
 [[nodiscard]] civil_date plus_days(civil_date date, std::chrono::days n);
+// The calendar day of a civil time.
 [[nodiscard]] civil_date date_of(civil_time t);
+// The time of day on that date; hours 0 to 23, minutes 0 to 59.
 [[nodiscard]] civil_time at(civil_date date, int hour, int minute);
+// Its day of the week.
 [[nodiscard]] std::chrono::weekday weekday_of(civil_date date);
 
 // "2027-03-28" and "2027-03-28 09:00" (a T for the space is accepted); anything else, a date that

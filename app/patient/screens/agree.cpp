@@ -33,7 +33,6 @@ maybe_wish draw_kept(kit& k, const view& v, ui_state& u) {
     paragraph(k, "kept", v.t("agree.kept"));
     paragraph(k, "hand", v.t("agree.hand"));
     paragraph(k, "erase", v.t("agree.erase"));
-    heading(k, "folder-title", v.t("agree.folder"));
     quiet_text(k, "folder", v.kept_in);
   };
   const auto actions = [&] {

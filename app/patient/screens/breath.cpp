@@ -37,17 +37,14 @@ const char* name_of(step s) {
 maybe_wish draw_breath(kit& k, const view& v, ui_state&) {
   bool closed = false;
   bool again = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("breath.tube", {{"n", number_text(*v.now.sample)}}));
-    breath(k, "breath", picture_of_phase(v));
-  };
+  const auto content = [&] { breath(k, "breath", picture_of_phase(v)); };
   const auto actions = [&] {
     if (v.now.what == step::close)
       closed = primary_button(k, "tube-closed",
                               v.t("breath.closed", {{"n", number_text(*v.now.sample)}}));
     again = quiet_button(k, "break-off", v.t("breath.break-off"));
   };
-  auto out = framed_page(k, v, name_of(v.now.what), content, actions);
+  auto out = framed_page(k, v, name_of(v.now.what), content, actions, page_kind::guided);
   if (again) return wish{payload{breath_abandoned{*v.now.sample, "broken off"}}};
   if (closed) return wish{payload{tube_closed{*v.now.sample}}};
   return out;

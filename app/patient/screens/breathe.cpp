@@ -17,8 +17,8 @@ std::string headline_of(const view& v) {
 maybe_wish draw_breathe(kit& k, const view& v, ui_state& u) {
   bool begin = false;
   bool already = false;
-  const bool late = v.now.to_due && !v.now.repeating &&
-                    -*v.now.to_due > v.s.profile->bounds.on_time;
+  const bool late =
+      v.now.to_due && !v.now.repeating && -*v.now.to_due > v.s.profile->bounds.on_time;
   const auto content = [&] {
     headline(k, "title", headline_of(v));
     if (late)
@@ -26,7 +26,6 @@ maybe_wish draw_breathe(kit& k, const view& v, ui_state& u) {
              v.t("breathe.late", {{"due", clock_of(v, v.at.wall + *v.now.to_due)},
                                   {"by", length_in_words(*v.now.to_due)},
                                   {"until", clock_of(v, v.at.wall + *v.now.to_last_call)}}));
-    big_figure(k, "tube", v.t("breathe.tube"), number_text(*v.now.sample));
     picture(k, "picture", picture_of::straw_and_blow, v.t("breathe.picture"), true);
     paragraph(k, "how", v.t("breathe.how"));
   };
@@ -36,7 +35,8 @@ maybe_wish draw_breathe(kit& k, const view& v, ui_state& u) {
     if (v.s.grid && !v.now.repeating)
       already = quiet_button(k, "already-blown", v.t("breathe.already"));
   };
-  auto out = framed_page(k, v, late ? "breathe-late" : "breathe", content, actions, true);
+  auto out =
+      framed_page(k, v, late ? "breathe-late" : "breathe", content, actions, page_kind::timed);
   if (already) {
     u.open = "tell";
     u.chosen = v.now.sample;

@@ -11,12 +11,20 @@ namespace {
 using screen = maybe_wish (*)(kit&, const view&, ui_state&);
 
 const std::map<std::string, screen>& side_pages() {
-  static const std::map<std::string, screen> pages{
-      {"who", draw_who},           {"choose", draw_choose},         {"timeline", draw_timeline},
-      {"slip", draw_slip},         {"evening", draw_evening},       {"labels", draw_labels_ahead},
-      {"gate", draw_gate},         {"mishap", draw_mishap},         {"tell", draw_tell},
-      {"comment", draw_comment},   {"copy", draw_copy},             {"pack", draw_pack},
-      {"hand-over", draw_hand_over}};
+  static const std::map<std::string, screen> pages{{"who", draw_who},
+                                                   {"choose", draw_choose},
+                                                   {"timeline", draw_timeline},
+                                                   {"slip", draw_slip},
+                                                   {"evening", draw_evening},
+                                                   {"labels", draw_labels_ahead},
+                                                   {"gate", draw_gate},
+                                                   {"mishap", draw_mishap},
+                                                   {"tell", draw_tell},
+                                                   {"comment", draw_comment},
+                                                   {"copy", draw_copy},
+                                                   {"pack", draw_pack},
+                                                   {"hand-over", draw_hand_over},
+                                                   {"return", draw_return}};
   return pages;
 }
 
@@ -62,8 +70,8 @@ bool cannot_wait(const now_answer& a) {
 
 maybe_wish draw_screen(kit& k, const view& v, ui_state& u) {
   // Drafts of one step must not leak into the next.
-  const std::string here = fmt::format("{}-{}", static_cast<int>(v.now.what),
-                                       v.now.sample ? v.now.sample->value() : 0);
+  const std::string here =
+      fmt::format("{}-{}", static_cast<int>(v.now.what), v.now.sample ? v.now.sample->value() : 0);
   if (u.last_where != here) {
     u.last_where = here;
     u.scores.clear();

@@ -16,12 +16,11 @@ maybe_wish not_started(kit& k, const view& v) {
     quiet_text(k, "press", v.t("drink.press"));
   };
   const auto actions = [&] {
-    if (v.now.drink_overdue)
-      again = primary_button(k, "tube-1-again", v.t("drink.tube-1-again"));
+    if (v.now.drink_overdue) again = primary_button(k, "tube-1-again", v.t("drink.tube-1-again"));
     start = v.now.drink_overdue ? secondary_button(k, "drink-start", v.t("drink.start"))
                                 : primary_button(k, "drink-start", v.t("drink.start"));
   };
-  auto out = framed_page(k, v, "drink", content, actions, true);
+  auto out = framed_page(k, v, "drink", content, actions, page_kind::timed);
   if (again) return wish{payload{repeat_wanted{sample_number(1), "the drink was delayed"}}};
   if (start) return wish{payload{drink_started{}}};
   return out;
@@ -40,7 +39,7 @@ maybe_wish started(kit& k, const view& v) {
     all = primary_button(k, "drink-end", v.t("drinking.all"));
     part = quiet_button(k, "drink-part", v.t("drinking.part"));
   };
-  auto out = framed_page(k, v, "drinking", content, actions, true);
+  auto out = framed_page(k, v, "drinking", content, actions, page_kind::timed);
   if (all) return wish{payload{drink_ended{true}}};
   if (part) return wish{payload{drink_ended{false}}};
   return out;

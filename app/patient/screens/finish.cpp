@@ -7,62 +7,64 @@ namespace {
 
 std::size_t filled(const view& v) {
   std::size_t n = 0;
-  for (const sample_state& t : v.s.samples) n += t.taken ? 1U : 0U;
+  for (const sample_state& t : v.s.samples)
+    n += t.taken ? 1U : 0U;
   return n;
 }
 
-std::string missing_words(const view& v) {
-  std::string all;
-  for (sample_number n : v.now.missed) all += (all.empty() ? "" : ", ") + number_text(n);
-  return all;
+std::vector<fact> summary(const view& v) {
+  std::vector<fact> rows{
+      {v.t("finish.filled"), v.t("finish.of", {{"n", std::to_string(filled(v))},
+                                               {"all", std::to_string(v.s.samples.size())}})}};
+  std::string missing;
+  for (sample_number n : v.now.missed)
+    missing += (missing.empty() ? "" : ", ") + number_text(n);
+  if (!missing.empty()) rows.push_back({v.t("finish.empty"), missing, true});
+  const bool drunk = v.s.drink_start.has_value();
+  rows.push_back({v.t("finish.drink"),
+                  drunk ? clock_of(v, v.s.drink_start->at.wall) : v.t("finish.none"), !drunk});
+  rows.push_back(
+      {v.t("finish.handed"), v.s.exported_at ? v.t("common.yes") : v.t("finish.not-yet")});
+  return rows;
 }
 
 } // namespace
 
 maybe_wish draw_finish(kit& k, const view& v, ui_state& u) {
-  bool copy = false;
-  bool pack = false;
-  bool hand = false;
-  bool tell = false;
-  bool note = false;
+  std::string open;
   bool leave = false;
+  bool anew = false;
   const bool early = v.s.ended.has_value();
+  const auto opens = [&open](bool pressed, const char* page) {
+    if (pressed) open = page;
+  };
   const auto content = [&] {
     headline(k, "title", v.t(early ? "finish.title.early" : "finish.title"));
-    rack(k, "rack", v.t("finish.rack"), rack_of(v));
     paragraph(k, "eat", v.t("finish.eat"));
-    std::vector<fact> rows{
-        {v.t("finish.filled"), v.t("finish.of", {{"n", std::to_string(filled(v))},
-                                                 {"all", std::to_string(v.s.samples.size())}})}};
-    if (!v.now.missed.empty()) rows.push_back({v.t("finish.empty"), missing_words(v), true});
-    rows.push_back({v.t("finish.drink"), v.s.drink_start
-                                             ? clock_of(v, v.s.drink_start->at.wall)
-                                             : v.t("finish.none"), !v.s.drink_start});
-    rows.push_back({v.t("finish.handed"), v.s.exported_at ? v.t("common.yes") : v.t("finish.not-yet")});
-    facts(k, "summary", rows);
+    if (!v.s.samples.empty()) rack(k, "rack", v.t("finish.rack"), rack_of(v));
+    facts(k, "summary", summary(v));
+    if (!v.now.missed.empty() && v.s.grid && !early)
+      opens(quiet_button(k, "open-tell", v.t("finish.tell")), "tell");
+    opens(quiet_button(k, "open-comment", v.t("finish.comment")), "comment");
+    if (v.practice) leave = quiet_button(k, "leave-practice", v.t("practice.leave"));
+    if (!v.practice && v.s.exported_at) anew = quiet_button(k, "begin-anew", v.t("finish.anew"));
   };
   const auto actions = [&] {
-    copy = primary_button(k, "open-copy", v.t("finish.copy"));
-    const int pressed = button_pair(k, "open-hand-over", v.t("finish.hand-over"), "open-pack",
-                                    v.t("finish.pack"));
-    hand = pressed == 1;
-    pack = pressed == 2;
-    if (!v.now.missed.empty() && v.s.grid) tell = quiet_button(k, "open-tell", v.t("finish.tell"));
-    note = quiet_button(k, "open-comment", v.t("finish.comment"));
-    if (v.practice) leave = quiet_button(k, "leave-practice", v.t("practice.leave"));
+    opens(primary_button(k, "open-copy", v.t("finish.copy")), "copy");
+    const int pressed =
+        button_pair(k, "open-hand-over", v.t("finish.hand-over"), "open-pack", v.t("finish.pack"));
+    opens(pressed == 1, "hand-over");
+    opens(pressed == 2, "pack");
   };
-  auto out = framed_page(k, v, "finish", content, actions);
-  u.page = copy || pack || hand || tell || note ? 0 : u.page;
-  if (copy) u.open = "copy";
-  if (pack) u.open = "pack";
-  if (hand) u.open = "hand-over";
-  if (note) u.open = "comment";
-  if (tell) {
-    u.open = "tell";
-    u.chosen = v.now.missed.front();
+  auto out = framed_page(k, v, "finish", content, actions, page_kind::guided);
+  if (!open.empty()) {
+    u.open = open;
+    u.page = 0;
     u.minutes_ago = 1;
+    if (open == "tell") u.chosen = v.now.missed.front();
   }
   if (leave) return wish{leave_practice{}};
+  if (anew) return wish{begin_anew{}};
   return out;
 }
 

@@ -3,6 +3,16 @@
 
 namespace qb {
 
+namespace {
+
+// The file's name without its folder.
+std::string name_of(const std::string& path) {
+  const auto slash = path.rfind('/');
+  return slash == std::string::npos ? path : path.substr(slash + 1);
+}
+
+} // namespace
+
 maybe_wish draw_hand_over(kit& k, const view& v, ui_state& u) {
   std::optional<std::size_t> picked;
   bool back = false;
@@ -11,7 +21,7 @@ maybe_wish draw_hand_over(kit& k, const view& v, ui_state& u) {
     if (!v.exported.empty()) {
       paragraph(k, "done", v.t("hand-over.done"));
       for (std::size_t i = 0; i < v.exported.size(); ++i)
-        quiet_text(k, "file-" + std::to_string(i + 1), v.exported[i]);
+        quiet_text(k, "file-" + std::to_string(i + 1), name_of(v.exported[i]));
       return;
     }
     picture(k, "picture", picture_of::post, v.t("hand-over.picture"), true);

@@ -21,7 +21,7 @@ maybe_wish draw_label(kit& k, const view& v, ui_state& u) {
     done = primary_button(k, "label-done", v.t("label.done"));
     wrong = quiet_button(k, "mishap", v.t("label.mishap"));
   };
-  auto out = framed_page(k, v, "label", content, actions, true);
+  auto out = framed_page(k, v, "label", content, actions, page_kind::timed);
   if (wrong) {
     u.open = "mishap";
     u.chosen = n;

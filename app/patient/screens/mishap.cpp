@@ -44,8 +44,8 @@ maybe_wish draw_mishap(kit& k, const view& v, ui_state& u) {
   if (back) u.open.clear();
   if (picked) {
     u.open.clear();
-    return wish{payload{repeat_wanted{*n, v.t("mishap." + reasons.at(*picked),
-                                              {{"n", number_text(*n)}})}}};
+    return wish{
+        payload{repeat_wanted{*n, v.t("mishap." + reasons.at(*picked), {{"n", number_text(*n)}})}}};
   }
   return out;
 }

@@ -30,7 +30,8 @@ maybe_wish draw_pack(kit& k, const view& v, ui_state& u) {
           {{v.t("pack.post"), today ? v.t("pack.today") : long_date(day)},
            {v.t("pack.latest"), long_date(v.s.planned->what.post_on_or_before)}});
     std::string to;
-    for (const std::string& line : v.s.profile->address) to += (to.empty() ? "" : ", ") + line;
+    for (const std::string& line : v.s.profile->address)
+      to += (to.empty() ? "" : ", ") + line;
     quiet_text(k, "address", v.t("pack.to", {{"address", to}}));
   };
   const auto actions = [&] { back = primary_button(k, "back", v.t("common.done")); };

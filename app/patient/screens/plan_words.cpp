@@ -23,11 +23,29 @@ moment_state by_now(const view& v, instant at) {
   return at <= v.at.wall ? moment_state::past : moment_state::next;
 }
 
-std::string washout_words(const view& v, const protocol& p, const std::string& rule) {
-  const std::string key = "timeline.washout." + rule;
-  if (v.t.has(key)) return v.t(key);
-  const washout* w = find_washout(p, rule);
-  return w != nullptr ? w->text : rule;
+// Medicines with the same last day are one moment; a course that ends has words of its own.
+void add_washouts(const view& v, const protocol& p, const plan& what,
+                  std::vector<dated_moment>& out) {
+  std::map<civil_date, std::string> names;
+  for (const planned_washout& w : what.washouts) {
+    const civil_date last = w.last_dose_on_or_before;
+    const instant after = midnight_of(v, plus_days(last, std::chrono::days{1}));
+    const std::string key = "timeline.washout." + w.rule;
+    if (v.t.has(key)) {
+      out.push_back({after, {day_words(v, last), v.t(key), by_now(v, after)}});
+      continue;
+    }
+    const std::string name = "timeline.medicine." + w.rule;
+    const washout* rule = find_washout(p, w.rule);
+    std::string& all = names[last];
+    if (!all.empty()) all += ", ";
+    all += v.t.has(name) ? v.t(name) : rule != nullptr ? rule->text : w.rule;
+  }
+  for (const auto& [last, all] : names) {
+    const instant after = midnight_of(v, plus_days(last, std::chrono::days{1}));
+    out.push_back(
+        {after, {day_words(v, last), v.t("timeline.washout", {{"names", all}}), by_now(v, after)}});
+  }
 }
 
 // Windows that begin together are one moment.
@@ -78,16 +96,10 @@ std::string span_words(const view& v, duration d) {
 
 std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& what) {
   std::vector<dated_moment> all;
-  for (const planned_washout& w : what.washouts) {
-    const instant after = midnight_of(v, plus_days(w.last_dose_on_or_before, std::chrono::days{1}));
-    all.push_back({after,
-                   {day_words(v, w.last_dose_on_or_before), washout_words(v, p, w.rule),
-                    by_now(v, after)}});
-  }
+  add_washouts(v, p, what, all);
   add_windows(v, p, what, all);
   const std::string last = std::to_string(what.samples.size());
-  all.push_back(
-      {what.start, {when(v, what.start), v.t("timeline.start"), by_now(v, what.start)}});
+  all.push_back({what.start, {when(v, what.start), v.t("timeline.start"), by_now(v, what.start)}});
   all.push_back(
       {what.ends, {when(v, what.ends), v.t("timeline.end", {{"n", last}}), by_now(v, what.ends)}});
   const instant post = midnight_of(v, plus_days(what.post_on_or_before, std::chrono::days{1}));
@@ -102,10 +114,8 @@ std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& w
 }
 
 void laboratory_facts(kit& k, const view& v) {
-  facts(k, "laboratory",
-        {{v.t("prepare.laboratory"), v.lab.name},
-         {v.t("prepare.telephone"), v.lab.telephone},
-         {v.t("prepare.hours"), v.lab.telephone_hours}});
+  big_figure(k, "laboratory", v.lab.name, v.lab.telephone);
+  quiet_text(k, "laboratory-hours", v.lab.telephone_hours);
 }
 
 const offered_test* find_test(const view& v, const std::string& id) {

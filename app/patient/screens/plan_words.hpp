@@ -21,7 +21,7 @@ namespace qb {
 // Every moment of the plan in the order of time, marked by the view's own now.
 [[nodiscard]] std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& what);
 
-// Name, telephone and hours of the laboratory, to be called.
+// Whom to call: the laboratory, its telephone large, its hours.
 void laboratory_facts(kit& k, const view& v);
 
 // The offered test of that id, or nullptr.

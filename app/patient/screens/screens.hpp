@@ -32,6 +32,7 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_slip(kit& k, const view& v, ui_state& u);         // "slip"
 [[nodiscard]] maybe_wish draw_evening(kit& k, const view& v, ui_state& u);      // "evening"
 [[nodiscard]] maybe_wish draw_labels_ahead(kit& k, const view& v, ui_state& u); // "labels"
+[[nodiscard]] maybe_wish draw_return(kit& k, const view& v, ui_state& u);       // "return"
 [[nodiscard]] maybe_wish draw_mishap(kit& k, const view& v, ui_state& u);       // "mishap"
 [[nodiscard]] maybe_wish draw_tell(kit& k, const view& v, ui_state& u);         // "tell"
 [[nodiscard]] maybe_wish draw_comment(kit& k, const view& v, ui_state& u);      // "comment"

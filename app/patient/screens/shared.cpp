@@ -10,12 +10,13 @@ namespace qb {
 
 namespace {
 
-page_options frame_options(const view& v, const std::string& screen, bool with_rack) {
+page_options frame_options(const view& v, const std::string& screen, page_kind kind) {
   page_options o;
   o.screen = screen;
   o.practice = v.practice;
   o.turn = screen;
-  if (with_rack) o.rack = rack_of(v);
+  if (kind == page_kind::timed) o.rack = rack_of(v);
+  o.actions_on_all = kind != page_kind::calm;
   if (v.now.sample && v.s.test)
     o.where = v.t("where.sample", {{"n", number_text(*v.now.sample)},
                                    {"all", std::to_string(v.s.test->samples())}});
@@ -34,12 +35,12 @@ tube_mark mark_of(const view& v, sample_number n) {
 
 maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
                        const std::function<void()>& content, const std::function<void()>& actions,
-                       bool with_rack) {
+                       page_kind kind) {
   const auto with_trouble = [&] {
     if (!v.trouble.empty()) notice(k, "trouble", notice_kind::needs_you, v.trouble);
     content();
   };
-  const page_result r = k.page(frame_options(v, screen, with_rack), with_trouble, actions);
+  const page_result r = k.page(frame_options(v, screen, kind), with_trouble, actions);
   if (r.unwell) return wish{payload{unwell_told{}}};
   return std::nullopt;
 }

@@ -7,11 +7,19 @@
 
 namespace qb {
 
+// How urgent a page is.
+enum class page_kind {
+  calm,   // actions come after all of the content has been seen
+  timed,  // during the test: the rack on top, the action on every leaf
+  guided, // nothing but the page and its action on every leaf
+};
+
 // Draws a page with the usual frame for this view: practice banner, where in the whole, rack, and
 // what troubles there are at the top of the content. Answers the wish of "I feel unwell".
 [[nodiscard]] maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
                                      const std::function<void()>& content,
-                                     const std::function<void()>& actions, bool with_rack = false);
+                                     const std::function<void()>& actions,
+                                     page_kind kind = page_kind::calm);
 
 // "Tuesday 07:30", with the date beyond six days.
 [[nodiscard]] std::string when(const view& v, instant t);

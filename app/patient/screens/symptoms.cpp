@@ -23,7 +23,7 @@ maybe_wish one_symptom(kit& k, const view& v, ui_state& u, const symptom& asked)
   const auto actions = [&] {
     if (!u.scores.empty()) back = quiet_button(k, "back", v.t("common.back"));
   };
-  auto out = framed_page(k, v, "symptoms-" + asked.id, content, actions, true);
+  auto out = framed_page(k, v, "symptoms-" + asked.id, content, actions, page_kind::timed);
   if (back) u.scores.pop_back();
   if (press) {
     symptom_score given{asked.id, std::nullopt};
@@ -56,7 +56,7 @@ maybe_wish draw_symptoms(kit& k, const view& v, ui_state& u) {
     done = primary_button(k, "symptoms-done", v.t("symptoms.done"));
     back = quiet_button(k, "back", v.t("symptoms.change"));
   };
-  auto out = framed_page(k, v, "symptoms-check", content, actions, true);
+  auto out = framed_page(k, v, "symptoms-check", content, actions, page_kind::timed);
   if (back) u.scores.clear();
   if (done) {
     symptoms_told told{*v.now.sample, u.scores, words};

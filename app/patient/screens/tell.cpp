@@ -61,8 +61,8 @@ maybe_wish draw_tell(kit& k, const view& v, ui_state& u) {
   if (back) u.open.clear();
   if ((told || guessed) && u.chosen) {
     u.open.clear();
-    return wish{payload{
-        breath_told{*u.chosen, closed, told ? how_known::told : how_known::estimated}}};
+    return wish{
+        payload{breath_told{*u.chosen, closed, told ? how_known::told : how_known::estimated}}};
   }
   return out;
 }

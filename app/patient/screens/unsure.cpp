@@ -20,7 +20,7 @@ maybe_wish draw_unsure(kit& k, const view& v, ui_state& u) {
     yes = primary_button(k, "unsure-yes", v.t("unsure.yes"));
     no = secondary_button(k, "unsure-no", v.t("unsure.no"));
   };
-  auto out = framed_page(k, v, "unsure", content, actions, true);
+  auto out = framed_page(k, v, "unsure", content, actions, page_kind::timed);
   if (yes) {
     u.open = "tell";
     u.chosen = v.now.sample;

@@ -15,15 +15,13 @@ maybe_wish draw_unwell(kit& k, const view& v, ui_state& u) {
       paragraph(k, "what", v.t("unwell.stop-what"));
       return;
     }
-    picture(k, "picture", picture_of::rest, v.t("unwell.picture"), true);
     strong(k, "eat", v.t("unwell.eat"));
-    paragraph(k, "do", v.t("unwell.do"));
     notice(k, "emergency", notice_kind::needs_you,
            v.t("unwell.emergency", {{"call", v.lab.emergency}}));
-    quiet_text(k, "laboratory",
-               v.t("unwell.laboratory", {{"lab", v.lab.name},
-                                         {"tel", v.lab.telephone},
-                                         {"hours", v.lab.telephone_hours}}));
+    quiet_text(
+        k, "laboratory",
+        v.t("unwell.laboratory",
+            {{"lab", v.lab.name}, {"tel", v.lab.telephone}, {"hours", v.lab.telephone_hours}}));
   };
   const auto actions = [&] {
     if (asking) {

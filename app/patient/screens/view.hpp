@@ -55,6 +55,8 @@ struct view {
   std::vector<std::string> exported; // the files of the last hand-over
   std::string kept_in;               // the folder the record is kept in
   std::string trouble;               // a disk that refuses, a refused command: in words; else empty
+  duration off{0};                   // how long the program was off before this run
+  std::optional<sample_number> due_while_off{}; // the last tube that was due meanwhile
   bool disk_failed{false};
   bool practice{false};
   bool can_practise{false};

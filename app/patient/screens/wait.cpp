@@ -33,35 +33,47 @@ std::optional<sample_number> just_missed(const view& v) {
   return last.value() + 1 == v.now.sample->value() ? std::optional(last) : std::nullopt;
 }
 
+std::string headline_of(const view& v, const std::optional<sample_number>& missed) {
+  if (missed)
+    return v.t("wait.title.missed", {{"n", number_text(*missed)},
+                                     {"due", clock_of(v, due_on_wall(v.s, *missed, v.at))}});
+  return v.t(v.now.what == step::heads_up ? "wait.title.soon" : "wait.title",
+             {{"n", number_text(*v.now.sample)}});
+}
+
+std::string quiet_words(const view& v) {
+  if (v.now.sure == certainty::by_wall) return v.t("wait.restarted");
+  return v.t(v.now.what == step::heads_up ? "wait.hold.soon" : "wait.hold");
+}
+
 } // namespace
 
 maybe_wish draw_wait(kit& k, const view& v, ui_state& u) {
-  bool mishap = false;
-  bool told = false;
   bool jump = false;
-  const bool soon = v.now.what == step::heads_up;
+  bool other = false;
   const auto missed = just_missed(v);
+  const char* other_key = missed ? "tell-missed" : "mishap";
+  const std::string other_words = v.t(missed ? "wait.tell" : "wait.mishap");
   const auto content = [&] {
-    headline(k, "title", v.t(soon ? "wait.title.soon" : "wait.title",
-                             {{"n", number_text(*v.now.sample)}}));
-    if (missed)
-      notice(k, "missed", notice_kind::needs_you,
-             v.t("wait.missed", {{"n", number_text(*missed)},
-                                 {"due", clock_of(v, due_on_wall(v.s, *missed, v.at))}}));
-    if (v.now.sure == certainty::by_wall)
-      notice(k, "restarted", notice_kind::note, v.t("wait.restarted"));
+    headline(k, "title", headline_of(v, missed));
     quarter(k, "quarter", ring(v));
-    quiet_text(k, "holds", v.t(soon ? "wait.hold.soon" : "wait.hold"));
+    if (!missed) quiet_text(k, "holds", quiet_words(v));
   };
   const auto actions = [&] {
-    if (v.practice) jump = primary_button(k, "jump", v.t("practice.jump"));
-    if (missed) told = secondary_button(k, "tell-missed", v.t("wait.tell"));
-    mishap = quiet_button(k, "mishap", v.t("wait.mishap"));
+    if (v.practice) {
+      const int pressed = button_pair(k, "jump", v.t("practice.jump.short"), other_key,
+                                      v.t(missed ? "wait.tell" : "wait.mishap.short"));
+      jump = pressed == 1;
+      other = pressed == 2;
+    } else {
+      other = quiet_button(k, other_key, other_words);
+    }
   };
-  auto out = framed_page(k, v, soon ? "heads-up" : "wait", content, actions, true);
+  auto out = framed_page(k, v, v.now.what == step::heads_up ? "heads-up" : "wait", content, actions,
+                         page_kind::timed);
   if (jump) return wish{jump_ahead{}};
-  if (told || mishap) {
-    u.open = told ? "tell" : "mishap";
+  if (other) {
+    u.open = missed ? "tell" : "mishap";
     u.chosen = missed;
     u.minutes_ago = 1;
     u.page = 0;

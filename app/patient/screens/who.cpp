@@ -64,8 +64,8 @@ void prefill(const view& v, ui_state& u) {
 
 // Years that have passed since a birth date.
 int age_on(civil_date born, civil_date day) {
-  const bool before_birthday = day.month() < born.month() ||
-                               (day.month() == born.month() && day.day() < born.day());
+  const bool before_birthday =
+      day.month() < born.month() || (day.month() == born.month() && day.day() < born.day());
   return static_cast<int>(day.year()) - static_cast<int>(born.year()) - (before_birthday ? 1 : 0);
 }
 

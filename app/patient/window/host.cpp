@@ -95,24 +95,16 @@ result<void> host::open_newest() {
 void host::greet(const reading& r) {
   const state& s = current();
   if (!s.person) return;
-  const duration off = between(*s.last_reading, r).length;
-  const now_answer now = what_now(s, r);
-  word_args args{{"kit", s.person->kit_number}, {"off", length_in_words(off)}};
-  trouble_ = words_("trouble.resumed", args);
-  if (s.grid) {
-    for (std::size_t i = s.samples.size(); i-- > 0;) {
-      const auto n = sample_number::from_index(i);
-      const instant due = due_on_wall(s, n, r);
-      const bool passed = due <= r.wall && due > r.wall - off;
-      if (s.samples[i].taken || !passed) continue;
-      args.emplace_back("n", std::to_string(n.value()));
-      args.emplace_back("due", clock_text(clock_.place().civil_at(due)));
-      trouble_ = words_("trouble.resumed-missed", args);
-    }
+  off_ = between(*s.last_reading, r).length;
+  due_while_off_.reset();
+  for (std::size_t i = 0; s.grid && i < s.samples.size(); ++i) {
+    const auto n = sample_number::from_index(i);
+    const instant due = due_on_wall(s, n, r);
+    const bool passed = due <= r.wall && due > r.wall - off_;
+    if (!s.samples[i].taken && passed) due_while_off_ = n;
   }
-  const std::string greeting = trouble_;
+  ui_.open = "return";
   record(resumed{}, r);
-  trouble_ = greeting;
 }
 
 const state& host::current() const {
@@ -148,6 +140,8 @@ view host::make_view(const now_answer& now, const reading& r) const {
   v.exported = exported_;
   v.kept_in = options_.data;
   v.trouble = trouble_words(now, r);
+  v.off = off_;
+  v.due_while_off = due_while_off_;
   v.disk_failed = unwritten_.has_value();
   v.practice = clock_.practice();
   v.can_practise = practice_allowed();
@@ -189,7 +183,9 @@ void host::set_pace(const now_answer& now) {
   if (clock_.rate() != wanted) keep_base(clock_.set_rate(wanted));
 }
 
-void host::keep_base(const practice_base& b) { ui_.text["practice.clock"] = practice_base_text(b); }
+void host::keep_base(const practice_base& b) {
+  ui_.text["practice.clock"] = practice_base_text(b);
+}
 
 void host::keep_drafts() {
   if (!running_ || unwritten_) return;

@@ -1,5 +1,5 @@
-// The patient's window without the window: which test runs, on which clock, what the screen is given,
-// and what becomes of a wish. The loop calls frame() and shows what it drew.
+// The patient's window without the window: which test runs, on which clock, what the screen is
+// given, and what becomes of a wish. The loop calls frame() and shows what it drew.
 #pragma once
 
 #include "app/headless/assets.hpp"
@@ -72,7 +72,9 @@ private:
   plan_preview preview_;
   std::vector<export_place> places_;
   std::vector<std::string> exported_;
-  std::string trouble_; // what the last wish was refused for, or how we came back
+  std::string trouble_; // what the last wish was refused for
+  duration off_{0};
+  std::optional<sample_number> due_while_off_;
   std::optional<std::pair<command, reading>> unwritten_; // waits for the disk
 };
 

@@ -44,9 +44,9 @@ civil_time rounded_up(civil_time t) {
 // The first half past seven at or after `t`.
 civil_time next_morning(civil_time t) {
   const civil_time same_day = at(date_of(t), morning_hour, morning_minute);
-  return same_day >= t ? same_day
-                       : at(plus_days(date_of(t), std::chrono::days{1}), morning_hour,
-                            morning_minute);
+  return same_day >= t
+             ? same_day
+             : at(plus_days(date_of(t), std::chrono::days{1}), morning_hour, morning_minute);
 }
 
 std::optional<civil_time> drafted_start(const drafts_map& drafts) {

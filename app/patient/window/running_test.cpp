@@ -8,7 +8,8 @@
 namespace qb {
 
 running_test::running_test(std::string path, opened_journal journal)
-    : path_(std::move(path)), keeper_(std::move(journal.keeper)),
+    : path_(std::move(path)),
+      keeper_(std::move(journal.keeper)),
       engine_(keeper_, std::move(journal.events)) {
   saved_ = drafts();
 }
@@ -21,8 +22,7 @@ result<std::unique_ptr<running_test>> running_test::open(const std::string& path
 
 std::map<std::string, std::string> running_test::drafts() const {
   // Drafts that cannot be read are a comfort lost, not a fact.
-  return keeper_.journal().drafts().value_or(
-      std::map<std::string, std::string>{});
+  return keeper_.journal().drafts().value_or(std::map<std::string, std::string>{});
 }
 
 result<void> running_test::save_drafts(const std::map<std::string, std::string>& drafts) {

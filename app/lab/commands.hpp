@@ -1,0 +1,52 @@
+// The laboratory's commands: each answers on `out`, complains on `err`, and returns an exit status
+// (0 done, 2 input or usage refused, 1 the machine failed).
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/lab/report.hpp"
+
+#include <cstdio>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace qb::lab {
+
+// Where lines go. `err` gets one line a refusal: file, place, found, expected, no personal data.
+struct console {
+  std::function<void(const std::string&)> out;
+  std::function<void(const std::string&)> err;
+};
+
+enum class output_format { text, json };
+
+// What all commands share.
+struct shared_options {
+  std::string store; // the store's path
+  output_format format{output_format::text};
+  zone_loader zones;
+  own_files own;
+};
+
+// Takes logs into the store, making it where there is none. Paths are files, or folders whose
+// *.json below them are taken in the order of their names, or "-" for standard input. Links to
+// folders are not followed. Bad files are told one line each and the others still taken in.
+struct import_options {
+  std::vector<std::string> paths;
+  bool rehearsals{false};             // take practice too, marked as such
+  std::FILE* standard_input{nullptr}; // read for "-"
+};
+[[nodiscard]] int import_logs(const shared_options& shared, const import_options& o,
+                              const console& to);
+
+// One line a test.
+[[nodiscard]] int list_tests(const shared_options& shared, const console& to);
+
+// All there is on the tests of a kit number, or on one test by its id.
+[[nodiscard]] int show_tests(const shared_options& shared, const std::string& kit_or_test,
+                             const console& to);
+
+// Prints the refusal on `err`; answers its exit status.
+int say_no(const refusal& no, const console& to);
+
+} // namespace qb::lab

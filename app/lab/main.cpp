@@ -1,0 +1,105 @@
+// The laboratory's program: reads its words, then runs one command.
+#include "app/headless/assets.hpp"
+#include "app/headless/zone_files.hpp"
+#include "app/lab/commands.hpp"
+#include "app/lab/own_assets.hpp"
+#include "app/lab/store_file.hpp"
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <filesystem>
+
+namespace {
+
+constexpr int refused = 2;
+
+constexpr const char* examples = R"(Examples:
+  quarterbreath-lab import post/            every *.json in post/ and below
+  quarterbreath-lab import - < log.json     one log from standard input
+  quarterbreath-lab list --format json      for scripts
+  quarterbreath-lab show FV-2071            all tests of that kit
+
+Exit status: 0 done, 2 input or usage refused, 1 the machine failed.)";
+
+// The words as they were given.
+struct words {
+  std::string store;
+  std::string data_home; // of the environment, as is `home`
+  std::string home;
+  std::string assets;
+  std::string format{"text"};
+  qb::lab::import_options import;
+  std::string kit_or_test;
+};
+
+void describe(CLI::App& app, words& w) {
+  app.require_subcommand(1);
+  app.fallthrough();
+  app.footer(examples);
+  app.add_option("--store", w.store,
+                 "the store's file [~/.local/share/quarterbreath-lab/store.db]");
+  app.add_option("--assets", w.assets,
+                 "folder of your own protocols and profiles, held against a log's");
+  app.add_option("--format", w.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+  // No group, so not in the help: this is how the environment is read.
+  app.add_option("--data-home", w.data_home)->envname("XDG_DATA_HOME")->group("");
+  app.add_option("--home", w.home)->envname("HOME")->group("");
+
+  auto* import = app.add_subcommand("import", "take timing logs into the store");
+  import->add_option("PATH", w.import.paths, "files, folders, or - for standard input")->required();
+  import->add_flag("--rehearsals", w.import.rehearsals, "take practice too, marked as such");
+  app.add_subcommand("list", "one line a test");
+  auto* show = app.add_subcommand("show", "one test, or all tests of a kit");
+  show->add_option("KIT|TEST", w.kit_or_test, "a kit number or a test's id")->required();
+}
+
+qb::result<qb::lab::shared_options> prepare(const words& w, bool importing) {
+  qb::lab::shared_options shared;
+  shared.store = w.store;
+  if (shared.store.empty()) {
+    const auto usual = qb::lab::usual_store(w.data_home, w.home, importing);
+    if (!usual) return tl::unexpected(usual.error());
+    shared.store = *usual;
+  }
+  if (w.format == "json") shared.format = qb::lab::output_format::json;
+  shared.zones = qb::load_zone;
+  std::error_code none;
+  const std::string program = std::filesystem::read_symlink("/proc/self/exe", none).string();
+  const auto own = qb::lab::load_own_files(qb::assets_folder(w.assets, program), !w.assets.empty());
+  if (!own) return tl::unexpected(own.error());
+  shared.own = *own;
+  return shared;
+}
+
+int run(const CLI::App& app, const words& w) {
+  const qb::lab::console to{
+      [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); },
+      [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stderr); }};
+  const bool importing = app.got_subcommand("import");
+  const auto shared = prepare(w, importing);
+  if (!shared) return qb::lab::say_no(shared.error(), to);
+  int status = 0;
+  if (importing) status = qb::lab::import_logs(*shared, w.import, to);
+  if (app.got_subcommand("list")) status = qb::lab::list_tests(*shared, to);
+  if (app.got_subcommand("show")) status = qb::lab::show_tests(*shared, w.kit_or_test, to);
+  if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return status;
+  return qb::lab::say_no({qb::refusal_kind::machine, "", "standard output", "an output that failed",
+                          "one that can be written"},
+                         to);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app{"Quarterbreath for the laboratory: takes in timing logs and shows what happened.",
+               "quarterbreath-lab"};
+  words w;
+  w.import.standard_input = stdin;
+  describe(app, w);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& e) {
+    return app.exit(e) == 0 ? 0 : refused;
+  }
+  return run(app, w);
+}

@@ -1,0 +1,106 @@
+// Field by field.
+#include "app/lab/report_json.hpp"
+
+namespace qb::lab {
+
+namespace {
+
+using json::array;
+using json::object;
+using json::value;
+
+value moment(const std::optional<instant>& t, const zone& z) {
+  if (!t) return nullptr;
+  const auto local = rfc3339(*t, z);
+  return local ? *local : rfc3339_utc(*t); // an offset of odd seconds, which RFC 3339 cannot write
+}
+
+value text_or_null(const std::string& text) {
+  return text.empty() ? value(nullptr) : value(text);
+}
+
+const char* how_key(how_known how) {
+  switch (how) {
+  case how_known::observed: return "observed";
+  case how_known::told: return "told";
+  case how_known::estimated: return "estimated";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+value numbers(const std::vector<std::int64_t>& all) {
+  array out;
+  for (const std::int64_t n : all)
+    out.emplace_back(n);
+  return out;
+}
+
+value tube_json(const report& r, const report_tube& t) {
+  object scores;
+  for (std::size_t i = 0; i < r.symptoms.size(); ++i)
+    scores.emplace_back(r.symptoms[i].id,
+                        t.scores[i] ? value(std::int64_t{*t.scores[i]}) : value(nullptr));
+  const auto late_s = [](duration d) {
+    return value(std::int64_t{std::chrono::duration_cast<std::chrono::seconds>(d).count()});
+  };
+  return object{{"number", std::int64_t{t.number.value()}},
+                {"due", moment(t.due, r.place)},
+                {"closed", moment(t.closed, r.place)},
+                {"how", t.how ? value(how_key(*t.how)) : value(nullptr)},
+                {"late_s", t.late ? late_s(*t.late) : value(nullptr)},
+                {"standing", standing_text(t.standing)},
+                {"scores", std::move(scores)},
+                {"comment", text_or_null(t.comment)}};
+}
+
+value finding_json(const finding& f) {
+  return object{{"rule", f.rule},
+                {"weight", f.weight == consequence::review ? "review" : "note"},
+                {"tube", f.sample ? value(std::int64_t{f.sample->value()}) : value(nullptr)},
+                {"events", numbers(f.events)},
+                {"figures", numbers(f.figures)},
+                {"words", f.words}};
+}
+
+} // namespace
+
+value row_json(const log_row& row) {
+  return object{{"test_id", row.test_id},     {"kit_number", row.kit_number},
+                {"protocol", row.protocol},   {"started", text_or_null(row.started)},
+                {"rehearsal", row.rehearsal}, {"matches_own_record", row.matches},
+                {"tubes_filled", row.filled}, {"tubes", row.tubes},
+                {"events", row.events},       {"head", row.head}};
+}
+
+value report_json(const report& r) {
+  array tubes;
+  for (const report_tube& t : r.tubes)
+    tubes.push_back(tube_json(r, t));
+  array findings;
+  for (const finding& f : r.findings)
+    findings.push_back(finding_json(f));
+  return object{{"test_id", r.test_id},
+                {"kit_number", text_or_null(r.kit_number)},
+                {"rehearsal", r.rehearsal},
+                {"matches_own_record", r.matches_itself},
+                {"events", static_cast<std::int64_t>(r.events)},
+                {"head", r.head},
+                {"program", r.program},
+                {"name", text_or_null(r.name)},
+                {"birth_date", r.birth_date ? value(date_text(*r.birth_date)) : value(nullptr)},
+                {"doctor", text_or_null(r.doctor)},
+                {"laboratory", text_or_null(r.laboratory)},
+                {"protocol", text_or_null(r.protocol_id)},
+                {"protocol_title", text_or_null(r.protocol_title)},
+                {"zone", r.place.name()},
+                {"planned_start", moment(r.planned_start, r.place)},
+                {"tube_1_closed", moment(r.anchor, r.place)},
+                {"drink_start", moment(r.drink_start, r.place)},
+                {"drink_end", moment(r.drink_end, r.place)},
+                {"drank_all", r.drank_all},
+                {"tubes", std::move(tubes)},
+                {"findings", std::move(findings)}};
+}
+
+} // namespace qb::lab

@@ -1,0 +1,35 @@
+// Taking one log into the store: read strictly, compared with what is kept, stored or refused.
+#pragma once
+
+#include "core/lab/report.hpp"
+#include "core/store/lab_store.hpp"
+
+#include <string>
+
+namespace qb::lab {
+
+// What became of a log that was not refused.
+enum class taken_in {
+  fresh, // a test that was not known
+  grown, // more events of a known test; the earlier version is kept too
+  same,  // known already
+  older, // known already, with more events than this
+};
+
+struct taken_log {
+  taken_in what{taken_in::fresh};
+  bool rehearsal{false};
+};
+
+struct take_in_options {
+  bool rehearsals{false};
+  zone_loader zones;
+};
+
+// Refuses what is not a log, practice unless it is asked for, a log without a person or a plan, and
+// one that contradicts the kept log of its test. A log that does not match its own record is taken
+// in and says so wherever it is shown.
+[[nodiscard]] result<taken_log> take_in(lab_store& store, const std::string& text,
+                                        const take_in_options& o);
+
+} // namespace qb::lab

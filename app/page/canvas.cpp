@@ -1,0 +1,190 @@
+// Cairo and Pango behind the canvas, and the traps they set for paper.
+#include "app/page/canvas.hpp"
+
+#include <cairo-pdf.h>
+#include <fmt/core.h>
+#include <pango/pangocairo.h>
+
+namespace qb::page {
+
+namespace {
+
+constexpr const char* family = "Noto Sans";
+constexpr double quiet_grey = 0.32; // dark enough to survive a copying machine
+
+cairo_status_t keep(void* into, const unsigned char* bytes, unsigned int size) {
+  static_cast<std::string*>(into)->append(reinterpret_cast<const char*>(bytes), size);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+template <typename T>
+struct unref {
+  void operator()(T* object) const { g_object_unref(object); }
+};
+struct free_font {
+  void operator()(PangoFontDescription* f) const { pango_font_description_free(f); }
+};
+struct free_options {
+  void operator()(cairo_font_options_t* o) const { cairo_font_options_destroy(o); }
+};
+
+} // namespace
+
+struct canvas::inside {
+  std::string bytes; // outlives the surface, which writes into it to the last
+  cairo_surface_t* surface{nullptr};
+  cairo_t* pen{nullptr};
+  std::unique_ptr<PangoLayout, unref<PangoLayout>> layout;
+
+  inside() : surface(cairo_pdf_surface_create_for_stream(keep, &bytes, a4_width, a4_height)) {
+    pen = cairo_create(surface);
+  }
+  ~inside() {
+    layout.reset();
+    cairo_destroy(pen);
+    cairo_surface_destroy(surface);
+  }
+};
+
+canvas::canvas(const std::string& title, const std::string& made_at)
+    : in_(std::make_unique<inside>()) {
+  cairo_surface_t* to = in_->surface;
+  cairo_pdf_surface_set_metadata(to, CAIRO_PDF_METADATA_TITLE, title.c_str());
+  cairo_pdf_surface_set_metadata(to, CAIRO_PDF_METADATA_CREATOR, "Quarterbreath");
+  cairo_pdf_surface_set_metadata(to, CAIRO_PDF_METADATA_CREATE_DATE, made_at.c_str());
+  cairo_pdf_surface_set_metadata(to, CAIRO_PDF_METADATA_MOD_DATE, made_at.c_str());
+
+  in_->layout.reset(pango_cairo_create_layout(in_->pen));
+  PangoContext* context = pango_layout_get_context(in_->layout.get());
+  const std::unique_ptr<cairo_font_options_t, free_options> options(cairo_font_options_create());
+  cairo_font_options_set_hint_style(options.get(), CAIRO_HINT_STYLE_NONE);
+  cairo_font_options_set_hint_metrics(options.get(), CAIRO_HINT_METRICS_OFF);
+  pango_cairo_context_set_font_options(context, options.get());
+  // Else each glyph is moved to a whole point, which at these sizes shows as uneven spaces.
+  pango_context_set_round_glyph_positions(context, FALSE);
+  pango_layout_context_changed(in_->layout.get());
+  // A hyphen put into a name or a kit number would change it.
+  PangoAttrList* attributes = pango_attr_list_new();
+  pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
+  pango_layout_set_attributes(in_->layout.get(), attributes);
+  pango_attr_list_unref(attributes);
+}
+
+canvas::~canvas() = default;
+
+PangoLayout* canvas::set_up(double width, const std::string& text, const type_style& style) {
+  PangoLayout* l = in_->layout.get();
+  const std::unique_ptr<PangoFontDescription, free_font> font(pango_font_description_new());
+  pango_font_description_set_family_static(font.get(), family);
+  // Absolutely: a size in points would be scaled by Pango's 96 dots an inch, a third too large.
+  pango_font_description_set_absolute_size(font.get(), style.size * PANGO_SCALE);
+  pango_font_description_set_weight(font.get(),
+                                    style.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+  pango_layout_set_font_description(l, font.get());
+  pango_layout_set_width(l, width < 0 ? -1 : static_cast<int>(width * PANGO_SCALE));
+  pango_layout_set_wrap(l, PANGO_WRAP_WORD_CHAR);
+  pango_layout_set_alignment(l, style.to == align::left    ? PANGO_ALIGN_LEFT
+                                : style.to == align::right ? PANGO_ALIGN_RIGHT
+                                                           : PANGO_ALIGN_CENTER);
+  // Which side a column's text stands on is the table's business, not the script's.
+  pango_layout_set_auto_dir(l, FALSE);
+  pango_layout_set_height(l, style.most_lines == 0 ? -1 : -style.most_lines);
+  pango_layout_set_ellipsize(l, style.most_lines == 0 ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
+  pango_layout_set_text(l, text.data(), static_cast<int>(text.size()));
+  return l;
+}
+
+double canvas::height_of(double width, const std::string& text, const type_style& style) {
+  int high = 0;
+  pango_layout_get_size(set_up(width, text, style), nullptr, &high);
+  return double{static_cast<double>(high)} / PANGO_SCALE;
+}
+
+double canvas::width_of(const std::string& text, const type_style& style) {
+  int wide = 0;
+  pango_layout_get_size(set_up(-1, text, style), &wide, nullptr);
+  return double{static_cast<double>(wide)} / PANGO_SCALE;
+}
+
+double canvas::text(double x, double y, double width, const words& w, const type_style& style) {
+  if (w.text.empty()) return 0;
+  PangoLayout* l = set_up(width, w.text, style);
+  int high = 0;
+  pango_layout_get_size(l, nullptr, &high);
+  if (pango_layout_get_unknown_glyphs_count(l) != 0) {
+    check_glyphs(w);
+    return double{static_cast<double>(high)} / PANGO_SCALE;
+  }
+  const double ink = style.quiet ? quiet_grey : 0.0;
+  cairo_set_source_rgb(in_->pen, ink, ink, ink);
+  cairo_move_to(in_->pen, x, y);
+  pango_cairo_show_layout(in_->pen, l);
+  return double{static_cast<double>(high)} / PANGO_SCALE;
+}
+
+// A missing glyph would be drawn as a box and still extract as text: it is refused instead, by the
+// names of the writing systems that lack a font. The characters themselves may be a person's name.
+void canvas::check_glyphs(const words& w) {
+  if (no_) return;
+  std::string scripts;
+  int missing = 0;
+  for (const char* at = w.text.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
+    const char* next = g_utf8_next_char(at);
+    const std::string one(at, next);
+    if (pango_layout_get_unknown_glyphs_count(set_up(-1, one, {})) == 0) continue;
+    ++missing;
+    const std::uint32_t code =
+        g_unicode_script_to_iso15924(g_unichar_get_script(g_utf8_get_char(at)));
+    std::string name;
+    for (int shift = 24; shift >= 0; shift -= 8)
+      name += static_cast<char>((code >> shift) & 0xFFU);
+    if (scripts.find(name) == std::string::npos) scripts += (scripts.empty() ? "" : ", ") + name;
+  }
+  no_ = refusal{refusal_kind::out_of_range, "", w.what,
+                fmt::format("{} characters without a font (script {})", missing, scripts),
+                "characters that an installed font has; a font package for that script adds them"};
+}
+
+void canvas::line(double x1, double y1, double x2, double y2, double thickness) {
+  cairo_set_source_rgb(in_->pen, 0, 0, 0);
+  cairo_set_line_width(in_->pen, thickness);
+  cairo_move_to(in_->pen, x1, y1);
+  cairo_line_to(in_->pen, x2, y2);
+  cairo_stroke(in_->pen);
+}
+
+void canvas::frame(double x, double y, double width, double height, double thickness) {
+  cairo_set_source_rgb(in_->pen, 0, 0, 0);
+  cairo_set_line_width(in_->pen, thickness);
+  cairo_rectangle(in_->pen, x, y, width, height);
+  cairo_stroke(in_->pen);
+}
+
+void canvas::next_page() {
+  cairo_show_page(in_->pen);
+  ++pages_;
+}
+
+result<std::string> canvas::finish() {
+  if (no_) return tl::unexpected(*no_);
+  cairo_show_page(in_->pen);
+  cairo_surface_finish(in_->surface);
+  const cairo_status_t status = cairo_surface_status(in_->surface);
+  const cairo_status_t drawn = cairo_status(in_->pen);
+  if (status != CAIRO_STATUS_SUCCESS || drawn != CAIRO_STATUS_SUCCESS)
+    return tl::unexpected(
+        refusal{refusal_kind::machine, "", "drawing the PDF",
+                cairo_status_to_string(drawn != CAIRO_STATUS_SUCCESS ? drawn : status),
+                "a page that can be drawn"});
+  return in_->bytes;
+}
+
+tag::tag(canvas& c, const char* name) : canvas_(c), name_(name) {
+  cairo_tag_begin(canvas_.in_->pen, name_, nullptr);
+}
+
+tag::~tag() {
+  cairo_tag_end(canvas_.in_->pen, name_);
+}
+
+} // namespace qb::page

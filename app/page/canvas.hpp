@@ -1,0 +1,94 @@
+// A PDF being drawn: pages, tagged text, hairlines; millimetres and points kept apart by name.
+// The only file that talks to Cairo and Pango, so that pages are written in words of print.
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+
+typedef struct _cairo cairo_t;
+typedef struct _cairo_surface cairo_surface_t;
+typedef struct _PangoContext PangoContext;
+typedef struct _PangoLayout PangoLayout;
+
+namespace qb::page {
+
+// Lengths on paper are in points (1/72 inch), as PDF counts; y grows downwards.
+[[nodiscard]] constexpr double mm(double millimetres) {
+  return millimetres * 72.0 / 25.4;
+}
+
+inline constexpr double a4_width = mm(210);
+inline constexpr double a4_height = mm(297);
+
+enum class align { left, right, centre };
+
+// How a text is set. `size` is the em in points.
+struct type_style {
+  double size{9};
+  bool bold{false};
+  align to{align::left};
+  bool quiet{false}; // dark grey, for names of things beside their values
+  int most_lines{0}; // 0: as many as it takes; else the rest is cut with an ellipsis
+};
+
+// A text and what it is, so that a refusal can name the place without repeating the words.
+struct words {
+  std::string text;
+  std::string what;
+};
+
+class canvas {
+public:
+  // `made_at` is printed into the file as its date ("2027-04-06T10:05:00Z"), so that the same input
+  // gives the same bytes; no clock is read.
+  canvas(const std::string& title, const std::string& made_at);
+  ~canvas();
+  canvas(const canvas&) = delete;
+  canvas& operator=(const canvas&) = delete;
+
+  // Sets a text with its top left corner at x, y in a column of that width; answers its height.
+  double text(double x, double y, double width, const words& w, const type_style& style);
+  // The height or width it would take.
+  [[nodiscard]] double height_of(double width, const std::string& text, const type_style& style);
+  [[nodiscard]] double width_of(const std::string& text, const type_style& style);
+
+  // A line of that thickness in points.
+  void line(double x1, double y1, double x2, double y2, double thickness);
+  // An unfilled frame.
+  void frame(double x, double y, double width, double height, double thickness);
+
+  // Ends this page and begins the next.
+  void next_page();
+  [[nodiscard]] int pages() const { return pages_; }
+
+  // The file's bytes, or the first refusal: a character that no installed font has.
+  [[nodiscard]] result<std::string> finish();
+
+private:
+  friend class tag;
+  PangoLayout* set_up(double width, const std::string& text, const type_style& style);
+  void check_glyphs(const words& w);
+
+  struct inside;
+  std::unique_ptr<inside> in_;
+  std::optional<refusal> no_;
+  int pages_{1};
+};
+
+// A tag of the PDF's structure ("H1", "P", "Table", "TR", "TH", "TD", "Sect"), open while it lives.
+class tag {
+public:
+  tag(canvas& c, const char* name);
+  ~tag();
+  tag(const tag&) = delete;
+  tag& operator=(const tag&) = delete;
+
+private:
+  canvas& canvas_;
+  const char* name_;
+};
+
+} // namespace qb::page

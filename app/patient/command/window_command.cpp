@@ -1,0 +1,150 @@
+// Window, kit and host tied together; what is drawn is mirrored for tests and for a voice.
+#include "app/patient/command/window_command.hpp"
+
+#include "app/patient/command/commands.hpp"
+#include "app/patient/theme/fonts.hpp"
+#include "app/patient/window/host.hpp"
+#include "app/platform/files.hpp"
+#include "app/platform/window.hpp"
+
+#include <cstdio>
+#include <cstdlib>
+#include <fmt/core.h>
+#include <imgui.h>
+#include <set>
+
+namespace qb {
+
+namespace {
+
+constexpr const char* font_folder = "/usr/share/fonts/truetype/noto/";
+
+result<font_bytes> load_fonts() {
+  auto regular = read_file(std::string(font_folder) + "NotoSans-Regular.ttf");
+  if (!regular) return tl::unexpected(regular.error());
+  auto bold = read_file(std::string(font_folder) + "NotoSans-Bold.ttf");
+  if (!bold) return tl::unexpected(bold.error());
+  return font_bytes{std::move(*regular), std::move(*bold)};
+}
+
+std::string usual_data_folder() {
+  if (const char* data = std::getenv("XDG_DATA_HOME"); data != nullptr && *data == '/')
+    return std::string(data) + "/quarterbreath";
+  const char* home = std::getenv("HOME");
+  return std::string(home == nullptr ? "." : home) + "/.local/share/quarterbreath";
+}
+
+result<window_options> window_of(const window_command_options& o) {
+  window_options w;
+  w.title = "Quarterbreath";
+  w.fullscreen = o.fullscreen;
+  if (o.size.empty()) return w;
+  constexpr int least = 300;
+  constexpr int most = 8000;
+  char end = 0;
+  const int read = std::sscanf(o.size.c_str(), "%dx%d%c", &w.width, &w.height, &end);
+  if (read == 2 && w.width >= least && w.height >= least && w.width <= most && w.height <= most)
+    return w;
+  return tl::unexpected(refusal{refusal_kind::out_of_range, "", "--size", "\"" + o.size + "\"",
+                                "WIDTHxHEIGHT from 300x300 to 8000x8000"});
+}
+
+kit_words words_of(const words& t) {
+  return {t("kit.more"),    t("kit.back"),    t("kit.unwell"), t("kit.practice"),
+          t("kit.done"),    t("kit.space"),   t("kit.erase"),  t("kit.shift"),
+          t("kit.letters"), t("kit.accents"), t("kit.digits")};
+}
+
+look look_of(const std::string& name) {
+  if (name == "dark") return look::dark;
+  return name == "high-contrast" ? look::high_contrast : look::light;
+}
+
+// One run of the window.
+class showing {
+public:
+  showing(window& w, host& h, const window_command_options& o, font_bytes bytes)
+      : window_(w),
+        host_(h),
+        options_(o),
+        bytes_(std::move(bytes)),
+        kit_(make_theme(look_of(o.look)), fonts_, words_of(h.texts())),
+        mirror_(o.outline) {}
+
+  loop_report run() {
+    loop_calls calls;
+    calls.resized = [this](frame_size size) { build(size); };
+    calls.frame = [this](const frame_info& info) {
+      kit_.begin_frame(info.size.width, info.size.height);
+      const double next = host_.frame(kit_);
+      kit_.end_frame();
+      return next;
+    };
+    calls.drawn = [this](const frame_info& info, bool settled) { mirror(info, settled); };
+    return window_.run(calls);
+  }
+
+  std::optional<refusal> failed;
+
+private:
+  void build(frame_size size) {
+    ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+    atlas.Clear();
+    auto built = build_fonts(atlas, bytes_, natural_scale(size.width, size.height));
+    if (!built) {
+      failed = built.error();
+      return window_.leave();
+    }
+    fonts_ = *built;
+    kit_.set_fonts(fonts_);
+    window_.fonts_changed();
+  }
+
+  void mirror(const frame_info& info, bool settled) {
+    outline seen = kit_.seen();
+    seen.frame = info.number;
+    seen.settled = settled;
+    if (const auto shown = mirror_.show(to_json(seen), fingerprint(seen)); !shown)
+      failed = shown.error();
+    const bool wanted = settled && !options_.shots.empty() && !seen.screen.empty();
+    if (!wanted || !shot_.insert(seen.screen).second) return;
+    const auto saved = window_.screenshot(options_.shots + "/" + seen.screen + ".png");
+    if (!saved) failed = saved.error();
+  }
+
+  window& window_;
+  host& host_;
+  const window_command_options& options_;
+  font_bytes bytes_;
+  fonts fonts_;
+  kit kit_;
+  mirrored_file mirror_;
+  std::set<std::string> shot_;
+};
+
+} // namespace
+
+int window_command(const window_command_options& o) {
+  host_options ho{o.data.empty() ? usual_data_folder() : o.data, o.assets, o.profile,
+                  program_name(), o.rehearsal};
+  const auto wanted = window_of(o);
+  if (!wanted) return say_no(wanted.error());
+  auto bytes = load_fonts();
+  if (!bytes) return say_no(bytes.error());
+  cue_player cues;
+  const auto h = host::open(ho, cues);
+  if (!h) return say_no(h.error());
+  if (!o.shots.empty()) {
+    if (const auto made = make_folder(o.shots); !made) return say_no(made.error());
+  }
+  auto w = window::open(*wanted);
+  if (!w) return say_no(w.error());
+  showing show(*w, **h, o, std::move(*bytes));
+  const loop_report report = show.run();
+  if (show.failed) return say_no(*show.failed);
+  fmt::print(stderr, "quarterbreath: {} wakes, {} frames drawn, {} shown\n", report.wakes,
+             report.frames, report.pictures);
+  return 0;
+}
+
+} // namespace qb

@@ -1,0 +1,171 @@
+// The days before: what holds now and until when, what comes next, and the one thing to do.
+// Rarer things stand on a second page, so that the first stays calm.
+#include "app/patient/screens/choose_pages.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+constexpr int more_page = 1;
+constexpr duration one_day = std::chrono::hours{24};
+
+bool evening_done(const view& v) {
+  return std::any_of(v.s.checklists.begin(), v.s.checklists.end(),
+                     [](const checklist_told& c) { return c.name == "evening"; });
+}
+
+bool within_a_day(const view& v) {
+  return v.s.planned->what.start - v.at.wall <= one_day;
+}
+
+// A rule as the headline's order: "Eat plain food only".
+std::string order_words(const view& v, const std::string& rule) {
+  const std::string key = "prepare.now." + rule;
+  return v.t.has(key) ? v.t(key) : rule_words(v, *v.s.test, rule);
+}
+
+std::string title_of(const view& v) {
+  if (!v.now.holding.empty()) {
+    const planned_window& now = v.now.holding.front();
+    return v.t("prepare.until",
+               {{"what", order_words(v, now.rule)}, {"until", when(v, now.until)}});
+  }
+  const instant until = v.now.next ? v.now.next->from : v.s.planned->what.start;
+  return v.t("prepare.nothing", {{"until", when(v, until)}});
+}
+
+picture_of picture_now(const view& v) {
+  if (v.now.holding.empty()) return picture_of::calendar;
+  const std::string& rule = v.now.holding.front().rule;
+  if (rule == "plain-diet") return picture_of::food;
+  return rule == "fast" ? picture_of::no_food : picture_of::clock;
+}
+
+// What comes next, and the start. How long until then is a large figure where there is room, else
+// all of it is a line of running words.
+void show_times(kit& k, const view& v, bool roomy) {
+  const instant start = v.s.planned->what.start;
+  const std::string left = count_down(start - v.at.wall);
+  std::vector<fact> rows;
+  std::string running;
+  if (v.now.next && v.now.next->from < start) {
+    const std::string at = when(v, v.now.next->from);
+    const std::string words = rule_words(v, *v.s.test, v.now.next->rule);
+    rows.push_back({v.t("prepare.from", {{"at", at}}), words});
+    running = v.t("prepare.then", {{"at", at}, {"what", words}}) + " ";
+  }
+  if (!roomy) {
+    quiet_text(k, "times",
+               running + v.t("prepare.start-in", {{"at", when(v, start)}, {"left", left}}));
+    return;
+  }
+  rows.push_back({v.t("prepare.start"), when(v, start)});
+  facts(k, "times", rows);
+  if (within_a_day(v)) big_figure(k, "countdown", v.t("prepare.countdown"), left);
+}
+
+void show_now(kit& k, const view& v) {
+  headline(k, "title", title_of(v));
+  picture(k, "picture", picture_now(v), v.t("prepare.picture"), true);
+  std::size_t length = 0;
+  for (const planned_window& w : v.now.holding) {
+    const preparation_window* rule = find_window(*v.s.test, w.rule);
+    if (rule == nullptr) continue;
+    length += rule->text.size();
+    paragraph(k, "rule-" + w.rule, rule->text);
+  }
+  if (v.now.holding.empty()) paragraph(k, "rest", v.t("prepare.rest"));
+  constexpr std::size_t short_text = 120;
+  show_times(k, v, !within_a_day(v) || (length < short_text && !v.practice));
+}
+
+struct prepare_presses {
+  bool evening{false};
+  bool start{false};
+  bool jump{false};
+  bool slip{false};
+  bool more{false};
+};
+
+prepare_presses draw_actions(kit& k, const view& v) {
+  prepare_presses did;
+  const bool lay_out = within_a_day(v) && !evening_done(v);
+  if (lay_out) {
+    did.evening = primary_button(k, "open-evening", v.t("prepare.evening"));
+  } else if (may_start_early(v.s, v.at)) {
+    did.start = primary_button(k, "open-gate", v.t("prepare.ready"));
+  }
+  if (v.practice) {
+    did.jump = secondary_button(k, "jump", v.t("practice.jump"));
+  } else {
+    did.slip = secondary_button(k, "open-slip", v.t("prepare.slip"));
+  }
+  did.more = quiet_button(k, "other-things", v.t("prepare.more"));
+  return did;
+}
+
+maybe_wish draw_now(kit& k, const view& v, ui_state& u) {
+  prepare_presses did;
+  auto out = framed_page(
+      k, v, "prepare", [&] { show_now(k, v); }, [&] { did = draw_actions(k, v); });
+  if (did.evening) open_side(u, "evening");
+  if (did.start) open_side(u, "gate");
+  if (did.slip) open_side(u, "slip");
+  if (did.more) u.page = more_page;
+  if (did.jump) return wish{jump_ahead{}};
+  return out;
+}
+
+std::vector<choice> other_things(const view& v) {
+  std::vector<choice> out;
+  const auto add = [&](const std::string& id) {
+    const std::string detail = "prepare." + id + ".detail";
+    out.push_back({id, v.t("prepare." + id), v.t.has(detail) ? v.t(detail) : ""});
+  };
+  add("plan");
+  if (v.practice) add("slip");
+  add("move");
+  add("medicines");
+  add("details");
+  add("list");
+  if (may_start_early(v.s, v.at)) add("ready");
+  if (v.can_practise) add("practise");
+  if (v.practice) out.push_back({"leave", v.t("practice.leave"), ""});
+  return out;
+}
+
+maybe_wish draw_more(kit& k, const view& v, ui_state& u) {
+  const std::vector<choice> choices = other_things(v);
+  std::optional<std::size_t> picked;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("prepare.more-title"));
+    if (auto c = choice_list(k, "other", choices, "")) picked = c;
+  };
+  const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
+  auto out = framed_page(k, v, "prepare-more", content, actions);
+  if (back || picked) u.page = 0;
+  if (!picked) return out;
+  const std::string& what = choices.at(*picked).key;
+  if (what == "plan") open_side(u, "timeline");
+  if (what == "slip") open_side(u, "slip");
+  if (what == "move" || what == "medicines") open_side(u, "choose");
+  if (what == "medicines") ask_medicines_again(u, *v.s.test);
+  if (what == "details") open_side(u, "who");
+  if (what == "list") open_side(u, "evening");
+  if (what == "ready") open_side(u, "gate");
+  if (what == "practise") return wish{begin_practice{}};
+  if (what == "leave") return wish{leave_practice{}};
+  return out;
+}
+
+} // namespace
+
+maybe_wish draw_prepare(kit& k, const view& v, ui_state& u) {
+  QB_BELIEVE(v.s.planned && v.s.test);
+  return u.page == more_page ? draw_more(k, v, u) : draw_now(k, v, u);
+}
+
+} // namespace qb

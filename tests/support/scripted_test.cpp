@@ -1,0 +1,191 @@
+// The doubles of scripted_test.hpp.
+// Compiled once for all test programs that need a session.
+#include "tests/support/scripted_test.hpp"
+
+#include "core/base/json.hpp"
+
+#include <fmt/core.h>
+#include <fstream>
+#include <map>
+#include <sstream>
+
+namespace qb::test {
+
+namespace {
+
+std::string whole(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  if (!in) fmt::print(stderr, "no file {}\n", path);
+  QB_BELIEVE(in.good());
+  std::ostringstream out;
+  out << in.rdbuf();
+  return out.str();
+}
+
+std::string canonical_file(const std::string& path) {
+  return json::canonical(json::parse(source_file(path)).value());
+}
+
+} // namespace
+
+std::string source_file(const std::string& path) {
+  return whole(std::string(QB_SOURCE_DIR) + "/" + path);
+}
+
+const std::string& lactulose_text() {
+  static const std::string text = canonical_file("assets/protocols/lactulose-10g.json");
+  return text;
+}
+const protocol& lactulose() {
+  static const protocol p = read_protocol(lactulose_text()).value();
+  return p;
+}
+const protocol& glucose() {
+  static const protocol p = read_protocol(source_file("assets/protocols/glucose-75g.json")).value();
+  return p;
+}
+const std::string& fenwick_text() {
+  static const std::string text = canonical_file("assets/laboratories/fenwick-vale.json");
+  return text;
+}
+const lab_profile& fenwick() {
+  static const lab_profile p = read_profile(fenwick_text()).value();
+  return p;
+}
+
+const zone& zone_named(const std::string& name) {
+  static std::map<std::string, zone> read;
+  const auto there = read.find(name);
+  if (there != read.end()) return there->second;
+  return read.emplace(name, zone::read(name, whole("/usr/share/zoneinfo/" + name)).value())
+      .first->second;
+}
+
+instant utc(const std::string& text) {
+  return parse_rfc3339_utc(text).value();
+}
+
+instant local(const std::string& text, const std::string& zone_name) {
+  return std::get<unique_time>(zone_named(zone_name).meaning_of(parse_civil(text).value())).at;
+}
+
+reading clock_double::look() const {
+  reading r;
+  r.wall = wall_;
+  if (has_boot_clock) {
+    r.boot = boot_time{boot_};
+    r.boot_id = fmt::format("boot-{}", boots_);
+  }
+  r.zone = zone_name;
+  r.offset = zone_named(zone_name).offset_at(wall_);
+  r.synchronised = true;
+  return r;
+}
+
+void clock_double::pass(duration d) {
+  wall_ += d;
+  boot_ += d;
+  truly_ += d;
+}
+
+void clock_double::reboot(duration off) {
+  wall_ += off;
+  truly_ += off;
+  boot_ = 30s;
+  ++boots_;
+}
+
+result<std::int64_t> memory_keeper::append(const std::vector<event>& batch) {
+  if (fails && !failed_)
+    failed_ = refusal{refusal_kind::machine, "memory", "writing", "a full disk", "space"};
+  if (failed_) return tl::unexpected(*failed_);
+  kept.insert(kept.end(), batch.begin(), batch.end());
+  if (!slow) catch_up();
+  return static_cast<std::int64_t>(kept.size());
+}
+
+patient::patient() : clock(utc("2027-03-08T10:00:00Z")), e(keeper, {}) {}
+
+bool patient::tell(payload wanted) {
+  const auto accepted = e.submit(command{std::move(wanted)}, clock.look());
+  if (!accepted) no = accepted.error();
+  return accepted.has_value();
+}
+
+std::string patient::refused(payload wanted) {
+  return tell(std::move(wanted)) ? "" : no.where;
+}
+
+person_told invented_person() {
+  return {"Maren Oakhollow",
+          civil_date{std::chrono::year{1957}, std::chrono::month(2), std::chrono::day(11)},
+          "Dr Ivo Brandreth", "FV-2071", "Fenwick Vale Breath Laboratory"};
+}
+
+plan_made plan_of(instant start) {
+  return {lactulose_text(), "syrup",
+          make_plan(lactulose(), start, zone_named("Europe/London")).value()};
+}
+
+void patient::open_and_plan() {
+  QB_BELIEVE(tell(opened{"test-0001", "quarterbreath 0.1.0", false, fenwick_text()}));
+  QB_BELIEVE(tell(invented_person()));
+  QB_BELIEVE(tell(plan_of(utc("2027-04-06T06:30:00Z"))));
+}
+
+void patient::pass_the_gate() {
+  clock.pass(utc("2027-04-06T06:28:00Z") - clock.wall());
+  QB_BELIEVE(tell(ready_told{gate_checks()}));
+  QB_BELIEVE(tell(sugar_set_aside{}));
+}
+
+void patient::score(int n) {
+  symptoms_told told{sample_number(n), {}, ""};
+  for (const symptom& s : lactulose().symptoms)
+    told.scores.push_back({s.id, 1});
+  QB_BELIEVE(tell(told));
+}
+
+void patient::breathe(int n) {
+  QB_BELIEVE(tell(breath_begun{sample_number(n)}));
+  clock.pass(fenwick().bounds.lead_in + lactulose().breath_most);
+  QB_BELIEVE(tell(tube_closed{sample_number(n)}));
+}
+
+void patient::label(int n) {
+  QB_BELIEVE(tell(label_written{sample_number(n)}));
+}
+
+void patient::through_tube_1() {
+  open_and_plan();
+  pass_the_gate();
+  score(1);
+  clock.pass(110s);
+  breathe(1);
+}
+
+void patient::through_the_drink() {
+  through_tube_1();
+  clock.pass(10s);
+  label(1);
+  QB_BELIEVE(tell(drink_started{}));
+  clock.pass(60s);
+  QB_BELIEVE(tell(drink_ended{}));
+}
+
+void patient::wait_for(int n) {
+  const now_answer a = now();
+  QB_BELIEVE(a.to_due.has_value() && lactulose().samples() >= static_cast<std::size_t>(n));
+  const duration left =
+      lactulose().offset_of(sample_number(n)) - current().grid->at(clock.look()).length;
+  if (left > duration{0}) clock.pass(left);
+}
+
+void patient::sample(int n) {
+  wait_for(n);
+  breathe(n);
+  label(n);
+  score(n);
+}
+
+} // namespace qb::test

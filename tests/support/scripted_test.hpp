@@ -1,0 +1,115 @@
+// A test in a test: shipped files read once, clocks that move when told to, keepers in memory, and
+// a person who follows the program step by step.
+// Every unit and property test that needs a session stands on this, so that none invents its own.
+#pragma once
+
+#include "core/session/engine.hpp"
+#include "core/time/zone.hpp"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace qb::test {
+
+using namespace std::chrono_literals;
+
+// A file of the source tree, whole; stops the test program where there is none.
+[[nodiscard]] std::string source_file(const std::string& path);
+
+// The shipped lactulose protocol and the invented laboratory, as canonical text and as values.
+[[nodiscard]] const std::string& lactulose_text();
+[[nodiscard]] const protocol& lactulose();
+[[nodiscard]] const protocol& glucose();
+[[nodiscard]] const std::string& fenwick_text();
+[[nodiscard]] const lab_profile& fenwick();
+
+// The machine's zone of that name.
+[[nodiscard]] const zone& zone_named(const std::string& name);
+
+// "2027-04-06T06:30:00Z" as an instant.
+[[nodiscard]] instant utc(const std::string& text);
+
+// The local times of plans: "2027-03-28 09:00" in that zone; must be unique.
+[[nodiscard]] instant local(const std::string& text, const std::string& zone_name);
+
+// A machine's clocks that move when told to.
+class clock_double {
+public:
+  explicit clock_double(instant wall) : wall_(wall) {}
+  [[nodiscard]] reading look() const;
+  // True time passes: both clocks run on.
+  void pass(duration d);
+  // Somebody sets the wall clock.
+  void step(duration by) { wall_ += by; }
+  // The machine is off for so long and starts anew.
+  void reboot(duration off);
+  [[nodiscard]] instant wall() const { return wall_; }
+  // Elapsed since this double was made, whatever the clocks show.
+  [[nodiscard]] duration truly() const { return truly_; }
+
+  bool has_boot_clock{true};
+  std::string zone_name{"Europe/London"};
+
+private:
+  instant wall_;
+  duration boot_{std::chrono::hours{1}};
+  duration truly_{0};
+  int boots_{1};
+};
+
+// Keeps events in memory; can be slow to make them durable, and can fail.
+class memory_keeper : public event_keeper {
+public:
+  [[nodiscard]] result<std::int64_t> append(const std::vector<event>& batch) override;
+  [[nodiscard]] std::int64_t durable() const override { return durable_; }
+  [[nodiscard]] std::optional<refusal> failure() const override { return failed_; }
+
+  // What was handed over becomes durable (only needed while `slow`).
+  void catch_up() { durable_ = static_cast<std::int64_t>(kept.size()); }
+
+  std::vector<event> kept;
+  bool slow{false};
+  bool fails{false}; // the next append fails, as on a full disk
+
+private:
+  std::int64_t durable_{0};
+  std::optional<refusal> failed_;
+};
+
+// A person with a clock and a running test.
+class patient {
+public:
+  // The program is opened on 8 March 2027; the start will be 6 April 2027, 07:30 in London.
+  patient();
+
+  // Tells the engine; true when it became a fact. `no` holds the last refusal.
+  bool tell(payload wanted);
+  // The key of the refusal that telling this meets, or "" where it is accepted.
+  std::string refused(payload wanted);
+  [[nodiscard]] now_answer now() const { return what_now(e.current(), clock.look()); }
+  [[nodiscard]] const state& current() const { return e.current(); }
+  [[nodiscard]] const sample_state& tube(int n) const { return e.current().of(sample_number(n)); }
+
+  // One after another, as a person who follows the program does them.
+  void open_and_plan();
+  void pass_the_gate(); // at two minutes before the start
+  void score(int n);    // symptoms of one sample
+  void breathe(int n);  // from the press to the tube closed, 10 s later
+  void label(int n);
+  void through_tube_1();    // ends with tube 1 closed, about 07:30
+  void through_the_drink(); // ends with the drink finished and tube 1's label written
+  void wait_for(int n);     // until that tube's due time
+  void sample(int n);       // wait, breathe, label, score
+
+  clock_double clock;
+  memory_keeper keeper;
+  engine e;
+  refusal no;
+};
+
+// The plan of that start with the shipped lactulose protocol, in London.
+[[nodiscard]] plan_made plan_of(instant start);
+[[nodiscard]] person_told invented_person();
+
+} // namespace qb::test

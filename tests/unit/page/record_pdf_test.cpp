@@ -1,0 +1,84 @@
+// Paper as far as it can be judged from inside; tests/outside/run_pdf reads it with other eyes.
+#include "app/page/record_pdf.hpp"
+
+#include "app/page/canvas.hpp"
+#include "app/page/label_grid.hpp"
+#include "tests/unit/page/made_sheet.hpp"
+
+#include <catch2/catch.hpp>
+
+namespace qb {
+
+namespace {
+
+constexpr const char* when = "2027-04-06T10:05:00Z";
+
+} // namespace
+
+TEST_CASE("the same record gives the same bytes") {
+  const auto once = draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
+  const auto again = draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
+  REQUIRE(once.has_value());
+  REQUIRE(again.has_value());
+  CHECK(once->size() > 10000);
+  CHECK(once->substr(0, 5) == "%PDF-");
+  CHECK(*once == *again);
+}
+
+TEST_CASE("another record or another date gives other bytes") {
+  const auto once = draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
+  const auto dated =
+      draw_record_pdf(made_sheet(10, false), made_labels(10, false), "2027-04-07T10:05:00Z");
+  const auto practice = draw_record_pdf(made_sheet(10, true), made_labels(10, true), when);
+  REQUIRE((once && dated && practice));
+  CHECK(*once != *dated);
+  CHECK(*once != *practice);
+}
+
+TEST_CASE("a line of 10 points is 10 points on paper, not 13") {
+  page::canvas c("Lines", when);
+  // Noto Sans is 1.362 em high: 4.8 mm at 10 points.
+  CHECK(c.height_of(-1, "Tube 1", {10}) == Approx(13.62).margin(0.1));
+  CHECK(c.height_of(-1, "Tube 1", {10}) == Approx(page::mm(4.8)).margin(0.1));
+  // Figures stand under each other because they are of one width.
+  CHECK(c.width_of("1111", {10}) == Approx(c.width_of("0000", {10})).margin(0.01));
+}
+
+TEST_CASE("a text without a font is refused by its place and script, not by its words") {
+  std::vector<label_text> labels = made_labels(3, false);
+  labels[1].name = "Maren \xF4\x8F\xBF\xB0"; // a private character no font has
+  const auto no = draw_record_pdf(made_sheet(3, false), labels, when);
+  REQUIRE_FALSE(no.has_value());
+  CHECK(no.error().kind == refusal_kind::out_of_range);
+  CHECK(no.error().where == "label 2 name");
+  CHECK(no.error().found == "1 characters without a font (script Zzzz)");
+  CHECK(sentence(no.error()).find("Maren") == std::string::npos);
+}
+
+TEST_CASE("names in Greek, Polish and Cyrillic letters are drawn") {
+  for (const char* name :
+       {"Ελευθερία Παπανικολάου", "Świętosława Wiśniewska", "Валентина Черноброва"}) {
+    std::vector<label_text> labels = made_labels(1, false);
+    labels[0].name = name;
+    CHECK(draw_labels_pdf(labels, when).has_value());
+  }
+}
+
+TEST_CASE("24 rows, long words and no words at all are drawn") {
+  sheet_text s = made_sheet(24, true);
+  for (sheet_row& r : s.rows)
+    r.comment = std::string(500, 'w');
+  CHECK(draw_record_pdf(s, made_labels(24, true), when).has_value());
+  CHECK(draw_record_pdf(sheet_text{}, {}, when).has_value());
+}
+
+TEST_CASE("the grid of labels stays on the page and its labels do not overlap") {
+  const page::label_grid& g = page::a4_3_by_8;
+  CHECK(g.left + static_cast<double>(g.columns - 1) * g.pitch_x + g.width <= 210);
+  CHECK(g.top + static_cast<double>(g.rows - 1) * g.pitch_y + g.height <= 297);
+  CHECK(g.pitch_x >= g.width);
+  CHECK(g.pitch_y >= g.height);
+  CHECK(g.on_a_page() >= 24);
+}
+
+} // namespace qb

@@ -1,0 +1,106 @@
+// A made-up person, plan and moment for the preparation screens, from the shipped files.
+// One value holds all a view refers to, so that a test only changes what it is about.
+#pragma once
+
+#include "app/patient/screens/view.hpp"
+#include "app/platform/files.hpp"
+
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+
+namespace qb::test {
+
+inline std::string source_text(const std::string& path) {
+  auto text = read_file(std::string(QB_SOURCE_DIR) + "/" + path);
+  if (!text) throw std::runtime_error(sentence(text.error()));
+  return *text;
+}
+
+// All sentences of the shipped language.
+inline words shipped_words() {
+  words out;
+  const std::string folder = "assets/texts/en";
+  for (const auto& file :
+       std::filesystem::directory_iterator(std::string(QB_SOURCE_DIR) + "/" + folder)) {
+    const auto read = words::read(source_text(folder + "/" + file.path().filename().string()));
+    if (!read) throw std::runtime_error(sentence(read.error()));
+    out.add(*read);
+  }
+  return out;
+}
+
+class made_view {
+public:
+  made_view() {
+    for (const char* id : {"lactulose-10g", "glucose-75g"}) {
+      const std::string text = source_text(std::string("assets/protocols/") + id + ".json");
+      tests.push_back({id, text, *read_protocol(text)});
+    }
+    go_to("2027-04-01 10:00");
+  }
+
+  // Sets the clocks to a civil time; what is to be done now follows.
+  void go_to(const std::string& civil) {
+    at.wall = instant_of(civil);
+    at.zone = z.name();
+    now = what_now(s, at);
+  }
+  // Adds a fact at the present moment.
+  void tell(payload what) {
+    const event e{s.seq + 1, at, std::move(what)};
+    s = apply(std::move(s), e);
+    now = what_now(s, at);
+  }
+  void open() { tell(opened{"made-up", "quarterbreath test", false, profile_text}); }
+  void introduce() {
+    tell(person_told{"Marguerite Ångström-Fennimore", *parse_date("1957-02-11"),
+                     "Dr Isolde Fennimore", "QB7-4410-2", lab.name});
+  }
+  // A plan of that test for that start.
+  void plan_for(const std::string& civil, std::size_t test = 0) {
+    const offered_test& t = tests.at(test);
+    tell(plan_made{t.canonical_text, t.test.sugar.forms.front().form,
+                   *make_plan(t.test, instant_of(civil), z)});
+  }
+  // What the host would answer for a draft of that start.
+  void preview_of(const std::string& civil, const std::vector<last_dose>& doses = {}) {
+    const protocol& p = tests.front().test;
+    const instant start = instant_of(civil);
+    preview = {};
+    preview.start_text = day_and_time(start, at.wall, z);
+    preview.broken = rules_broken(p, doses, start, at.wall, z);
+    if (preview.broken.empty()) preview.possible = *make_plan(p, start, z);
+    const earliest_start first = find_earliest(p, doses, at.wall, z);
+    preview.earliest_text = day_and_time(first.at, at.wall, z);
+    preview.earliest_rule = first.binding_rule;
+  }
+  [[nodiscard]] instant instant_of(const std::string& civil) const {
+    return std::get<unique_time>(z.meaning_of(*parse_civil(civil))).at;
+  }
+  [[nodiscard]] view get() const {
+    view out{s, now, at, z, t, tests, lab, preview, {}, {}, {}, {}};
+    out.kept_in = "/home/patient/quarterbreath";
+    out.trouble = trouble;
+    out.practice = practice;
+    out.can_practise = can_practise;
+    out.sound = sound;
+    return out;
+  }
+
+  words t = shipped_words();
+  zone z = zone::fixed("Europe/London", std::chrono::seconds{0});
+  std::string profile_text = source_text("assets/laboratories/fenwick-vale.json");
+  lab_profile lab = *read_profile(profile_text);
+  std::vector<offered_test> tests;
+  state s;
+  reading at{};
+  now_answer now;
+  plan_preview preview;
+  std::string trouble;
+  bool practice{false};
+  bool can_practise{true};
+  bool sound{true};
+};
+
+} // namespace qb::test

@@ -1,0 +1,149 @@
+// From a tap to a durable fact: a slow disk, a failing disk, and when answers change.
+// A state that showed what is not on the disk would be a promise broken.
+#include "tests/support/scripted_test.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+// What of an answer a screen shows as another picture, times left aside, with whether the next
+// breath may begin.
+std::string picture(const patient& p, const reading& at) {
+  const now_answer a = what_now(p.current(), at);
+  std::string out = std::to_string(static_cast<int>(a.what)) + "/" +
+                    (a.sample ? std::to_string(a.sample->value()) : "-") +
+                    (a.repeating ? "r" : "") + (a.drink_overdue ? "o" : "");
+  for (const sample_number n : a.missed) out += " m" + std::to_string(n.value());
+  for (const planned_window& w : a.holding) out += " h" + w.rule;
+  out += a.next ? " n" + a.next->rule : "";
+  out += a.to_due && *a.to_due <= duration{0} ? " due" : "";
+  if (!a.sample) return out;
+  const auto begin = decide(p.current(), command{breath_begun{*a.sample}}, at);
+  return out + (begin ? " may" : " " + begin.error().where);
+}
+
+reading later(reading r, duration d) {
+  r.wall += d;
+  if (r.boot) *r.boot += d;
+  return r;
+}
+
+} // namespace
+
+TEST_CASE("while a write is on its way nothing is shown as kept and nothing more is taken") {
+  patient p;
+  p.keeper.slow = true;
+  REQUIRE(p.tell(opened{"x", "y", false, fenwick_text()}));
+  CHECK(p.e.saving());
+  CHECK_FALSE(p.current().opening.has_value());
+  CHECK(p.refused(invented_person()) == "no.busy");
+  CHECK(p.no.kind == refusal_kind::busy);
+  p.e.settle();
+  CHECK(p.e.saving());
+  p.keeper.catch_up();
+  p.e.settle();
+  CHECK_FALSE(p.e.saving());
+  CHECK(p.current().opening.has_value());
+  CHECK(p.e.events().size() == 1);
+  REQUIRE(p.tell(invented_person()));
+  CHECK(p.keeper.kept.size() == 2);
+}
+
+TEST_CASE("after a failed write nothing is folded and nothing more is accepted") {
+  patient p;
+  p.through_the_drink();
+  const auto seq = p.current().seq;
+  const auto kept = p.keeper.kept.size();
+  p.keeper.fails = true;
+  CHECK_FALSE(p.tell(comment_told{"lost"}));
+  CHECK(exit_status(p.no) == 1);
+  CHECK(p.current().seq == seq);
+  CHECK_FALSE(p.e.saving());
+  p.keeper.fails = false; // the disk has room again, but the keeper was not reopened
+  CHECK_FALSE(p.tell(comment_told{"still refused"}));
+  CHECK(p.no.kind == refusal_kind::machine);
+  CHECK(p.e.failure().has_value());
+  CHECK(p.keeper.kept.size() == kept);
+  CHECK(p.current().comments.empty());
+}
+
+TEST_CASE("an engine made anew from what was kept has the same state") {
+  patient p;
+  p.through_the_drink();
+  p.score(1);
+  p.sample(2);
+  engine again(p.keeper, p.keeper.kept);
+  CHECK(again.current().seq == p.current().seq);
+  CHECK(again.events().size() == p.e.events().size());
+  for (std::size_t i = 0; i < again.events().size(); ++i)
+    CHECK(again.events()[i].seq == static_cast<std::int64_t>(i) + 1);
+  CHECK(again.current().grid->anchor.wall == p.current().grid->anchor.wall);
+  CHECK(again.current().of(sample_number(2)).taken->closed == p.tube(2).taken->closed);
+}
+
+TEST_CASE("a command and what the clocks did before it are one batch, the clocks first") {
+  patient p;
+  p.open_and_plan();
+  p.clock.step(10min);
+  REQUIRE(p.tell(comment_told{"x"}));
+  REQUIRE(p.keeper.kept.size() == 5);
+  CHECK(std::holds_alternative<clock_changed>(p.keeper.kept[3].what));
+  CHECK(std::holds_alternative<comment_told>(p.keeper.kept[4].what));
+}
+
+TEST_CASE("the next change is when the answer changes, and not before") {
+  patient p;
+  p.open_and_plan();
+  int steps = 0;
+  // From the morning four weeks before to the end of the test, with nothing done on the grid.
+  const auto follow = [&] {
+    while (const auto change = p.now().next_change) {
+      REQUIRE(*change > duration{0});
+      const reading here = p.clock.look();
+      const std::string now = picture(p, here);
+      INFO(now << " in " << change->count() << " ms");
+      CHECK(picture(p, later(here, *change - 1ms)) == now);
+      CHECK(picture(p, later(here, *change / 2)) == now);
+      CHECK(picture(p, later(here, *change)) != now);
+      p.clock.pass(*change);
+      ++steps;
+      if (steps > 200) break;
+    }
+  };
+  follow(); // up to the start
+  CHECK(steps >= 4);
+  REQUIRE(p.tell(ready_told{gate_checks()}));
+  REQUIRE(p.tell(sugar_set_aside{}));
+  p.score(1);
+  REQUIRE(p.tell(breath_begun{sample_number(1)}));
+  follow(); // through the breath until it is unsure
+  REQUIRE(p.tell(breath_abandoned{sample_number(1), ""}));
+  p.breathe(1);
+  p.label(1);
+  const int before_drink = steps;
+  follow(); // the drink falls overdue and all tubes go by
+  CHECK(steps > before_drink + 10);
+  CHECK(p.now().missed.size() == 9);
+}
+
+TEST_CASE("the next change on the grid, with the drink taken and all tubes let go by") {
+  patient p;
+  p.through_the_drink();
+  p.score(1);
+  int steps = 0;
+  while (const auto change = p.now().next_change) {
+    const reading here = p.clock.look();
+    const std::string now = picture(p, here);
+    INFO(now << " in " << change->count() << " ms");
+    CHECK(picture(p, later(here, *change - 1ms)) == now);
+    CHECK(picture(p, later(here, *change)) != now);
+    p.clock.pass(*change);
+    REQUIRE(++steps < 100);
+  }
+  CHECK(p.now().what == step::finish);
+  // For each of nine tubes: heads-up, may begin, due, last call.
+  CHECK(steps == 36);
+}

@@ -1,0 +1,195 @@
+// Every refusal of a command, by its key: the window words them by key, so each must be reachable
+// and each must be the right one.
+#include "tests/support/scripted_test.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+const sample_number one(1);
+const sample_number two(2);
+
+} // namespace
+
+TEST_CASE("nothing is recorded before the test is opened, and it is opened once") {
+  patient p;
+  CHECK(p.refused(invented_person()) == "no.not-open");
+  CHECK(p.refused(comment_told{"x"}) == "no.not-open");
+  CHECK(p.refused(unwell_told{}) == "no.not-open");
+  CHECK(p.refused(resumed{}) == "no.not-open");
+  CHECK(p.refused(clock_changed{}) == "no.not-open");
+  CHECK(p.refused(exported{}) == "no.plan-first");
+  CHECK_FALSE(p.tell(opened{"x", "y", false, "{}"})); // a profile that cannot be read
+  CHECK(p.keeper.kept.empty());
+  REQUIRE(p.tell(opened{"x", "y", false, fenwick_text()}));
+  CHECK(p.refused(opened{"x", "y", false, fenwick_text()}) == "no.opened");
+  CHECK(p.refused(plan_of(utc("2027-04-06T06:30:00Z"))) == "no.who-first");
+}
+
+TEST_CASE("a test needs a name and a kit number, and a birth date that exists") {
+  patient p;
+  REQUIRE(p.tell(opened{"x", "y", false, fenwick_text()}));
+  person_told who = invented_person();
+  who.name.clear();
+  CHECK(p.refused(who) == "no.empty");
+  who = invented_person();
+  who.kit_number.clear();
+  CHECK(p.refused(who) == "no.empty");
+  who = invented_person();
+  who.name = std::string(501, 'x');
+  CHECK(p.refused(who) == "no.too-long");
+  who = invented_person();
+  who.birth_date = civil_date{std::chrono::year{1957}, std::chrono::month(2), std::chrono::day(30)};
+  CHECK(p.refused(who) == "no.birth-date");
+  who.birth_date = civil_date{std::chrono::year{0}, std::chrono::month(2), std::chrono::day(3)};
+  CHECK(p.refused(who) == "no.birth-date");
+  who = invented_person();
+  who.doctor.clear();
+  CHECK(p.refused(who) == "");
+}
+
+TEST_CASE("what could not be read back from the record does not get into it") {
+  // A row that the strict reader refuses would lock the person out of the whole test.
+  patient p;
+  p.through_the_drink();
+  CHECK(p.refused(comment_told{"two\nlines"}) == "no.one-line");
+  CHECK(p.refused(comment_told{"a\ttab"}) == "no.one-line");
+  CHECK(p.refused(comment_told{"half a letter \xC3"}) == "no.one-line");
+  CHECK(p.refused(comment_told{""}) == "no.empty");
+  CHECK(p.refused(comment_told{std::string(501, 'x')}) == "no.too-long");
+  CHECK(p.refused(symptoms_told{one, {}, "two\nlines"}) == "no.one-line");
+  CHECK(p.refused(repeat_wanted{one, "two\nlines"}) == "no.repeat-late");
+  CHECK(p.refused(slip_told{"", p.clock.wall(), how_known::told, ""}) == "no.empty");
+  CHECK(p.refused(checklist_told{"", {}}) == "no.empty");
+  CHECK(p.refused(checklist_told{"evening", {""}}) == "no.empty");
+  CHECK(p.refused(checklist_told{"evening", std::vector<std::string>(65, "x")}) == "no.too-long");
+  CHECK(p.refused(test_ended{"two\nlines"}) == "no.one-line");
+  CHECK(p.refused(comment_told{"\"quotes\", \\ and \xC3\xA9"}) == "");
+}
+
+TEST_CASE("the plan cannot be changed once tube 1 is closed") {
+  patient p;
+  CHECK(p.refused(breath_begun{one}) == "no.plan-first");
+  p.open_and_plan();
+  REQUIRE(p.tell(plan_of(utc("2027-04-07T06:30:00Z"))));
+  CHECK(p.current().earlier_plans.size() == 1);
+  REQUIRE(p.tell(plan_of(utc("2027-04-06T06:30:00Z"))));
+  p.pass_the_gate();
+  p.score(1);
+  p.breathe(1);
+  CHECK(p.refused(plan_of(utc("2027-04-07T06:30:00Z"))) == "no.started");
+  CHECK(p.refused(ready_told{gate_checks()}) == "no.started");
+}
+
+TEST_CASE("moving the start before the test undoes the gate") {
+  patient p;
+  p.open_and_plan();
+  p.pass_the_gate();
+  REQUIRE(p.tell(plan_of(utc("2027-04-07T06:30:00Z"))));
+  CHECK_FALSE(p.current().ready.has_value());
+  CHECK_FALSE(p.current().sugar.has_value());
+  CHECK(p.now().what == step::prepare);
+}
+
+TEST_CASE("the gate wants every line") {
+  patient p;
+  p.open_and_plan();
+  for (std::size_t i = 0; i < gate_checks().size(); ++i) {
+    auto checks = gate_checks();
+    checks.erase(checks.begin() + static_cast<std::ptrdiff_t>(i));
+    CHECK(p.refused(ready_told{checks}) == "no.gate");
+  }
+}
+
+TEST_CASE("tubes have the numbers of the protocol and no others") {
+  patient p;
+  p.through_the_drink();
+  for (const int n : {11, 24}) {
+    const sample_number none(n);
+    CHECK(p.refused(breath_begun{none}) == "no.no-such-tube");
+    CHECK(p.refused(tube_closed{none}) == "no.no-such-tube");
+    CHECK(p.refused(breath_told{none, p.clock.wall(), how_known::told}) == "no.no-such-tube");
+    CHECK(p.refused(repeat_wanted{none, ""}) == "no.no-such-tube");
+    CHECK(p.refused(label_written{none}) == "no.no-such-tube");
+    CHECK(p.refused(symptoms_told{none, {}, ""}) == "no.no-such-tube");
+  }
+}
+
+TEST_CASE("a breath is begun once, for the tube whose time it is") {
+  patient p;
+  p.open_and_plan();
+  p.pass_the_gate();
+  CHECK(p.refused(breath_begun{two}) == "no.tube-1-first");
+  CHECK(p.refused(breath_told{two, p.clock.wall(), how_known::told}) == "no.tube-1-first");
+  CHECK(p.refused(tube_closed{one}) == "no.no-breath");
+  CHECK(p.refused(breath_abandoned{one, ""}) == "no.no-breath");
+  REQUIRE(p.tell(breath_begun{one}));
+  CHECK(p.refused(breath_begun{one}) == "no.breath-running");
+  CHECK(p.refused(tube_closed{two}) == "no.no-breath");
+  CHECK(p.refused(breath_abandoned{two, ""}) == "no.no-breath");
+  p.clock.pass(10s);
+  REQUIRE(p.tell(tube_closed{one}));
+  CHECK(p.refused(breath_begun{one}) == "no.taken");
+  CHECK(p.refused(label_written{two}) == "no.not-taken");
+  CHECK(p.refused(repeat_wanted{two, ""}) == "no.not-taken");
+}
+
+TEST_CASE("a time that is still to come is not believed") {
+  patient p;
+  p.through_the_drink();
+  const instant soon = p.clock.wall() + 1min;
+  CHECK(p.refused(slip_told{"fast", soon, how_known::told, ""}) == "no.future");
+  CHECK(p.refused(breath_told{two, soon, how_known::told}) == "no.future");
+  CHECK(p.refused(breath_told{two, p.current().grid->anchor.wall, how_known::told}) ==
+        "no.before-tube-1");
+}
+
+TEST_CASE("a score is within the protocol's scale, or skipped, and only of what is asked") {
+  patient p;
+  p.open_and_plan();
+  const auto told = [&](const char* id, std::optional<int> score) {
+    return p.refused(symptoms_told{one, {{id, score}}, ""});
+  };
+  CHECK(told("bloating", 11) == "no.score");
+  CHECK(told("bloating", -1) == "no.score");
+  CHECK(told("headache", 3) == "no.symptom");
+  CHECK(told("bloating", 0) == "");
+  CHECK(told("bloating", 10) == "");
+  CHECK(told("bloating", std::nullopt) == "");
+  CHECK_FALSE(p.tube(1).symptoms->scores[0].score.has_value());
+  CHECK(p.tube(1).symptom_events.size() == 3);
+}
+
+TEST_CASE("the drink is started once and finished once") {
+  patient p;
+  p.through_tube_1();
+  CHECK(p.refused(drink_ended{}) == "no.drink-not-started");
+  REQUIRE(p.tell(repeat_wanted{one, ""}));
+  REQUIRE(p.tell(breath_begun{one}));
+  CHECK(p.refused(drink_started{}) == "no.breath-running");
+  CHECK(p.refused(repeat_wanted{one, ""}) == "no.breath-running");
+  p.clock.pass(10s);
+  REQUIRE(p.tell(tube_closed{one}));
+  REQUIRE(p.tell(drink_started{}));
+  CHECK(p.refused(drink_started{}) == "no.drink-started");
+  REQUIRE(p.tell(drink_ended{false}));
+  CHECK_FALSE(p.current().drank_all);
+  CHECK(p.refused(drink_ended{}) == "no.drink-ended");
+}
+
+TEST_CASE("going on needs something to go on from") {
+  patient p;
+  p.open_and_plan();
+  CHECK(p.refused(unwell_over{}) == "no.not-unwell");
+}
+
+TEST_CASE("every refusal carries a sentence a person can read") {
+  patient p;
+  REQUIRE_FALSE(p.tell(invented_person()));
+  CHECK(p.no.kind == refusal_kind::not_now);
+  CHECK(p.no.expected == "Open the test first.");
+  CHECK(p.no.file.empty());
+}

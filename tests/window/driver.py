@@ -1,0 +1,169 @@
+"""Drives the real window as a person would: real key and pointer events, found through the outline.
+
+A Display is an X server of its own; a Window is the program on it. What to press is looked up by its
+stable key in the outline file the program keeps, never by a pixel position written down here. Waits
+are for a state of the outline, never for a time; a time only bounds them.
+"""
+import json
+import os
+import shutil
+import signal
+import subprocess
+import time
+
+PATIENCE_S = 30.0
+ANSWER_S = 0.5
+
+
+class Stuck(Exception):
+    """The window did not come to what was waited for; says what it showed instead."""
+
+
+class Display:
+    """An X server without a screen, gone when the block ends."""
+
+    def __init__(self, width=1000, height=1000):
+        self.size = f"{width}x{height}x24"
+
+    def __enter__(self):
+        read, write = os.pipe()
+        self.server = subprocess.Popen(
+            ["Xvfb", "-displayfd", str(write), "-screen", "0", self.size, "-nolisten", "tcp"],
+            pass_fds=[write], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        os.close(write)
+        with os.fdopen(read) as pipe:
+            number = pipe.readline().strip()
+        if not number:
+            raise Stuck("Xvfb did not start")
+        self.env = dict(os.environ, DISPLAY=":" + number, LIBGL_ALWAYS_SOFTWARE="1")
+        return self
+
+    def __exit__(self, *_):
+        self.server.terminate()
+        self.server.wait()
+
+
+class Window:
+    """One run of the program on a display."""
+
+    def __init__(self, display, program, arguments, folder, env=None):
+        self.display, self.program, self.folder = display, program, folder
+        self.outline_file = os.path.join(folder, "outline.json")
+        self.pictures = os.path.join(folder, "pictures")
+        if os.path.exists(self.outline_file):
+            os.remove(self.outline_file)
+        self.env = dict(display.env, **(env or {}))
+        self.errors = open(os.path.join(folder, "errors.txt"), "ab")
+        self.process = subprocess.Popen(
+            [program, "--outline", self.outline_file, "--pictures", self.pictures, *arguments],
+            env=self.env, stdout=subprocess.DEVNULL, stderr=self.errors)
+
+    # ---- looking ------------------------------------------------------------------------------
+
+    def outline(self):
+        try:
+            with open(self.outline_file, encoding="utf-8") as file:
+                return json.load(file)
+        except (FileNotFoundError, json.JSONDecodeError):
+            return {"screen": "", "settled": False, "elements": []}
+
+    def wait(self, what, accept):
+        """The first outline that `accept` likes."""
+        until = time.monotonic() + PATIENCE_S
+        while time.monotonic() < until:
+            seen = self.outline()
+            if accept(seen):
+                return seen
+            if self.process.poll() is not None:
+                raise Stuck(f"the program ended (status {self.process.returncode}) before {what}")
+            time.sleep(0.01)
+        seen = self.outline()
+        keys = [e["key"] for e in seen["elements"]]
+        raise Stuck(f"waited for {what}; on screen {seen['screen']!r} with {keys}")
+
+    def screen(self, *names):
+        """Waits until one of these screens is shown and steady."""
+        return self.wait(f"screen {names}",
+                         lambda o: o["settled"] and (o["screen"] in names))["screen"]
+
+    def element(self, key):
+        def there(o):
+            return o["settled"] and any(e["key"] == key for e in o["elements"])
+        seen = self.wait(f"element {key!r}", there)
+        return next(e for e in seen["elements"] if e["key"] == key)
+
+    def has(self, key):
+        return any(e["key"] == key for e in self.outline()["elements"])
+
+    def words(self):
+        """All that can be read on the screen now."""
+        return " | ".join(e["name"] + " " + e["value"] for e in self.outline()["elements"])
+
+    def picture(self, path):
+        """What the display shows, as a PNG."""
+        subprocess.run(["import", "-window", "root", "-crop", self._crop(), "+repage", path],
+                       env=self.env, check=True)
+
+    def _crop(self):
+        width, height = (int(n) for n in self.outline()["size"])
+        return f"{width}x{height}+0+0"
+
+    # ---- doing --------------------------------------------------------------------------------
+
+    def _xdotool(self, *words):
+        subprocess.run(["xdotool", *words], env=self.env, check=True, stdout=subprocess.DEVNULL)
+
+    def point_at(self, element):
+        self._xdotool("mousemove", str(int(element["x"] + element["w"] / 2)),
+                      str(int(element["y"] + element["h"] / 2)))
+
+    def press(self, key):
+        """Presses the element, turning pages to find it; waits until the screen has answered."""
+        for _ in range(8):
+            self.wait("a steady screen", lambda o: o["settled"])
+            if self.has(key) or not self.has("page-more"):
+                break
+            self._click("page-more")
+        self._click(key)
+
+    def _click(self, key):
+        before = self.outline()
+        self.point_at(self.element(key))
+        self._xdotool("click", "1")
+        # A press may leave the picture as it was; then there is nothing to wait for.
+        until = time.monotonic() + ANSWER_S
+        while time.monotonic() < until:
+            seen = self.outline()
+            if seen["settled"] and seen["elements"] != before["elements"]:
+                time.sleep(0.03)  # the press and its release are two frames
+                break
+            time.sleep(0.01)
+        self.wait("a steady screen", lambda o: o["settled"])
+
+    def type(self, key, text):
+        """Types into a text field with a real keyboard's events."""
+        self.press(key)
+        self._xdotool("type", "--delay", "30", text)
+        self.wait(f"{text!r} in {key!r}", lambda o: any(
+            e["key"] == key and e["value"].rstrip() == text for e in o["elements"]))
+        self._xdotool("key", "Return")
+
+    def kill(self):
+        """A power cut, as far as the program can tell."""
+        self.process.send_signal(signal.SIGKILL)
+        self.process.wait()
+        self.errors.close()
+
+    def close(self):
+        """Closed as a session is ended; answers the exit status."""
+        self.process.send_signal(signal.SIGTERM)
+        status = self.process.wait(timeout=PATIENCE_S)
+        self.errors.close()
+        return status
+
+
+def fresh(folder):
+    """An empty folder of that name."""
+    shutil.rmtree(folder, ignore_errors=True)
+    os.makedirs(folder)
+    return folder

@@ -1,0 +1,75 @@
+"""A person at the window: what they press on each screen, when nothing else was asked of them.
+
+The walk looks at the screen's name and the elements it shows, as a person looks at the page.
+"""
+import os
+
+from driver import Stuck
+
+PERSON = {"name": "Maren Oakhollow", "birth": "11 02 1957", "doctor": "Dr Ivo Brandreth",
+          "kit": "FV-2071"}
+SCORES = {"bloating": 2, "pain": 0, "nausea": 1}
+
+
+class Patient:
+    """Walks a window forward; `look` is called once on each screen before it is answered."""
+
+    def __init__(self, window, look=lambda window, screen: None):
+        self.window, self.look = window, look
+        self.seen = []
+
+    def walk(self, *goals, turns=400):
+        """Answers screens until one of `goals` is shown; answers its name."""
+        for _ in range(turns):
+            seen = self.window.wait("a steady screen", lambda o: o["settled"] and o["screen"])
+            screen = seen["screen"]
+            if screen not in self.seen:
+                self.seen.append(screen)
+                self.look(self.window, screen)
+            if screen in goals:
+                return screen
+            self.answer(screen, {e["key"]: e for e in seen["elements"]})
+        raise Stuck(f"{turns} turns without coming to {goals}; last screen {screen!r}")
+
+    def answer(self, screen, shown):
+        w = self.window
+        if screen.startswith("who-") and "who." + screen[4:] in shown:
+            field = screen[4:]
+            wanted = PERSON.get(field)
+            if wanted and not shown["who." + field]["value"].strip():
+                return w.type("who." + field, wanted)
+            return w.press("next")
+        if screen.startswith("symptoms-") and "score-0" in shown:
+            return w.press(f"score-{SCORES[screen[len('symptoms-'):]]}")
+        if screen in ("lead-in", "blowing"):
+            return w.wait("the guide to go on", lambda o: o["screen"] not in ("lead-in", "blowing"))
+        # Answers that a person gives before going on, then the ways on, most wanted first.
+        for key, choice in (("dose-none", True), ("test-lactulose-10g", True),
+                            ("form-syrup", True)):
+            if choice and key in shown and shown[key]["state"] != "on":
+                return w.press(key)
+        return self.go_on(screen, shown)
+
+    def go_on(self, screen, shown):
+        unticked = [k for k, e in shown.items() if e["role"] == "check" and e["state"] != "on"]
+        if unticked:
+            return self.window.press(unticked[0])
+        ways = ("agree", "right", "none-true", "use-plan", "go-on", "begin-checks", "sugar-matches",
+                "well-today", "ready", "sugar-ready", "symptoms-done", "begin-breath",
+                "tube-closed", "label-done", "drink-start", "drink-end", "jump", "next",
+                "other-things", "page-more", "open-gate", "copy-next", "copy-done")
+        for key in ways:
+            if key in shown and shown[key]["role"] in ("button", "link"):
+                return self.window.press(key)
+        raise Stuck(f"no way on from {screen!r}; it shows {sorted(shown)}")
+
+
+def pictures_into(folder):
+    """A `look` that keeps a picture of each screen as it first appears."""
+    os.makedirs(folder, exist_ok=True)
+    number = [0]
+
+    def look(window, screen):
+        number[0] += 1
+        window.picture(os.path.join(folder, f"{number[0]:02d}-{screen}.png"))
+    return look
