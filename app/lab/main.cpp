@@ -93,6 +93,7 @@ int run(const CLI::App& app, const words& w) {
 int main(int argc, char** argv) {
   CLI::App app{"Quarterbreath for the laboratory: takes in timing logs and shows what happened.",
                "quarterbreath-lab"};
+  app.set_version_flag("--version", "quarterbreath-lab " QB_VERSION);
   words w;
   w.import.standard_input = stdin;
   describe(app, w);

@@ -34,6 +34,17 @@ void told_slips(const state& s, const zone& z, list& out) {
   }
 }
 
+// What was said of medicines and cautions while planning: lists named so, one item each.
+void told_lists(const state& s, list& out) {
+  for (const told_list& told : s.checklists) {
+    const bool answers = told.what.name == "medicines" || told.what.name == "cautions";
+    if (!answers) continue;
+    for (const std::string& item : told.what.items)
+      out.push_back(
+          {told.what.name, consequence::note, {}, {told.seq}, {}, "told when planning: " + item});
+  }
+}
+
 void drink_findings(const state& s, list& out) {
   if (!s.profile || !s.grid) return;
   if (!s.drink_start) {
@@ -186,7 +197,7 @@ std::vector<finding> preparation_findings(const state& s, instant start, const z
     const preparation_window* rule = find_window(*s.test, w.rule);
     if (rule == nullptr || w.until != s.planned->what.start) continue;
     // Counted from where the plan had it begin; starting later than planned only lengthens it.
-    const duration kept = start - w.from;
+    const duration kept = std::max(duration{0}, start - w.from);
     const duration asked = rule->from;
     if (kept >= asked) continue;
     // Where no least is published, a start before the planned time is a note and no more.
@@ -212,6 +223,7 @@ std::vector<finding> findings_of(const state& s, const reading& now, const zone&
       s.grid ? s.grid->anchor.wall : (s.planned ? s.planned->what.start : now.wall);
   for (finding& f : preparation_findings(s, start, z))
     out.push_back(std::move(f));
+  told_lists(s, out);
   drink_findings(s, out);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     one_sample(s, sample_number::from_index(i), now, out);

@@ -6,6 +6,10 @@
 //   at     the clocks: wall (RFC 3339 UTC), boot_ms and boot (only where there is a boot clock),
 //          zone (IANA name), offset_s (local minus UTC the device showed), synchronised
 //   data   the fact's own fields, by kind
+// Example (the second event of a test):
+//   {"at":{"boot":"3f0c","boot_ms":5400000,"offset_s":3600,"synchronised":true,
+//   "wall":"2027-04-06T06:30:00.250Z","zone":"Europe/London"},
+//   "data":{"sample":4},"kind":"tube-closed","seq":2}
 // Beside it stands its hash: SHA-256, in lower-case hexadecimal, of the previous event's hash (64
 // zeros before the first), a line end, and the canonical form. So an edit shows where it was made.
 #pragma once

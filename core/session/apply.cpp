@@ -40,7 +40,7 @@ struct applier {
     s.breath.reset();
   }
   void operator()(const slip_told& x) const { s.slips.push_back({e.seq, x}); }
-  void operator()(const checklist_told& x) const { s.checklists.push_back(x); }
+  void operator()(const checklist_told& x) const { s.checklists.push_back({e.seq, x}); }
   void operator()(const ready_told& x) const {
     s.ready = here();
     s.ready_checks = x.checks;

@@ -82,7 +82,9 @@ void timing_of_sample(const state& s, sample_number n, duration since, now_answe
   a.to_last_call = *a.to_due + b.last_call;
   for (const duration edge : {duration{b.heads_up}, duration{b.early}, duration{0}})
     change_in(a, *a.to_due - edge);
-  change_in(a, *a.to_last_call + std::chrono::milliseconds{1});
+  // A bound belongs to what it ends: the answer changes just after it.
+  for (const duration last : {duration{b.on_time}, duration{b.last_call}})
+    change_in(a, *a.to_due + last + std::chrono::milliseconds{1});
 }
 
 void drink_step(const state& s, duration since, now_answer& a) {

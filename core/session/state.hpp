@@ -54,6 +54,11 @@ struct told_slip {
   slip_told what;
 };
 
+struct told_list {
+  std::int64_t seq{0};
+  checklist_told what;
+};
+
 // A moment of the record: when it happened and which event says so.
 struct marked_reading {
   std::int64_t seq{0};
@@ -77,7 +82,7 @@ struct state {
   std::optional<protocol> test; // read from the plan
   std::vector<plan_made> earlier_plans;
   std::vector<told_slip> slips;
-  std::vector<checklist_told> checklists;
+  std::vector<told_list> checklists;
   std::optional<marked_reading> ready;
   std::vector<std::string> ready_checks;
   std::optional<marked_reading> sugar;

@@ -19,6 +19,14 @@ const char* how_in_words(how_known how) {
   return "";
 }
 
+// "plain-diet" as a person reads it: "Plain diet".
+std::string rule_in_words(std::string rule) {
+  for (char& c : rule)
+    c = c == '-' ? ' ' : c;
+  rule.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(rule.front())));
+  return rule;
+}
+
 std::string clock_on(const zone& z, instant t, civil_date first_day) {
   const civil_time there = z.civil_at(t);
   if (date_of(there) == first_day) return clock_text(there);
@@ -146,11 +154,12 @@ sheet_text sheet_of(const state& s, const reading& now, const zone& z) {
                   {"Laboratory", s.person->laboratory}};
   const instant start = s.planned->what.start;
   for (const planned_window& w : s.planned->what.windows)
-    out.preparation.push_back({w.rule, fmt::format("{} to {}", day_and_time(w.from, start, z),
-                                                   day_and_time(w.until, start, z))});
+    out.preparation.push_back(
+        {rule_in_words(w.rule),
+         fmt::format("{} to {}", day_and_time(w.from, start, z), day_and_time(w.until, start, z))});
   for (const planned_washout& w : s.planned->what.washouts)
     out.preparation.push_back(
-        {w.rule, "last dose on or before " + long_date(w.last_dose_on_or_before)});
+        {rule_in_words(w.rule), "last dose on or before " + long_date(w.last_dose_on_or_before)});
   for (const symptom& x : s.test->symptoms)
     out.symptoms.push_back(x.text);
   for (std::size_t i = 0; i < s.samples.size(); ++i)

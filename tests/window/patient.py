@@ -59,7 +59,8 @@ class Patient:
                 "tube-closed", "label-done", "drink-start", "drink-end", "jump", "next",
                 "other-things", "page-more", "open-gate", "copy-next", "copy-done")
         for key in ways:
-            if key in shown and shown[key]["role"] in ("button", "link"):
+            if key in shown and shown[key]["role"] in ("button", "link") \
+                    and shown[key]["state"] != "waiting":
                 return self.window.press(key)
         raise Stuck(f"no way on from {screen!r}; it shows {sorted(shown)}")
 

@@ -78,10 +78,11 @@ kit::flow kit::plan_leaves(const areas& a, float squeeze, const std::function<vo
 
 // Finds how many leaves the content needs at the least, and then how much air it can keep.
 void kit::choose_squeeze(const areas& a, const std::function<void()>& content) {
-  const int least = plan_leaves(a, 1, content).leaf;
+  const flow tightest = plan_leaves(a, 1, content);
   for (const float squeeze : {0.0F, 0.2F, 0.4F, 0.6F, 0.8F, 1.0F}) {
     content_ = plan_leaves(a, squeeze, content);
-    if (content_.leaf == least) break;
+    const bool fits = !content_.overflow || tightest.overflow;
+    if (content_.leaf == tightest.leaf && fits) break;
   }
   leaves_ = content_.leaf + 1;
   const float left_over = a.content.h - content_.used;

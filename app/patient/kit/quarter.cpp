@@ -28,7 +28,7 @@ void scale_of_minutes(const pen& p, const theme& c, point o, float outer) {
 void words_inside(const pen& p, const theme& c, box b, point o, float inner,
                   const quarter_view& view, bool& cut) {
   face type = face::countdown;
-  if (p.figures_width(type, view.figure) > inner * 1.8F) type = face::figure;
+  if (p.figures_width(type, view.figure) > inner * 1.92F) type = face::figure;
   const colour main = view.needs_you ? c.needs_you : c.ink;
   p.figures(type, o, main, view.figure);
   const float half = type == face::countdown ? 30.0F : 22.0F;

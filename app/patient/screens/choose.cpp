@@ -93,7 +93,10 @@ maybe_wish draw_test(kit& k, const view& v, ui_state& u) {
     if (!u.open.empty()) back = quiet_button(k, "back", v.t("common.cancel"));
   };
   auto out = framed_page(k, v, "choose-test", content, actions);
-  if (picked) u.text[draft::test] = choices.at(*picked).key;
+  if (picked) {
+    u.text[draft::test] = choices.at(*picked).key;
+    u.page = page::test; // stays until "next", whatever else is answered
+  }
   if (on) u.page = 0;
   if (other) u.page = page::ask_packet;
   if (back) open_side(u, "");
@@ -123,7 +126,10 @@ maybe_wish draw_form(kit& k, const view& v, ui_state& u, const protocol& p) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "choose-form", content, actions);
-  if (picked) u.text[draft::form] = choices.at(*picked).key;
+  if (picked) {
+    u.text[draft::form] = choices.at(*picked).key;
+    u.page = page::form;
+  }
   if (on) u.page = 0;
   if (back) u.page = page::test;
   return out;
@@ -148,6 +154,7 @@ maybe_wish draw_cautions(kit& k, const view& v, ui_state& u, const offered_test&
   auto out = framed_page(k, v, "choose-cautions", content, actions);
   if (none) {
     u.text[cautions_key] = test.id;
+    u.text[std::string(cautions_key) + ".allowed"].clear();
     u.page = 0;
   }
   if (one) u.page = page::ask_caution;
@@ -175,6 +182,7 @@ maybe_wish draw_ask(kit& k, const view& v, ui_state& u, const offered_test* test
   auto out = framed_page(k, v, "choose-ask", content, actions);
   if (allowed && test != nullptr) {
     u.text[cautions_key] = test->id;
+    u.text[std::string(cautions_key) + ".allowed"] = "yes";
     u.page = 0;
   }
   if (back) u.page = packet ? page::test : page::cautions;

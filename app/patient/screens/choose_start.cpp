@@ -96,7 +96,7 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
   const auto actions = [&] {
     if (v.preview.possible) {
       did.on = primary_button(k, "next", v.t("choose.start.next"));
-    } else if (v.preview.twofold) {
+    } else if (v.preview.twofold && v.preview.broken.empty()) {
       did.twice = primary_button(k, "next", v.t("common.next"));
     } else {
       did.earliest = primary_button(k, "use-earliest", v.t("choose.start.use-earliest"));

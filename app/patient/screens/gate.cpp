@@ -19,7 +19,8 @@ void tick(ui_state& u, const std::string& id) {
 
 struct intro_presses {
   bool begin{false};
-  int pair{0};
+  bool move{false};
+  bool slip{false};
   bool back{false};
 };
 
@@ -42,7 +43,8 @@ maybe_wish draw_intro(kit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] {
     did.begin = primary_button(k, "begin-checks", v.t("gate.begin"));
-    did.pair = button_pair(k, "open-choose", v.t("gate.move"), "open-slip", v.t("prepare.slip"));
+    did.move = secondary_button(k, "open-choose", v.t("gate.move"));
+    did.slip = quiet_button(k, "open-slip", v.t("prepare.slip"));
     if (!u.open.empty()) did.back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate", content, actions);
@@ -50,8 +52,8 @@ maybe_wish draw_intro(kit& k, const view& v, ui_state& u) {
     u.ticked.clear();
     u.page = page::sugar;
   }
-  if (did.pair == 1) open_side(u, "choose");
-  if (did.pair == 2) open_side(u, "slip");
+  if (did.move) open_side(u, "choose");
+  if (did.slip) open_side(u, "slip");
   if (did.back) open_side(u, "");
   return out;
 }

@@ -82,8 +82,7 @@ maybe_wish draw_agreed(kit& k, const view& v, ui_state& u) {
     }
     paragraph(k, "note", v.t("gate.early.note"));
     show_shortfall(k, v, rules, review);
-    quiet_text(k, "laboratory",
-               v.t("gate.early.call", {{"lab", v.lab.name}, {"tel", v.lab.telephone}}));
+    strong(k, "laboratory", v.t("gate.early.call", {{"tel", v.lab.telephone}}));
   };
   const auto actions = [&] {
     wait = primary_button(k, "wait", v.t("gate.early.wait", {{"start", when(v, start)}}));

@@ -13,7 +13,7 @@ constexpr duration one_day = std::chrono::hours{24};
 
 bool evening_done(const view& v) {
   return std::any_of(v.s.checklists.begin(), v.s.checklists.end(),
-                     [](const checklist_told& c) { return c.name == "evening"; });
+                     [](const told_list& c) { return c.what.name == "evening"; });
 }
 
 bool within_a_day(const view& v) {
@@ -43,22 +43,28 @@ picture_of picture_now(const view& v) {
   return rule == "fast" ? picture_of::no_food : picture_of::clock;
 }
 
+// "21 h 30" that is not broken over two lines.
+std::string unbroken(std::string text) {
+  for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 2))
+    text.replace(at, 1, "\u00A0");
+  return text;
+}
+
 // What comes next, and the start. How long until then is a large figure where there is room, else
 // all of it is a line of running words.
 void show_times(kit& k, const view& v, bool roomy) {
   const instant start = v.s.planned->what.start;
   const std::string left = count_down(start - v.at.wall);
   std::vector<fact> rows;
-  std::string running;
   if (v.now.next && v.now.next->from < start) {
     const std::string at = when(v, v.now.next->from);
     const std::string words = rule_words(v, *v.s.test, v.now.next->rule);
     rows.push_back({v.t("prepare.from", {{"at", at}}), words});
-    running = v.t("prepare.then", {{"at", at}, {"what", words}}) + " ";
+    if (!roomy) paragraph(k, "next", v.t("prepare.then", {{"at", at}, {"what", words}}));
   }
   if (!roomy) {
-    quiet_text(k, "times",
-               running + v.t("prepare.start-in", {{"at", when(v, start)}, {"left", left}}));
+    paragraph(k, "start",
+              v.t("prepare.start-in", {{"at", when(v, start)}, {"left", unbroken(left)}}));
     return;
   }
   rows.push_back({v.t("prepare.start"), when(v, start)});

@@ -14,7 +14,7 @@ maybe_wish one_symptom(kit& k, const view& v, ui_state& u, const symptom& asked)
     headline(k, "title", asked.text);
     paragraph(k, "question", v.t(baseline ? "symptoms.now" : "symptoms.since"));
     score_view s;
-    s.name = asked.text;
+    s.name = v.t("symptoms.scale");
     s.least = v.t("symptoms.least");
     s.most = v.t("symptoms.most");
     s.skip = v.t("symptoms.skip");

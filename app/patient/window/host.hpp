@@ -50,6 +50,7 @@ private:
   void record(payload p, const reading& r);
   void begin_test(payload first, const reading& r);
   void submit(const command& c, const reading& r);
+  void record_answers(const reading& r);
   void recover(const reading& r);
   void switch_practice(bool on);
   void export_to(const std::string& folder, const reading& r);

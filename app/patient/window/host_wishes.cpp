@@ -93,6 +93,7 @@ void host::submit(const command& c, const reading& r) {
                                   std::holds_alternative<slip_told>(c.wanted) ||
                                   std::holds_alternative<checklist_told>(c.wanted);
     if (leaves_side_page) ui_.open.clear();
+    if (std::holds_alternative<plan_made>(c.wanted)) record_answers(r);
     return;
   }
   if (done.error().kind == refusal_kind::machine) {
@@ -100,6 +101,26 @@ void host::submit(const command& c, const reading& r) {
     return;
   }
   trouble_ = words_.has(done.error().where) ? words_(done.error().where) : done.error().expected;
+}
+
+// What was answered about medicines and cautions on the way to the plan goes into the record too:
+// the laboratory must see a medicine that is still taken, and whose word allowed the test.
+void host::record_answers(const reading& r) {
+  const auto drafted = [this](const std::string& key) {
+    const auto found = ui_.text.find(key);
+    return found == ui_.text.end() ? std::string() : found->second;
+  };
+  checklist_told medicines{"medicines", {}};
+  for (const washout& w : current().test->washouts) {
+    const std::string told = drafted(dose_key(w.why.rule));
+    if (told.empty() || told == "none") continue;
+    std::string item = w.why.rule + (told == "still" ? ", still taken" : ", last dose " + told);
+    if (drafted(dose_key(w.why.rule) + ".allowed") == "yes") item += ", told to go on";
+    medicines.items.push_back(std::move(item));
+  }
+  if (!medicines.items.empty()) submit(command{medicines}, r);
+  if (drafted("plan.cautions.allowed") == "yes")
+    submit(command{checklist_told{"cautions", {"one is true or not sure; told to go on"}}}, r);
 }
 
 // After a failed write nothing more is written until the file was opened and read again.

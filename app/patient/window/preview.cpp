@@ -49,6 +49,13 @@ civil_time next_morning(civil_time t) {
              : at(plus_days(date_of(t), std::chrono::days{1}), morning_hour, morning_minute);
 }
 
+// A start in the small hours works, but nobody should be sent there: the same day's morning.
+civil_time by_day(civil_time t) {
+  constexpr std::chrono::hours first_light{6};
+  const auto since_midnight = t - std::chrono::floor<std::chrono::days>(t);
+  return since_midnight < first_light ? next_morning(t) : t;
+}
+
 std::optional<civil_time> drafted_start(const drafts_map& drafts) {
   const auto date = drafts.find(draft::date);
   const auto minute = drafts.find(draft::minute);
@@ -77,7 +84,7 @@ plan_preview preview_plan(drafts_map& drafts, const std::vector<offered_test>& t
   if (test == nullptr) return out;
   const auto doses = told_doses(drafts, test->test);
   const earliest_start first = find_earliest(test->test, doses, now, z);
-  const civil_time earliest = rounded_up(z.civil_at(first.at) + std::chrono::minutes{1});
+  const civil_time earliest = by_day(rounded_up(z.civil_at(first.at) + std::chrono::minutes{1}));
   if (drafts["plan.use_earliest"] == "yes") {
     drafts["plan.use_earliest"].clear();
     put(drafts, earliest);

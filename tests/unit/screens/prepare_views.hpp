@@ -59,9 +59,9 @@ public:
   }
   // A plan of that test for that start.
   void plan_for(const std::string& civil, std::size_t test = 0) {
-    const offered_test& t = tests.at(test);
-    tell(plan_made{t.canonical_text, t.test.sugar.forms.front().form,
-                   *make_plan(t.test, instant_of(civil), z)});
+    const offered_test& chosen = tests.at(test);
+    tell(plan_made{chosen.canonical_text, chosen.test.sugar.forms.front().form,
+                   *make_plan(chosen.test, instant_of(civil), z)});
   }
   // What the host would answer for a draft of that start.
   void preview_of(const std::string& civil, const std::vector<last_dose>& doses = {}) {

@@ -214,7 +214,9 @@ TEST_CASE("a due tube comes before labels and symptoms") {
   p.through_the_drink();
   p.wait_for(2);
   p.breathe(2);
-  CHECK(p.now().what == step::symptoms); // of tube 1, oldest first
+  CHECK(p.now().what == step::label);
+  p.label(2);
+  CHECK(p.now().what == step::symptoms);
   p.wait_for(3);
   CHECK(p.now().what == step::breathe);
   CHECK(p.now().sample == three);

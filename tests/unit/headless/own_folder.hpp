@@ -1,0 +1,34 @@
+// A folder of a test's own, gone with the test.
+// So that tests of real files can run at the same time and leave nothing behind.
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <filesystem>
+#include <string>
+#include <unistd.h>
+
+namespace qb::test {
+
+class own_folder {
+public:
+  own_folder() {
+    std::string name = (std::filesystem::temp_directory_path() / "qb-test-XXXXXX").string();
+    QB_BELIEVE(::mkdtemp(name.data()) != nullptr);
+    path_ = name;
+  }
+  ~own_folder() {
+    std::error_code none;
+    std::filesystem::remove_all(path_, none);
+  }
+  own_folder(const own_folder&) = delete;
+  own_folder& operator=(const own_folder&) = delete;
+
+  [[nodiscard]] std::string path() const { return path_.string(); }
+  [[nodiscard]] std::string file(const std::string& name) const { return (path_ / name).string(); }
+
+private:
+  std::filesystem::path path_;
+};
+
+} // namespace qb::test

@@ -1,0 +1,206 @@
+// Every kind of event written and read back, the chain of hashes, and what is refused.
+// The journal's rows and the timing log are this form, so a kind that changes on the way is a loss.
+#include "core/record/codec.hpp"
+#include "tests/support/scripted_test.hpp"
+
+#include <catch2/catch.hpp>
+#include <set>
+#include <sstream>
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+std::string written(const event& e) {
+  return json::canonical(encode_event(e));
+}
+
+result<event> read_back(const std::string& text) {
+  return decode_event(json::parse(text).value(), "event 1");
+}
+
+std::string said(const std::string& text) {
+  const auto read = read_back(text);
+  return read ? "" : sentence(read.error());
+}
+
+const char* const at = "\"at\":{\"boot\":\"b\",\"boot_ms\":5,\"offset_s\":3600,"
+                       "\"synchronised\":true,\"wall\":\"2027-04-06T06:30:00Z\","
+                       "\"zone\":\"Europe/London\"}";
+
+std::string with_at(const std::string& kind, const std::string& data) {
+  return std::string("{") + at + ",\"data\":" + data + ",\"kind\":\"" + kind + "\",\"seq\":1}";
+}
+
+const std::vector<payload>& one_of_each() {
+  static const sample_number n(7);
+  static const instant t = utc("2027-04-06T06:46:03.250Z");
+  static const std::vector<payload> all{
+      opened{"test-1", "quarterbreath 0.1.0", true, fenwick_text()},
+      invented_person(),
+      plan_of(utc("2027-04-06T06:30:00Z")),
+      slip_told{"fast", t, how_known::estimated, "two biscuits, \"plain\""},
+      checklist_told{"evening", {"tubes", "labels"}},
+      ready_told{gate_checks()},
+      sugar_set_aside{},
+      symptoms_told{n, {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}}, "caf\xC3\xA9"},
+      breath_begun{n},
+      breath_abandoned{n, ""},
+      tube_closed{n},
+      breath_told{n, t, how_known::told},
+      repeat_wanted{n, "the lid was open"},
+      label_written{n},
+      drink_started{},
+      drink_ended{false},
+      comment_told{"\\ and /"},
+      unwell_told{},
+      unwell_over{},
+      test_ended{"unwell"},
+      resumed{},
+      clock_changed{{clock_change::kind::stepped, -3600001ms}},
+      exported{}};
+  return all;
+}
+
+} // namespace
+
+TEST_CASE("each kind of event is written and read back as the same bytes") {
+  std::set<std::string> names;
+  std::set<std::size_t> kinds;
+  clock_double clock(utc("2027-04-06T06:30:00.123Z"));
+  for (const payload& p : one_of_each()) {
+    const event e{42, clock.look(), p};
+    const std::string text = written(e);
+    INFO(text);
+    const auto back = read_back(text);
+    REQUIRE(back.has_value());
+    CHECK(written(*back) == text);
+    CHECK(back->seq == 42);
+    CHECK(back->what.index() == p.index());
+    names.insert(kind_name(p));
+    kinds.insert(p.index());
+  }
+  CHECK(kinds.size() == std::variant_size_v<payload>);
+  CHECK(names.size() == std::variant_size_v<payload>); // no two kinds share a name
+}
+
+TEST_CASE("the clocks' evidence is kept to the millisecond, with or without a boot clock") {
+  clock_double clock(utc("2027-04-06T06:30:00.123Z"));
+  clock.zone_name = "America/St_Johns";
+  for (const bool boot : {true, false}) {
+    clock.has_boot_clock = boot;
+    const event e{1, clock.look(), resumed{}};
+    const reading back = read_back(written(e)).value().at;
+    CHECK(back.wall == e.at.wall);
+    CHECK(back.boot == e.at.boot);
+    CHECK(back.boot_id == e.at.boot_id);
+    CHECK(back.zone == "America/St_Johns");
+    CHECK(back.offset == -150min);
+    CHECK(back.synchronised);
+  }
+}
+
+TEST_CASE("a plan is read back with its due times, which follow from the frozen protocol") {
+  const plan_made made = plan_of(utc("2027-04-06T06:30:00Z"));
+  const plan_made back = std::get<plan_made>(
+      read_back(written({1, clock_double(utc("2027-03-08T10:00:00Z")).look(), made})).value().what);
+  REQUIRE(back.what.samples.size() == 10);
+  for (std::size_t i = 0; i < 10; ++i)
+    CHECK(back.what.samples[i].due == made.what.samples[i].due);
+  CHECK(back.what.ends == made.what.ends);
+  CHECK(back.what.protocol_id == "lactulose-10g");
+  CHECK(back.protocol_text == lactulose_text());
+  CHECK(back.what.windows.size() == made.what.windows.size());
+  CHECK(back.what.washouts.size() == made.what.washouts.size());
+}
+
+TEST_CASE("the worked example at the top of the codec is an event, in its canonical form") {
+  const std::string header = source_file("core/record/codec.hpp");
+  const auto from = header.find("// Example");
+  const auto to = header.find("// Beside it");
+  REQUIRE(from < to);
+  std::string example;
+  std::istringstream lines(header.substr(from, to - from));
+  std::string line;
+  std::getline(lines, line);
+  while (std::getline(lines, line))
+    example += line.substr(line.find_first_not_of("/ "));
+  const auto e = read_back(example);
+  REQUIRE(e.has_value());
+  CHECK(e->seq == 2);
+  CHECK(std::get<tube_closed>(e->what).sample == sample_number(4));
+  CHECK(e->at.wall == utc("2027-04-06T06:30:00.250Z"));
+  CHECK(e->at.boot == boot_time{90min});
+  CHECK(e->at.offset == 1h);
+  CHECK(written(*e) == example);
+}
+
+TEST_CASE("hashes are SHA-256 in lower-case hexadecimal, chained from 64 zeros") {
+  // FIPS 180-2, appendix B.1: SHA-256 of "abc"; and of the empty text.
+  CHECK(sha256_hex("abc") == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+  CHECK(sha256_hex("") == "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+  CHECK(chain_start() == std::string(64, '0'));
+  // printf '%064d\n{}' 0 | sha256sum
+  CHECK(chain_next(chain_start(), "{}") ==
+        "5649d09ed68c17156095d175eef152856c5b1a81c117c409c1e00f096aa6838e");
+}
+
+TEST_CASE("an event that is not in today's form is refused with its place") {
+  CHECK(said(with_at("tube-shut", "{\"sample\":4}")) ==
+        "line 1: event 1.kind: found \"tube-shut\", expected a kind of event that this version "
+        "knows");
+  CHECK(said(with_at("tube-closed", "{\"sample\":0}")) ==
+        "line 1: event 1.data.sample: found 0, expected a whole number from 1 to 24");
+  CHECK(said(with_at("tube-closed", "{\"sample\":25}")) != "");
+  CHECK(said(with_at("tube-closed", "{}")) ==
+        "line 1: event 1.data.sample: found nothing, expected this field");
+  CHECK(said(with_at("resumed", "{\"sample\":4}")) ==
+        "line 1: event 1.data.sample: found a field that is not known here, expected only the "
+        "fields of this format");
+  CHECK(said(with_at("resumed", "[]")) == "line 1: event 1.data: found a list, expected an object");
+  CHECK(said(with_at("drink-ended", "{\"all_of_it\":1}")) != "");
+  CHECK(said(with_at("breath-told", "{\"sample\":1,\"closed\":\"07:46\",\"how\":\"told\"}")) ==
+        "line 1: event 1.data.closed: found another form, expected an instant such as "
+        "\"2027-03-28T08:00:00Z\"");
+  CHECK(said(with_at("breath-told",
+                     "{\"sample\":1,\"closed\":\"2027-04-06T06:46:00Z\",\"how\":\"guessed\"}")) ==
+        "line 1: event 1.data.how: found \"guessed\", expected one of: observed, told, estimated");
+  CHECK(said(with_at("symptoms",
+                     "{\"sample\":1,\"scores\":[{\"id\":\"pain\",\"score\":11}],\"comment\":\"\"}"))
+        == "line 1: event 1.data.scores[0].score: found 11, expected a whole number from 0 to 10");
+  CHECK(said(with_at("opened", "{\"test_id\":\"x\",\"program\":\"y\",\"rehearsal\":false,"
+                               "\"profile\":{}}"))
+            .find("expected a laboratory's profile") != std::string::npos);
+}
+
+TEST_CASE("clock evidence that is not whole is refused") {
+  const auto at_said = [](const std::string& what, const std::string& by) {
+    std::string text = with_at("resumed", "{}");
+    const auto where = text.find(what);
+    REQUIRE(where != std::string::npos);
+    return said(text.replace(where, what.size(), by));
+  };
+  CHECK(at_said("\"boot\":\"b\",", "") ==
+        "line 1: event 1.at.boot_ms: found one of boot_ms and boot, expected both or neither");
+  CHECK(at_said("Europe/London", "../etc/passwd") ==
+        "line 1: event 1.at.zone: found another text, expected a zone's IANA name");
+  CHECK(at_said("2027-04-06T06:30:00Z", "2027-04-06T06:30:00+01:00") != "");
+  CHECK(at_said("\"boot_ms\":5", "\"boot_ms\":-5") != "");
+  CHECK(at_said("3600", "99999") != "");
+  CHECK(at_said("true", "\"yes\"") != "");
+}
+
+TEST_CASE("a message about a damaged record repeats nothing that a person wrote") {
+  for (const char* data :
+       {"{\"name\":5,\"birth_date\":\"Maren\",\"doctor\":\"Oakhollow\",\"kit_number\":\"k\"}",
+        "{\"name\":\"Maren Oakhollow\",\"birth_date\":\"Oakhollow\",\"doctor\":\"\","
+        "\"kit_number\":\"k\",\"laboratory\":\"\"}",
+        "{\"name\":\"Maren\\nOakhollow\",\"birth_date\":\"1957-02-11\",\"doctor\":\"\","
+        "\"kit_number\":\"k\",\"laboratory\":\"\"}"}) {
+    const std::string text = said(with_at("person", data));
+    CHECK(text != "");
+    CHECK(text.find("Maren") == std::string::npos);
+    CHECK(text.find("Oakhollow") == std::string::npos);
+  }
+}

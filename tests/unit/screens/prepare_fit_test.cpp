@@ -1,0 +1,186 @@
+// Every page of the preparation at every promised size: nothing cut, small, outside or overlapping,
+// and no sentence missing.
+#include "tests/unit/screens/stage.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <regex>
+#include <set>
+
+using namespace qb;
+using test::drafted;
+using test::planned;
+using test::stage;
+
+namespace {
+
+struct page_case {
+  std::string name;
+  test::screen draw;
+  std::function<void(stage&)> set;
+};
+
+void choosing(stage& s, int page) {
+  s.m.open();
+  s.m.introduce();
+  drafted(s.u);
+  s.u.page = page;
+}
+
+void at_gate(stage& s, int page, const std::string& time) {
+  planned(s.m);
+  s.m.go_to(time);
+  s.u.page = page;
+  s.u.ticked = gate_checks();
+}
+
+std::vector<page_case> first_cases() {
+  std::vector<page_case> out;
+  for (int page = 0; page <= 1; ++page)
+    out.push_back({"agree", draw_agree, [page](stage& s) { s.u.page = page; }});
+  for (int page = 1; page <= 7; ++page)
+    out.push_back({"who", draw_who, [page](stage& s) {
+                     planned(s.m);
+                     s.u.open = "who";
+                     s.u.page = page;
+                   }});
+  out.push_back({"who wrong", draw_who, [](stage& s) {
+                   s.m.open();
+                   s.u.page = 2;
+                   s.u.text["who.birth"] = "31.2.1957";
+                 }});
+  for (const int page : {1, 2, 3, 4, 5, 6, 7, 8, 100, 101, 102, 200, 201, 202, 300, 302})
+    out.push_back({"choose", draw_choose, [page](stage& s) {
+                     choosing(s, page);
+                     s.m.preview_of("2027-04-06 07:30");
+                   }});
+  out.push_back({"choose too soon", draw_choose, [](stage& s) {
+                   choosing(s, 4);
+                   s.u.open = "choose";
+                   s.m.preview_of("2027-04-01 20:00", {{"antibiotics", *parse_date("2027-03-20")}});
+                 }});
+  out.push_back({"choose missing", draw_choose, [](stage& s) {
+                   choosing(s, 4);
+                   s.m.preview.problem = "no such time";
+                 }});
+  return out;
+}
+
+std::vector<page_case> later_cases() {
+  std::vector<page_case> out;
+  for (const char* time :
+       {"2027-04-01 10:00", "2027-04-05 10:00", "2027-04-05 21:00", "2027-04-06 05:00"}) {
+    for (const bool laid_out : {false, true})
+      out.push_back({std::string("prepare ") + time, draw_prepare, [=](stage& s) {
+                       planned(s.m);
+                       if (laid_out) s.m.tell(checklist_told{"evening", {"pen"}});
+                       s.m.go_to(time);
+                     }});
+  }
+  out.push_back(
+      {"prepare more", draw_prepare, [](stage& s) { at_gate(s, 1, "2027-04-06 05:00"); }});
+  out.push_back({"timeline", draw_timeline, [](stage& s) { planned(s.m); }});
+  out.push_back({"evening", draw_evening, [](stage& s) { planned(s.m); }});
+  for (const int page : {0, 1, 10})
+    out.push_back({"labels", draw_labels_ahead, [page](stage& s) {
+                     planned(s.m);
+                     s.u.page = page;
+                   }});
+  for (int page = 0; page <= 3; ++page)
+    out.push_back({"slip", draw_slip, [page](stage& s) {
+                     planned(s.m);
+                     s.m.go_to("2027-04-05 21:07");
+                     s.m.tell(slip_told{"last-hour", s.m.at.wall, how_known::told, ""});
+                     if (page > 0) s.u.text["slip.rule"] = "last-hour";
+                     s.u.page = page;
+                   }});
+  for (const char* time : {"2027-04-05 23:50", "2027-04-06 06:50", "2027-04-06 08:10"}) {
+    for (int page = 0; page <= 7; ++page)
+      out.push_back(
+          {std::string("gate ") + time, draw_gate, [=](stage& s) { at_gate(s, page, time); }});
+  }
+  return out;
+}
+
+// What is wrong with the page shown: its faults, and words in square brackets.
+std::vector<std::string> wrong_with(const test::harness& h) {
+  std::vector<std::string> out = h.faults();
+  for (const element& e : h.seen().elements) {
+    for (const std::string& text : {e.name, e.value}) {
+      if (text.find('[') != std::string::npos || text.find('{') != std::string::npos)
+        out.push_back(e.key + " shows " + text);
+    }
+  }
+  return out;
+}
+
+// One window for all cases of a size: its fonts are what takes time.
+void look_through(stage& s, const page_case& c, bool practice) {
+  s.what = draw_agree; // between two cases, so that each begins on its first leaf
+  s.m = {};
+  s.u = {};
+  s.h.frames(1);
+  s.what = c.draw;
+  s.wished.reset();
+  s.m.practice = practice;
+  s.m.can_practise = !practice;
+  c.set(s);
+  s.h.frames(1);
+  INFO(c.name << " page " << s.u.page << " at " << s.h.seen().width << " wide");
+  REQUIRE_FALSE(s.h.seen().elements.empty());
+  CHECK(wrong_with(s.h) == std::vector<std::string>{});
+  for (int leaf = 0; s.h.find("page-more") != nullptr && leaf < 10; ++leaf) {
+    REQUIRE(s.h.press("page-more"));
+    CHECK(wrong_with(s.h) == std::vector<std::string>{});
+  }
+  CHECK_FALSE(s.wished);
+}
+
+} // namespace
+
+TEST_CASE("every preparation page fits every promised window and says something") {
+  const std::pair<float, float> sizes[] = {{360, 640}, {480, 800}, {800, 480}};
+  for (const auto& [width, height] : sizes) {
+    stage s(draw_agree, width, height);
+    for (const auto& cases : {first_cases(), later_cases()}) {
+      for (const page_case& c : cases) {
+        for (const bool practice : {false, true})
+          look_through(s, c, practice);
+      }
+    }
+  }
+}
+
+TEST_CASE("every sentence the preparation screens ask for by name is in the texts") {
+  const words t = test::shipped_words();
+  const std::regex asked("v\\.t\\(\"([a-z0-9.-]+)\"[,)]");
+  std::size_t found = 0;
+  for (const char* file :
+       {"agree", "who", "choose", "choose_medicines", "choose_start", "prepare", "gate",
+        "gate_time", "timeline", "slip", "evening", "labels_ahead", "plan_words"}) {
+    const std::string code = test::source_text(std::string("app/patient/screens/") + file + ".cpp");
+    for (std::sregex_iterator at(code.begin(), code.end(), asked), end; at != end; ++at, ++found) {
+      INFO(file << " asks for " << at->str(1));
+      CHECK(t.has(at->str(1)));
+    }
+  }
+  CHECK(found > 100);
+}
+
+TEST_CASE("the preparation's sentences are short") {
+  const words t = test::shipped_words();
+  const std::set<std::string> prefixes{"agree",    "who",  "choose",  "prepare", "gate",
+                                       "timeline", "slip", "evening", "labels"};
+  for (const auto& [key, text] : t.all()) {
+    if (prefixes.count(key.substr(0, key.find('.'))) == 0) continue;
+    std::size_t words_so_far = 1;
+    std::size_t longest = 0;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      if (text[i] == ' ') ++words_so_far;
+      if (text[i] == '.' || text[i] == '?' || text[i] == ':') words_so_far = 0;
+      longest = std::max(longest, words_so_far);
+    }
+    INFO(key << ": " << text);
+    CHECK(longest <= 15);
+  }
+}

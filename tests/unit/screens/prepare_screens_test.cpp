@@ -1,0 +1,160 @@
+// The days before and the gate: what each press asks for.
+// A screen is given a made-up view; its wish is looked at, never carried out.
+#include "tests/unit/screens/stage.hpp"
+
+using namespace qb;
+using test::drafted;
+using test::planned;
+using test::stage;
+
+TEST_CASE("before anything holds, the screen says until when") {
+  stage s(draw_prepare);
+  planned(s.m);
+  s.h.frames(1);
+  CHECK(s.h.find("title")->name == "Nothing to do until Monday 07:30");
+  CHECK(s.h.find("countdown") == nullptr);
+  CHECK_FALSE(s.press("open-gate"));
+  REQUIRE(s.press("other-things"));
+  REQUIRE(s.press("other-plan"));
+  CHECK(s.u.open == "timeline");
+}
+
+TEST_CASE("what holds now, what comes next and how long are said together") {
+  stage s(draw_prepare);
+  planned(s.m);
+  s.m.go_to("2027-04-05 10:00");
+  s.h.frames(1);
+  CHECK(s.h.find("title")->name == "Eat plain food only until Monday 19:30");
+  CHECK(s.h.find("rule-plain-diet")->name.find("white bread") != std::string::npos);
+  CHECK(s.h.find("next")->name == "Monday 19:30: Water only.");
+  CHECK(s.h.find("start")->name.find("in 21\u00A0h\u00A030") != std::string::npos);
+  REQUIRE(s.press("open-slip"));
+  CHECK(s.u.open == "slip");
+}
+
+TEST_CASE("in the evening the list comes first, after it the start") {
+  stage s(draw_prepare);
+  planned(s.m);
+  s.m.go_to("2027-04-05 21:00");
+  CHECK_FALSE(s.press("open-gate"));
+  REQUIRE(s.press("open-evening"));
+  CHECK(s.u.open == "evening");
+  s.m.tell(checklist_told{"evening", {"pen"}});
+  REQUIRE(s.press("open-gate"));
+  CHECK(s.u.open == "gate");
+}
+
+TEST_CASE("practice can jump, and the real preparation cannot") {
+  stage s(draw_prepare);
+  planned(s.m);
+  CHECK_FALSE(s.press("jump"));
+  s.m.practice = true;
+  REQUIRE(s.press("jump"));
+  CHECK(s.asked_outright<jump_ahead>());
+}
+
+TEST_CASE("changed medicines are asked again, all of them") {
+  stage s(draw_prepare);
+  planned(s.m);
+  for (const char* rule : {"antibiotics", "laxatives", "prokinetics"}) {
+    s.u.text[dose_key(rule)] = "none";
+    s.u.text[dose_key(rule) + ".seen"] = "yes";
+  }
+  REQUIRE(s.press("other-things"));
+  REQUIRE(s.press("other-medicines"));
+  CHECK(s.u.open == "choose");
+  CHECK(s.u.text.count(dose_key("laxatives") + ".seen") == 0);
+}
+
+TEST_CASE("the whole plan shows past, now and next, and during the test") {
+  stage s(draw_timeline);
+  planned(s.m);
+  s.m.go_to("2027-04-05 10:00");
+  s.h.frames(1);
+  CHECK(s.h.value("plan-1") == "Tuesday 9 March");
+  CHECK(s.h.state("plan-1") == "past");
+  CHECK(s.h.value("plan-3") == "Monday 07:30");
+  CHECK(s.h.state("plan-3") == "now");
+  CHECK(s.h.state("plan-4") == "next");
+  REQUIRE(s.press("close"));
+  CHECK(s.u.open.empty());
+}
+
+TEST_CASE("a slip is told with what, when and words, and thanked for once it is recorded") {
+  stage s(draw_slip);
+  planned(s.m);
+  s.m.go_to("2027-04-05 21:07");
+  s.u.open = "slip";
+  REQUIRE(s.press("slip-fast"));
+  CHECK(s.shown() == "slip-when");
+  CHECK(s.h.state("slip-time-more") == "at-end");
+  REQUIRE(s.press("slip-time-less"));
+  CHECK(s.h.value("slip-time") == "21:00");
+  REQUIRE(s.press("slip-day-less"));
+  CHECK(s.h.value("slip-day") == "Sunday 4 April");
+  REQUIRE(s.press("slip-day-more"));
+  REQUIRE(s.press("next"));
+  s.write("slip-words", "A biscuit");
+  REQUIRE(s.press("tell"));
+  const slip_told* told = s.asked<slip_told>();
+  REQUIRE(told != nullptr);
+  CHECK(told->rule == "fast");
+  CHECK(told->when == s.m.instant_of("2027-04-05 21:00"));
+  CHECK(told->how == how_known::told);
+  CHECK(told->words == "A biscuit");
+  CHECK(s.shown() == "slip-words"); // no thanks for what the record has not
+  s.m.tell(*told);
+  CHECK(s.shown() == "slip-thanks");
+  REQUIRE(s.press("done"));
+  CHECK(s.u.open.empty());
+  CHECK(s.u.text.count("slip.words") == 0);
+}
+
+TEST_CASE("after telling a slip the start can be moved") {
+  stage s(draw_slip);
+  planned(s.m);
+  s.m.go_to("2027-04-05 21:07");
+  s.u.open = "slip";
+  REQUIRE(s.press("slip-other"));
+  REQUIRE(s.press("next"));
+  REQUIRE(s.press("tell"));
+  s.m.tell(*s.asked<slip_told>());
+  REQUIRE(s.press("open-choose"));
+  CHECK(s.u.open == "choose");
+}
+
+TEST_CASE("the evening's list is told with what was ticked") {
+  stage s(draw_evening);
+  planned(s.m);
+  s.u.open = "evening";
+  s.u.ticked = {"well-today"}; // of another list
+  CHECK_FALSE(s.press("done"));
+  REQUIRE(s.press("page-back"));
+  REQUIRE(s.press("evening-sugar"));
+  REQUIRE(s.press("evening-alarm"));
+  REQUIRE(s.press("evening-alarm"));
+  REQUIRE(s.press("evening-power"));
+  REQUIRE(s.press("done"));
+  REQUIRE(s.asked<checklist_told>() != nullptr);
+  CHECK(s.asked<checklist_told>()->name == "evening");
+  CHECK(s.asked<checklist_told>()->items == std::vector<std::string>{"sugar", "power"});
+  CHECK(s.u.open.empty());
+}
+
+TEST_CASE("labels are written ahead one by one, all but date and time") {
+  stage s(draw_labels_ahead);
+  planned(s.m);
+  s.u.open = "labels";
+  REQUIRE(s.press("next"));
+  for (int n = 1; n <= 10; ++n) {
+    CHECK(s.shown() == "labels-" + std::to_string(n));
+    CHECK(s.h.value("label-1") == std::to_string(n));
+    CHECK(s.h.value("label-2") + " " + s.h.value("label-3") == s.m.s.person->name);
+    CHECK(s.h.value("label-4") == "11 February 1957");
+    CHECK(s.h.value("label-6") == "QB7-4410-2");
+    CHECK(s.h.value("label-7") == s.m.t("labels.later"));
+    REQUIRE(s.press(n < 10 ? "next" : "done"));
+  }
+  CHECK(s.u.open == "evening");
+  CHECK(s.u.ticked == std::vector<std::string>{"labels"});
+}

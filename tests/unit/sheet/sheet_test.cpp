@@ -1,0 +1,184 @@
+// Labels, the sheet and the CSV: what a person copies and what a laboratory files.
+// All of them are cut from the same state, so each is held against one whole test.
+#include "core/sheet/sheet.hpp"
+#include "tests/support/scripted_test.hpp"
+
+#include <catch2/catch.hpp>
+#include <sstream>
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+const zone& london() {
+  return zone_named("Europe/London");
+}
+
+// Cells of RFC 4180 text, by a reader written after the RFC's grammar.
+std::vector<std::vector<std::string>> read_csv(const std::string& text) {
+  std::vector<std::vector<std::string>> rows{{""}};
+  bool quoted = false;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if (quoted) {
+      if (c != '"') {
+        rows.back().back() += c;
+      } else if (i + 1 < text.size() && text[i + 1] == '"') {
+        rows.back().back() += text[++i];
+      } else {
+        quoted = false;
+      }
+    } else if (c == '"') {
+      quoted = true;
+    } else if (c == ',') {
+      rows.back().emplace_back();
+    } else if (c == '\r' && i + 1 < text.size() && text[i + 1] == '\n') {
+      ++i;
+      rows.emplace_back(1);
+    } else {
+      rows.back().back() += c;
+    }
+  }
+  if (rows.back() == std::vector<std::string>{""}) rows.pop_back();
+  return rows;
+}
+
+} // namespace
+
+TEST_CASE("a label carries what the tube needs, and its time only once it was closed") {
+  // Common practice: date, name, date of birth, requesting doctor, sample number, time.
+  patient p;
+  p.open_and_plan();
+  label_text label = label_of(p.current(), sample_number(2));
+  CHECK(label.name == "Maren Oakhollow");
+  CHECK(label.birth_date == "11 February 1957");
+  CHECK(label.doctor == "Dr Ivo Brandreth");
+  CHECK(label.kit_number == "FV-2071");
+  CHECK(label.number == sample_number(2));
+  CHECK(label.offset == "+15 min");
+  CHECK(label.date.empty());
+  CHECK(label.time.empty());
+  p.pass_the_gate();
+  p.score(1);
+  p.clock.pass(149s + 999ms); // tube 1 closes at 07:30:39.999
+  p.breathe(1);
+  label = label_of(p.current(), sample_number(1));
+  CHECK(label.offset == "first");
+  CHECK(label.date == "6 April 2027");
+  CHECK(label.time == "07:30"); // cut, not rounded
+}
+
+TEST_CASE("a label's time is what the device showed, also when its clock is set later") {
+  patient p;
+  p.through_the_drink();
+  p.wait_for(2);
+  p.breathe(2);
+  p.clock.step(1h);
+  REQUIRE(p.tell(label_written{sample_number(2)}));
+  CHECK(label_of(p.current(), sample_number(2)).time == "07:45");
+}
+
+TEST_CASE("the sheet has a row for every tube, in order, with due times from tube 1") {
+  patient p;
+  p.through_the_drink();
+  p.sample(2);
+  p.wait_for(4);
+  const sheet_text sheet = sheet_of(p.current(), p.clock.look(), london());
+  REQUIRE(sheet.rows.size() == 10);
+  for (std::size_t i = 0; i < 10; ++i)
+    CHECK(sheet.rows[i].number.value() == static_cast<int>(i) + 1);
+  CHECK(sheet.rows[0].due == "07:30");
+  CHECK(sheet.rows[1].due == "07:45");
+  CHECK(sheet.rows[1].closed == "07:45");
+  CHECK(sheet.rows[1].how == "pressed");
+  CHECK(sheet.rows[1].late == "on time");
+  CHECK(sheet.rows[1].scores == std::vector<std::string>{"1", "1", "1"});
+  CHECK(sheet.rows[2].late == "missed");
+  CHECK(sheet.rows[2].closed.empty());
+  CHECK(sheet.rows[3].late.empty());
+  CHECK(sheet.rows[3].scores == std::vector<std::string>{"-", "-", "-"});
+  CHECK(sheet.rows[9].due == "09:45");
+  CHECK(sheet.symptoms == std::vector<std::string>{"Bloating", "Pain in your belly",
+                                                   "Feeling sick"});
+  CHECK(sheet.first[4].value == "2 of 10");
+  CHECK(sheet.first[5].value == "07:30 to 07:31");
+  CHECK(sheet.foot.back() ==
+        "This sheet records what happened. It is not a result and not a diagnosis.");
+}
+
+TEST_CASE("what the laboratory asked to be kept before is on the sheet") {
+  patient p;
+  p.open_and_plan();
+  const sheet_text sheet = sheet_of(p.current(), p.clock.look(), london());
+  const auto has = [&](const std::string& name, const std::string& value) {
+    for (const sheet_fact& f : sheet.preparation) {
+      if (f.name == name && f.value == value) return true;
+    }
+    return false;
+  };
+  CHECK(has("fast", "Monday 19:30 to Tuesday 07:30"));
+  CHECK(has("antibiotics", "last dose on or before 9 March 2027"));
+  CHECK(sheet.preparation.size() == 7);
+}
+
+TEST_CASE("the CSV is RFC 4180 with a heading and one line a tube") {
+  patient p;
+  p.through_the_drink();
+  p.wait_for(2);
+  p.breathe(2);
+  p.label(2);
+  REQUIRE(p.tell(symptoms_told{
+      sample_number(2), {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}},
+      "a \"hot\" cup, then rest"}));
+  p.wait_for(4);
+  const std::string text = sheet_csv(p.current(), p.clock.look());
+  CHECK(text.substr(text.size() - 2) == "\r\n");
+  const auto rows = read_csv(text);
+  REQUIRE(rows.size() == 11);
+  CHECK(rows[0] == std::vector<std::string>{"kit_number", "protocol", "kind", "sample", "due_utc",
+                                            "closed_utc", "closed_local", "how_known", "late_s",
+                                            "bloating", "pain", "nausea", "comment"});
+  for (const auto& row : rows)
+    CHECK(row.size() == rows[0].size());
+  CHECK(rows[2] == std::vector<std::string>{"FV-2071", "lactulose-10g", "test", "2",
+                                            "2027-04-06T06:45:00Z", "2027-04-06T06:45:10Z",
+                                            "2027-04-06 07:45", "observed", "10", "3", "", "0",
+                                            "a \"hot\" cup, then rest"});
+  CHECK(rows[3][7] == "missed");
+  CHECK(rows[3][5].empty());
+  CHECK(rows[4][7].empty());
+}
+
+TEST_CASE("a cell is quoted where RFC 4180 asks for it and nowhere else") {
+  CHECK(csv_cell("plain") == "plain");
+  CHECK(csv_cell("") == "");
+  CHECK(csv_cell("a,b") == "\"a,b\"");
+  CHECK(csv_cell("a \"b\"") == "\"a \"\"b\"\"\"");
+  CHECK(csv_cell("two\nlines") == "\"two\nlines\"");
+  CHECK(csv_cell("two\r\nlines") == "\"two\r\nlines\"");
+}
+
+TEST_CASE("no cell can become a formula in a spreadsheet") {
+  CHECK(csv_cell("=1+1") == "'=1+1");
+  CHECK(csv_cell("+44 1632 960417") == "'+44 1632 960417");
+  CHECK(csv_cell("-2+3") == "'-2+3");
+  CHECK(csv_cell("@sum") == "'@sum");
+  CHECK(csv_cell("\t=1") == "'\t=1");
+  CHECK(csv_cell("=HYPERLINK(\"x\",\"y\")") == "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\"");
+  // A negative count stays a number.
+  CHECK(csv_cell("-30") == "-30");
+  CHECK(csv_cell("-") == "'-");
+}
+
+TEST_CASE("practice is marked on label, sheet and in every line of the CSV") {
+  patient p;
+  REQUIRE(p.tell(opened{"x", "y", true, fenwick_text()}));
+  REQUIRE(p.tell(invented_person()));
+  REQUIRE(p.tell(plan_of(utc("2027-04-06T06:30:00Z"))));
+  CHECK(label_of(p.current(), sample_number(1)).rehearsal);
+  CHECK(sheet_of(p.current(), p.clock.look(), london()).rehearsal);
+  const auto rows = read_csv(sheet_csv(p.current(), p.clock.look()));
+  for (std::size_t i = 1; i < rows.size(); ++i)
+    CHECK(rows[i][2] == "rehearsal");
+}

@@ -1,0 +1,230 @@
+"""The real window, from the first screen to the laboratory, with real key and pointer events.
+
+Three people use it at the same time, each on a display of their own: one practises at 360x640 and
+the power is cut in the middle; one practises at 480x800 and things go wrong; one plans a real test.
+Pictures of every screen are kept in the work folder, to be looked at.
+"""
+import glob
+import json
+import multiprocessing
+import os
+import subprocess
+import sys
+import time
+import traceback
+
+sys.dont_write_bytecode = True
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from checks import Count, page_faults  # noqa: E402
+from driver import Display, Stuck, Window, fresh  # noqa: E402
+from patient import Patient, pictures_into  # noqa: E402
+
+ROOT, BUILD, WORK = (os.environ[name] for name in ("QB_ROOT", "QB_BUILD", "QB_WORK"))
+PROGRAM, LAB = (os.path.join(BUILD, name) for name in ("quarterbreath", "quarterbreath-lab"))
+
+
+class Person:
+    """A folder, a display, and the window as often as it is started."""
+
+    def __init__(self, count, display, size, practice):
+        self.count, self.display, self.size, self.practice = count, display, size, practice
+        self.folder = fresh(os.path.join(WORK, count.name))
+        self.data = os.path.join(self.folder, "data")
+        self.keep = pictures_into(os.path.join(self.folder, "screens"))
+
+    def start(self, *more, env=None):
+        words = ["--data", self.data, "--size", self.size, *more]
+        if self.practice:
+            words.append("--rehearsal")
+        self.window = Window(self.display, PROGRAM, words, self.folder, env)
+        self.patient = Patient(self.window, self.look)
+        return self.window
+
+    def look(self, window, screen):
+        self.keep(window, screen)
+        seen = window.outline()
+        if seen["screen"] == screen:
+            faults = page_faults(seen, self.practice)
+            self.count.check(not faults, f"screen {screen}: {'; '.join(faults)}")
+
+    def opened(self, key, screen):
+        """Presses `key` and looks at the page it opens."""
+        self.window.press(key)
+        self.window.screen(screen)
+        self.look(self.window, screen)
+
+
+def jump_to(person, *screens):
+    """Jumps through practice time until one of these screens stands."""
+    for _ in range(20):
+        now = person.window.wait("steady", lambda o: o["settled"])["screen"]
+        if now in screens:
+            person.look(person.window, now)
+            return now
+        person.window.press("jump")
+    raise Stuck(f"jumped without coming to {screens}")
+
+
+def tube(window):
+    """The number of the tube the screen is about, from the words of where it is."""
+    where = [e for e in window.outline()["elements"] if e["key"] == "where"]
+    return int(where[0]["name"].split()[1]) if where else 0
+
+
+def lab(*words):
+    return subprocess.run([LAB, "--assets", os.path.join(ROOT, "assets"), *words],
+                          capture_output=True, text=True, check=False)
+
+
+def practise_through_a_kill(count, display):
+    p = Person(count, display, "360x640", True)
+    w = p.start()
+    p.patient.walk("heads-up")
+    count.check(tube(w) == 2, "after the drink the window waits for tube 2")
+    jump_to(p, "breathe")
+    p.patient.walk("blowing", "close-tube")
+    w.kill()  # in the middle of a breath
+
+    w = p.start()
+    seen = w.screen("blowing", "close-tube", "unsure", "return", "lead-in")
+    count.check(tube(w) == 2, f"after the kill the window is at tube 2 again, on {seen}")
+    p.patient.walk("heads-up")
+    count.check(tube(w) == 3, "tube 2 was kept, and tube 3 is next")
+    before = w.element("quarter")["value"]
+    w.kill()  # while a time runs; it runs on
+    w = p.start()
+    w.screen("return", "heads-up", "breathe")
+    shown = w.words()
+    count.check("FV-2071" in shown or "tube 3" in shown.lower(), "it says whose test goes on")
+    count.check(before != "", "a countdown was shown before the kill")
+    p.patient.walk("finish")
+    p.opened("open-copy", "copy")
+    p.patient.walk("finish")
+    p.opened("open-hand-over", "hand-over")
+    w.press("place-1")
+    w.wait("the files' names", lambda o: any(e["key"] == "file-1" for e in o["elements"]))
+    count.check(w.close() == 0, "the window closes with status 0 when it is asked to")
+    check_record(count, p)
+
+
+def check_record(count, p):
+    logs = glob.glob(os.path.join(p.data, "handed-over", "*.log.json"))
+    if not count.check(len(logs) == 1, f"one log was handed over, found {len(logs)}"):
+        return
+    checked = subprocess.run([PROGRAM, "log", "check", logs[0]], check=False)
+    count.check(checked.returncode == 0, "the log matches its own record")
+    store = os.path.join(p.folder, "store.db")
+    count.check(lab("--store", store, "import", logs[0]).returncode == 2,
+                "the laboratory refuses a rehearsal")
+    taken = lab("--store", store, "import", "--rehearsals", logs[0])
+    count.check(taken.returncode == 0, f"and takes it when told to: {taken.stderr}")
+    shown = lab("--store", store, "--format", "json", "show", "FV-2071")
+    with open(logs[0], encoding="utf-8") as file:
+        log = json.load(file)
+    samples = log["summary"]["samples"]
+    count.check(shown.returncode == 0 and "rehearsal" in shown.stdout, "it is marked when shown")
+    count.check([s["number"] for s in samples if s["closed"]] == list(range(1, 11)),
+                "ten tubes were closed, each under its own number")
+    scored = [s for s in samples if [x["score"] for x in s["scores"]] == [2, 0, 1]]
+    count.check(len(scored) == 10, f"ten times the scores that were pressed, found {len(scored)}")
+
+
+def practise_with_mishaps(count, display):
+    p = Person(count, display, "480x800", True)
+    w = p.start()
+    p.patient.walk("heads-up")
+    jump_to(p, "breathe")
+    p.patient.walk("label")
+    p.opened("mishap", "mishap")
+    w.press("mishap-lid")
+    w.screen("breathe")
+    count.check("again" in w.words(), "a tube can be blown again after a mishap")
+    p.patient.walk("wait")
+    jump_to(p, "breathe-late")
+    count.check("was due" in w.words(), "a late tube says when it was due")
+    jump_to(p, "wait")
+    count.check("empty" in w.words(), "a missed tube is stated, and is to be left empty")
+    p.opened("tell-missed", "tell")
+    w.press("tell-minutes-less")
+    w.press("tell-guess")
+    p.patient.walk("wait")
+    count.check("Leave tube 3 empty" not in w.words(), "a told breath undoes the missed tube")
+    p.opened("unwell", "unwell")
+    count.check("eat at any time" in w.words(), "feeling unwell, the person may stop and eat")
+    w.press("unwell-over")
+    p.patient.walk("wait")
+    p.opened("unwell", "unwell")
+    p.opened("stop-test", "unwell-stop")
+    w.press("stop-sure")
+    w.screen("finish")
+    for key, screen in (("open-pack", "pack"), ("open-comment", "comment")):
+        p.opened(key, screen)
+        w.press("back")
+        w.screen("finish")
+    p.opened("open-comment", "comment")
+    w.press("comment")  # the keyboard on the screen
+    for letter in "oak":
+        w.press("key-" + letter)
+    w.press("key-done")
+    count.check(w.element("comment")["value"].strip().lower() == "oak",
+                "the keyboard on the screen writes what was pressed")
+    w.close()
+
+
+def plan_a_real_test(count, display):
+    p = Person(count, display, "360x640", False)
+    w = p.start()
+    w.screen("agree")
+    time.sleep(3)
+    idle = frames_of(p, w)
+    count.check(idle < 15, f"where nothing counts nothing is drawn: {idle} frames in 3 s")
+    w = p.start()
+    p.patient.walk("prepare")
+    p.opened("open-timeline", "timeline") if w.has("open-timeline") else None
+    second = subprocess.run([PROGRAM, "--data", p.data], env=display.env, capture_output=True,
+                            text=True, check=False)
+    count.check(second.returncode != 0 and "one copy" in second.stderr,
+                f"a second copy is refused: {second.returncode} {second.stderr.strip()}")
+    w.kill()
+    w = p.start()
+    w.screen("return")
+    count.check("Maren Oakhollow" in w.words(), "after a kill it asks whether it is the same person")
+    p.patient.walk("prepare")
+    w.close()
+    fast = dict(display.env, FAKETIME="+25h", FAKETIME_DONT_FAKE_MONOTONIC="1")
+    later = subprocess.run(["faketime", "-f", "+40h", PROGRAM, "--data", p.data, "--rehearsal"],
+                           env=fast, capture_output=True, text=True, check=False, timeout=30)
+    count.check(later.returncode == 2 and "fast" in later.stderr,
+                f"practice is refused from the fast on: {later.returncode} {later.stderr.strip()}")
+
+
+def frames_of(person, window):
+    """Frames the program says it drew, when it is closed now."""
+    window.close()
+    with open(os.path.join(person.folder, "errors.txt"), encoding="utf-8") as file:
+        return int(file.read().split(" frames drawn")[0].split()[-1])
+
+
+def run_one(scenario):
+    count = Count(scenario.__name__)
+    try:
+        with Display() as display:
+            scenario(count, display)
+    except (Stuck, subprocess.SubprocessError, OSError, KeyError, ValueError):
+        traceback.print_exc()
+        count.check(False, "it could not be carried through")
+    return count.passed, count.failed
+
+
+def main():
+    scenarios = [practise_through_a_kill, practise_with_mishaps, plan_a_real_test]
+    with multiprocessing.Pool(len(scenarios)) as pool:
+        results = pool.map(run_one, scenarios)
+    passed, failed = (sum(r[i] for r in results) for i in (0, 1))
+    print(f"pictures of the screens: {WORK}")
+    print(f"window: {passed} passed, {failed} failed")
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
