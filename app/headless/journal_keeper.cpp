@@ -1,27 +1,14 @@
 // Events to rows and back.
 #include "app/headless/journal_keeper.hpp"
 
+#include "app/platform/files.hpp"
 #include "core/record/codec.hpp"
 
-#include <cerrno>
-#include <cstring>
-#include <fcntl.h>
 #include <fmt/core.h>
-#include <unistd.h>
 
 namespace qb {
 
 namespace {
-
-// SQLite makes files by the process's mask; a record of a person is its owner's alone.
-result<void> make_private(const std::string& path) {
-  const int fd = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR);
-  if (fd < 0)
-    return tl::unexpected(refusal{refusal_kind::machine, path, "opening", std::strerror(errno),
-                                  "a folder that can be written"});
-  ::close(fd);
-  return {};
-}
 
 std::optional<refusal> unreadable(const event& e, const std::string& body) {
   const auto parsed = json::parse(body);
@@ -67,7 +54,8 @@ result<reread_journal> reread(const journal_file& journal) {
 }
 
 result<opened_journal> open_journal(const std::string& path) {
-  if (const auto made = make_private(path); !made) return tl::unexpected(made.error());
+  // SQLite makes files by the process's mask; a record of a person is its owner's alone.
+  if (const auto made = make_private_file(path); !made) return tl::unexpected(made.error());
   auto journal = journal_file::open(path);
   if (!journal) return tl::unexpected(journal.error());
   auto kept = reread(*journal);

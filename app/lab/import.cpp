@@ -2,8 +2,8 @@
 #include "app/lab/commands.hpp"
 #include "app/lab/inputs.hpp"
 #include "app/lab/printable.hpp"
-#include "app/lab/store_file.hpp"
 #include "app/lab/take_in.hpp"
+#include "app/platform/files.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -82,7 +82,7 @@ private:
 } // namespace
 
 int import_logs(const shared_options& shared, const import_options& o, const console& to) {
-  if (const auto made = make_store_file(shared.store); !made) return say_no(made.error(), to);
+  if (const auto made = make_private_file(shared.store); !made) return say_no(made.error(), to);
   auto store = lab_store::open(shared.store);
   if (!store) return say_no(store.error(), to);
   return importer(*store, shared, o, to).run();

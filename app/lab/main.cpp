@@ -24,8 +24,6 @@ Exit status: 0 done, 2 input or usage refused, 1 the machine failed.)";
 // The words as they were given.
 struct words {
   std::string store;
-  std::string data_home; // of the environment, as is `home`
-  std::string home;
   std::string assets;
   std::string format{"text"};
   qb::lab::import_options import;
@@ -41,9 +39,6 @@ void describe(CLI::App& app, words& w) {
   app.add_option("--assets", w.assets,
                  "folder of your own protocols and profiles, held against a log's");
   app.add_option("--format", w.format, "text or json")->check(CLI::IsMember({"text", "json"}));
-  // No group, so not in the help: this is how the environment is read.
-  app.add_option("--data-home", w.data_home)->envname("XDG_DATA_HOME")->group("");
-  app.add_option("--home", w.home)->envname("HOME")->group("");
 
   auto* import = app.add_subcommand("import", "take timing logs into the store");
   import->add_option("PATH", w.import.paths, "files, folders, or - for standard input")->required();
@@ -57,7 +52,7 @@ qb::result<qb::lab::shared_options> prepare(const words& w, bool importing) {
   qb::lab::shared_options shared;
   shared.store = w.store;
   if (shared.store.empty()) {
-    const auto usual = qb::lab::usual_store(w.data_home, w.home, importing);
+    const auto usual = qb::lab::usual_store(importing);
     if (!usual) return tl::unexpected(usual.error());
     shared.store = *usual;
   }

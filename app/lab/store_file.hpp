@@ -1,4 +1,4 @@
-// The store's file on the disk, before SQLite sees it: it holds names, so it is its owner's alone.
+// Where the laboratory's store is when nobody says.
 #pragma once
 
 #include "core/base/result.hpp"
@@ -7,13 +7,8 @@
 
 namespace qb::lab {
 
-// Makes an empty file with mode 0600, on the disk when this returns; one that is there stays as it
-// is. The folder must be there.
-[[nodiscard]] result<void> make_store_file(const std::string& path);
-
-// DATA_HOME/quarterbreath-lab/store.db, where DATA_HOME is absolute, else below HOME; its folder is
-// made. `data_home` and `home` are the environment's; refuses when neither helps.
-[[nodiscard]] result<std::string> usual_store(const std::string& data_home, const std::string& home,
-                                              bool make_folders);
+// The store in the user's data folder, which is made if `make_folders`. Refuses where the
+// environment names no such folder.
+[[nodiscard]] result<std::string> usual_store(bool make_folders);
 
 } // namespace qb::lab

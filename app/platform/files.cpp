@@ -125,4 +125,17 @@ result<void> mirrored_file::show(const std::string& bytes, const std::string& ma
   return {};
 }
 
+result<void> make_private_file(const std::string& path) {
+  const auto no = [&path] {
+    refusal r = failed(path, "make");
+    r.kind = refusal_kind::machine; // a folder that is not there is the machine's trouble too
+    return tl::unexpected(r);
+  };
+  // Exclusively, so that of two at once neither empties the other's file.
+  descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600));
+  if (!file.ok() && errno == EEXIST) return {};
+  if (!file.ok() || !file.close() || !sync_folder(path)) return no();
+  return {};
+}
+
 } // namespace qb

@@ -21,6 +21,10 @@ namespace qb {
 // Makes the folder (and those above it) with mode 0700; one that is there already is fine.
 [[nodiscard]] result<void> make_folder(const std::string& path);
 
+// Makes an empty file that is its owner's alone (mode 0600, never wider for a moment) and is on the
+// disk when this returns; one that is there stays as it is. The folder must be there.
+[[nodiscard]] result<void> make_private_file(const std::string& path);
+
 // A file that mirrors something that changes: written when the mark differs from the last one.
 class mirrored_file {
 public:

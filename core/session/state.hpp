@@ -54,6 +54,7 @@ struct told_slip {
   slip_told what;
 };
 
+// A list that was gone through, and the event that says so.
 struct told_list {
   std::int64_t seq{0};
   checklist_told what;

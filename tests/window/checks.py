@@ -34,7 +34,8 @@ def page_faults(outline, practice):
     for e in elements:
         if any(mark in e["name"] + e["value"] for mark in "{}[]"):
             faults.append(f"{e['key']} shows a raw text: {e['name']} {e['value']}")
-        if e["x"] < -1 or e["y"] < -1 or e["x"] + e["w"] > width + 1 or e["y"] + e["h"] > height + 1:
+        right, bottom = e["x"] + e["w"], e["y"] + e["h"]
+        if e["x"] < -1 or e["y"] < -1 or right > width + 1 or bottom > height + 1:
             faults.append(f"{e['key']} lies outside the window")
     targets = [e for e in elements
                if e["role"] in ("button", "link", "choice", "check", "textbox", "key")]

@@ -1,8 +1,8 @@
 """Drives the real window as a person would: real key and pointer events, found through the outline.
 
-A Display is an X server of its own; a Window is the program on it. What to press is looked up by its
-stable key in the outline file the program keeps, never by a pixel position written down here. Waits
-are for a state of the outline, never for a time; a time only bounds them.
+A Display is an X server of its own; a Window is the program on it. What to press is looked up by
+its stable key in the outline file the program keeps, never by a pixel position written down here.
+Waits are for a state of the outline, never for a time; a time only bounds them.
 """
 import json
 import os

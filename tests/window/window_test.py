@@ -180,7 +180,10 @@ def plan_a_real_test(count, display):
     count.check(idle < 15, f"where nothing counts nothing is drawn: {idle} frames in 3 s")
     w = p.start()
     p.patient.walk("prepare")
-    p.opened("open-timeline", "timeline") if w.has("open-timeline") else None
+    p.opened("other-things", "prepare-more")
+    p.opened("other-plan", "timeline")
+    w.press("close")
+    p.patient.walk("prepare")
     second = subprocess.run([PROGRAM, "--data", p.data], env=display.env, capture_output=True,
                             text=True, check=False)
     count.check(second.returncode != 0 and "one copy" in second.stderr,
@@ -188,7 +191,7 @@ def plan_a_real_test(count, display):
     w.kill()
     w = p.start()
     w.screen("return")
-    count.check("Maren Oakhollow" in w.words(), "after a kill it asks whether it is the same person")
+    count.check("Maren Oakhollow" in w.words(), "after a kill it asks if it is the same person")
     p.patient.walk("prepare")
     w.close()
     fast = dict(display.env, FAKETIME="+25h", FAKETIME_DONT_FAKE_MONOTONIC="1")

@@ -5,10 +5,10 @@
 #include "app/patient/theme/fonts.hpp"
 #include "app/patient/window/host.hpp"
 #include "app/platform/files.hpp"
+#include "app/platform/surroundings.hpp"
 #include "app/platform/window.hpp"
 
 #include <cstdio>
-#include <cstdlib>
 #include <fmt/core.h>
 #include <imgui.h>
 #include <set>
@@ -25,13 +25,6 @@ result<font_bytes> load_fonts() {
   auto bold = read_file(std::string(font_folder) + "NotoSans-Bold.ttf");
   if (!bold) return tl::unexpected(bold.error());
   return font_bytes{std::move(*regular), std::move(*bold)};
-}
-
-std::string usual_data_folder() {
-  if (const char* data = std::getenv("XDG_DATA_HOME"); data != nullptr && *data == '/')
-    return std::string(data) + "/quarterbreath";
-  const char* home = std::getenv("HOME");
-  return std::string(home == nullptr ? "." : home) + "/.local/share/quarterbreath";
 }
 
 result<window_options> window_of(const window_command_options& o) {
@@ -125,8 +118,10 @@ private:
 } // namespace
 
 int window_command(const window_command_options& o) {
-  host_options ho{o.data.empty() ? usual_data_folder() : o.data, o.assets, o.profile,
-                  program_name(), o.rehearsal};
+  const result<std::string> data =
+      o.data.empty() ? user_data_folder("quarterbreath") : o.data;
+  if (!data) return say_no(data.error());
+  const host_options ho{*data, o.assets, o.profile, program_name(), o.rehearsal};
   const auto wanted = window_of(o);
   if (!wanted) return say_no(wanted.error());
   auto bytes = load_fonts();

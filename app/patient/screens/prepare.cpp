@@ -9,7 +9,7 @@ namespace qb {
 namespace {
 
 constexpr int more_page = 1;
-constexpr duration one_day = std::chrono::hours{24};
+constexpr duration one_day = std::chrono::hours{24}; // number: what people call the day before
 
 bool evening_done(const view& v) {
   return std::any_of(v.s.checklists.begin(), v.s.checklists.end(),

@@ -3,6 +3,7 @@
 
 #include "app/headless/export_record.hpp"
 #include "app/platform/clocks.hpp"
+#include "app/platform/surroundings.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -70,7 +71,7 @@ void host::record(payload p, const reading& r) {
 // The agreement opens the record: only now a file is made.
 void host::begin_test(payload first, const reading& r) {
   auto& opening = std::get<opened>(first);
-  opening.test_id = new_test_id();
+  opening.test_id = random_name();
   opening.program = options_.program;
   opening.rehearsal = clock_.practice();
   opening.profile_text = profile_->canonical_text;

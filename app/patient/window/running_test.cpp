@@ -2,8 +2,6 @@
 #include "app/patient/window/running_test.hpp"
 
 #include <filesystem>
-#include <fmt/core.h>
-#include <sys/random.h>
 
 namespace qb {
 
@@ -52,12 +50,6 @@ std::optional<std::string> newest_journal(const std::string& folder) {
     when = written;
   }
   return newest;
-}
-
-std::string new_test_id() {
-  std::uint64_t bits = 0;
-  QB_BELIEVE(getrandom(&bits, sizeof bits, 0) == static_cast<ssize_t>(sizeof bits));
-  return fmt::format("{:016x}", bits);
 }
 
 } // namespace qb

@@ -39,7 +39,5 @@ private:
 [[nodiscard]] std::string tests_folder(const std::string& data, bool practice);
 // The journal written last in that folder; nothing where there is none.
 [[nodiscard]] std::optional<std::string> newest_journal(const std::string& folder);
-// A new record's id: 16 random hexadecimal digits.
-[[nodiscard]] std::string new_test_id();
 
 } // namespace qb
