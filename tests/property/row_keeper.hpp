@@ -66,7 +66,8 @@ inline result<std::vector<event>> reread_rows(const std::vector<event_row>& rows
     auto e = decode_event(*parsed, "event " + std::to_string(row.seq));
     if (!e) return tl::unexpected(e.error());
     head = chain_next(head, row.body);
-    if (head != row.hash || e->seq != row.seq || row.seq != static_cast<std::int64_t>(out.size()) + 1)
+    if (head != row.hash || e->seq != row.seq ||
+        row.seq != static_cast<std::int64_t>(out.size()) + 1)
       return tl::unexpected(refusal{refusal_kind::malformed, "", "chain", "a break", "a chain"});
     out.push_back(std::move(*e));
   }

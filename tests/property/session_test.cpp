@@ -14,16 +14,15 @@ using namespace qb::test;
 namespace {
 
 rc::Gen<std::vector<deed>> deeds(int most) {
-  const auto one = rc::gen::map(
-      rc::gen::tuple(rc::gen::inRange(0, 100), rc::gen::inRange(1, 12), rc::gen::inRange(0, 100000)),
-      [](const std::tuple<int, int, int>& t) {
-        return deed{std::get<0>(t), std::get<1>(t), std::get<2>(t)};
-      });
-  return rc::gen::resize(rc::kNominalSize, rc::gen::mapcat(rc::gen::inRange(most / 4, most),
-                                                           [=](int n) {
-                                                             return rc::gen::container<std::vector<deed>>(
-                                                                 static_cast<std::size_t>(n), one);
-                                                           }));
+  const auto one = rc::gen::map(rc::gen::tuple(rc::gen::inRange(0, 100), rc::gen::inRange(1, 12),
+                                               rc::gen::inRange(0, 100000)),
+                                [](const std::tuple<int, int, int>& t) {
+                                  return deed{std::get<0>(t), std::get<1>(t), std::get<2>(t)};
+                                });
+  return rc::gen::resize(
+      rc::kNominalSize, rc::gen::mapcat(rc::gen::inRange(most / 4, most), [=](int n) {
+        return rc::gen::container<std::vector<deed>>(static_cast<std::size_t>(n), one);
+      }));
 }
 
 void live(world& w, const std::vector<deed>& all) {
@@ -57,7 +56,7 @@ TEST_CASE("kills, set clocks, restarts and wild commands never lose or bend a te
   const bool held = rc::check("a session in memory", [&] {
     row_keeper keeper;
     world w(keeper);
-    live(w, *deeds(400));
+    live(w, *deeds(300));
     tubes += w.tubes();
     kills += w.kills();
   });

@@ -45,6 +45,7 @@ public:
   [[nodiscard]] std::size_t tubes() const { return model_.closings.size(); }
 
 private:
+  void let_happen(const deed& d);
   void follow(const deed& d);
   void anything(const deed& d);
   void tell(payload wanted);
@@ -63,6 +64,8 @@ private:
   duration told_truly_{0};
   bool wall_was_set_{false}; // since the last event
   bool was_off_{false};      // since the last event
+  bool set_before_{false};   // the same two as they were before the write on its way
+  bool off_before_{false};
   int kills_{0};
 };
 

@@ -30,18 +30,14 @@ maybe_wish draw_tell(kit& k, const view& v, ui_state& u) {
   int minutes = 0;
   const instant closed = v.at.wall - std::chrono::minutes{u.minutes_ago};
   const auto content = [&] {
-    headline(k, "title", v.t("tell.title"));
-    if (!u.chosen) {
-      paragraph(k, "none", v.t("tell.none"));
-      return;
-    }
-    other = stepper(k, "tell-tube", v.t("tell.tube"), number_text(*u.chosen),
-                    tubes.empty() || *u.chosen == tubes.front(),
-                    tubes.empty() || *u.chosen == tubes.back());
-    minutes = stepper(k, "tell-minutes", v.t("tell.closed"), clock_of(v, closed), false,
-                      u.minutes_ago == 0);
-    quiet_text(k, "ago", v.t.counted("tell.ago", u.minutes_ago));
-    paragraph(k, "how", v.t("tell.how"));
+    headline(k, "title",
+             u.chosen ? v.t("tell.title", {{"n", number_text(*u.chosen)}}) : v.t("tell.none"));
+    if (!u.chosen) return;
+    if (tubes.size() > 1)
+      other = stepper(k, "tell-tube", v.t("tell.tube"), number_text(*u.chosen),
+                      *u.chosen == tubes.front(), *u.chosen == tubes.back());
+    minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.minutes_ago),
+                      clock_of(v, closed), false, u.minutes_ago == 0);
   };
   const auto actions = [&] {
     if (u.chosen) {
@@ -50,7 +46,7 @@ maybe_wish draw_tell(kit& k, const view& v, ui_state& u) {
     }
     back = quiet_button(k, "back", v.t("common.back"));
   };
-  auto out = framed_page(k, v, "tell", content, actions);
+  auto out = framed_page(k, v, "tell", content, actions, page_kind::guided);
   if (other != 0 && u.chosen) {
     const auto at = std::find(tubes.begin(), tubes.end(), *u.chosen);
     const auto i = (at - tubes.begin()) + other;

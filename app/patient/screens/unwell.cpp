@@ -18,6 +18,8 @@ maybe_wish draw_unwell(kit& k, const view& v, ui_state& u) {
     strong(k, "eat", v.t("unwell.eat"));
     notice(k, "emergency", notice_kind::needs_you,
            v.t("unwell.emergency", {{"call", v.lab.emergency}}));
+    picture(k, "picture", picture_of::rest, v.t("unwell.picture"), true);
+    paragraph(k, "do", v.t("unwell.do"));
     quiet_text(
         k, "laboratory",
         v.t("unwell.laboratory",

@@ -78,7 +78,7 @@ result<void> host::open_newest() {
   running_ = std::move(*opened);
   ui_.text = running_->drafts();
   if (clock_.practice()) {
-    const auto base = parse_practice_base(ui_.text["practice.clock"]);
+    const auto base = parse_practice_base(ui_.text["clock.base"]);
     if (base) clock_ = test_clock(*base);
     const now_answer now = what_now(current(), clock_.look());
     if (now.what == step::finish && current().exported_at) { // a practice that is over starts anew
@@ -184,7 +184,7 @@ void host::set_pace(const now_answer& now) {
 }
 
 void host::keep_base(const practice_base& b) {
-  ui_.text["practice.clock"] = practice_base_text(b);
+  ui_.text["clock.base"] = practice_base_text(b);
 }
 
 void host::keep_drafts() {

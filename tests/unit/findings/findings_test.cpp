@@ -136,7 +136,8 @@ TEST_CASE("a start before the planned time is a note, and a review below what is
   const zone& london = zone_named("Europe/London");
   const instant start = utc("2027-04-06T06:30:00Z");
   CHECK(preparation_findings(p.current(), start, london).empty());
-  CHECK(preparation_findings(p.current(), start + 3h, london).empty()); // a longer fast is no breach
+  CHECK(
+      preparation_findings(p.current(), start + 3h, london).empty()); // a longer fast is no breach
   const auto early = preparation_findings(p.current(), start - 4h, london);
   REQUIRE(find(early, "fast") != nullptr);
   CHECK(find(early, "fast")->weight == consequence::note);

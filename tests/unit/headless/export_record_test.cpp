@@ -35,8 +35,8 @@ std::string bytes_of(const std::string& path) {
 }
 
 std::vector<std::string> exported_to(const own_folder& folder, const std::vector<event>& events) {
-  const auto files = export_record(folder.file("out"), events, "quarterbreath 0.1.0",
-                                   zone_named("Europe/London"));
+  const auto files =
+      export_record(folder.file("out"), events, "quarterbreath 0.1.0", zone_named("Europe/London"));
   if (!files) FAIL(sentence(files.error()));
   return files->paths;
 }
@@ -50,7 +50,8 @@ std::vector<std::string> names(const std::vector<std::string>& paths) {
 
 } // namespace
 
-TEST_CASE("a record is handed over as log, table and sheet, named by its kit and not by its person") {
+TEST_CASE(
+    "a record is handed over as log, table and sheet, named by its kit and not by its person") {
   const own_folder folder;
   const auto paths = exported_to(folder, a_test("one"));
   CHECK(names(paths) == std::vector<std::string>{"quarterbreath-FV-2071.log.json",
@@ -117,8 +118,8 @@ TEST_CASE("a test without a plan is not handed over") {
 TEST_CASE("a folder that cannot be written is a failure of the machine") {
   const own_folder folder;
   std::ofstream(folder.file("out")) << "a file in the way";
-  const auto no = export_record(folder.file("out/inside"), a_test("one"), "x",
-                                zone_named("Europe/London"));
+  const auto no =
+      export_record(folder.file("out/inside"), a_test("one"), "x", zone_named("Europe/London"));
   REQUIRE_FALSE(no.has_value());
   CHECK(exit_status(no.error()) == 1);
 }

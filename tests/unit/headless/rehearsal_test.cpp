@@ -47,8 +47,7 @@ played play_script(const std::string& text) {
 
 std::vector<std::string> told(const played& p) {
   std::vector<std::string> out;
-  for (const finding& f :
-       findings_of(p.s, *p.s.last_reading, zone_named("Europe/London")))
+  for (const finding& f : findings_of(p.s, *p.s.last_reading, zone_named("Europe/London")))
     out.push_back(f.words);
   return out;
 }

@@ -40,8 +40,9 @@ TEST_CASE("an antibiotic taken today holds the start back to the day 28 days lat
 
 TEST_CASE("a dose long ago, or of a medicine no rule names, holds nothing back") {
   const zone& london = zone_named("Europe/London");
-  CHECK(find_earliest(lactulose(), {{"antibiotics", day("2027-01-01")}}, noon, london)
-            .binding_rule == "plain-diet");
+  CHECK(
+      find_earliest(lactulose(), {{"antibiotics", day("2027-01-01")}}, noon, london).binding_rule ==
+      "plain-diet");
   CHECK(find_earliest(lactulose(), {{"vitamins", day("2027-04-06")}}, noon, london).at ==
         noon + 24h);
 }

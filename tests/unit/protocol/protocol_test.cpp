@@ -47,8 +47,8 @@ TEST_CASE("the lactulose protocol holds what its sources say") {
   REQUIRE(p.sugar.forms.size() == 2);
   CHECK(p.sugar.forms[0].amount == 15); // the label: 10 g in 15 ml
   CHECK(p.sugar.forms[0].unit == "ml");
-  CHECK(find_window(p, "fast")->from == 12h);  // NHS-P 8611: 12 hours
-  CHECK(find_window(p, "fast")->least == 8h);  // NAC T1.5: 8 to 12 h
+  CHECK(find_window(p, "fast")->from == 12h);                           // NHS-P 8611: 12 hours
+  CHECK(find_window(p, "fast")->least == 8h);                           // NAC T1.5: 8 to 12 h
   CHECK(find_washout(p, "antibiotics")->days == std::chrono::days{28}); // NAC T1.1: 4 weeks
   CHECK(find_washout(p, "laxatives")->days == std::chrono::days{7});    // NAC T1.3: 1 week
   CHECK(find_washout(p, "prokinetics")->days == std::chrono::days{7});  // NAC T1.3
@@ -80,11 +80,16 @@ TEST_CASE("every rule of the shipped files names a source that is listed, with h
   for (const protocol* p : {&lactulose(), &glucose()}) {
     std::vector<rule_ref> all{p->age_why,     p->sugar.why, p->sugar.water_why, p->grid_why,
                               p->posting_why, p->scale_why, p->breath_why};
-    for (const auto& x : p->sugar.forms) all.push_back(x.why);
-    for (const auto& x : p->windows) all.push_back(x.why);
-    for (const auto& x : p->washouts) all.push_back(x.why);
-    for (const auto& x : p->during_test) all.push_back(x.why);
-    for (const auto& x : p->cautions) all.push_back(x.why);
+    for (const auto& x : p->sugar.forms)
+      all.push_back(x.why);
+    for (const auto& x : p->windows)
+      all.push_back(x.why);
+    for (const auto& x : p->washouts)
+      all.push_back(x.why);
+    for (const auto& x : p->during_test)
+      all.push_back(x.why);
+    for (const auto& x : p->cautions)
+      all.push_back(x.why);
     for (const rule_ref& ref : all) {
       INFO(p->id << " " << ref.rule);
       REQUIRE(find_source(*p, ref.source) != nullptr);
@@ -125,7 +130,8 @@ TEST_CASE("sampling times must rise from 0, and there are 2 to 24 of them") {
   CHECK(says(protocol_said("      15,\n      30,", "      30,\n      30,"),
              "found 30, expected minutes that rise from 0"));
   std::string many = "0";
-  for (int i = 1; i < 25; ++i) many += "," + std::to_string(i);
+  for (int i = 1; i < 25; ++i)
+    many += "," + std::to_string(i);
   const std::string old = "      0,\n      15,\n      30,\n      45,\n      60,\n      75,\n"
                           "      90,\n      105,\n      120,\n      135";
   CHECK(says(protocol_said(old, many), "found 25 items, expected a list of 2 to 24 whole numbers"));

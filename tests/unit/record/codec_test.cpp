@@ -166,9 +166,10 @@ TEST_CASE("an event that is not in today's form is refused with its place") {
   CHECK(said(with_at("breath-told",
                      "{\"sample\":1,\"closed\":\"2027-04-06T06:46:00Z\",\"how\":\"guessed\"}")) ==
         "line 1: event 1.data.how: found \"guessed\", expected one of: observed, told, estimated");
-  CHECK(said(with_at("symptoms",
-                     "{\"sample\":1,\"scores\":[{\"id\":\"pain\",\"score\":11}],\"comment\":\"\"}"))
-        == "line 1: event 1.data.scores[0].score: found 11, expected a whole number from 0 to 10");
+  CHECK(said(with_at(
+            "symptoms",
+            "{\"sample\":1,\"scores\":[{\"id\":\"pain\",\"score\":11}],\"comment\":\"\"}")) ==
+        "line 1: event 1.data.scores[0].score: found 11, expected a whole number from 0 to 10");
   CHECK(said(with_at("opened", "{\"test_id\":\"x\",\"program\":\"y\",\"rehearsal\":false,"
                                "\"profile\":{}}"))
             .find("expected a laboratory's profile") != std::string::npos);

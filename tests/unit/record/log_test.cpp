@@ -1,7 +1,7 @@
 // The timing log: replayable, and an edit shows where it was made.
 // A laboratory judges tubes by it, so every way of tampering has its sign.
-#include "core/record/log.hpp"
 #include "core/record/codec.hpp"
+#include "core/record/log.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>

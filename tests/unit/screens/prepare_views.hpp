@@ -80,7 +80,7 @@ public:
   }
   [[nodiscard]] view get() const {
     view out{s, now, at, z, t, tests, lab, preview, {}, {}, {}, {}};
-    out.kept_in = "/home/patient/quarterbreath";
+    out.kept_in = "a-folder/quarterbreath";
     out.trouble = trouble;
     out.practice = practice;
     out.can_practise = can_practise;

@@ -16,8 +16,10 @@ std::string picture(const patient& p, const reading& at) {
   std::string out = std::to_string(static_cast<int>(a.what)) + "/" +
                     (a.sample ? std::to_string(a.sample->value()) : "-") +
                     (a.repeating ? "r" : "") + (a.drink_overdue ? "o" : "");
-  for (const sample_number n : a.missed) out += " m" + std::to_string(n.value());
-  for (const planned_window& w : a.holding) out += " h" + w.rule;
+  for (const sample_number n : a.missed)
+    out += " m" + std::to_string(n.value());
+  for (const planned_window& w : a.holding)
+    out += " h" + w.rule;
   out += a.next ? " n" + a.next->rule : "";
   out += a.to_due && *a.to_due <= duration{0} ? " due" : "";
   if (!a.sample) return out;

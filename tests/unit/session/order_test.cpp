@@ -118,8 +118,7 @@ TEST_CASE("a late sample is taken at once and the next stays due where it was") 
   p.breathe(2);
   CHECK(timing_of(p.current(), two) == timing::late);
   // Tube 3 is due 30 minutes after tube 1, not 15 after tube 2.
-  CHECK(due_on_wall(p.current(), three, p.clock.look()) ==
-        p.current().grid->anchor.wall + 30min);
+  CHECK(due_on_wall(p.current(), three, p.clock.look()) == p.current().grid->anchor.wall + 30min);
 }
 
 TEST_CASE("a tube counts as missed after its last call, and a breath told undoes that") {

@@ -99,8 +99,8 @@ TEST_CASE("the sheet has a row for every tube, in order, with due times from tub
   CHECK(sheet.rows[3].late.empty());
   CHECK(sheet.rows[3].scores == std::vector<std::string>{"-", "-", "-"});
   CHECK(sheet.rows[9].due == "09:45");
-  CHECK(sheet.symptoms == std::vector<std::string>{"Bloating", "Pain in your belly",
-                                                   "Feeling sick"});
+  CHECK(sheet.symptoms ==
+        std::vector<std::string>{"Bloating", "Pain in your belly", "Feeling sick"});
   CHECK(sheet.first[4].value == "2 of 10");
   CHECK(sheet.first[5].value == "07:30 to 07:31");
   CHECK(sheet.foot.back() ==
@@ -128,9 +128,9 @@ TEST_CASE("the CSV is RFC 4180 with a heading and one line a tube") {
   p.wait_for(2);
   p.breathe(2);
   p.label(2);
-  REQUIRE(p.tell(symptoms_told{
-      sample_number(2), {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}},
-      "a \"hot\" cup, then rest"}));
+  REQUIRE(p.tell(symptoms_told{sample_number(2),
+                               {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}},
+                               "a \"hot\" cup, then rest"}));
   p.wait_for(4);
   const std::string text = sheet_csv(p.current(), p.clock.look());
   CHECK(text.substr(text.size() - 2) == "\r\n");

@@ -68,7 +68,8 @@ TEST_CASE("an instant is shown with the zone's offset at that instant") {
 
 TEST_CASE("an offset with seconds is refused, since RFC 3339 cannot write it") {
   // RFC 3339, section 5.6: time-numoffset is hours and minutes.
-  const auto no = rfc3339(utc("2027-06-01T12:00:00Z"), zone::fixed("Old", std::chrono::seconds{75}));
+  const auto no =
+      rfc3339(utc("2027-06-01T12:00:00Z"), zone::fixed("Old", std::chrono::seconds{75}));
   REQUIRE_FALSE(no.has_value());
   CHECK(no.error().kind == refusal_kind::out_of_range);
   CHECK(no.error().found == "an offset of 75 seconds");

@@ -83,12 +83,12 @@ TEST_CASE("offsets may have minutes, signs and names in angle brackets") {
 }
 
 TEST_CASE("what does not follow the grammar is no rule") {
-  for (const char* line : {"", "GMT", "GM0", "GMT0BST", "GMT0BST,M3.5.0/1", "<+01-1", "0GMT",
-                           "GMT0BST,M13.5.0,M10.5.0", "GMT0BST,M0.5.0,M10.5.0",
-                           "GMT0BST,M3.6.0,M10.5.0", "GMT0BST,M3.0.0,M10.5.0",
-                           "GMT0BST,M3.5.7,M10.5.0", "GMT0BST,J0,J10", "GMT0BST,J366,J10",
-                           "GMT0BST,366,10", "GMT0BST,M3.5.0,M10.5.0,", "GMT0 BST,M3.5.0,M10.5.0",
-                           "GMT0BST,M3.5,M10.5.0", "GMT:30"}) {
+  for (const char* line :
+       {"", "GMT", "GM0", "GMT0BST", "GMT0BST,M3.5.0/1", "<+01-1", "0GMT",
+        "GMT0BST,M13.5.0,M10.5.0", "GMT0BST,M0.5.0,M10.5.0", "GMT0BST,M3.6.0,M10.5.0",
+        "GMT0BST,M3.0.0,M10.5.0", "GMT0BST,M3.5.7,M10.5.0", "GMT0BST,J0,J10", "GMT0BST,J366,J10",
+        "GMT0BST,366,10", "GMT0BST,M3.5.0,M10.5.0,", "GMT0 BST,M3.5.0,M10.5.0",
+        "GMT0BST,M3.5,M10.5.0", "GMT:30"}) {
     INFO(line);
     CHECK_FALSE(parse_posix_rule(line).has_value());
   }

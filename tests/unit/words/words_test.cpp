@@ -52,6 +52,5 @@ TEST_CASE("what is no catalogue is refused with line and field") {
   const auto said = [](const std::string& text) { return sentence(words::read(text).error()); };
   CHECK(said("{}") == "line 1: format: found nothing, expected this field");
   CHECK(said("{\"format\":\"quarterbreath-texts\",\"version\":1,\"language\":\"en\",\n"
-             "\"texts\":{\"a\":5}}") ==
-        "line 2: texts.a: found a whole number, expected a text");
+             "\"texts\":{\"a\":5}}") == "line 2: texts.a: found a whole number, expected a text");
 }
