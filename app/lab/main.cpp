@@ -24,6 +24,7 @@ Exit status: 0 done, 2 input or usage refused, 1 the machine failed.)";
 // The words as they were given.
 struct words {
   std::string store;
+  std::string data; // folder of the store, where its file is not named
   std::string assets;
   std::string format{"text"};
   qb::lab::import_options import;
@@ -36,6 +37,7 @@ void describe(CLI::App& app, words& w) {
   app.footer(examples);
   app.add_option("--store", w.store,
                  "the store's file [~/.local/share/quarterbreath-lab/store.db]");
+  app.add_option("--data", w.data, "folder of the store, where --store does not name its file");
   app.add_option("--assets", w.assets,
                  "folder of your own protocols and profiles, held against a log's");
   app.add_option("--format", w.format, "text or json")->check(CLI::IsMember({"text", "json"}));
@@ -52,7 +54,7 @@ qb::result<qb::lab::shared_options> prepare(const words& w, bool importing) {
   qb::lab::shared_options shared;
   shared.store = w.store;
   if (shared.store.empty()) {
-    const auto usual = qb::lab::usual_store(importing);
+    const auto usual = qb::lab::usual_store(w.data, importing);
     if (!usual) return tl::unexpected(usual.error());
     shared.store = *usual;
   }

@@ -19,16 +19,6 @@ value text_or_null(const std::string& text) {
   return text.empty() ? value(nullptr) : value(text);
 }
 
-const char* how_key(how_known how) {
-  switch (how) {
-  case how_known::observed: return "observed";
-  case how_known::told: return "told";
-  case how_known::estimated: return "estimated";
-  }
-  QB_BELIEVE(false);
-  return "";
-}
-
 value numbers(const std::vector<std::int64_t>& all) {
   array out;
   for (const std::int64_t n : all)
@@ -47,7 +37,7 @@ value tube_json(const report& r, const report_tube& t) {
   return object{{"number", std::int64_t{t.number.value()}},
                 {"due", moment(t.due, r.place)},
                 {"closed", moment(t.closed, r.place)},
-                {"how", t.how ? value(how_key(*t.how)) : value(nullptr)},
+                {"how", t.how ? value(key_of(*t.how)) : value(nullptr)},
                 {"late_s", t.late ? late_s(*t.late) : value(nullptr)},
                 {"standing", standing_text(t.standing)},
                 {"scores", std::move(scores)},

@@ -140,7 +140,7 @@ std::string tube_table(const report& r) {
                                    tube.closed ? shown(*tube.closed) : "",
                                    tube.late ? against_due(*tube.late) : "",
                                    standing,
-                                   tube.how ? how_text(*tube.how) : ""};
+                                   tube.how ? words_of(*tube.how) : ""};
     for (const auto& score : tube.scores)
       cells.push_back(score ? fmt::format("{}", *score) : "-");
     t.row(std::move(cells), tube.comment.empty() ? "" : "Comment: " + printable(tube.comment));

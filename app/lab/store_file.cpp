@@ -6,8 +6,8 @@
 
 namespace qb::lab {
 
-result<std::string> usual_store(bool make_folders) {
-  auto folder = user_data_folder("quarterbreath-lab");
+result<std::string> usual_store(const std::string& data, bool make_folders) {
+  auto folder = data.empty() ? user_data_folder("quarterbreath-lab") : result<std::string>(data);
   if (!folder) return folder;
   if (make_folders) {
     if (const auto made = make_folder(*folder); !made) return tl::unexpected(made.error());

@@ -7,8 +7,8 @@
 
 namespace qb::lab {
 
-// The store in the user's data folder, which is made if `make_folders`. Refuses where the
-// environment names no such folder.
-[[nodiscard]] result<std::string> usual_store(bool make_folders);
+// The store in the folder `data`, or where that is empty in the user's data folder; it is made if
+// `make_folders`. Refuses where neither is known.
+[[nodiscard]] result<std::string> usual_store(const std::string& data, bool make_folders);
 
 } // namespace qb::lab

@@ -20,8 +20,9 @@ result<std::string> user_data_folder(const std::string& name) {
     return std::string(data) + "/" + name;
   if (const char* home = std::getenv("HOME"); home != nullptr && *home != 0)
     return std::string(home) + "/.local/share/" + name;
-  return tl::unexpected(refusal{refusal_kind::missing, "", "", "neither HOME nor XDG_DATA_HOME",
-                                "one of them, or the place as an option"});
+  return tl::unexpected(
+      refusal{refusal_kind::missing, "", "", "neither HOME nor XDG_DATA_HOME",
+              "one of them, or the place as an option (--data DIR, --store FILE)"});
 }
 
 } // namespace qb

@@ -138,16 +138,6 @@ const char* standing_text(tube_standing s) {
   return "";
 }
 
-const char* how_text(how_known how) {
-  switch (how) {
-  case how_known::observed: return "pressed";
-  case how_known::told: return "told";
-  case how_known::estimated: return "from memory";
-  }
-  QB_BELIEVE(false);
-  return "";
-}
-
 report report_of(const read_log_result& log, const zone_loader& zones, const own_files& own) {
   const state s = fold_events(log.events);
   QB_BELIEVE(s.opening && s.last_reading);

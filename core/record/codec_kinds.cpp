@@ -19,7 +19,8 @@ constexpr std::size_t words_size = 500;
 constexpr std::size_t most_items = 64;
 
 const std::vector<std::string>& how_names() {
-  static const std::vector<std::string> names{"observed", "told", "estimated"};
+  static const std::vector<std::string> names{key_of(how_known::observed), key_of(how_known::told),
+                                              key_of(how_known::estimated)};
   return names;
 }
 const std::vector<std::string>& change_names() {

@@ -15,22 +15,12 @@ value moment(const std::optional<marked_reading>& m) {
   return m ? value(rfc3339_utc(m->at.wall)) : value(nullptr);
 }
 
-const char* how_text(how_known how) {
-  switch (how) {
-  case how_known::observed: return "observed";
-  case how_known::told: return "told";
-  case how_known::estimated: return "estimated";
-  }
-  QB_BELIEVE(false);
-  return "";
-}
-
 value sample_summary(const state& s, sample_number n) {
   const sample_state& t = s.of(n);
   object out{{"number", std::int64_t{n.value()}}};
   const bool judged = t.taken && s.grid;
   out.emplace_back("closed", t.taken ? value(rfc3339_utc(t.taken->closed)) : value(nullptr));
-  out.emplace_back("how", t.taken ? value(how_text(t.taken->how)) : value(nullptr));
+  out.emplace_back("how", t.taken ? value(key_of(t.taken->how)) : value(nullptr));
   out.emplace_back("late_ms",
                    judged ? value(std::int64_t{lateness(s, n).count()}) : value(nullptr));
   out.emplace_back("closings", static_cast<std::int64_t>(t.earlier.size() + (t.taken ? 1U : 0U)));

@@ -53,7 +53,7 @@ struct applier {
     t->symptom_events.push_back(e.seq);
   }
   void operator()(const breath_begun& x) const {
-    if (sample(x.sample) != nullptr) s.breath = breath_in_progress{x.sample, e.at};
+    if (sample(x.sample) != nullptr) s.breath = breath_in_progress{x.sample, e.at, false};
   }
   void operator()(const breath_abandoned&) const { s.breath.reset(); }
   void operator()(const tube_closed& x) const {
@@ -94,7 +94,7 @@ struct applier {
     if (!s.drink_start) s.drink_start = here();
   }
   void operator()(const drink_ended& x) const {
-    if (!s.drink_end) s.drink_end = here();
+    s.drink_end = here(); // told again where the first press was too soon; the latest counts
     s.drank_all = x.all_of_it;
   }
   void operator()(const comment_told& x) const { s.comments.emplace_back(e.seq, x.words); }
@@ -111,7 +111,10 @@ struct applier {
     s.breath.reset();
     s.unwell.reset();
   }
-  void operator()(const resumed&) const { s.resumes.push_back(e.seq); }
+  void operator()(const resumed&) const {
+    s.resumes.push_back(e.seq);
+    if (s.breath) s.breath->interrupted = true;
+  }
   void operator()(const clock_changed& x) const {
     s.clock_changes.push_back({e.seq, x.what, e.at});
   }

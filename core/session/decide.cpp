@@ -133,8 +133,7 @@ struct checker {
     if (!s.grid) return no("no.tube-1-first", "Tube 1 comes first.");
     const now_answer a = what_now(s, now);
     for (sample_number missed : a.missed) {
-      if (missed == x.sample)
-        return no("no.missed", "This tube's time is over. Leave it empty. Never fill it now.");
+      if (missed == x.sample) return no("no.missed", "This tube's time is over. Leave it empty.");
     }
     const duration to_due = s.test->offset_of(x.sample) - s.grid->at(now).length;
     if (to_due > s.profile->bounds.early)
@@ -194,7 +193,9 @@ struct checker {
   }
   verdict operator()(const drink_ended&) const {
     if (!s.drink_start) return no("no.drink-not-started", "The drink has not been started.");
-    return s.drink_end ? no("no.drink-ended", "The drink is already finished.") : fine;
+    const bool later_tube = s.samples.size() > 1 && s.samples[1].taken;
+    if (s.drink_end && later_tube) return no("no.drink-ended", "The drink is already finished.");
+    return fine;
   }
   verdict operator()(const comment_told& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");

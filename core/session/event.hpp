@@ -21,6 +21,11 @@ enum class how_known {
   estimated, // entered afterwards, from memory
 };
 
+// As files and scripts have it ("observed", "told", "estimated"), and in a reader's words
+// ("pressed", "told", "from memory").
+[[nodiscard]] const char* key_of(how_known how);
+[[nodiscard]] const char* words_of(how_known how);
+
 // The test is opened: what it is for the record, and the laboratory's choices frozen as they are.
 struct opened {
   std::string test_id;      // a random name of this record, not of the person

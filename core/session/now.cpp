@@ -38,7 +38,9 @@ void in_breath(const state& s, const reading& now, now_answer& a) {
   const duration lead_in = s.profile->bounds.lead_in;
   const duration blow = s.test->breath_most;
   a.sample = s.breath->sample;
-  if (since < lead_in) {
+  if (s.breath->interrupted) {
+    a.what = step::unsure;
+  } else if (since < lead_in) {
     a.what = step::lead_in;
     a.phase_length = lead_in;
     a.phase_left = lead_in - since;
@@ -64,13 +66,18 @@ std::optional<sample_number> next_sample(const state& s, const reading& now) {
   return std::nullopt;
 }
 
-// Label, then symptoms, of the oldest taken sample that still lacks them.
+// Labels first, since a tube without its time is lost; then symptoms; the oldest first.
 bool paperwork(const state& s, now_answer& a) {
   for (std::size_t i = 0; i < s.samples.size(); ++i) {
-    const sample_state& t = s.samples[i];
-    if (!t.taken || (t.label_done && t.symptoms)) continue;
+    if (!s.samples[i].taken || s.samples[i].label_done) continue;
     a.sample = sample_number::from_index(i);
-    a.what = t.label_done ? step::symptoms : step::label;
+    a.what = step::label;
+    return true;
+  }
+  for (std::size_t i = 0; i < s.samples.size(); ++i) {
+    if (!s.samples[i].taken || s.samples[i].symptoms) continue;
+    a.sample = sample_number::from_index(i);
+    a.what = step::symptoms;
     return true;
   }
   return false;
@@ -80,6 +87,7 @@ void timing_of_sample(const state& s, sample_number n, duration since, now_answe
   const sample_bounds& b = s.profile->bounds;
   a.to_due = s.test->offset_of(n) - since;
   a.to_last_call = *a.to_due + b.last_call;
+  a.late = -*a.to_due > b.on_time;
   for (const duration edge : {duration{b.heads_up}, duration{b.early}, duration{0}})
     change_in(a, *a.to_due - edge);
   // A bound belongs to what it ends: the answer changes just after it.
@@ -99,10 +107,6 @@ void on_the_grid(const state& s, const reading& now, now_answer& a) {
   a.sure = since.how;
   const auto next = next_sample(s, now);
   if (next) timing_of_sample(s, *next, since.length, a);
-  for (std::size_t i = 0; i < s.samples.size(); ++i) {
-    const auto n = sample_number::from_index(i);
-    if (is_missed(s, n, now)) a.missed.push_back(n);
-  }
   // A due sample comes before everything but a drink that has not been started: without the drink
   // there is nothing to sample.
   const bool due = a.to_due && *a.to_due <= duration{0};
@@ -132,7 +136,7 @@ void on_the_grid(const state& s, const reading& now, now_answer& a) {
 
 now_answer what_now(const state& s, const reading& now) {
   now_answer a;
-  if (s.unwell && !s.ended && !s.planned) { // safety comes before every question
+  if (s.unwell && (s.ended || !s.planned)) { // safety comes before every question
     a.what = step::unwell;
     return a;
   }
@@ -147,6 +151,10 @@ now_answer what_now(const state& s, const reading& now) {
       if (!s.samples[i].taken) a.missed.push_back(sample_number::from_index(i));
     }
     return a;
+  }
+  for (std::size_t i = 0; s.grid && i < s.samples.size(); ++i) {
+    const auto n = sample_number::from_index(i);
+    if (is_missed(s, n, now)) a.missed.push_back(n);
   }
   if (s.breath) {
     in_breath(s, now, a);

@@ -41,6 +41,7 @@ struct now_answer {
   std::optional<duration> phase_left;   // lead_in, blowing: what is left of this phase
   std::optional<duration> phase_length; // and how long it is in all
   std::vector<sample_number> missed;    // tubes that count as missed so far
+  bool late{false};                     // the tube's time is past by more than is on time
   bool repeating{false};                // the breath is a repeat of a tube already closed
   bool drink_overdue{false};            // tube 1 is longer ago than the drink may wait
   certainty sure{certainty::exact};     // of the due times

@@ -34,6 +34,7 @@ struct sample_state {
 struct breath_in_progress {
   sample_number sample{1};
   reading began;
+  bool interrupted{false}; // the program was off since: nobody saw what became of it
 };
 
 // The grid: counts elapsed time from the closing of tube 1 through every later event, so that a

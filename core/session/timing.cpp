@@ -3,6 +3,26 @@
 
 namespace qb {
 
+const char* key_of(how_known how) {
+  switch (how) {
+  case how_known::observed: return "observed";
+  case how_known::told: return "told";
+  case how_known::estimated: return "estimated";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+const char* words_of(how_known how) {
+  switch (how) {
+  case how_known::observed: return "pressed";
+  case how_known::told: return "told";
+  case how_known::estimated: return "from memory";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
 duration lateness(const state& s, sample_number n) {
   const sample_state& t = s.of(n);
   QB_BELIEVE(t.taken.has_value() && s.test.has_value());

@@ -25,9 +25,7 @@ row sample_cells(const state& s, sample_number n, const reading& now) {
   if (t.taken && s.grid) {
     out.push_back(rfc3339_utc(t.taken->closed));
     out.push_back(civil_text(shown_time(t.taken->closed, t.taken->offset)));
-    out.emplace_back(t.taken->how == how_known::observed ? "observed"
-                     : t.taken->how == how_known::told   ? "told"
-                                                         : "estimated");
+    out.emplace_back(key_of(t.taken->how));
     // As a count, not a text: a minus sign here is a number's and stays.
     out.push_back(fmt::format(
         "{}", std::chrono::duration_cast<std::chrono::seconds>(lateness(s, n)).count()));

@@ -9,16 +9,6 @@ namespace qb {
 
 namespace {
 
-const char* how_in_words(how_known how) {
-  switch (how) {
-  case how_known::observed: return "pressed";
-  case how_known::told: return "told";
-  case how_known::estimated: return "from memory";
-  }
-  QB_BELIEVE(false);
-  return "";
-}
-
 // "plain-diet" as a person reads it: "Plain diet".
 std::string rule_in_words(std::string rule) {
   for (char& c : rule)
@@ -68,7 +58,7 @@ sheet_row row_of(const state& s, sample_number n, const reading& now, const zone
   row.due = clock_on(z, anchor + s.test->offset_of(n), first_day);
   if (t.taken) {
     row.closed = clock_text(shown_time(t.taken->closed, t.taken->offset));
-    row.how = how_in_words(t.taken->how);
+    row.how = words_of(t.taken->how);
   }
   if (s.grid || s.ended) row.late = late_in_words(s, n, now);
   row.scores = scores_of(s, n);

@@ -36,8 +36,7 @@ APP = {
 }
 # Header pattern -> the only folders (or files) that include it.
 LIBRARIES = [
-    (r"date/", ["core/time/"]),
-    (r"sqlite3\.h$", ["core/store/"]),
+    (r"sqlite3\.h$", ["core/store/", "tests/"]),
     (r"sodium", ["core/base/", "core/record/"]),
     (r"imgui|imstb", ["app/patient/", "app/platform/", "tests/"]),
     (r"GLFW/|GL/|EGL/|alsa/", ["app/platform/"]),

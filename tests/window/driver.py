@@ -13,6 +13,7 @@ import time
 
 PATIENCE_S = 30.0
 ANSWER_S = 0.5
+APART_S = 0.5
 
 
 class Stuck(Exception):
@@ -53,6 +54,7 @@ class Window:
         if os.path.exists(self.outline_file):
             os.remove(self.outline_file)
         self.env = dict(display.env, **(env or {}))
+        self.last_press = 0.0
         self.errors = open(os.path.join(folder, "errors.txt"), "ab")
         self.process = subprocess.Popen(
             [program, "--outline", self.outline_file, "--pictures", self.pictures, *arguments],
@@ -127,8 +129,11 @@ class Window:
         self._click(key)
 
     def _click(self, key):
+        # A person's presses lie apart; two within this time are taken for one that trembled.
+        time.sleep(max(0.0, self.last_press + APART_S - time.monotonic()))
         before = self.outline()
         self.point_at(self.element(key))
+        self.last_press = time.monotonic()
         self._xdotool("click", "1")
         # A press may leave the picture as it was; then there is nothing to wait for.
         until = time.monotonic() + ANSWER_S
@@ -138,6 +143,13 @@ class Window:
                 time.sleep(0.03)  # the press and its release are two frames
                 break
             time.sleep(0.01)
+        self.wait("a steady screen", lambda o: o["settled"])
+
+    def press_twice(self, key):
+        """As a hand that shakes does: two clicks, 140 ms apart, on the same place."""
+        self.point_at(self.element(key))
+        self._xdotool("click", "--repeat", "2", "--delay", "140", "1")
+        time.sleep(ANSWER_S)
         self.wait("a steady screen", lambda o: o["settled"])
 
     def type(self, key, text):

@@ -118,8 +118,7 @@ private:
 } // namespace
 
 int window_command(const window_command_options& o) {
-  const result<std::string> data =
-      o.data.empty() ? user_data_folder("quarterbreath") : o.data;
+  const result<std::string> data = o.data.empty() ? user_data_folder("quarterbreath") : o.data;
   if (!data) return say_no(data.error());
   const host_options ho{*data, o.assets, o.profile, program_name(), o.rehearsal};
   const auto wanted = window_of(o);

@@ -5,6 +5,10 @@ namespace qb {
 
 namespace {
 
+bool is_late(const view& v) {
+  return v.now.late && !v.now.repeating;
+}
+
 std::string headline_of(const view& v) {
   const word_args n{{"n", number_text(*v.now.sample)}};
   if (v.now.repeating) return v.t("breathe.title.again", n);
@@ -12,51 +16,58 @@ std::string headline_of(const view& v) {
   return v.t("breathe.title.now", n);
 }
 
+// When it was due and until when it counts: calm while it is on time, pressing when it is late.
+void due_words(kit& k, const view& v) {
+  if (!v.now.to_due || v.now.repeating) return;
+  const word_args args{{"n", number_text(*v.now.sample)},
+                       {"due", when(v, v.at.wall + *v.now.to_due)},
+                       {"by", length_in_words(*v.now.to_due)},
+                       {"until", clock_of(v, v.at.wall + *v.now.to_last_call)}};
+  if (is_late(v)) return notice(k, "late", notice_kind::needs_you, v.t("breathe.late", args));
+  if (v.due_while_off == v.now.sample)
+    return notice(k, "due-while-off", notice_kind::needs_you, v.t("breathe.while-off", args));
+  quiet_text(k, "due", v.t("breathe.due", args));
+}
+
+struct pressed {
+  bool begin{false};
+  bool already{false};
+  bool jump{false};
+  bool later{false};
+};
+
+void draw_actions(kit& k, const view& v, pressed& p) {
+  p.begin =
+      primary_button(k, "begin-breath", v.t("breathe.begin", {{"n", number_text(*v.now.sample)}}));
+  if (!v.s.grid) {
+    p.later = quiet_button(k, "open-choose", v.t("sugar.later"));
+  } else if (v.practice && !v.now.repeating) {
+    const int which = button_pair(k, "jump", v.t("practice.jump.short"), "already-blown",
+                                  v.t("breathe.already.short"));
+    p.jump = which == 1;
+    p.already = which == 2;
+  } else if (!v.now.repeating) {
+    p.already = quiet_button(k, "already-blown", v.t("breathe.already"));
+  }
+}
+
 } // namespace
 
 maybe_wish draw_breathe(kit& k, const view& v, ui_state& u) {
-  bool begin = false;
-  bool already = false;
-  bool jump = false;
-  const bool late =
-      v.now.to_due && !v.now.repeating && -*v.now.to_due > v.s.profile->bounds.on_time;
+  pressed p;
   const auto content = [&] {
     headline(k, "title", headline_of(v));
-    if (late)
-      notice(k, "late", notice_kind::needs_you,
-             v.t("breathe.late", {{"n", number_text(*v.now.sample)},
-                                  {"due", clock_of(v, v.at.wall + *v.now.to_due)},
-                                  {"by", length_in_words(*v.now.to_due)},
-                                  {"until", clock_of(v, v.at.wall + *v.now.to_last_call)}}));
-    if (!late && v.due_while_off == v.now.sample)
-      notice(k, "due-while-off", notice_kind::needs_you,
-             v.t("breathe.while-off", {{"n", number_text(*v.now.sample)},
-                                       {"due", clock_of(v, v.at.wall + *v.now.to_due)}}));
+    due_words(k, v);
     picture(k, "picture", picture_of::straw_and_blow, v.t("breathe.picture"), true);
-    paragraph(k, "how", v.t("breathe.how"));
+    paragraph(k, "how", real_words(v, "breathe.how"));
   };
-  const auto actions = [&] {
-    begin = primary_button(k, "begin-breath",
-                           v.t("breathe.begin", {{"n", number_text(*v.now.sample)}}));
-    const bool could_be_told = v.s.grid && !v.now.repeating;
-    if (v.practice && could_be_told) {
-      const int pressed = button_pair(k, "jump", v.t("practice.jump.short"), "already-blown",
-                                      v.t("breathe.already.short"));
-      jump = pressed == 1;
-      already = pressed == 2;
-    } else if (could_be_told) {
-      already = quiet_button(k, "already-blown", v.t("breathe.already"));
-    }
-  };
-  auto out =
-      framed_page(k, v, late ? "breathe-late" : "breathe", content, actions, page_kind::timed);
-  if (already) {
-    u.open = "tell";
-    u.chosen = v.now.sample;
-    u.minutes_ago = 1;
-  }
-  if (jump) return wish{jump_ahead{}};
-  if (begin) return wish{payload{breath_begun{*v.now.sample}}};
+  const auto actions = [&] { draw_actions(k, v, p); };
+  auto out = framed_page(k, v, is_late(v) ? "breathe-late" : "breathe", content, actions,
+                         page_kind::timed);
+  if (p.later) u.open = "choose";
+  if (p.already) open_tell(v, u, *v.now.sample, std::chrono::minutes{1});
+  if (p.jump) return wish{jump_ahead{}};
+  if (p.begin) return wish{payload{breath_begun{*v.now.sample}}};
   return out;
 }
 

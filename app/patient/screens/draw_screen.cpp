@@ -24,6 +24,11 @@ const std::map<std::string, screen>& side_pages() {
                                                    {"copy", draw_copy},
                                                    {"pack", draw_pack},
                                                    {"hand-over", draw_hand_over},
+                                                   {"label-again", draw_label_again},
+                                                   {"symptoms-again", draw_symptoms_again},
+                                                   {"drink-again", draw_drink_again},
+                                                   {"drink-part", draw_drink_part},
+                                                   {"unwell", draw_unwell},
                                                    {"return", draw_return}};
   return pages;
 }
@@ -74,8 +79,6 @@ maybe_wish draw_screen(kit& k, const view& v, ui_state& u) {
       fmt::format("{}-{}", static_cast<int>(v.now.what), v.now.sample ? v.now.sample->value() : 0);
   if (u.last_where != here) {
     u.last_where = here;
-    u.scores.clear();
-    u.comment.clear();
     u.page = u.open.empty() ? 0 : u.page;
     if (cannot_wait(v.now)) u.open.clear();
   }

@@ -9,7 +9,7 @@ maybe_wish not_started(kit& k, const view& v) {
   bool start = false;
   bool again = false;
   const auto content = [&] {
-    headline(k, "title", v.t("drink.title"));
+    headline(k, "title", real_words(v, "drink.title"));
     if (v.now.drink_overdue) notice(k, "overdue", notice_kind::needs_you, v.t("drink.overdue"));
     picture(k, "picture", picture_of::drink, v.t("drink.picture"), true);
     paragraph(k, "how", v.t("drink.how", {{"sugar", v.s.test->sugar.name}}));
@@ -26,20 +26,22 @@ maybe_wish not_started(kit& k, const view& v) {
   return out;
 }
 
-maybe_wish started(kit& k, const view& v) {
+maybe_wish started(kit& k, const view& v, ui_state& u) {
   bool all = false;
   bool part = false;
   const auto content = [&] {
     headline(k, "title", v.t("drinking.title"));
     picture(k, "picture", picture_of::drink, v.t("drink.picture"), true);
     paragraph(k, "how", v.t("drinking.how"));
-    big_figure(k, "since", v.t("drinking.since"), clock_of(v, v.s.drink_start->at.wall));
+    quiet_text(k, "since", v.t("drinking.since", {{"at", when(v, v.s.drink_start->at.wall)}}));
   };
   const auto actions = [&] {
     all = primary_button(k, "drink-end", v.t("drinking.all"));
-    part = quiet_button(k, "drink-part", v.t("drinking.part"));
+    part = secondary_button(k, "drink-part", v.t("drinking.part"));
   };
   auto out = framed_page(k, v, "drinking", content, actions, page_kind::timed);
+  if (all) u.open.clear();
+  if (part) u.open = "drink-part";
   if (all) return wish{payload{drink_ended{true}}};
   if (part) return wish{payload{drink_ended{false}}};
   return out;
@@ -47,8 +49,27 @@ maybe_wish started(kit& k, const view& v) {
 
 } // namespace
 
-maybe_wish draw_drink(kit& k, const view& v, ui_state&) {
-  return v.now.what == step::drink ? not_started(k, v) : started(k, v);
+maybe_wish draw_drink(kit& k, const view& v, ui_state& u) {
+  return v.now.what == step::drink ? not_started(k, v) : started(k, v, u);
+}
+
+maybe_wish draw_drink_again(kit& k, const view& v, ui_state& u) {
+  if (v.s.drink_start) return started(k, v, u);
+  u.open.clear();
+  return std::nullopt;
+}
+
+maybe_wish draw_drink_part(kit& k, const view& v, ui_state& u) {
+  bool on = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("drink-part.title"));
+    picture(k, "picture", picture_of::phone, v.t("drink-part.picture"), true);
+    paragraph(k, "what", v.t("drink-part.what", {{"tel", v.lab.telephone}}));
+  };
+  const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
+  auto out = framed_page(k, v, "drink-part", content, actions, page_kind::timed);
+  if (on) u.open.clear();
+  return out;
 }
 
 } // namespace qb

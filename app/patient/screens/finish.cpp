@@ -22,7 +22,7 @@ std::vector<fact> summary(const view& v) {
   if (!missing.empty()) rows.push_back({v.t("finish.empty"), missing, true});
   const bool drunk = v.s.drink_start.has_value();
   rows.push_back({v.t("finish.drink"),
-                  drunk ? clock_of(v, v.s.drink_start->at.wall) : v.t("finish.none"), !drunk});
+                  drunk ? when(v, v.s.drink_start->at.wall) : v.t("finish.none"), !drunk});
   rows.push_back(
       {v.t("finish.handed"), v.s.exported_at ? v.t("common.yes") : v.t("finish.not-yet")});
   return rows;
@@ -41,16 +41,21 @@ maybe_wish draw_finish(kit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t(early ? "finish.title.early" : "finish.title"));
     paragraph(k, "eat", v.t("finish.eat"));
-    if (!v.s.samples.empty()) rack(k, "rack", v.t("finish.rack"), rack_of(v));
-    facts(k, "summary", summary(v));
+    if (filled(v) > 0) {
+      rack(k, "rack", v.t("finish.rack"), rack_of(v));
+      facts(k, "summary", summary(v));
+    } else {
+      paragraph(k, "nothing", v.t("finish.nothing", {{"tel", v.lab.telephone}}));
+    }
     if (!v.now.missed.empty() && v.s.grid && !early)
       opens(quiet_button(k, "open-tell", v.t("finish.tell")), "tell");
     opens(quiet_button(k, "open-comment", v.t("finish.comment")), "comment");
     if (v.practice) leave = quiet_button(k, "leave-practice", v.t("practice.leave"));
-    if (!v.practice && v.s.exported_at) anew = quiet_button(k, "begin-anew", v.t("finish.anew"));
+    if (!v.practice && (v.s.exported_at || early))
+      anew = quiet_button(k, "begin-anew", v.t("finish.anew"));
   };
   const auto actions = [&] {
-    opens(primary_button(k, "open-copy", v.t("finish.copy")), "copy");
+    if (filled(v) > 0) opens(primary_button(k, "open-copy", v.t("finish.copy")), "copy");
     const int pressed =
         button_pair(k, "open-hand-over", v.t("finish.hand-over"), "open-pack", v.t("finish.pack"));
     opens(pressed == 1, "hand-over");
@@ -60,8 +65,10 @@ maybe_wish draw_finish(kit& k, const view& v, ui_state& u) {
   if (!open.empty()) {
     u.open = open;
     u.page = 0;
-    u.minutes_ago = 1;
-    if (open == "tell") u.chosen = v.now.missed.front();
+    if (open == "tell") {
+      open_tell(v, u, v.now.missed.front(), std::chrono::minutes{1});
+      u.page = 0; // any of the empty ones may be meant
+    }
   }
   if (leave) return wish{leave_practice{}};
   if (anew) return wish{begin_anew{}};

@@ -3,6 +3,14 @@
 
 namespace qb {
 
+namespace {
+
+std::string off_words(const view& v) {
+  return v.off < std::chrono::minutes{1} ? v.t("return.moment") : length_in_words(v.off);
+}
+
+} // namespace
+
 maybe_wish draw_return(kit& k, const view& v, ui_state& u) {
   bool on = false;
   const auto content = [&] {
@@ -11,12 +19,11 @@ maybe_wish draw_return(kit& k, const view& v, ui_state& u) {
     if (v.s.person)
       facts(k, "who",
             {{v.t("return.name"), v.s.person->name}, {v.t("return.kit"), v.s.person->kit_number}});
-    paragraph(k, "kept", v.t("return.kept", {{"off", length_in_words(v.off)}}));
+    paragraph(k, "kept", v.t("return.kept", {{"off", off_words(v)}}));
     if (v.due_while_off)
-      notice(
-          k, "due", notice_kind::needs_you,
-          v.t("return.missed", {{"n", number_text(*v.due_while_off)},
-                                {"due", clock_of(v, due_on_wall(v.s, *v.due_while_off, v.at))}}));
+      notice(k, "due", notice_kind::needs_you,
+             v.t("return.missed", {{"n", number_text(*v.due_while_off)},
+                                   {"due", when(v, due_on_wall(v.s, *v.due_while_off, v.at))}}));
     quiet_text(k, "other", v.t("return.other", {{"tel", v.lab.telephone}}));
   };
   const auto actions = [&] { on = primary_button(k, "go-on", v.t("return.go-on")); };

@@ -33,11 +33,16 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_evening(kit& k, const view& v, ui_state& u);      // "evening"
 [[nodiscard]] maybe_wish draw_labels_ahead(kit& k, const view& v, ui_state& u); // "labels"
 [[nodiscard]] maybe_wish draw_return(kit& k, const view& v, ui_state& u);       // "return"
-[[nodiscard]] maybe_wish draw_mishap(kit& k, const view& v, ui_state& u);       // "mishap"
-[[nodiscard]] maybe_wish draw_tell(kit& k, const view& v, ui_state& u);         // "tell"
-[[nodiscard]] maybe_wish draw_comment(kit& k, const view& v, ui_state& u);      // "comment"
-[[nodiscard]] maybe_wish draw_copy(kit& k, const view& v, ui_state& u);         // "copy"
-[[nodiscard]] maybe_wish draw_pack(kit& k, const view& v, ui_state& u);         // "pack"
-[[nodiscard]] maybe_wish draw_hand_over(kit& k, const view& v, ui_state& u);    // "hand-over"
+[[nodiscard]] maybe_wish draw_label_again(kit& k, const view& v, ui_state& u);  // "label-again"
+[[nodiscard]] maybe_wish draw_symptoms_again(kit& k, const view& v,
+                                             ui_state& u);                     // "symptoms-again"
+[[nodiscard]] maybe_wish draw_drink_again(kit& k, const view& v, ui_state& u); // "drink-again"
+[[nodiscard]] maybe_wish draw_drink_part(kit& k, const view& v, ui_state& u);  // "drink-part"
+[[nodiscard]] maybe_wish draw_mishap(kit& k, const view& v, ui_state& u);      // "mishap"
+[[nodiscard]] maybe_wish draw_tell(kit& k, const view& v, ui_state& u);        // "tell"
+[[nodiscard]] maybe_wish draw_comment(kit& k, const view& v, ui_state& u);     // "comment"
+[[nodiscard]] maybe_wish draw_copy(kit& k, const view& v, ui_state& u);        // "copy"
+[[nodiscard]] maybe_wish draw_pack(kit& k, const view& v, ui_state& u);        // "pack"
+[[nodiscard]] maybe_wish draw_hand_over(kit& k, const view& v, ui_state& u);   // "hand-over"
 
 } // namespace qb

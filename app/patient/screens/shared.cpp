@@ -67,6 +67,11 @@ std::vector<tube_mark> rack_of(const view& v) {
   return out;
 }
 
+std::string real_words(const view& v, const std::string& key) {
+  const std::string practice = key + ".practice";
+  return v.t(v.practice && v.t.has(practice) ? practice : key);
+}
+
 std::string number_text(sample_number n) {
   return std::to_string(n.value());
 }

@@ -29,6 +29,11 @@ enum class page_kind {
 [[nodiscard]] std::string count_down(duration left);
 // The tubes as the rack shows them, `next` marked.
 [[nodiscard]] std::vector<tube_mark> rack_of(const view& v);
+// The sentence of that key; in practice KEY.practice where there is one, since nothing is to be
+// opened, blown or drunk then.
+[[nodiscard]] std::string real_words(const view& v, const std::string& key);
+// Opens the page on which a breath taken unseen is told.
+void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes ago);
 // "1" as text.
 [[nodiscard]] std::string number_text(sample_number n);
 

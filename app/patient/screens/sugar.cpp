@@ -3,20 +3,25 @@
 
 namespace qb {
 
-maybe_wish draw_sugar(kit& k, const view& v, ui_state&) {
+maybe_wish draw_sugar(kit& k, const view& v, ui_state& u) {
   bool ready = false;
+  bool later = false;
   const substrate& sugar = v.s.test->sugar;
   const bool syrup = v.s.planned->form == "syrup";
   const auto content = [&] {
-    headline(k, "title", v.t(syrup ? "sugar.title.syrup" : "sugar.title.powder"));
+    headline(k, "title", real_words(v, syrup ? "sugar.title.syrup" : "sugar.title.powder"));
     picture(k, "picture", picture_of::sugar_glass, v.t("sugar.picture"), true);
     paragraph(k, "how",
               v.t(syrup ? "sugar.how.syrup" : "sugar.how.powder",
                   {{"sugar", sugar.name}, {"ml", std::to_string(sugar.water_ml)}}));
     strong(k, "not-yet", v.t("sugar.not-yet"));
   };
-  const auto actions = [&] { ready = primary_button(k, "sugar-ready", v.t("sugar.ready")); };
+  const auto actions = [&] {
+    ready = primary_button(k, "sugar-ready", v.t("sugar.ready"));
+    later = quiet_button(k, "open-choose", v.t("sugar.later"));
+  };
   auto out = framed_page(k, v, "sugar", content, actions);
+  if (later) u.open = "choose"; // before the drink, moving the start costs nothing
   if (ready) return wish{payload{sugar_set_aside{}}};
   return out;
 }

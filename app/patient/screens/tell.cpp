@@ -1,11 +1,22 @@
-// A breath that was really taken while nobody pressed: which tube, and how many minutes ago.
+// A breath that was really taken while nobody pressed: which tube, and at what time.
 #include "app/patient/screens/shared.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace qb {
 
 namespace {
+
+// The time as it stood when the page was opened, so that what is read does not move while it is
+// read; kept as text among the drafts.
+constexpr const char* opened_key = "tell.opened";
+
+instant page_opened(const view& v, const ui_state& u) {
+  const auto kept = u.text.find(opened_key);
+  if (kept == u.text.end() || kept->second.empty()) return v.at.wall;
+  return from_unix_ms(std::atoll(kept->second.c_str()));
+}
 
 // Tubes that could be told: not closed yet and due before now.
 std::vector<sample_number> open_tubes(const view& v) {
@@ -18,26 +29,41 @@ std::vector<sample_number> open_tubes(const view& v) {
   return out;
 }
 
+void step_tube(ui_state& u, const std::vector<sample_number>& tubes, int by) {
+  const auto at = std::find(tubes.begin(), tubes.end(), *u.chosen);
+  const auto i = (at - tubes.begin()) + by;
+  if (i >= 0 && i < static_cast<std::ptrdiff_t>(tubes.size()))
+    u.chosen = tubes[static_cast<std::size_t>(i)];
+}
+
 } // namespace
+
+void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes ago) {
+  u.open = "tell";
+  u.chosen = n;
+  u.page = 1; // which tube is known; it is not asked
+  u.minutes_ago = static_cast<int>(ago.count());
+  u.text[opened_key] = std::to_string(to_unix_ms(v.at.wall));
+}
 
 maybe_wish draw_tell(kit& k, const view& v, ui_state& u) {
   const auto tubes = open_tubes(v);
-  if (!u.chosen && !tubes.empty()) u.chosen = tubes.back();
+  if (!u.chosen && !tubes.empty()) open_tell(v, u, tubes.back(), std::chrono::minutes{1});
   bool told = false;
   bool guessed = false;
   bool back = false;
   int other = 0;
   int minutes = 0;
-  const instant closed = v.at.wall - std::chrono::minutes{u.minutes_ago};
+  const instant closed = page_opened(v, u) - std::chrono::minutes{u.minutes_ago};
   const auto content = [&] {
     headline(k, "title",
              u.chosen ? v.t("tell.title", {{"n", number_text(*u.chosen)}}) : v.t("tell.none"));
     if (!u.chosen) return;
-    if (tubes.size() > 1)
+    if (u.page == 0 && tubes.size() > 1)
       other = stepper(k, "tell-tube", v.t("tell.tube"), number_text(*u.chosen),
                       *u.chosen == tubes.front(), *u.chosen == tubes.back());
-    minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.minutes_ago),
-                      clock_of(v, closed), false, u.minutes_ago == 0);
+    minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.minutes_ago), when(v, closed),
+                      false, u.minutes_ago == 0);
   };
   const auto actions = [&] {
     if (u.chosen) {
@@ -47,12 +73,7 @@ maybe_wish draw_tell(kit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "tell", content, actions, page_kind::guided);
-  if (other != 0 && u.chosen) {
-    const auto at = std::find(tubes.begin(), tubes.end(), *u.chosen);
-    const auto i = (at - tubes.begin()) + other;
-    if (i >= 0 && i < static_cast<std::ptrdiff_t>(tubes.size()))
-      u.chosen = tubes[static_cast<std::size_t>(i)];
-  }
+  if (other != 0 && u.chosen) step_tube(u, tubes, other);
   u.minutes_ago = std::max(0, u.minutes_ago - minutes);
   if (back) u.open.clear();
   if ((told || guessed) && u.chosen) {

@@ -7,26 +7,21 @@ namespace qb {
 maybe_wish draw_unsure(kit& k, const view& v, ui_state& u) {
   bool yes = false;
   bool no = false;
-  const auto began = between(v.s.breath->began, v.at).length;
+  const duration began = between(v.s.breath->began, v.at).length;
   const auto content = [&] {
     headline(k, "title", v.t("unsure.title", {{"n", number_text(*v.now.sample)}}));
     picture(k, "picture", picture_of::close_lid, v.t("unsure.picture"), true);
     paragraph(k, "why",
               v.t("unsure.why", {{"n", number_text(*v.now.sample)},
                                  {"ago", length_in_words(began)},
-                                 {"at", clock_of(v, v.at.wall - began)}}));
+                                 {"at", when(v, v.at.wall - began)}}));
   };
   const auto actions = [&] {
     yes = primary_button(k, "unsure-yes", v.t("unsure.yes"));
     no = secondary_button(k, "unsure-no", v.t("unsure.no"));
   };
   auto out = framed_page(k, v, "unsure", content, actions, page_kind::timed);
-  if (yes) {
-    u.open = "tell";
-    u.chosen = v.now.sample;
-    u.minutes_ago =
-        static_cast<int>(std::chrono::duration_cast<std::chrono::minutes>(began).count());
-  }
+  if (yes) open_tell(v, u, *v.now.sample, std::chrono::duration_cast<std::chrono::minutes>(began));
   if (no) return wish{payload{breath_abandoned{*v.now.sample, "not taken"}}};
   return out;
 }

@@ -35,8 +35,8 @@ std::optional<sample_number> just_missed(const view& v) {
 
 std::string headline_of(const view& v, const std::optional<sample_number>& missed) {
   if (missed)
-    return v.t("wait.title.missed", {{"n", number_text(*missed)},
-                                     {"due", clock_of(v, due_on_wall(v.s, *missed, v.at))}});
+    return v.t("wait.title.missed",
+               {{"n", number_text(*missed)}, {"due", when(v, due_on_wall(v.s, *missed, v.at))}});
   return v.t(v.now.what == step::heads_up ? "wait.title.soon" : "wait.title",
              {{"n", number_text(*v.now.sample)}});
 }
@@ -72,10 +72,9 @@ maybe_wish draw_wait(kit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, v.now.what == step::heads_up ? "heads-up" : "wait", content, actions,
                          page_kind::timed);
   if (jump) return wish{jump_ahead{}};
-  if (other) {
-    u.open = missed ? "tell" : "mishap";
-    u.chosen = missed;
-    u.minutes_ago = 1;
+  if (other && missed) open_tell(v, u, *missed, std::chrono::minutes{1});
+  if (other && !missed) {
+    u.open = "mishap";
     u.page = 0;
   }
   return out;

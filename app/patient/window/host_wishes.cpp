@@ -62,7 +62,8 @@ void host::carry_out(const wish& w, const reading& r) {
 void host::record(payload p, const reading& r) {
   if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
   if (!running_) { // nothing is open yet: the one thing that can be asked for is help
-    trouble_ = words_("unwell.emergency", {{"call", profile_->value.emergency}});
+    ui_.open = "unwell";
+    ui_.page = 0;
     return;
   }
   submit(command{std::move(p)}, r);
@@ -91,7 +92,6 @@ void host::submit(const command& c, const reading& r) {
     const bool leaves_side_page = std::holds_alternative<plan_made>(c.wanted) ||
                                   std::holds_alternative<person_told>(c.wanted) ||
                                   std::holds_alternative<ready_told>(c.wanted) ||
-                                  std::holds_alternative<slip_told>(c.wanted) ||
                                   std::holds_alternative<checklist_told>(c.wanted);
     if (leaves_side_page) ui_.open.clear();
     if (std::holds_alternative<plan_made>(c.wanted)) record_answers(r);

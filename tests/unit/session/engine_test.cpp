@@ -15,7 +15,7 @@ std::string picture(const patient& p, const reading& at) {
   const now_answer a = what_now(p.current(), at);
   std::string out = std::to_string(static_cast<int>(a.what)) + "/" +
                     (a.sample ? std::to_string(a.sample->value()) : "-") +
-                    (a.repeating ? "r" : "") + (a.drink_overdue ? "o" : "");
+                    (a.repeating ? "r" : "") + (a.late ? "l" : "") + (a.drink_overdue ? "o" : "");
   for (const sample_number n : a.missed)
     out += " m" + std::to_string(n.value());
   for (const planned_window& w : a.holding)
@@ -147,6 +147,6 @@ TEST_CASE("the next change on the grid, with the drink taken and all tubes let g
     REQUIRE(++steps < 100);
   }
   CHECK(p.now().what == step::finish);
-  // For each of nine tubes: heads-up, may begin, due, last call.
-  CHECK(steps == 36);
+  // For each of nine tubes: heads-up, may begin, due, late, last call.
+  CHECK(steps == 45);
 }

@@ -117,8 +117,8 @@ TEST_CASE("what the laboratory asked to be kept before is on the sheet") {
     }
     return false;
   };
-  CHECK(has("fast", "Monday 19:30 to Tuesday 07:30"));
-  CHECK(has("antibiotics", "last dose on or before 9 March 2027"));
+  CHECK(has("Fast", "Monday 19:30 to Tuesday 07:30"));
+  CHECK(has("Antibiotics", "last dose on or before 9 March 2027"));
   CHECK(sheet.preparation.size() == 7);
 }
 
