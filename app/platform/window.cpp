@@ -54,6 +54,9 @@ private:
 
 namespace {
 
+constexpr int least_width = 360;
+constexpr int least_height = 480;
+
 GLFWwindow* create(const window_options& options) {
   GLFWmonitor* monitor = glfwGetPrimaryMonitor();
   int width = options.width;
@@ -73,7 +76,13 @@ GLFWwindow* create(const window_options& options) {
   glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
   glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
   glfwWindowHint(GLFW_AUTO_ICONIFY, GLFW_FALSE);
-  return glfwCreateWindow(width, height, options.title.c_str(), whole, nullptr);
+  GLFWwindow* glass = glfwCreateWindow(width, height, options.title.c_str(), whole, nullptr);
+  if (glass != nullptr) {
+    // Smaller than this the pages are not promised to fit; a smaller monitor has its own say.
+    glfwSetWindowSizeLimits(glass, std::min(width, least_width), std::min(height, least_height),
+                            GLFW_DONT_CARE, GLFW_DONT_CARE);
+  }
+  return glass;
 }
 
 } // namespace

@@ -18,7 +18,6 @@ enum class tube_standing { not_yet, missed, early, on_time, late };
 
 // Its stable key: "not-yet", "missed", "early", "on-time", "late".
 [[nodiscard]] const char* standing_text(tube_standing s);
-// "pressed", "told", "from memory".
 
 // One tube. Due times are the grid's: the closing of tube 1 plus the protocol's offset, or the
 // planned start's while there is no grid.

@@ -42,7 +42,8 @@ class Patient:
         if screen.startswith("symptoms-") and "score-0" in shown:
             return w.press(f"score-{SCORES[screen[len('symptoms-'):]]}")
         if screen in ("lead-in", "blowing"):
-            return w.wait("the guide to go on", lambda o: o["screen"] not in ("lead-in", "blowing"))
+            return w.wait("the guide to go on",
+                          lambda o: o["screen"] not in ("lead-in", "blowing"))
         # Answers that a person gives before going on, then the ways on, most wanted first.
         for key, choice in (("dose-none", True), ("test-lactulose-10g", True),
                             ("form-syrup", True)):

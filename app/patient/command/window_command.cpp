@@ -4,6 +4,7 @@
 #include "app/patient/command/commands.hpp"
 #include "app/patient/theme/fonts.hpp"
 #include "app/patient/window/host.hpp"
+#include "app/platform/clocks.hpp"
 #include "app/platform/files.hpp"
 #include "app/platform/surroundings.hpp"
 #include "app/platform/window.hpp"
@@ -53,6 +54,14 @@ look look_of(const std::string& name) {
   return name == "high-contrast" ? look::high_contrast : look::light;
 }
 
+// A second press within this time is a hand that trembled, not a second wish.
+constexpr std::int64_t trembling_ms = 400;
+
+std::int64_t milliseconds_since_boot() {
+  const machine_reading m = read_clocks();
+  return m.boot_ms >= 0 ? m.boot_ms : m.wall_ms;
+}
+
 // One run of the window.
 class showing {
 public:
@@ -68,10 +77,14 @@ public:
     loop_calls calls;
     calls.resized = [this](frame_size size) { build(size); };
     calls.frame = [this](const frame_info& info) {
+      const std::int64_t now = milliseconds_since_boot();
+      kit_.set_deaf(now - last_press_ms_ < trembling_ms);
       kit_.begin_frame(info.size.width, info.size.height);
       const double next = host_.frame(kit_);
       kit_.end_frame();
-      return next;
+      if (kit_.pressed()) last_press_ms_ = now;
+      constexpr double held = 1.0 / 60; // a held stepper repeats by frames
+      return kit_.wants_frames() ? held : next;
     };
     calls.drawn = [this](const frame_info& info, bool settled) { mirror(info, settled); };
     return window_.run(calls);
@@ -112,6 +125,7 @@ private:
   fonts fonts_;
   kit kit_;
   mirrored_file mirror_;
+  std::int64_t last_press_ms_{-trembling_ms};
   std::set<std::string> shot_;
 };
 

@@ -109,12 +109,20 @@ bool turn_button(kit& k, const std::string& key, const std::string& text, box b,
   if (main || t.held) p.fill_box(b, main ? (t.held ? c.ink : c.now) : c.wash, corner);
   if (!main) p.frame(b, c.ink, c.stroke, corner);
   const colour ink = main ? c.paper : c.ink;
-  const float words = p.width(face::label, text);
-  k.mark_cut(words + 26 > b.w);
+  constexpr float mark_room = 26;
+  const bool large = p.width(face::label, text) + mark_room + 8 <= b.w;
+  const face type = large ? face::label : face::small_bold;
+  const lines set = p.wrap(type, text, b.w - mark_room - 8, true);
+  float words = 0;
+  for (const std::string& line : set.text)
+    words = std::max(words, p.width(type, line));
+  k.mark_cut(words + mark_room > b.w || set.height() > b.h);
   const float x = b.x + (b.w - words - 24) / 2;
   const box mark{forward ? x + words + 8 : x - 2, b.y + (b.h - 18) / 2, 18, 18};
   p.chevron(mark, ink, 3, forward);
-  p.text_in(face::label, {forward ? x : x + 24, b.y - 1, words, b.h}, ink, text);
+  const float y = b.y - 1 + (b.h - set.height()) / 2;
+  p.set_lines(type, {forward ? x : x + 24, y, words, set.height()}, ink, set,
+              forward ? align::centre : align::left);
   return t.pressed;
 }
 

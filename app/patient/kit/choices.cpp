@@ -41,7 +41,8 @@ bool sign_button(kit& k, const std::string& key, const std::string& name, box b,
                  bool at_end) {
   const pen p = k.ink();
   const theme& c = k.colours();
-  const touch t = k.press(key, "button", name, b, "", at_end ? "at-end" : "");
+  k.repeat_next();
+  const touch t = k.press(key, "button", name, b, "", at_end ? "at-end" : "", hearing::always);
   if (t.held && !at_end) p.fill_box(b, c.wash, 5);
   const colour line = at_end ? c.hairline : c.ink;
   p.frame(b, line, c.stroke, 5);

@@ -15,9 +15,12 @@ using leaf = keyboard_state::leaf;
 
 constexpr float gap = 4;
 constexpr float tallest = 56;
+constexpr float tallest_digit = 72;
 constexpr int accent_pages = 2;
 
+// A blank stands for a place without a key: the nought goes under the eight.
 const char* characters_on(const keyboard_state& s, text_kind kind) {
+  if (kind == text_kind::number) return "123-456.789/ 0";
   if (s.showing == leaf::digits) return "1234567890-./:,;()+&@'!?";
   if (s.showing == leaf::accents) {
     return s.accent_page == 0 ? "àáâäãåæçèéêëìíîïñòóôöøœßùúûü" : "ăąćčďđęěğıłńňőřśşšșťțůűýÿźżž";
@@ -26,7 +29,8 @@ const char* characters_on(const keyboard_state& s, text_kind kind) {
   return "abcdefghijklmnopqrstuvwxyz'-";
 }
 
-std::size_t columns_for(float width, const keyboard_state& s) {
+std::size_t columns_for(float width, const keyboard_state& s, text_kind kind) {
+  if (kind == text_kind::number) return 4;
   const auto fit = static_cast<int>((width + gap) / (45 + gap));
   const int most = std::clamp(fit, 6, 10);
   return static_cast<std::size_t>(s.showing == leaf::digits && most < 10 ? 5 : most);
@@ -91,7 +95,8 @@ bool draw_control(kit& k, const control& one, box b) {
   const bool done = one.key == "key-done";
   const bool shift = one.key == "key-shift";
   const bool on = shift && k.keyboard().capital;
-  const touch t = k.press(one.key, "key", one.name, b, "", on ? "on" : "");
+  const touch t = k.press(one.key, "key", one.name, b, "", on ? "on" : "", hearing::always);
+  if (t.pressed && done) k.leads_on();
   const pen p = k.ink();
   const theme& c = k.colours();
   p.fill_box(b, done ? (t.held ? c.ink : c.now) : c.wash, 5);
@@ -137,11 +142,12 @@ std::string draw_characters(kit& k, box area, float high, std::size_t columns,
   const float wide = (area.w - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
   const pen p = k.ink();
   for (std::size_t i = 0; i < keys.size(); ++i) {
+    if (keys[i] == " ") continue;
     const auto column = static_cast<float>(i % columns);
     const auto row = static_cast<float>(i / columns);
     const box b{area.x + column * (wide + gap), area.y + row * (high + gap), wide, high};
     const std::string shown = upper ? capitals(keys[i]) : keys[i];
-    const touch t = k.press("key-" + keys[i], "key", shown, b);
+    const touch t = k.press("key-" + keys[i], "key", shown, b, "", "", hearing::always);
     p.fill_box(b, t.held ? k.colours().now : k.colours().paper, 5);
     p.frame(b, k.colours().quiet, 1.4F, 5);
     p.text_in(face::label, b, t.held ? k.colours().paper : k.colours().ink, shown);
@@ -184,12 +190,13 @@ bool wants_capital(text_kind kind, const std::string& value) {
 field_event keyboard(kit& k, box area, const field_view& view, std::string& value) {
   keyboard_state& s = k.keyboard();
   const std::vector<std::string> keys = characters(characters_on(s, view.kind));
-  const std::size_t columns = columns_for(area.w, s);
+  const std::size_t columns = columns_for(area.w, s, view.kind);
   const bool wide = area.w > 600;
   const auto controls = controls_for(k, s, view.kind, wide);
   const std::size_t rows = (keys.size() + columns - 1) / columns + controls.size();
   const float room = (area.h + gap) / static_cast<float>(rows) - gap;
-  const float high = std::clamp(room, sizes::least_target, tallest);
+  const float most = view.kind == text_kind::number ? tallest_digit : tallest;
+  const float high = std::clamp(room, sizes::least_target, most);
   const float floor = area.bottom();
   area.y = floor - (high + gap) * static_cast<float>(rows) + gap;
   field_event e = field_event::none;

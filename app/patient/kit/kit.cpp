@@ -5,6 +5,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace qb {
 
@@ -19,6 +20,8 @@ void kit::begin_frame(float width_px, float height_px) {
   ImGuiIO& io = ImGui::GetIO();
   io.IniFilename = nullptr;
   io.ConfigInputTextCursorBlink = false;
+  pressed_ = false;
+  repeating_ = false;
   // While typing, the space bar writes a space and must not press what has the focus.
   if (keyboard_.key.empty()) {
     io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
@@ -50,20 +53,20 @@ void kit::end_frame() {
 
 std::optional<box> kit::place(float height, float gap, float keep) {
   if (pass_ == pass::edit) return std::nullopt;
-  const float roomy_gap = flow_.at_top ? 0 : gap * (1 - 0.3F * flow_.squeeze);
-  float y = flow_.y + roomy_gap;
-  const auto bottom = [this] {
-    return flow_.leaf < flow_.tall_leaves ? flow_.tall_bottom : flow_.area.bottom();
-  };
-  if (!flow_.at_top && y + height + keep > bottom() + 0.5F) {
-    ++flow_.leaf;
-    y = flow_.area.y;
+  const float roomy_gap = gap * (1 - 0.3F * flow_.squeeze);
+  const std::size_t index = flow_.blocks.size();
+  flow_.blocks.push_back({roomy_gap, height, keep > 0, keep < 0});
+  if (flow_.plan != nullptr && index < flow_.plan->leaf_of.size() &&
+      flow_.plan->leaf_of[index] != flow_.leaf) {
+    flow_.leaf = flow_.plan->leaf_of[index];
+    flow_.y = flow_.area.y;
+    flow_.at_top = true;
   }
-  if (y + height > bottom() + 0.5F) flow_.overflow = true;
+  const float y = flow_.y + (flow_.at_top ? 0 : roomy_gap);
   flow_.y = y + height;
   flow_.at_top = false;
-  flow_.used = flow_.y - flow_.area.y;
-  if (pass_ != pass::draw || flow_.leaf != flow_.shown) return std::nullopt;
+  const bool again = index < flow_.repeated && flow_.shown + 1 == plan_.leaves;
+  if (pass_ != pass::draw || (flow_.leaf != flow_.shown && !again)) return std::nullopt;
   return box{flow_.area.x, y, flow_.area.w, height};
 }
 
@@ -91,20 +94,48 @@ element& kit::note(const std::string& key, const std::string& role, const std::s
   return outline_.elements.back();
 }
 
+namespace {
+
+// A button held down presses again after half a second, then in a steady rhythm; the release after
+// that is no press. Time is counted in frames, as Dear ImGui counts it.
+bool repeated(const touch& t) {
+  constexpr float first_after = 0.5F;
+  constexpr float then_every = 0.15F;
+  const ImGuiIO& io = ImGui::GetIO();
+  if (t.pressed) return !io.MouseReleased[0] || io.MouseDownDurationPrev[0] < first_after;
+  const auto times = [](float held) {
+    return held < first_after ? 0 : 1 + static_cast<int>((held - first_after) / then_every);
+  };
+  const float held = io.MouseDownDuration[0];
+  return t.held && ImGui::IsItemHovered() && times(held) > times(held - io.DeltaTime);
+}
+
+} // namespace
+
 touch kit::press(const std::string& key, const std::string& role, const std::string& name, box b,
-                 const std::string& value, const std::string& state) {
+                 const std::string& value, const std::string& state, hearing ears) {
   element& line = note(key, role, name, b);
   line.value = value;
   line.state = state;
   line.target = true;
   const float s = fonts_->scale;
+  const bool hears = ears == hearing::always || !deaf_;
+  const bool repeats = std::exchange(repeat_next_, false);
   ImGui::SetCursorScreenPos({b.x * s, b.y * s});
   touch t;
   t.pressed = ImGui::InvisibleButton(key.c_str(), {b.w * s, b.h * s});
   t.held = ImGui::IsItemActive();
+  if (repeats) t.pressed = repeated(t);
+  if (ImGui::IsItemActivated()) began_ = {turn_, key, hears};
+  const bool began_here = began_.heard && began_.screen == turn_ && began_.key == key;
+  t.pressed = t.pressed && began_here && hears;
+  t.held = t.held && began_here && hears;
   t.focused = ImGui::IsItemFocused() && ImGui::GetIO().NavVisible;
-  if (t.focused && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter), false)) t.pressed = true;
+  const bool enter = t.focused && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter), false);
+  if (enter && hears) t.pressed = true;
   if (t.focused) ink().frame(b.inset(-4, -4), theme_.now, 3, 8);
+  if (t.pressed && ears == hearing::waits) leads_on();
+  if (t.held && repeats) repeating_ = true;
   return t;
 }
 

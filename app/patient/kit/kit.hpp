@@ -7,6 +7,7 @@
 // itself.
 #pragma once
 
+#include "app/patient/kit/leaves.hpp"
 #include "app/patient/kit/outline.hpp"
 #include "app/patient/kit/pen.hpp"
 #include "app/patient/kit/rack_marks.hpp"
@@ -67,6 +68,10 @@ struct keyboard_state {
 
 enum class pass { measure, draw, edit };
 
+// What a deaf kit does with an element: ordinary ones wait; the keys of the keyboard and a
+// stepper's two buttons are meant to be pressed many times quickly.
+enum class hearing { waits, always };
+
 class kit {
 public:
   kit(const theme& colours, const fonts& set, kit_words words);
@@ -81,6 +86,15 @@ public:
   page_result page(const page_options& options, const std::function<void()>& content,
                    const std::function<void()>& actions);
 
+  // While deaf, nothing that leads on answers a press or shows one: for the moment after a press,
+  // in which a trembling hand presses again. A press that began while deaf stays none.
+  void set_deaf(bool deaf) { deaf_ = deaf; }
+  // True if something that leads on was pressed in this frame: a button, link, choice, check or
+  // score, the unwell button, a page turn, or the key that closes the keyboard.
+  [[nodiscard]] bool pressed() const { return pressed_; }
+  // True while a stepper's button is held: it repeats, and needs frames (60 a second) to do so.
+  [[nodiscard]] bool wants_frames() const { return repeating_; }
+
   [[nodiscard]] const outline& seen() const { return outline_; }
   void set_look(const theme& colours) { theme_ = colours; }
   void set_fonts(const fonts& set) { fonts_ = &set; }
@@ -89,7 +103,8 @@ public:
   // ---- for elements ------------------------------------------------------------------------
 
   // Asks for `height` below what came before, `gap` apart. Answers where to draw, or nothing when
-  // measuring or on another leaf. `keep` more pixels must fit on the same leaf.
+  // measuring or on another leaf. With a `keep` above 0 what follows must
+  // stand on the same leaf, with one below 0 what came before.
   std::optional<box> place(float height, float gap, float keep = 0);
   // Room that may be left over is shared among all fills of a page.
   void fill();
@@ -108,9 +123,15 @@ public:
   element& note(const std::string& key, const std::string& role, const std::string& name, box b);
   // Says whether the words of the last noted element were too long for their place.
   void mark_cut(bool cut) { outline_.elements.back().cut = cut; }
-  // Makes the box pressable and leaves its line.
+  // Makes the box pressable and leaves its line. A press counts if it began on this element of this
+  // screen, whatever has come to stand under the finger since.
   touch press(const std::string& key, const std::string& role, const std::string& name, box b,
-              const std::string& value = "", const std::string& state = "");
+              const std::string& value = "", const std::string& state = "",
+              hearing ears = hearing::waits);
+  // What has been made pressable next answers again and again while it is held.
+  void repeat_next() { repeat_next_ = true; }
+  // Counts as a press that leads on, for pressed().
+  void leads_on() { pressed_ = true; }
 
 private:
   struct flow {
@@ -119,13 +140,12 @@ private:
     bool at_top{true};
     int leaf{0};
     int shown{0};
-    int tall_leaves{0};   // so many leaves have no actions under them
-    float tall_bottom{0}; // and reach down to here
-    float squeeze{0};     // 0 roomy, 1 least
+    float squeeze{0}; // 0 roomy, 1 least
     int fills{0};
     float fill_height{0};
-    float used{0};        // of the last leaf
-    bool overflow{false}; // something is higher than its whole leaf
+    std::vector<block> blocks;      // what was placed
+    const leaf_plan* plan{nullptr}; // what stands on which leaf; null: all on one
+    std::size_t repeated{0};        // so many blocks also stand on the last leaf
   };
   struct areas {
     box banner;
@@ -134,14 +154,20 @@ private:
     box actions;
     box unwell;
     bool landscape{false};
-    float tall_bottom{0}; // where content may end on a leaf without actions; 0 for no such leaf
+    leaf_room room; // for content
+  };
+
+  // Where the press under way began.
+  struct beginning {
+    std::string screen;
+    std::string key;
+    bool heard{false};
   };
 
   areas divide(const page_options& options) const;
   void lay_out(areas& a, bool actions_on_all, const std::function<void()>& content,
                const std::function<void()>& actions);
   flow run(const std::function<void()>& what, pass how, flow start);
-  flow plan_leaves(const areas& a, float squeeze, const std::function<void()>& content);
   void choose_squeeze(const areas& a, const std::function<void()>& content);
   void draw_page(const areas& a, bool actions_on_all, const std::function<void()>& content,
                  const std::function<void()>& actions);
@@ -156,10 +182,15 @@ private:
   keyboard_state keyboard_;
   pass pass_{pass::draw};
   flow flow_;
-  flow content_; // the content's plan, between measuring and drawing
+  flow content_;   // as measured, between measuring and drawing
+  leaf_plan plan_; // and what stands where
   std::string turn_;
+  beginning began_;
+  bool deaf_{false};
+  bool pressed_{false};
+  bool repeat_next_{false};
+  bool repeating_{false};
   int leaf_{0};
-  int leaves_{1};
   float width_{};
   float height_{};
   box edit_area_;

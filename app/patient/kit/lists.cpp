@@ -80,6 +80,27 @@ void one_fact(kit& k, const std::string& key, const fact& f, float gap) {
   line.state = f.needs_you ? "needs-you" : "";
 }
 
+// A row of the label: all values in one size, a long one over two lines or under its caption.
+struct label_row {
+  lines caption;
+  lines value;
+  bool below{false};
+  float height{};
+};
+
+label_row measure_row(const kit& k, const fact& f, float width) {
+  const pen p = k.ink();
+  label_row r;
+  r.caption = p.wrap(face::small, f.label, width);
+  const float beside = width - p.width(face::small, f.label) - 12;
+  if (beside > 0) r.value = p.wrap(face::label, f.value, beside, true);
+  r.below = beside <= 0 || r.value.text.size() > 2;
+  if (r.below) r.value = p.wrap(face::label, f.value, width, true);
+  const float text = r.value.height() + (r.below ? r.caption.height() : 0);
+  r.height = std::max(k.stretch(46, 35), text + k.stretch(12, 7));
+  return r;
+}
+
 } // namespace
 
 void timeline(kit& k, const std::string& key, const std::vector<moment>& moments) {
@@ -124,29 +145,38 @@ void label_card(kit& k, const std::string& key, const std::string& title,
                 const std::vector<fact>& fields) {
   const pen p = k.ink();
   const theme& c = k.colours();
-  const float row = k.stretch(46, 40);
-  const float head = 36;
-  const auto b = k.place(head + row * static_cast<float>(fields.size()) + 14, 16);
+  constexpr float side = 16;
+  const float head = k.stretch(36, 30);
+  const float width = k.column() - 2 * side;
+  std::vector<label_row> rows;
+  float high = head + k.stretch(12, 4);
+  for (const fact& f : fields) {
+    rows.push_back(measure_row(k, f, width));
+    high += rows.back().height;
+  }
+  const auto b = k.place(high, 16);
   if (!b) return;
   p.fill_box(*b, c.wash, 8);
   p.frame(*b, c.ink, c.stroke, 8);
-  p.text_in(face::small_bold, {b->x + 16, b->y + 4, b->w - 32, head - 4}, c.ink, title,
-            align::left);
+  p.text_in(face::small_bold, {b->x + side, b->y + 4, width, head - 4}, c.ink, title, align::left);
   k.note(key, "image", title, *b);
   float y = b->y + head;
-  for (std::size_t i = 0; i < fields.size(); ++i, y += row) {
+  for (std::size_t i = 0; i < fields.size(); ++i) {
     const fact& f = fields[i];
-    const box line{b->x + 16, y, b->w - 32, row};
-    const float label_w = p.width(face::small, f.label);
-    const bool large = p.width(face::label, f.value) + label_w + 12 <= line.w;
-    const face type = large ? face::label : face::small_bold;
-    const box base{line.x, line.y, line.w, row - 6};
-    p.text_in(face::small, base, c.quiet, f.label, align::left);
-    p.text_in(type, base, f.needs_you ? c.now : c.ink, f.value, align::right);
+    const label_row& r = rows[i];
+    const box line{b->x + side, y, width, r.height};
+    const float text = r.caption.height() + r.value.height();
+    const float top = line.y + (r.height - 6 - (r.below ? text : r.value.height())) / 2;
+    const float first = r.below ? r.caption.height() : r.value.leading;
+    p.text_in(face::small, {line.x, top, width, first}, c.quiet, f.label, align::left);
+    const float value_top = top + (r.below ? r.caption.height() : 0);
+    p.set_lines(face::label, {line.x, value_top, width, r.value.height()},
+                f.needs_you ? c.now : c.ink, r.value, align::right);
     p.line({line.x, line.bottom() - 4}, {line.right(), line.bottom() - 4}, c.quiet, 1);
     element& e = k.note(fmt::format("{}-{}", key, i + 1), "row", f.label, line);
     e.value = f.value;
-    e.cut = p.width(type, f.value) + label_w + 8 > line.w;
+    e.cut = p.width(face::small, f.label) > width;
+    y += r.height;
   }
 }
 

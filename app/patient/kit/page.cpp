@@ -17,8 +17,6 @@ constexpr float unwell_height = 52;
 constexpr float foot = 12; // air below and above "I feel unwell"
 constexpr float strip_words_height = 32;
 constexpr float between = 20; // content to actions
-constexpr float endless = 1e6F;
-constexpr int endless_leaves = 1000;
 
 } // namespace
 
@@ -54,40 +52,21 @@ kit::flow kit::run(const std::function<void()>& what, pass how, flow start) {
   return flow_;
 }
 
-// Flows the content over leaves of which only the last leaves room for the actions. Where that
-// cannot be (the content fits a tall leaf and not a short one) all leaves are short; and where
-// something is higher than a short leaf, the actions get a leaf of their own.
-kit::flow kit::plan_leaves(const areas& a, float squeeze, const std::function<void()>& content) {
-  flow plan;
-  plan.area = a.content;
-  plan.squeeze = squeeze;
-  plan.tall_bottom = a.tall_bottom;
-  const flow all_short = run(content, pass::measure, plan);
-  if (a.tall_bottom <= 0) return all_short;
-  for (int tall = 1; tall <= all_short.leaf; ++tall) {
-    plan.tall_leaves = tall;
-    const flow planned = run(content, pass::measure, plan);
-    if (planned.leaf == tall && !planned.overflow) return planned;
-  }
-  if (!all_short.overflow) return all_short;
-  plan.tall_leaves = endless_leaves;
-  flow all_tall = run(content, pass::measure, plan);
-  ++all_tall.leaf;
-  return all_tall;
-}
-
-// Finds how many leaves the content needs at the least, and then how much air it can keep.
+// Finds how few leaves the content can do with, and then how much air it can keep.
 void kit::choose_squeeze(const areas& a, const std::function<void()>& content) {
-  const flow tightest = plan_leaves(a, 1, content);
+  flow start;
+  start.area = a.content;
+  start.squeeze = 1;
+  const double least = plan_leaves(run(content, pass::measure, start).blocks, a.room).cost;
   for (const float squeeze : {0.0F, 0.2F, 0.4F, 0.6F, 0.8F, 1.0F}) {
-    content_ = plan_leaves(a, squeeze, content);
-    const bool fits = !content_.overflow || tightest.overflow;
-    if (content_.leaf == tightest.leaf && fits) break;
+    start.squeeze = squeeze;
+    content_ = run(content, pass::measure, start);
+    plan_ = plan_leaves(content_.blocks, a.room);
+    if (plan_.cost <= least) break;
   }
-  leaves_ = content_.leaf + 1;
-  const float left_over = a.content.h - content_.used;
+  const float left_over = a.room.last - plan_.used;
   content_.fill_height = 0;
-  if (leaves_ == 1 && content_.fills > 0 && left_over > 0) {
+  if (plan_.leaves == 1 && content_.fills > 0 && left_over > 0) {
     content_.fill_height = left_over / static_cast<float>(content_.fills);
   }
 }
@@ -96,22 +75,22 @@ void kit::lay_out(areas& a, bool actions_on_all, const std::function<void()>& co
                   const std::function<void()>& actions) {
   flow measured;
   measured.area = a.actions;
-  measured.area.h = endless;
-  const float need = run(actions, pass::measure, measured).used;
+  const flow placed = run(actions, pass::measure, measured);
+  const float need = placed.blocks.empty() ? 0 : placed.y - a.actions.y;
   a.actions = {a.actions.x, a.actions.bottom() - need, a.actions.w, need};
   const auto make_room = [&a](float above_actions) {
     if (!a.landscape) a.content.h = a.actions.y - above_actions - a.content.y;
+    a.room = {a.content.h, a.content.h};
   };
   make_room(need > 0 ? between : 0);
   choose_squeeze(a, content);
-  if (leaves_ > 1 || content_.overflow) {
-    if (!actions_on_all && need > 0 && !a.landscape) {
-      a.tall_bottom = a.actions.bottom() - sizes::primary_height - 16;
-    }
-    make_room(between + turns_height + 12);
-    if (a.landscape) a.content.h -= turns_height + sizes::grid;
-    choose_squeeze(a, content);
+  if (plan_.leaves == 1 && !plan_.overflow) return;
+  if (a.landscape) a.content.h -= turns_height + sizes::grid;
+  make_room(between + turns_height + 12);
+  if (!actions_on_all && need > 0 && !a.landscape) {
+    a.room.others = a.actions.bottom() - sizes::primary_height - 16 - a.content.y;
   }
+  choose_squeeze(a, content);
 }
 
 // `main`: turning on is what to do now, and stands where the actions will.
@@ -122,13 +101,14 @@ void kit::draw_turns(box row, bool main) {
   const box back{row.x, row.y, back_width, row.h};
   const box more{back.right() + middle, row.y, row.right() - back.right() - middle, row.h};
   const box between_them{back.right(), row.y, middle, row.h};
-  const std::string place = fmt::format("{} / {}", leaf_ + 1, leaves_);
+  const std::string place = fmt::format("{} / {}", leaf_ + 1, plan_.leaves);
   ink().text_in(face::small, between_them, theme_.quiet, place);
   note("page-number", "text", place, between_them);
   int turned = leaf_;
   if (leaf_ > 0 && turn_button(*this, "page-back", words_.back, back, turn_kind::back)) --turned;
   const turn_kind kind = main ? turn_kind::main : turn_kind::more;
-  if (leaf_ + 1 < leaves_ && turn_button(*this, "page-more", words_.more, more, kind)) ++turned;
+  if (leaf_ + 1 < plan_.leaves && turn_button(*this, "page-more", words_.more, more, kind))
+    ++turned;
   leaf_ = turned;
 }
 
@@ -138,16 +118,17 @@ void kit::draw_page(const areas& a, bool actions_on_all, const std::function<voi
   plan.area = a.content;
   plan.squeeze = content_.squeeze;
   plan.fill_height = content_.fill_height;
-  plan.tall_leaves = content_.tall_leaves;
-  plan.tall_bottom = content_.tall_bottom;
   plan.shown = leaf_;
-  const bool last = leaf_ + 1 == leaves_;
+  plan.plan = &plan_;
+  // A leaf of actions alone repeats what they are about.
+  if (plan_.actions_alone) plan.repeated = leading_headlines(content_.blocks);
+  const bool last = leaf_ + 1 == plan_.leaves;
   const bool hide = !last && !actions_on_all && a.actions.h > 0;
   run(content, pass::draw, plan);
-  if (leaves_ > 1 && hide) {
+  if (plan_.leaves > 1 && hide) {
     constexpr float h = sizes::primary_height;
     draw_turns({a.actions.x, a.actions.bottom() - h, a.actions.w, h}, true);
-  } else if (leaves_ > 1) {
+  } else if (plan_.leaves > 1) {
     const float y = a.landscape ? height_ - 16 - turns_height
                                 : a.actions.y - (a.actions.h > 0 ? 12.0F : 0.0F) - turns_height;
     draw_turns({a.content.x, y, a.content.w, turns_height}, false);
@@ -155,7 +136,6 @@ void kit::draw_page(const areas& a, bool actions_on_all, const std::function<voi
   if (hide) return;
   flow column;
   column.area = a.actions;
-  column.area.h = endless;
   run(actions, pass::draw, column);
 }
 
@@ -196,7 +176,7 @@ page_result kit::page(const page_options& options, const std::function<void()>& 
     if (outline_.find(typing) == nullptr) keyboard_ = {};
   } else {
     lay_out(a, options.actions_on_all, content, actions);
-    leaf_ = std::clamp(leaf_, 0, leaves_ - 1);
+    leaf_ = std::clamp(leaf_, 0, plan_.leaves - 1);
     draw_frame(options, a);
     if (a.landscape) {
       const float x = a.actions.x - 20;

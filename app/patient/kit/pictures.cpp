@@ -86,6 +86,7 @@ void draw_picture(const sketch& s, picture_of what) {
   case picture_of::label_on_tube: label_on_tube(s); return;
   case picture_of::gate: gate(s); return;
   case picture_of::sugar_glass: draw_sugar_glass(s); return;
+  case picture_of::syrup_glass: draw_syrup_glass(s); return;
   case picture_of::drink: draw_drink(s); return;
   case picture_of::calendar: draw_calendar(s); return;
   case picture_of::clock: draw_clock(s); return;

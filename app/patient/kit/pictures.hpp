@@ -13,6 +13,7 @@ enum class picture_of {
   write_label,    // a pen over a label
   label_on_tube,  // the label going onto the tube
   sugar_glass,    // powder into a glass, set aside
+  syrup_glass,    // syrup from a bottle into a glass
   drink,          // a glass tipped
   calendar,       // a day marked
   clock,          // a dial

@@ -40,6 +40,25 @@ void draw_sugar_glass(const sketch& s) {
   }
 }
 
+// The bottle leans over the glass; the syrup in it is level, and runs out in a thread.
+void draw_syrup_glass(const sketch& s) {
+  const theme& c = s.colours();
+  glass(s, 46, 52, 42, 43, 0.5F);
+  s.fill({{13, 31}, {43, 31}, {42.6F, 37.8F}, {33.5F, 40.7F}}, c.now);
+  s.fill({{42.5F, 31}, {49.4F, 31}, {54.6F, 33.4F}, {50.8F, 41.6F}, {42.6F, 37.8F}}, c.now);
+  s.stroke({{53, 38}, {57, 43}, {58, 50}, {58, 76}}, c.now, 1.8F);
+  s.stroke({{54.6F, 33.4F},
+            {46.4F, 29.6F},
+            {42.8F, 20.7F},
+            {15.7F, 8},
+            {6.3F, 28},
+            {33.5F, 40.7F},
+            {42.6F, 37.8F},
+            {50.8F, 41.6F}},
+           c.ink);
+  s.stroke({{55.6F, 31}, {49.8F, 44}}, c.ink, 1.3F);
+}
+
 void draw_head(const sketch& s, bool blowing) {
   const colour c = s.colours().ink;
   s.curve({{2, 13}, {9, 6}, {19, 7}, {26, 15}, {27, 26}, {29, 32}}, c);

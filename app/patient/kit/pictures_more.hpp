@@ -9,6 +9,7 @@ namespace qb {
 // A head from the side, looking to the right; the mouth is at 33, 50.
 void draw_head(const sketch& s, bool blowing);
 void draw_sugar_glass(const sketch& s);
+void draw_syrup_glass(const sketch& s);
 void draw_drink(const sketch& s);
 void draw_calendar(const sketch& s);
 void draw_clock(const sketch& s);

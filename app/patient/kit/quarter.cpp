@@ -27,11 +27,10 @@ void scale_of_minutes(const pen& p, const theme& c, point o, float outer) {
 
 void words_inside(const pen& p, const theme& c, box b, point o, float inner,
                   const quarter_view& view, bool& cut) {
-  face type = face::countdown;
-  if (p.figures_width(type, view.figure) > inner * 1.92F) type = face::figure;
+  const face type = quarter_face(p, view.figure, inner * 1.92F);
   const colour main = view.needs_you ? c.needs_you : c.ink;
   p.figures(type, o, main, view.figure);
-  const float half = type == face::countdown ? 30.0F : 22.0F;
+  const float half = p.faces().of(type).em * 0.42F;
   const float chord = 2 * std::sqrt(std::max(0.0F, inner * inner - (half + 24) * (half + 24)));
   const lines above = p.wrap(face::small_bold, view.above, chord - 8, true);
   const lines below = p.wrap(face::small_bold, view.below, chord - 8, true);
@@ -43,6 +42,14 @@ void words_inside(const pen& p, const theme& c, box b, point o, float inner,
 }
 
 } // namespace
+
+face quarter_face(const pen& p, const std::string& figure, float room) {
+  const std::string widest = figure.size() > 5 ? figure : "00:00";
+  for (const face f : {face::countdown, face::countdown_close}) {
+    if (p.figures_width(f, widest) <= room) return f;
+  }
+  return face::figure;
+}
 
 void quarter(kit& k, const std::string& key, const quarter_view& view) {
   const float most = std::min(k.column(), 300.0F);

@@ -16,4 +16,8 @@ struct quarter_view {
 
 void quarter(kit& k, const std::string& key, const quarter_view& view);
 
+// The size of the figure in a ring with that much room: one from 15:00 to 0:00, because the widest
+// figure of that span decides and not the present one.
+[[nodiscard]] face quarter_face(const pen& p, const std::string& figure, float room);
+
 } // namespace qb

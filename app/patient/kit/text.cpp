@@ -19,12 +19,14 @@ struct setting {
   align side{align::left};
 };
 
-// Lines that are kept together; longer texts are cut into such groups.
-constexpr std::size_t group = 6;
+// Lines that are kept together; longer texts are cut into groups of about equal length.
+constexpr std::size_t most_together = 6;
 
 void set_text(kit& k, const std::string& key, const std::string& text, const setting& how) {
   const lines all = k.ink().wrap(how.type, text, k.column(), how.balanced);
   const std::size_t count = all.text.size();
+  const std::size_t groups = (count + most_together - 1) / most_together;
+  const std::size_t group = (count + groups - 1) / groups;
   for (std::size_t from = 0; from < count; from += group) {
     lines part;
     part.leading = all.leading;
@@ -42,7 +44,7 @@ void set_text(kit& k, const std::string& key, const std::string& text, const set
 
 void headline(kit& k, const std::string& key, const std::string& text) {
   set_text(k, key, text, {face::headline, k.colours().ink, 20, "heading", true, 60});
-  (void)k.place(4, 0); // what follows stands a little off
+  (void)k.place(4, 0, 1); // what follows stands a little off
 }
 
 void paragraph(kit& k, const std::string& key, const std::string& text) {
@@ -102,7 +104,7 @@ void big_figure(kit& k, const std::string& key, const std::string& caption,
 }
 
 void hairline(kit& k) {
-  const auto b = k.place(1, 16);
+  const auto b = k.place(1, 16, -1);
   if (b) k.ink().line({b->x, b->y}, {b->right(), b->y}, k.colours().hairline, 1);
 }
 

@@ -18,7 +18,7 @@ ImU32 raw(colour c) {
 
 float leading_of(const fonts& set, face f) {
   const float em = set.of(f).em;
-  const bool large = f == face::headline || f == face::figure || f == face::countdown;
+  const bool large = f >= face::headline;
   return std::round(em * (large ? sizes::tight_leading : sizes::leading));
 }
 

@@ -10,7 +10,8 @@ maybe_wish draw_sugar(kit& k, const view& v, ui_state& u) {
   const bool syrup = v.s.planned->form == "syrup";
   const auto content = [&] {
     headline(k, "title", real_words(v, syrup ? "sugar.title.syrup" : "sugar.title.powder"));
-    picture(k, "picture", picture_of::sugar_glass, v.t("sugar.picture"), true);
+    picture(k, "picture", syrup ? picture_of::syrup_glass : picture_of::sugar_glass,
+            v.t("sugar.picture"), true);
     paragraph(k, "how",
               v.t(syrup ? "sugar.how.syrup" : "sugar.how.powder",
                   {{"sugar", sugar.name}, {"ml", std::to_string(sugar.water_ml)}}));

@@ -10,7 +10,7 @@ namespace {
 
 // The time as it stood when the page was opened, so that what is read does not move while it is
 // read; kept as text among the drafts.
-constexpr const char* opened_key = "tell.opened";
+constexpr const char* opened_key = "opened.tell";
 
 instant page_opened(const view& v, const ui_state& u) {
   const auto kept = u.text.find(opened_key);

@@ -68,7 +68,7 @@ struct ui_state {
   std::string open;                        // a side page by name; empty: follow the test
   int page{0};                             // within a screen of several pages
   std::map<std::string, std::string> text; // drafts, by key
-  std::vector<std::string> ticked; // checks of the open list
+  std::vector<std::string> ticked;         // checks of the open list
   int minutes_ago{0};
   std::optional<sample_number> chosen;
   std::string last_where; // to reset the above when the step changes

@@ -37,6 +37,7 @@ constexpr cut_plan plans[face_count] = {
     {face::label, true, sizes::label, all_ranges},
     {face::headline, true, sizes::headline, all_ranges},
     {face::figure, true, sizes::figure, latin_1},
+    {face::countdown_close, true, sizes::countdown_close, latin_1},
     {face::countdown, true, sizes::countdown, latin_1},
 };
 

@@ -13,8 +13,18 @@ struct ImFontAtlas;
 namespace qb {
 
 // A size and weight of type, from quiet captions to the countdown.
-enum class face { small, small_bold, body, bold, label, headline, figure, countdown };
-inline constexpr int face_count = 8;
+enum class face {
+  small,
+  small_bold,
+  body,
+  bold,
+  label,
+  headline,
+  figure,
+  countdown_close,
+  countdown
+};
+inline constexpr int face_count = 9;
 
 // The bytes of the two font files (Noto Sans Regular and Bold). They must outlive the atlas.
 struct font_bytes {

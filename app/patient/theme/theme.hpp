@@ -44,6 +44,7 @@ inline constexpr float label = 20.0F; // words on buttons
 inline constexpr float headline = 28.0F;
 inline constexpr float figure = 44.0F;
 inline constexpr float countdown = 72.0F;
+inline constexpr float countdown_close = 60.0F; // where 72 has no room for five figures
 
 inline constexpr float leading = 1.38F;       // line distance of running text, in ems
 inline constexpr float tight_leading = 1.18F; // line distance of headlines and figures

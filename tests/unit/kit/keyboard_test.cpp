@@ -126,6 +126,25 @@ TEST_CASE("every leaf of the keyboard has large keys inside the window") {
   }
 }
 
+TEST_CASE("a date is written with ten digits and three marks, on keys larger than letters") {
+  for (const auto& [w, high] : {std::pair{360.0F, 640.0F}, {800.0F, 480.0F}}) {
+    form f(text_kind::number, "", w, high);
+    REQUIRE(f.h.press("name"));
+    std::string keys;
+    for (const element& e : f.h.seen().elements) {
+      if (e.role == "key" && e.key.size() == 5) keys += e.name;
+    }
+    CHECK(keys == "123-456.789/0");
+    CHECK(f.h.find("key-5")->w > 75);
+    CHECK(f.h.find("key-5")->h >= 56);
+    CHECK(f.h.find("key-0")->x == f.h.find("key-8")->x);
+    for (const char* key : {"key-3", "key-1", "key-.", "key-2", "key-0", "key--", "key-/"})
+      REQUIRE(f.h.press(key));
+    CHECK(f.text == "31.20-/");
+    CHECK(f.h.faults() == std::vector<std::string>{});
+  }
+}
+
 TEST_CASE("erasing takes a whole character, and capitals are found for the letters of the leaves") {
   std::string text = "aé漢";
   erase_last_character(text);

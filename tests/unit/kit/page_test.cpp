@@ -122,6 +122,107 @@ TEST_CASE("every element fits every promised window, in both banners and all loo
   }
 }
 
+TEST_CASE("in the smallest window there is, nothing is cut, small or in another's place") {
+  for (const sample_page& page : pages) {
+    harness h(360, 480);
+    h.draw = [&](kit& k) {
+      page_options o;
+      o.screen = page.name;
+      o.where = "Sample 6 of 10";
+      (void)k.page(
+          o, [&] { page.content(k); }, [&] { pair_actions(k); });
+    };
+    INFO(page.name);
+    walk(h);
+  }
+}
+
+TEST_CASE("the page turn's words fit beside each other, however they are called") {
+  for (const float width : {360.0F, 390.0F, 480.0F, 800.0F}) {
+    harness h(width, width > 500 ? 480.0F : 640.0F);
+    kit_words long_words = test::some_words();
+    long_words.back = "Page before";
+    long_words.more = "More of this";
+    h.the_kit().set_words(long_words);
+    for (const bool on_all : {false, true}) {
+      h.draw = [&](kit& k) {
+        page_options o;
+        o.screen = on_all ? "all" : "last";
+        o.actions_on_all = on_all;
+        (void)k.page(
+            o, [&] { lists_page(k), choosing(k); }, [&] { waiting_button(k, "w", "Wait"); });
+      };
+      INFO(width << (on_all ? " on all" : ""));
+      walk(h);
+    }
+  }
+}
+
+TEST_CASE("the countdown has one size for the whole quarter, and a large one in the least ring") {
+  harness h(360, 640);
+  h.draw = [](kit& k) {
+    const pen p = k.ink();
+    for (float room = 100; room < 300; room += 5) {
+      const face whole = quarter_face(p, "15:00", room);
+      for (const char* figure : {"14:59", "11:11", "10:00", "9:59", "1:11", "0:00"}) {
+        INFO(figure << " in " << room);
+        CHECK(quarter_face(p, figure, room) == whole);
+        if (whole != face::figure) CHECK(p.figures_width(whole, figure) <= room);
+      }
+    }
+    CHECK(quarter_face(p, "15:00", 169) == face::countdown_close);
+    CHECK(quarter_face(p, "0:00", 230) == face::countdown);
+    CHECK(quarter_face(p, "1:15:00", 169) == face::figure);
+  };
+  h.frames(1);
+}
+
+TEST_CASE("a long name on a label is as large as the date beneath it, over two lines if need be") {
+  harness h(360, 640);
+  std::string name = "Bo";
+  h.draw = [&](kit& k) {
+    page_options o;
+    o.screen = "label";
+    (void)k.page(
+        o,
+        [&] {
+          label_card(k, "l", "Tube 3", {{"Name", name}, {"Date", "24 Nov 2026"}});
+        },
+        [] {});
+  };
+  h.frames(1);
+  const element short_name = *h.find("l-1");
+  CHECK(short_name.h == h.find("l-2")->h);
+  name = "Maria Theresia Wittensteinberger";
+  h.frames(1);
+  CHECK(h.find("l-1")->h > short_name.h);
+  CHECK(h.find("l-2")->y >= h.find("l-1")->y + h.find("l-1")->h);
+  CHECK(h.faults() == std::vector<std::string>{});
+  name = "Maria-Theresia Annunziata von Hohenzollernbergerhausen-Wittenstein";
+  h.frames(1);
+  CHECK(h.find("l-1")->h > 80);
+  CHECK(h.faults() == std::vector<std::string>{});
+}
+
+TEST_CASE("syrup is poured from another picture than powder, and neither is the drinking") {
+  harness h(360, 640);
+  picture_of what = picture_of::syrup_glass;
+  h.draw = [&](kit& k) {
+    page_options o;
+    o.screen = "picture";
+    (void)k.page(
+        o, [&] { picture(k, "p", what, "A glass"); }, [] {});
+  };
+  h.frames(1);
+  const auto syrup = h.picture();
+  CHECK(h.find("p") != nullptr);
+  for (const picture_of other : {picture_of::sugar_glass, picture_of::drink}) {
+    what = other;
+    h.frames(1);
+    CHECK(h.picture() != syrup);
+  }
+}
+
 TEST_CASE("lines of running text stay under sixty characters, and no-break spaces hold") {
   harness h(1600, 2600, 1);
   h.draw = [](kit& k) {

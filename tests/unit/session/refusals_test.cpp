@@ -177,6 +177,10 @@ TEST_CASE("the drink is started once and finished once") {
   CHECK(p.refused(drink_started{}) == "no.drink-started");
   REQUIRE(p.tell(drink_ended{false}));
   CHECK_FALSE(p.current().drank_all);
+  REQUIRE(p.tell(drink_ended{true})); // pressed too soon: told again, and the latest counts
+  CHECK(p.current().drank_all);
+  p.clock.pass(15min);
+  p.breathe(2);
   CHECK(p.refused(drink_ended{}) == "no.drink-ended");
 }
 
