@@ -191,6 +191,11 @@ maybe_wish draw_ask(kit& k, const view& v, ui_state& u, const offered_test* test
 
 } // namespace
 
+void choose_another_sugar(ui_state& u) {
+  open_side(u, "choose");
+  u.page = page::test;
+}
+
 maybe_wish draw_choose(kit& k, const view& v, ui_state& u) {
   prefill(v, u);
   const offered_test* test = find_test(v, draft_of(u, draft::test));

@@ -26,6 +26,9 @@ inline constexpr int last_dose = 300;
 // Set to the test's id once none of its cautions is true, or somebody said to go on.
 inline constexpr const char* cautions_key = "plan.cautions";
 
+// Opens the plan at its first page: the kit holds another sugar than was chosen.
+void choose_another_sugar(ui_state& u);
+
 // Whether this medicine's question is answered as far as planning needs it.
 [[nodiscard]] bool medicine_answered(const ui_state& u, const washout& w);
 // Every medicine's question comes again, with what was told still marked.

@@ -49,8 +49,7 @@ void show_obstacles(kit& k, const view& v, const protocol& p) {
       pre.broken.begin(), pre.broken.end(),
       [](const broken_rule& a, const broken_rule& b) { return a.later_by < b.later_by; });
   notice(k, "too-soon", notice_kind::needs_you,
-         v.t("choose.start.too-soon",
-             {{"by", span_words(v, worst->later_by)}, {"start", pre.earliest_text}}));
+         v.t("choose.start.too-soon", {{"start", pre.earliest_text}}));
   quiet_text(k, "reason", reason(v, p, worst->rule));
 }
 
@@ -87,10 +86,10 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
   start_presses did;
   const auto content = [&] {
     headline(k, "title", v.t("choose.start.title"));
+    show_obstacles(k, v, p); // above what changes it, so that it is never on another leaf
     did.day = stepper(k, "day", v.t("choose.start.day"), day_words(v, day), day <= today(v));
     did.time = stepper(k, "time", v.t("choose.start.time"), clock_words(minute), minute == 0,
                        minute >= minutes_in_day - stride);
-    show_obstacles(k, v, p);
     if (v.preview.possible) paragraph(k, "advice", v.t("choose.start.advice"));
   };
   const auto actions = [&] {
@@ -99,7 +98,9 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
     } else if (v.preview.twofold && v.preview.broken.empty()) {
       did.twice = primary_button(k, "next", v.t("common.next"));
     } else {
-      did.earliest = primary_button(k, "use-earliest", v.t("choose.start.use-earliest"));
+      const bool missing = !v.preview.problem.empty();
+      did.earliest = primary_button(
+          k, "use-earliest", v.t(missing ? "choose.start.use-next" : "choose.start.use-earliest"));
     }
     const bool moving = !u.open.empty();
     did.back = quiet_button(k, "back", v.t(moving ? "common.cancel" : "common.back"));

@@ -1,5 +1,6 @@
 // The gate before the drink: the right sugar, well today, everything at hand, and the actual moment
 // held against the plan. Until it is passed, moving the test costs nothing.
+#include "app/patient/screens/choose_pages.hpp"
 #include "app/patient/screens/gate_pages.hpp"
 
 #include <algorithm>
@@ -114,6 +115,7 @@ maybe_wish draw_well(kit& k, const view& v, ui_state& u) {
 // Do not start: why, whom to call, and that moving costs nothing.
 maybe_wish draw_stop(kit& k, const view& v, ui_state& u) {
   const bool sugar = u.page == page::wrong_sugar;
+  bool another = false;
   bool move = false;
   bool back = false;
   const auto content = [&] {
@@ -125,11 +127,16 @@ maybe_wish draw_stop(kit& k, const view& v, ui_state& u) {
              v.t("gate.stop.emergency", {{"call", v.lab.emergency}}));
   };
   const auto actions = [&] {
-    move = primary_button(k, "open-choose", v.t("gate.move"));
+    if (sugar) {
+      another = primary_button(k, "another-sugar", v.t("prepare.sugar"));
+    } else {
+      move = primary_button(k, "open-choose", v.t("gate.move"));
+    }
     back = quiet_button(k, "back", v.t("gate.stop.back"));
   };
   auto out = framed_page(k, v, sugar ? "gate-other-sugar" : "gate-not-well", content, actions);
   if (move) open_side(u, "choose");
+  if (another) choose_another_sugar(u);
   if (back) u.page = sugar ? page::sugar : page::well;
   return out;
 }

@@ -97,6 +97,7 @@ maybe_wish draw_agreed(kit& k, const view& v, ui_state& u) {
 // The planned time has come while waiting.
 maybe_wish draw_now(kit& k, const view& v, ui_state& u) {
   bool ready = false;
+  bool unwell = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("gate.now.title"));
@@ -105,9 +106,12 @@ maybe_wish draw_now(kit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] {
     ready = primary_button(k, "ready", v.t("gate.ready"));
+    // The checks may be from the evening before; how one is today is asked again.
+    unwell = secondary_button(k, "not-well", v.t("gate.well.no"));
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-now", content, actions);
+  if (unwell) u.page = gate_page::not_well;
   if (back) u.page = gate_page::things;
   if (ready) return pass_gate(u);
   return out;

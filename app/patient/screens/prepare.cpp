@@ -97,7 +97,7 @@ struct prepare_presses {
 
 prepare_presses draw_actions(kit& k, const view& v) {
   prepare_presses did;
-  const bool lay_out = within_a_day(v) && !evening_done(v);
+  const bool lay_out = may_start_early(v.s, v.at) && !evening_done(v);
   if (lay_out) {
     did.evening = primary_button(k, "open-evening", v.t("prepare.evening"));
   } else if (may_start_early(v.s, v.at)) {
@@ -133,6 +133,7 @@ std::vector<choice> other_things(const view& v) {
   add("plan");
   if (v.practice) add("slip");
   add("move");
+  add("sugar");
   add("medicines");
   add("details");
   add("list");
@@ -159,6 +160,7 @@ maybe_wish draw_more(kit& k, const view& v, ui_state& u) {
   if (what == "slip") open_side(u, "slip");
   if (what == "move" || what == "medicines") open_side(u, "choose");
   if (what == "medicines") ask_medicines_again(u, *v.s.test);
+  if (what == "sugar") choose_another_sugar(u);
   if (what == "details") open_side(u, "who");
   if (what == "list") open_side(u, "evening");
   if (what == "ready") open_side(u, "gate");

@@ -75,6 +75,16 @@ fold told_fold(drafts_map& drafts) {
   return text == "second" ? fold::second : fold::unasked;
 }
 
+// What the offer on the page stands for: for a time that clocks jump over the next one there is,
+// else the earliest start that works.
+civil_time taken_instead(const std::optional<civil_time>& drafted, civil_time earliest,
+                         const zone& z) {
+  if (!drafted) return earliest;
+  const civil_meaning meaning = z.meaning_of(*drafted);
+  const auto* missing = std::get_if<missing_time>(&meaning);
+  return missing != nullptr ? missing->after : earliest;
+}
+
 } // namespace
 
 plan_preview preview_plan(drafts_map& drafts, const std::vector<offered_test>& tests, instant now,
@@ -87,7 +97,7 @@ plan_preview preview_plan(drafts_map& drafts, const std::vector<offered_test>& t
   const civil_time earliest = by_day(rounded_up(z.civil_at(first.at) + std::chrono::minutes{1}));
   if (drafts["plan.use_earliest"] == "yes") {
     drafts["plan.use_earliest"].clear();
-    put(drafts, earliest);
+    put(drafts, taken_instead(drafted_start(drafts), earliest, z));
   }
   if (!drafted_start(drafts)) put(drafts, next_morning(earliest));
   const civil_time start = *drafted_start(drafts);

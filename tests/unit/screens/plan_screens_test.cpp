@@ -205,7 +205,6 @@ TEST_CASE("a start that is too soon cannot be used; the earliest can be taken") 
   s.u.page = 4;
   s.m.preview_of("2027-04-02 07:30");
   CHECK_FALSE(s.press("next"));
-  CHECK(s.h.find("too-soon")->name.find("2 h 30 min") != std::string::npos);
   CHECK(s.h.find("too-soon")->name.find("Friday 10:00") != std::string::npos);
   CHECK(s.h.find("reason")->name == s.m.t("choose.why.plain-diet", {{"span", "24 h"}}));
   REQUIRE(s.press("use-earliest"));

@@ -75,6 +75,7 @@ TEST_CASE("the whole plan shows past, now and next, and during the test") {
   CHECK(s.h.state("plan-1") == "past");
   CHECK(s.h.value("plan-3") == "Monday 07:30");
   CHECK(s.h.state("plan-3") == "now");
+  REQUIRE(s.press("page-more"));
   CHECK(s.h.state("plan-4") == "next");
   REQUIRE(s.press("close"));
   CHECK(s.u.open.empty());
