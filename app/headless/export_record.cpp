@@ -40,7 +40,7 @@ result<std::string> free_stem(const std::string& folder, const std::string& want
 }
 
 result<void> write_and_read_back(const std::string& path, const std::string& bytes) {
-  if (const auto written = write_file(path, bytes); !written) return written;
+  if (auto written = write_file(path, bytes); !written) return written;
   const auto back = read_file(path);
   if (!back) return tl::unexpected(back.error());
   if (*back == bytes) return {};

@@ -56,7 +56,7 @@ void read_deed(fields& f, rehearsal_script& out) {
   static const std::vector<std::string> deeds{"tell-slip", "start",         "late",    "miss",
                                               "repeat",    "skip-symptoms", "comment", "power-cut",
                                               "set-clock", "unwell"};
-  const std::string deed = deeds[f.choice("do", deeds)];
+  const std::string& deed = deeds[f.choice("do", deeds)];
   if (f.failed()) return;
   if (deed == "tell-slip") {
     scripted_slip slip{f.text("rule"), read_civil(f, "at"), read_civil(f, "told_at"),

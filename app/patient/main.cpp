@@ -35,8 +35,12 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
     auto* check = group->add_subcommand("check", "say what is wrong, with line and field");
     auto files = std::make_shared<std::vector<std::string>>();
     check->add_option("files", *files, "the files")->required();
-    check->callback([&run, kind = std::string(kind), files] {
-      run = [kind, files] { return qb::check_command(kind, *files); };
+    auto form_only = std::make_shared<bool>(false);
+    if (kind == std::string("log"))
+      check->add_flag("--form-only", *form_only,
+                      "check the form only, not whether it matches its own record");
+    check->callback([&run, kind = std::string(kind), files, form_only] {
+      run = [kind, files, form_only] { return qb::check_command(kind, *files, *form_only); };
     });
   }
 }

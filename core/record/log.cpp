@@ -18,6 +18,11 @@ using json::value;
 constexpr std::size_t most_events = 20000;
 constexpr std::size_t most_program = 80;
 
+bool is_hash(const std::string& text) {
+  return text.size() == chain_start().size() &&
+         text.find_first_not_of("0123456789abcdef") == std::string::npos;
+}
+
 // One event's object without its "hash", and that hash.
 struct split_event {
   value body;
@@ -39,7 +44,7 @@ result<split_event> split(const value& v, const std::string& place) {
   }
   value out(std::move(body));
   out.set_line(v.line());
-  if (hash.size() != chain_start().size())
+  if (!is_hash(hash))
     return tl::unexpected(refusal{refusal_kind::missing, "",
                                   fmt::format("line {}: {}.hash", v.line(), place),
                                   "no hash of 64 hexadecimal digits", "one"});
@@ -111,6 +116,8 @@ result<read_log_result> read_log(std::string_view text) {
   out.rehearsal = f.boolean("rehearsal");
   const auto items = f.children("events", 1, most_events);
   const std::string head = f.text("head");
+  if (!f.failed() && !is_hash(head))
+    f.refuse("head", "another text", "a hash of 64 hexadecimal digits");
   const value* summary = f.child("summary");
   if (const auto no = f.finish()) return tl::unexpected(*no);
   if (const auto no = read_events(items, out)) return tl::unexpected(*no);

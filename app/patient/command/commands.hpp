@@ -29,8 +29,10 @@ struct rehearse_options {
 [[nodiscard]] int rehearse_command(const shared_options& shared, const rehearse_options& o);
 
 // Reads each file with the strict reader of its kind ("protocol", "profile" or "log") and prints
-// one line a file.
-[[nodiscard]] int check_command(const std::string& kind, const std::vector<std::string>& files);
+// one line a file. With `form_only` a log that was edited but is well formed is good: its hashes
+// and its summary are not compared with its events.
+[[nodiscard]] int check_command(const std::string& kind, const std::vector<std::string>& files,
+                                bool form_only);
 
 // Prints the refusal's sentence on standard error; answers the exit status.
 struct refusal;

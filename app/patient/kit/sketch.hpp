@@ -65,6 +65,7 @@ public:
 private:
   [[nodiscard]] std::vector<point> placed(const std::vector<point>& units) const {
     std::vector<point> out;
+    out.reserve(units.size());
     for (const point& p : units)
       out.push_back(at(p.x, p.y));
     return out;

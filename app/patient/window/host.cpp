@@ -70,7 +70,7 @@ result<void> host::open_newest() {
   exported_.clear();
   trouble_.clear();
   const std::string folder = tests_folder(options_.data, clock_.practice());
-  if (const auto made = make_folder(folder); !made) return made;
+  if (auto made = make_folder(folder); !made) return made;
   const auto path = newest_journal(folder);
   if (!path) return {};
   auto opened = running_test::open(*path);

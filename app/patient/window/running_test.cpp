@@ -27,7 +27,7 @@ result<void> running_test::save_drafts(const std::map<std::string, std::string>&
   for (const auto& [key, value] : drafts) {
     const auto before = saved_.find(key);
     if (before != saved_.end() ? before->second == value : value.empty()) continue;
-    if (const auto kept = keeper_.journal().keep_draft(key, value); !kept) return kept;
+    if (auto kept = keeper_.journal().keep_draft(key, value); !kept) return kept;
     saved_[key] = value;
   }
   return {};

@@ -10,6 +10,7 @@ const fs = require("node:fs");
 const path = require("node:path");
 const { spawnSync } = require("node:child_process");
 const { createRequire } = require("node:module");
+const { writeEachKind } = require("./each_kind.cjs");
 const { mutants } = require("./mutants.cjs");
 
 const root = process.env.QB_ROOT;
@@ -86,13 +87,18 @@ function readerVerdicts(words, files) {
   return { verdicts, faults };
 }
 
-// Whether contracts.json says that the reader knows more here. In its paths `*` stands for one
-// part and `**` for any number of them.
-function excuse(contract, mutant) {
+// Whether a place is one of those that a path of contracts.json means: there `*` stands for one part
+// and `**` for any number of them.
+function fits(pattern, place) {
   const WILD = { "*": "[^/]+", "**": ".+" };
+  const shape = pattern.split("/").map((part) => WILD[part] ?? part).join("/");
+  return new RegExp(`^${shape}$`).test(place);
+}
+
+// Whether contracts.json says that the reader knows more here.
+function excuse(contract, mutant) {
   return contract.beyond_schema.find((entry) => {
-    const shape = entry.path.split("/").map((part) => WILD[part] ?? part).join("/");
-    return entry.changes.includes(mutant.change) && new RegExp(`^${shape}$`).test(mutant.path);
+    return entry.changes.includes(mutant.change) && fits(entry.path, mutant.path);
   });
 }
 
@@ -104,6 +110,8 @@ function writeMutants(contract, sample) {
   const document = JSON.parse(fs.readFileSync(sample, "utf8"));
   const all = [];
   for (const mutant of mutants(document)) {
+    // A document inside a document is held by the contract that is its own.
+    if ((contract.held_elsewhere ?? []).some((one) => fits(one, mutant.path))) continue;
     const file = path.join(folder, `${all.length}-${mutant.change}.json`);
     fs.writeFileSync(file, JSON.stringify(mutant.document));
     all.push({ ...mutant, file });
@@ -157,6 +165,13 @@ function checkContract(contract) {
   }
   const samples = filesOf(contract.samples);
   test(`${contract.name} samples`, samples.length > 0 ? [] : [`no file is ${contract.samples}`]);
+  if (samples.length === 0) return undefined;
+  let toChange = samples;
+  if (contract.one_of_each_kind) {
+    toChange = [path.join(work, contract.name, "each-kind.json")];
+    test(`${contract.name} kinds`, writeEachKind(toChange[0], samples, schema));
+    samples.push(toChange[0]);
+  }
   const ajv = new Ajv({ strict: true });
   formats(ajv);
   const validate = ajv.compile(JSON.parse(fs.readFileSync(schema, "utf8")));
@@ -169,7 +184,7 @@ function checkContract(contract) {
   const refused = samples.filter((one) => verdicts.has(one) && !verdicts.get(one).good);
   const lines = refused.map((one) => `${path.basename(one)}: ${verdicts.get(one).said}`);
   test(`${contract.name} reader accepts what is shipped`, [...faults, ...lines]);
-  for (const sample of samples) checkMutants(contract, validate, sample, used);
+  for (const sample of toChange) checkMutants(contract, validate, sample, used);
   const idle = contract.beyond_schema.filter((entry) => !used.has(entry));
   test(`${contract.name} excuses`, idle.map((one) => `${one.path} excuses nothing: take it out`));
   return undefined;
