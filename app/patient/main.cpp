@@ -26,6 +26,7 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
   auto r = std::make_shared<qb::rehearse_options>();
   rehearse->add_option("script", r->script, "the script, a JSON file")->required();
   rehearse->add_option("--out", r->out, "the folder to write to")->required();
+  rehearse->add_flag("--confirm", r->confirm, "say on standard error what is safely on the disk");
   rehearse->callback(
       [&run, &shared, r] { run = [&shared, r] { return rehearse_command(shared, *r); }; });
 

@@ -58,7 +58,7 @@ private:
 };
 
 // Limits on what is read, so that a hostile file cannot exhaust the machine.
-inline constexpr std::size_t most_bytes = std::size_t{16} * 1024 * 1024;
+inline constexpr std::size_t most_bytes = 16UL * 1024UL * 1024UL;
 inline constexpr int most_depth = 32;
 
 // Reads one JSON text. Refuses fractions, numbers beyond 2^53-1, duplicate keys, invalid UTF-8,

@@ -57,8 +57,8 @@ class Patient:
             return self.window.press(unticked[0])
         ways = ("agree", "right", "none-true", "use-plan", "go-on", "begin-checks", "sugar-matches",
                 "well-today", "ready", "sugar-ready", "symptoms-done", "begin-breath",
-                "tube-closed", "unsure-no", "label-done", "drink-start", "drink-end", "jump", "next",
-                "other-things", "page-more", "open-gate", "copy-next", "copy-done")
+                "tube-closed", "unsure-no", "label-done", "drink-start", "drink-end", "jump",
+                "next", "other-things", "page-more", "open-gate", "copy-next", "copy-done")
         for key in ways:
             if key in shown and shown[key]["role"] in ("button", "link") \
                     and shown[key]["state"] != "waiting":

@@ -207,6 +207,11 @@ def plan_a_real_test(count, display):
     count.check("Maren Oakhollow" in w.words(), "after a kill it asks if it is the same person")
     p.patient.walk("prepare")
     w.close()
+    w = p.start()
+    w.screen("return")
+    time.sleep(5)
+    counting = frames_of(p, w)
+    count.check(counting < 25, f"while it counts, about a frame a second: {counting} in 5 s")
     fast = dict(display.env, FAKETIME_DONT_FAKE_MONOTONIC="1")
     later = subprocess.run(["faketime", "-f", "+40h", PROGRAM, "--assets", ASSETS, "--data", p.data,
                             "--rehearsal"],
@@ -219,7 +224,9 @@ def frames_of(person, window):
     """Frames the program says it drew, when it is closed now."""
     window.close()
     with open(os.path.join(person.folder, "errors.txt"), encoding="utf-8") as file:
-        return int(file.read().split(" frames drawn")[0].split()[-1])
+        last = file.read().strip().splitlines()[-1]
+    print(f"idle: {last}")
+    return int(last.split(" frames drawn")[0].split()[-1])
 
 
 def run_one(scenario):

@@ -25,6 +25,7 @@ struct plan_options {
 struct rehearse_options {
   std::string script;
   std::string out;
+  bool confirm{false}; // say each durable event on standard error
 };
 [[nodiscard]] int rehearse_command(const shared_options& shared, const rehearse_options& o);
 

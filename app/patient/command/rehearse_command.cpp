@@ -49,7 +49,8 @@ int rehearse_command(const shared_options& shared, const rehearse_options& o) {
 
   engine e(journal->keeper, std::move(journal->events));
   // One line a durable command: what was confirmed before a kill can be told from outside.
-  const auto confirmed = [](const engine& running) {
+  const auto confirmed = [&o](const engine& running) {
+    if (!o.confirm) return;
     fmt::print(stderr, "durable {}\n", running.current().seq);
     std::fflush(stderr);
   };

@@ -87,8 +87,8 @@ function readerVerdicts(words, files) {
   return { verdicts, faults };
 }
 
-// Whether a place is one of those that a path of contracts.json means: there `*` stands for one part
-// and `**` for any number of them.
+// Whether a place is one of those that a path of contracts.json means: there `*` stands for one
+// part and `**` for any number of them.
 function fits(pattern, place) {
   const WILD = { "*": "[^/]+", "**": ".+" };
   const shape = pattern.split("/").map((part) => WILD[part] ?? part).join("/");

@@ -10,7 +10,8 @@ function read(file) {
   return JSON.parse(fs.readFileSync(file, "utf8"));
 }
 
-// Writes the log to `file`; answers what is wrong with it: kinds that the schema has and it has not.
+// Writes the log to `file`; answers what is wrong with it: kinds that the schema has and it
+// has not.
 function writeEachKind(file, logs, schema) {
   const whole = read(logs[0]);
   const { events } = read(path.join(__dirname, "further-events.json"));
