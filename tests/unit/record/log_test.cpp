@@ -181,6 +181,8 @@ TEST_CASE("what is no log is refused with the place") {
         std::string::npos);
   CHECK(said(edited("\"hash\":\"", "\"hash\":\"0")).find("no hash of 64 hexadecimal digits") !=
         std::string::npos);
+  CHECK(said(edited("\"head\":\"", "\"head\":\"0")).find("head: found another text") !=
+        std::string::npos);
   CHECK(said(whole_log() + "x") != "");
   CHECK(said(whole_log().substr(0, whole_log().size() / 2)) != "");
 }
