@@ -173,7 +173,7 @@ count() { # NAME PASSED FAILED REMARK
 measure() { # NAME COMMAND
   local log="$log_folder/$1.log" status last limit=1500
   [ "$deep" -eq 1 ] && limit=14400
-  export QB_WORK="$root/build/work/$1"
+  export QB_WORK="$root/build/scratch/$1"
   rm -rf "$QB_WORK"
   mkdir -p "$QB_WORK"
   { timeout -k 10 "$limit" bash -c "root=$(printf %q "$root"); $2" >"$log" 2>&1 </dev/null
