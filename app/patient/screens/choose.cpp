@@ -21,7 +21,8 @@ std::vector<int> pages_of(const protocol* p) {
   std::vector<int> out{page::test};
   if (p == nullptr) return out;
   if (p->sugar.forms.size() > 1) out.push_back(page::form);
-  out.push_back(page::cautions);
+  for (std::size_t i = 0; i < p->cautions.size(); ++i)
+    out.push_back(page::caution + static_cast<int>(i));
   for (std::size_t i = 0; i < p->washouts.size(); ++i)
     out.push_back(page::medicine + static_cast<int>(i));
   out.push_back(page::start);
@@ -35,11 +36,25 @@ int page_before(const protocol* p, int here) {
   return at == all.begin() || at == all.end() ? 0 : *(at - 1);
 }
 
+// What was said of one caution: "no", or "allowed" once somebody said to go on.
+std::string caution_key(const offered_test& test, const caution& c) {
+  return "plan.caution." + test.id + "." + c.why.rule;
+}
+
+int first_caution(const ui_state& u, const offered_test& test) {
+  const auto& all = test.test.cautions;
+  const auto open = std::find_if(all.begin(), all.end(), [&](const caution& c) {
+    return draft_of(u, caution_key(test, c)).empty();
+  });
+  return page::caution + (open == all.end() ? 0 : static_cast<int>(open - all.begin()));
+}
+
 // The first page without an answer; the start always wants a look.
 int first_open(const ui_state& u, const offered_test* test) {
   if (test == nullptr) return page::test;
   if (!form_chosen(u, test->test)) return page::form;
-  if (draft_of(u, cautions_key) != test->id) return page::cautions;
+  if (draft_of(u, cautions_key) != test->id && !test->test.cautions.empty())
+    return first_caution(u, *test);
   for (std::size_t i = 0; i < test->test.washouts.size(); ++i) {
     if (!medicine_answered(u, test->test.washouts[i])) return page::medicine + static_cast<int>(i);
   }
@@ -135,36 +150,54 @@ maybe_wish draw_form(kit& k, const view& v, ui_state& u, const protocol& p) {
   return out;
 }
 
-maybe_wish draw_cautions(kit& k, const view& v, ui_state& u, const offered_test& test) {
-  bool none = false;
-  bool one = false;
+// Goes on to the next caution; after the last, all of them are answered.
+void answer_caution(ui_state& u, const offered_test& test, std::size_t place,
+                    const std::string& said) {
+  const auto& all = test.test.cautions;
+  u.text[caution_key(test, all.at(place))] = said;
+  u.page = 0;
+  if (place + 1 < all.size()) {
+    u.page = page::caution + static_cast<int>(place) + 1;
+    return;
+  }
+  const bool allowed = std::any_of(all.begin(), all.end(), [&](const caution& c) {
+    return draft_of(u, caution_key(test, c)) == "allowed";
+  });
+  u.text[cautions_key] = test.id;
+  u.text[std::string(cautions_key) + ".allowed"] = allowed ? "yes" : "";
+}
+
+maybe_wish draw_caution(kit& k, const view& v, ui_state& u, const offered_test& test,
+                        std::size_t place) {
+  const auto& all = test.test.cautions;
+  bool no = false;
+  bool yes = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("choose.cautions.title"));
-    for (const caution& c : test.test.cautions) {
-      paragraph(k, c.why.rule, c.text);
-      hairline(k);
-    }
+    paragraph(k, all.at(place).why.rule, all.at(place).text);
+    quiet_text(k, "place",
+               v.t("choose.cautions.place",
+                   {{"n", std::to_string(place + 1)}, {"all", std::to_string(all.size())}}));
   };
   const auto actions = [&] {
-    none = primary_button(k, "none-true", v.t("choose.cautions.none"));
-    one = secondary_button(k, "one-true", v.t("choose.cautions.one"));
+    no = primary_button(k, "none-true", v.t("choose.cautions.no"));
+    yes = secondary_button(k, "one-true", v.t("choose.cautions.yes"));
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "choose-cautions", content, actions);
-  if (none) {
-    u.text[cautions_key] = test.id;
-    u.text[std::string(cautions_key) + ".allowed"].clear();
-    u.page = 0;
-  }
-  if (one) u.page = page::ask_caution;
-  if (back) u.page = page_before(&test.test, page::cautions);
+  const int here = static_cast<int>(place);
+  if (no) answer_caution(u, test, place, "no");
+  if (yes) u.page = page::ask_caution + here;
+  if (back) u.page = page_before(&test.test, page::caution + here);
   return out;
 }
 
-// Somebody must be asked: nothing is planned until they said yes.
-maybe_wish draw_ask(kit& k, const view& v, ui_state& u, const offered_test* test) {
-  const bool packet = test == nullptr || u.page == page::ask_packet;
+// Somebody must be asked: nothing is planned until they said yes. `place` is the caution's; none
+// for a packet with another name.
+maybe_wish draw_ask(kit& k, const view& v, ui_state& u, const offered_test* test,
+                    std::optional<std::size_t> place) {
+  const bool packet = test == nullptr || !place;
   const std::string words = packet ? "choose.ask.packet" : "choose.ask.caution";
   bool allowed = false;
   bool back = false;
@@ -180,12 +213,8 @@ maybe_wish draw_ask(kit& k, const view& v, ui_state& u, const offered_test* test
     if (!packet) allowed = quiet_button(k, "allowed", v.t("choose.ask.allowed"));
   };
   auto out = framed_page(k, v, "choose-ask", content, actions);
-  if (allowed && test != nullptr) {
-    u.text[cautions_key] = test->id;
-    u.text[std::string(cautions_key) + ".allowed"] = "yes";
-    u.page = 0;
-  }
-  if (back) u.page = packet ? page::test : page::cautions;
+  if (allowed && !packet) answer_caution(u, *test, *place, "allowed");
+  if (back) u.page = packet ? page::test : page::caution + static_cast<int>(*place);
   return out;
 }
 
@@ -200,19 +229,21 @@ maybe_wish draw_choose(kit& k, const view& v, ui_state& u) {
   prefill(v, u);
   const offered_test* test = find_test(v, draft_of(u, draft::test));
   const int here = u.page > 0 && test != nullptr ? u.page : first_open(u, test);
-  if (u.page == page::ask_packet) return draw_ask(k, v, u, test);
+  if (u.page == page::ask_packet) return draw_ask(k, v, u, test, std::nullopt);
   if (test == nullptr || here == page::test) return draw_test(k, v, u);
   const protocol& p = test->test;
   if (here == page::form) return draw_form(k, v, u, p);
-  if (here == page::cautions) return draw_cautions(k, v, u, *test);
-  if (here == page::ask_caution) return draw_ask(k, v, u, test);
   if (here == page::review) return draw_review(k, v, u, *test);
   if (here == page::fold) return draw_fold(k, v, u);
-  // The hundreds say which question, the rest which medicine.
+  // The hundreds say which question, the rest which medicine or caution.
   const int place = here % page::medicine;
-  if (here >= page::medicine && place < static_cast<int>(p.washouts.size())) {
-    const washout& w = p.washouts.at(static_cast<std::size_t>(place));
-    switch (here - place) {
+  const int question = here - place;
+  const auto at = static_cast<std::size_t>(place);
+  if (question == page::caution && at < p.cautions.size()) return draw_caution(k, v, u, *test, at);
+  if (question == page::ask_caution && at < p.cautions.size()) return draw_ask(k, v, u, test, at);
+  if (question >= page::medicine && question < page::caution && at < p.washouts.size()) {
+    const washout& w = p.washouts.at(at);
+    switch (question) {
     case page::advice: return draw_medicine_advice(k, v, u, w, place);
     case page::last_dose: return draw_last_dose(k, v, u, w, place);
     default: return draw_medicine(k, v, u, w, place, page_before(&p, page::medicine + place));

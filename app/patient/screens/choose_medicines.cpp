@@ -73,6 +73,7 @@ maybe_wish draw_medicine(kit& k, const view& v, ui_state& u, const washout& w, i
   std::optional<std::size_t> picked;
   bool on = false;
   bool back = false;
+  bool cancel = false;
   const auto content = [&] {
     headline(k, "title", v.t(words_key(v, "choose.medicine.title", w)));
     const std::string which = "choose.medicine.which." + w.why.rule;
@@ -85,7 +86,14 @@ maybe_wish draw_medicine(kit& k, const view& v, ui_state& u, const washout& w, i
     } else {
       on = primary_button(k, "next", v.t("common.next"));
     }
-    back = quiet_button(k, "back", v.t("common.back"));
+    // While a plan stands, leaving it as it is must be near at hand.
+    if (u.open.empty()) {
+      back = quiet_button(k, "back", v.t("common.back"));
+    } else {
+      const int pair = button_pair(k, "back", v.t("common.back"), "cancel", v.t("common.cancel"));
+      back = pair == 1;
+      cancel = pair == 2;
+    }
   };
   auto out = framed_page(k, v, "choose-" + w.why.rule, content, actions);
   if (picked) {
@@ -101,6 +109,7 @@ maybe_wish draw_medicine(kit& k, const view& v, ui_state& u, const washout& w, i
     u.page = 0;
   }
   if (back) u.page = back_page;
+  if (cancel) open_side(u, "");
   return out;
 }
 

@@ -12,15 +12,15 @@ namespace qb {
 namespace choose_page {
 inline constexpr int test = 1;
 inline constexpr int form = 2;
-inline constexpr int cautions = 3;
 inline constexpr int start = 4;
 inline constexpr int review = 5;
-inline constexpr int ask_caution = 6; // a caution is true: whom to ask
-inline constexpr int ask_packet = 7;  // the packet says something else
-inline constexpr int fold = 8;        // the clock shows the chosen time twice
+inline constexpr int ask_packet = 7; // the packet says something else
+inline constexpr int fold = 8;       // the clock shows the chosen time twice
 inline constexpr int medicine = 100;
 inline constexpr int advice = 200;
 inline constexpr int last_dose = 300;
+inline constexpr int caution = 400;     // the question, plus its place in the protocol
+inline constexpr int ask_caution = 500; // it is true, or perhaps: whom to ask
 } // namespace choose_page
 
 // Set to the test's id once none of its cautions is true, or somebody said to go on.

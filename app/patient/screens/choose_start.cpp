@@ -50,7 +50,8 @@ void show_obstacles(kit& k, const view& v, const protocol& p) {
       [](const broken_rule& a, const broken_rule& b) { return a.later_by < b.later_by; });
   notice(k, "too-soon", notice_kind::needs_you,
          v.t("choose.start.too-soon", {{"start", pre.earliest_text}}));
-  quiet_text(k, "reason", reason(v, p, worst->rule));
+  // With the practice banner above, both steppers matter more on this leaf than the reason.
+  if (!v.practice) quiet_text(k, "reason", reason(v, p, worst->rule));
 }
 
 struct start_presses {
@@ -98,9 +99,11 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
     } else if (v.preview.twofold && v.preview.broken.empty()) {
       did.twice = primary_button(k, "next", v.t("common.next"));
     } else {
-      const bool missing = !v.preview.problem.empty();
-      did.earliest = primary_button(
-          k, "use-earliest", v.t(missing ? "choose.start.use-next" : "choose.start.use-earliest"));
+      // The host takes the next time there is for one that the clocks jump over.
+      const auto& next = v.preview.next_that_exists;
+      did.earliest = primary_button(k, "use-earliest",
+                                    next ? v.t("choose.start.take", {{"time", clock_text(*next)}})
+                                         : v.t("choose.start.use-earliest"));
     }
     const bool moving = !u.open.empty();
     did.back = quiet_button(k, "back", v.t(moving ? "common.cancel" : "common.back"));
@@ -127,7 +130,8 @@ maybe_wish draw_fold(kit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("choose.fold.title", {{"time", clock_words(minute_of(u))}}));
     picture(k, "picture", picture_of::clock, v.t("choose.fold.picture"), true);
-    paragraph(k, "why", v.t("choose.fold.why"));
+    const auto day = parse_date(draft_of(u, draft::date));
+    paragraph(k, "why", v.t("choose.fold.why", {{"day", day_words(v, day ? *day : today(v))}}));
     if (auto c = choice_list(k, "fold", folds, chosen)) picked = c;
   };
   const auto actions = [&] {
@@ -156,7 +160,7 @@ maybe_wish draw_review(kit& k, const view& v, ui_state& u, const offered_test& t
       notice(k, "gone", notice_kind::needs_you, v.t("choose.review.gone"));
       return;
     }
-    timeline(k, "plan", plan_moments(v, test.test, *v.preview.possible));
+    timeline(k, "plan", plan_moments(v, u, test.test, *v.preview.possible));
   };
   const auto actions = [&] {
     if (possible) use = primary_button(k, "use-plan", v.t("choose.review.use"));

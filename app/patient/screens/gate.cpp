@@ -4,6 +4,7 @@
 #include "app/patient/screens/gate_pages.hpp"
 
 #include <algorithm>
+#include <charconv>
 
 namespace qb {
 
@@ -13,6 +14,7 @@ namespace page = gate_page;
 
 constexpr const char* sugar_check = "sugar-matches";
 constexpr const char* well_check = "well-today";
+constexpr std::chrono::hours answer_holds{2}; // number: a page left open, then looked at again
 
 void tick(ui_state& u, const std::string& id) {
   if (!is_ticked(u, id)) turn_tick(u, id);
@@ -31,13 +33,14 @@ maybe_wish draw_intro(kit& k, const view& v, ui_state& u) {
   const bool late = v.at.wall > what.start;
   const auto content = [&] {
     headline(k, "title", v.t("gate.title"));
-    picture(k, "picture", picture_of::gate, v.t("gate.picture"), true);
+    // What was told needs the room: the way on stays on the first leaf.
+    if (v.s.slips.empty()) picture(k, "picture", picture_of::gate, v.t("gate.picture"), true);
     paragraph(k, "closed", v.t("gate.closed"));
     if (late) {
       paragraph(k, "late", v.t("gate.late", {{"start", when(v, what.start)}}));
     } else {
       facts(k, "times",
-            {{v.t("gate.planned"), when(v, what.start)},
+            {{v.t("gate.planned"), start_words(v, what.start)},
              {v.t("gate.left"), count_down(what.start - v.at.wall)}});
     }
     if (!v.s.slips.empty()) paragraph(k, "slips", v.t("gate.slips"));
@@ -45,8 +48,12 @@ maybe_wish draw_intro(kit& k, const view& v, ui_state& u) {
   const auto actions = [&] {
     did.begin = primary_button(k, "begin-checks", v.t("gate.begin"));
     did.move = secondary_button(k, "open-choose", v.t("gate.move"));
-    did.slip = quiet_button(k, "open-slip", v.t("prepare.slip"));
-    if (!u.open.empty()) did.back = quiet_button(k, "back", v.t("common.back"));
+    // Opened from the preparation, one step back is where a slip is told.
+    if (u.open.empty()) {
+      did.slip = quiet_button(k, "open-slip", v.t("prepare.slip"));
+    } else {
+      did.back = quiet_button(k, "back", v.t("common.back"));
+    }
   };
   auto out = framed_page(k, v, "gate", content, actions);
   if (did.begin) {
@@ -106,6 +113,7 @@ maybe_wish draw_well(kit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "gate-well", content, actions);
   if (yes) {
     tick(u, well_check);
+    u.text[ticked_at_key] = std::to_string(to_unix_ms(v.at.wall));
     u.page = page::things;
   }
   if (no) u.page = page::not_well;
@@ -194,6 +202,23 @@ bool first_two_ticked(const ui_state& u) {
   return is_ticked(u, sugar_check) && is_ticked(u, well_check);
 }
 
+// Ticks of the evening before say nothing of this morning.
+bool too_old(const view& v, const ui_state& u) {
+  const std::string text = draft_of(u, ticked_at_key);
+  std::int64_t ms = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), ms);
+  if (text.empty() || error != std::errc{}) return true;
+  const duration age = v.at.wall - from_unix_ms(ms);
+  return age > answer_holds || age < duration{0};
+}
+
+// The packet stays what it is; how one is, and what else stands ready, is asked again.
+maybe_wish ask_again(kit& k, const view& v, ui_state& u) {
+  u.ticked = {sugar_check};
+  u.page = page::well;
+  return draw_well(k, v, u);
+}
+
 } // namespace
 
 maybe_wish pass_gate(ui_state& u) {
@@ -213,6 +238,9 @@ maybe_wish draw_gate(kit& k, const view& v, ui_state& u) {
   case page::time:
   case page::agreed:
     if (!first_two_ticked(u)) return draw_intro(k, v, u);
+    // Waiting may last the whole night; what it leads to may not rest on old answers.
+    if (too_old(v, u) && (u.page == page::agreed || v.at.wall >= v.s.planned->what.start))
+      return ask_again(k, v, u);
     return u.page == page::things ? draw_things(k, v, u) : draw_gate_time(k, v, u);
   default: return draw_intro(k, v, u);
   }

@@ -17,6 +17,9 @@ inline constexpr int wrong_sugar = 6;
 inline constexpr int not_well = 7;
 } // namespace gate_page
 
+// When "I am well today" was pressed, milliseconds since 1970 as text, in ui_state::text.
+inline constexpr const char* ticked_at_key = "gate.ticked_at";
+
 // The gate is passed: everything was ticked.
 [[nodiscard]] maybe_wish pass_gate(ui_state& u);
 

@@ -48,12 +48,11 @@ maybe_wish draw_early(kit& k, const view& v, ui_state& u) {
   bool jump = false;
   bool back = false;
   const auto content = [&] {
-    headline(k, "title", v.t("gate.early.title", {{"start", when(v, start)}}));
+    headline(k, "title", v.t("gate.early.title", {{"start", start_words(v, start)}}));
     big_figure(k, "countdown", v.t("gate.left"), count_down(start - v.at.wall));
     paragraph(k, "rest", v.t("gate.early.rest"));
   };
   const auto actions = [&] {
-    waiting_button(k, "ready", v.t("gate.early.wait", {{"start", when(v, start)}}));
     if (v.practice) jump = secondary_button(k, "jump", v.t("practice.jump"));
     now = secondary_button(k, "start-now", v.t("gate.early.now"));
     back = quiet_button(k, "back", v.t("common.back"));
@@ -106,7 +105,6 @@ maybe_wish draw_now(kit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] {
     ready = primary_button(k, "ready", v.t("gate.ready"));
-    // The checks may be from the evening before; how one is today is asked again.
     unwell = secondary_button(k, "not-well", v.t("gate.well.no"));
     back = quiet_button(k, "back", v.t("common.back"));
   };

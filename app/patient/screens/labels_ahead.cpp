@@ -64,7 +64,6 @@ maybe_wish draw_labels_ahead(kit& k, const view& v, ui_state& u) {
   bool on = false;
   bool back = false;
   const auto content = [&] {
-    headline(k, "title", v.t("labels.write", {{"n", number}}));
     label_card(k, "label", v.t("labels.card", {{"n", number}, {"all", std::to_string(all)}}),
                label_rows(v, label));
   };

@@ -23,28 +23,41 @@ moment_state by_now(const view& v, instant at) {
   return at <= v.at.wall ? moment_state::past : moment_state::next;
 }
 
-// Medicines with the same last day are one moment; a course that ends has words of its own.
-void add_washouts(const view& v, const protocol& p, const plan& what,
+// A medicine that is still taken: only the prescriber can say that it may be paused.
+dated_moment still_taken(const view& v, const std::string& name, civil_date pause) {
+  const instant from = midnight_of(v, pause);
+  if (from <= v.at.wall)
+    return {
+        from,
+        {day_words(v, today(v)), v.t("timeline.still-today", {{"name", name}}), moment_state::now}};
+  return {from,
+          {v.t("timeline.before", {{"day", day_words(v, pause)}}),
+           v.t("timeline.still", {{"name", name}, {"day", day_words(v, pause)}}),
+           moment_state::next}};
+}
+
+// One row a medicine, from what was told of it: none taken is no row, and nobody is told to stop.
+void add_washouts(const view& v, const ui_state& u, const protocol& p, const plan& what,
                   std::vector<dated_moment>& out) {
-  std::map<civil_date, std::string> names;
   for (const planned_washout& w : what.washouts) {
-    const civil_date last = w.last_dose_on_or_before;
-    const instant after = midnight_of(v, plus_days(last, std::chrono::days{1}));
-    const std::string key = "timeline.washout." + w.rule;
-    if (v.t.has(key)) {
-      out.push_back({after, {day_words(v, last), v.t(key), by_now(v, after)}});
+    const std::string told = draft_of(u, dose_key(w.rule));
+    if (told == "none") continue;
+    const std::string name = rule_words(v, p, w.rule);
+    const auto dose = parse_date(told);
+    const civil_date last = dose ? *dose : w.last_dose_on_or_before;
+    const civil_date pause = plus_days(w.last_dose_on_or_before, std::chrono::days{1});
+    const std::string own = "timeline.still." + w.rule;
+    if (told == "still" && !v.t.has(own)) {
+      out.push_back(still_taken(v, name, pause));
       continue;
     }
-    const std::string name = "timeline.medicine." + w.rule;
-    const washout* rule = find_washout(p, w.rule);
-    std::string& all = names[last];
-    if (!all.empty()) all += ", ";
-    all += v.t.has(name) ? v.t(name) : rule != nullptr ? rule->text : w.rule;
-  }
-  for (const auto& [last, all] : names) {
     const instant after = midnight_of(v, plus_days(last, std::chrono::days{1}));
-    out.push_back(
-        {after, {day_words(v, last), v.t("timeline.washout", {{"names", all}}), by_now(v, after)}});
+    const std::string words = told == "still" ? v.t(own)
+                              : dose          ? v.t("timeline.last-dose", {{"name", name}})
+                                              : v.t("timeline.washout", {{"name", name}});
+    // Without an answer, or while it is taken, nothing is done that could be ticked.
+    const moment_state state = dose ? by_now(v, after) : moment_state::next;
+    out.push_back({after, {day_words(v, told == "still" ? today(v) : last), words, state}});
   }
 }
 
@@ -94,12 +107,22 @@ std::string span_words(const view& v, duration d) {
   return length_in_words(std::chrono::floor<std::chrono::minutes>(d));
 }
 
-std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& what) {
+std::string start_words(const view& v, instant t) {
+  const std::string shown = when(v, t);
+  const civil_meaning meaning = v.z.meaning_of(v.z.civil_at(t));
+  const auto* twice = std::get_if<twofold_time>(&meaning);
+  if (twice == nullptr) return shown;
+  return v.t(t < twice->second ? "prepare.before-back" : "prepare.after-back", {{"at", shown}});
+}
+
+std::vector<moment> plan_moments(const view& v, const ui_state& u, const protocol& p,
+                                 const plan& what) {
   std::vector<dated_moment> all;
-  add_washouts(v, p, what, all);
+  add_washouts(v, u, p, what, all);
   add_windows(v, p, what, all);
   const std::string last = std::to_string(what.samples.size());
-  all.push_back({what.start, {when(v, what.start), v.t("timeline.start"), by_now(v, what.start)}});
+  all.push_back(
+      {what.start, {start_words(v, what.start), v.t("timeline.start"), by_now(v, what.start)}});
   all.push_back(
       {what.ends, {when(v, what.ends), v.t("timeline.end", {{"n", last}}), by_now(v, what.ends)}});
   const instant post = midnight_of(v, plus_days(what.post_on_or_before, std::chrono::days{1}));

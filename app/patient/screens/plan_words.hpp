@@ -19,7 +19,12 @@ namespace qb {
 [[nodiscard]] std::string span_words(const view& v, duration d);
 
 // Every moment of the plan in the order of time, marked by the view's own now.
-[[nodiscard]] std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& what);
+// What was told of the medicines is in the drafts; a row says no more than that.
+[[nodiscard]] std::vector<moment> plan_moments(const view& v, const ui_state& u, const protocol& p,
+                                               const plan& what);
+
+// When it is, as `when`; in the night the clocks go back also which of the two.
+[[nodiscard]] std::string start_words(const view& v, instant t);
 
 // Whom to call: the laboratory, its telephone large, its hours.
 void laboratory_facts(kit& k, const view& v);

@@ -64,10 +64,10 @@ void show_times(kit& k, const view& v, bool roomy) {
   }
   if (!roomy) {
     paragraph(k, "start",
-              v.t("prepare.start-in", {{"at", when(v, start)}, {"left", unbroken(left)}}));
+              v.t("prepare.start-in", {{"at", start_words(v, start)}, {"left", unbroken(left)}}));
     return;
   }
-  rows.push_back({v.t("prepare.start"), when(v, start)});
+  rows.push_back({v.t("prepare.start"), start_words(v, start)});
   facts(k, "times", rows);
   if (within_a_day(v)) big_figure(k, "countdown", v.t("prepare.countdown"), left);
 }
@@ -108,6 +108,9 @@ prepare_presses draw_actions(kit& k, const view& v) {
   } else {
     did.slip = secondary_button(k, "open-slip", v.t("prepare.slip"));
   }
+  // The evening's list is no more than offered before the fast.
+  if (!lay_out && !evening_done(v) && within_a_day(v) && !v.practice)
+    did.evening = quiet_button(k, "open-evening", v.t("prepare.evening"));
   did.more = quiet_button(k, "other-things", v.t("prepare.more"));
   return did;
 }

@@ -11,11 +11,11 @@ namespace {
 
 constexpr int when_page = 1;
 constexpr int words_page = 2;
-constexpr int thanks_page = 3;
 
 constexpr const char* rule_key = "slip.rule";
 constexpr const char* at_key = "slip.at"; // milliseconds since 1970
 constexpr const char* own_words_key = "slip.words";
+constexpr const char* told_key = "slip.told"; // "yes" once "tell" was pressed
 
 using std::chrono::minutes;
 constexpr minutes stride{15};
@@ -49,7 +49,7 @@ void put_time(const view& v, ui_state& u, instant t) {
 }
 
 void forget(ui_state& u) {
-  for (const char* key : {rule_key, at_key, own_words_key})
+  for (const char* key : {rule_key, at_key, own_words_key, told_key})
     u.text.erase(key);
 }
 
@@ -133,9 +133,12 @@ maybe_wish draw_words(kit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "slip-words", content, actions);
-  if (back) u.page = when_page;
+  if (back) {
+    u.text.erase(told_key);
+    u.page = when_page;
+  }
   if (tell) {
-    u.page = thanks_page;
+    u.text[told_key] = "yes";
     return wish{payload{slip_told{rule, t, how_known::told, own}}};
   }
   return out;
@@ -158,7 +161,7 @@ maybe_wish draw_thanks(kit& k, const view& v, ui_state& u) {
     paragraph(k, "means", v.t("slip.means"));
     if (may_move) paragraph(k, "move-words", v.t("slip.move-words"));
     paragraph(k, "call", v.t("slip.call"));
-    laboratory_facts(k, v);
+    if (!v.practice) laboratory_facts(k, v);
   };
   const auto actions = [&] {
     done = primary_button(k, "done", v.t("common.done"));
@@ -177,8 +180,9 @@ maybe_wish draw_thanks(kit& k, const view& v, ui_state& u) {
 maybe_wish draw_slip(kit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.test);
   if (draft_of(u, rule_key).empty()) return draw_what(k, v, u);
+  // Thanks do not hang on a page that is turned: once told and in the record, they are due.
+  if (draft_of(u, told_key) == "yes" && is_recorded(v, u)) return draw_thanks(k, v, u);
   if (u.page == when_page) return draw_when(k, v, u);
-  if (u.page == thanks_page && is_recorded(v, u)) return draw_thanks(k, v, u);
   if (u.page >= words_page) return draw_words(k, v, u);
   return draw_what(k, v, u);
 }

@@ -8,7 +8,7 @@ maybe_wish draw_timeline(kit& k, const view& v, ui_state& u) {
   bool close = false;
   const auto content = [&] {
     headline(k, "title", v.t("timeline.title"));
-    timeline(k, "plan", plan_moments(v, *v.s.test, v.s.planned->what));
+    timeline(k, "plan", plan_moments(v, u, *v.s.test, v.s.planned->what));
     heading(k, "during-title", v.t("timeline.during"));
     const auto rules = during_test_texts(*v.s.test, v.lab);
     for (std::size_t i = 0; i < rules.size(); ++i)

@@ -31,8 +31,9 @@ struct plan_preview {
   bool twofold{false};             // the clock shows this time twice: first or second must be said
   std::vector<broken_rule> broken; // what stands against it
   std::string problem;             // a start that does not exist, in words; else empty
-  std::string earliest_text;       // the earliest start that works
-  std::string earliest_rule;       // and the rule that makes it so
+  std::optional<civil_time> next_that_exists{}; // for such a start: the first time after the jump
+  std::string earliest_text;                    // the earliest start that works
+  std::string earliest_rule;                    // and the rule that makes it so
 };
 
 // Where a finished record can be handed over to.

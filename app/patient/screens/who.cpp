@@ -125,7 +125,7 @@ maybe_wish draw_question(kit& k, const view& v, ui_state& u, std::size_t i) {
     } else if (empty && q.may_be_empty) {
       on = primary_button(k, "next", v.t("who.leave-empty"));
     } else {
-      waiting_button(k, "next", v.t(key + ".wait"));
+      waiting_button(k, "next", v.t(complaint.empty() ? key + ".wait" : key + ".wrong"));
     }
     const bool first = i == 0 && u.open.empty();
     if (!first) back = quiet_button(k, "back", v.t("common.back"));

@@ -110,6 +110,9 @@ plan_preview preview_plan(drafts_map& drafts, const std::vector<offered_test>& t
   if (!resolved) {
     out.start_text = civil_text(start);
     if (!out.twofold) out.problem = sentence(resolved.error());
+    const civil_meaning meaning = z.meaning_of(start);
+    if (const auto* jumped = std::get_if<missing_time>(&meaning))
+      out.next_that_exists = jumped->after;
     return out;
   }
   out.start_text = day_and_time(*resolved, now, z);

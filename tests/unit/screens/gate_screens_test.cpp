@@ -69,7 +69,7 @@ TEST_CASE("before the planned time the gate waits, and what a start now cuts sho
   tick_all(s);
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "gate-early");
-  CHECK_FALSE(s.press("ready"));
+  CHECK(s.h.find("ready") == nullptr); // the headline says to wait; there is nothing to press
   CHECK(s.h.value("countdown") == "40:00");
   SECTION("the time comes") {
     s.m.go_to("2027-04-06 07:30");
@@ -100,11 +100,39 @@ TEST_CASE("under the least fast the gate says not to start unless the laboratory
   s.u.open = "gate";
   s.u.page = 5;
   s.u.ticked = gate_checks();
+  s.u.text["gate.ticked_at"] = std::to_string(to_unix_ms(s.m.at.wall));
   s.h.frames(1);
   REQUIRE(s.h.find("review") != nullptr);
   CHECK(s.h.value("short-1") == "4 h 20 min of 12 h");
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
   CHECK(s.h.find("ready")->name == s.m.t("gate.early.they-agreed"));
+}
+
+TEST_CASE("ticks of the evening before do not open the gate in the morning") {
+  stage s(draw_gate);
+  planned(s.m);
+  s.m.go_to("2027-04-05 22:00");
+  s.u.open = "gate";
+  pass_first_two(s);
+  tick_all(s);
+  REQUIRE(s.press("next"));
+  s.m.go_to("2027-04-06 07:29");
+  CHECK(s.shown() == "gate-early"); // while it waits nothing is asked
+  SECTION("the time comes") {
+    s.m.go_to("2027-04-06 07:30");
+    REQUIRE(s.m.at.wall == s.m.s.planned->what.start);
+  }
+  SECTION("an early start") {
+    REQUIRE(s.press("start-now"));
+  }
+  CHECK(s.shown() == "gate-well");
+  CHECK_FALSE(s.press("ready"));
+  REQUIRE(s.press("well-today"));
+  CHECK(s.shown() == "gate-things");
+  s.m.go_to("2027-04-06 07:31");
+  tick_all(s);
+  REQUIRE(s.press("ready"));
+  REQUIRE(s.asked<ready_told>() != nullptr);
 }
 
 TEST_CASE("another packet or a bad day stops before the drink, and moving costs nothing") {

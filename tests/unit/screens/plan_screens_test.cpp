@@ -1,5 +1,7 @@
 // Agreeing, saying who one is, and making a plan: what each press asks for.
 // A screen is given a made-up view; its wish is looked at, never carried out.
+#include "app/headless/zone_files.hpp"
+#include "app/patient/window/preview.hpp"
 #include "tests/unit/screens/stage.hpp"
 
 using namespace qb;
@@ -60,6 +62,7 @@ TEST_CASE("a birth date that cannot be is refused in words") {
     s.u.text["who.birth"] = typed;
     s.h.frames(1);
     CHECK_FALSE(s.press("next"));
+    CHECK(s.h.find("next")->name == s.m.t("who.birth.wrong"));
     return s.h.find("who.birth-hint")->name;
   };
   CHECK(complaint("31.2.1957") == s.m.t("who.birth.no-date"));
@@ -107,8 +110,9 @@ TEST_CASE("a plan is made page by page from the packet to the start") {
   CHECK(s.shown() == "choose-form");
   REQUIRE(s.press("form-powder"));
   REQUIRE(s.press("next"));
-  CHECK(s.shown() == "choose-cautions");
-  REQUIRE(s.press("none-true"));
+  test::say_no_to_cautions(s);
+  CHECK(s.u.text["plan.cautions"] == "lactulose-10g");
+  CHECK(s.u.text["plan.cautions.allowed"].empty());
   for (const std::string rule : {"antibiotics", "laxatives", "prokinetics"}) {
     CHECK(s.shown() == "choose-" + rule);
     REQUIRE(s.press("dose-none"));
@@ -146,14 +150,25 @@ TEST_CASE("where a caution may be true, planning waits for somebody's yes") {
   s.m.open();
   s.m.introduce();
   drafted(s.u);
-  REQUIRE(s.press("one-true"));
+  const auto& all = s.m.tests.front().test.cautions;
+  REQUIRE(s.press("none-true"));
+  REQUIRE(s.press("one-true")); // the second
   CHECK(s.shown() == "choose-ask");
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
   REQUIRE(s.press("back"));
   CHECK(s.shown() == "choose-cautions");
+  CHECK(s.h.find(all[1].why.rule) != nullptr);
   REQUIRE(s.press("one-true"));
   REQUIRE(s.press("allowed"));
+  // One yes does not answer the rest, and a kill does not begin anew.
+  CHECK(s.u.text["plan.cautions"].empty());
+  s.u.page = 0;
+  s.h.frames(1);
+  CHECK(s.h.find(all[2].why.rule) != nullptr);
+  for (std::size_t i = 2; i < all.size(); ++i)
+    REQUIRE(s.press("none-true"));
   CHECK(s.shown() == "choose-antibiotics");
+  CHECK(s.u.text["plan.cautions.allowed"] == "yes");
 }
 
 TEST_CASE("a medicine still taken leads to whom to ask, never to an order to stop") {
@@ -211,6 +226,64 @@ TEST_CASE("a start that is too soon cannot be used; the earliest can be taken") 
   CHECK(s.u.text["plan.use_earliest"] == "yes");
 }
 
+TEST_CASE("for a time that clocks jump over the next one there is can be taken") {
+  stage s(draw_choose);
+  s.m.z = *load_zone("Europe/London");
+  s.m.go_to("2027-03-20 10:00");
+  s.m.open();
+  s.m.introduce();
+  drafted(s.u);
+  s.u.text["plan.cautions"] = "lactulose-10g";
+  s.u.text[draft::date] = "2027-03-28";
+  s.u.text[draft::minute] = "75";
+  s.u.page = 4;
+  const auto look = [&] { s.m.preview = preview_plan(s.u.text, s.m.tests, s.m.at.wall, s.m.z); };
+  look();
+  s.h.frames(1);
+  CHECK(s.h.find("problem") != nullptr);
+  CHECK(s.h.find("use-earliest")->name == "Take 02:00");
+  REQUIRE(s.press("use-earliest"));
+  look();
+  CHECK(s.u.text[draft::date] == "2027-03-28");
+  CHECK(s.u.text[draft::minute] == "120");
+  CHECK(s.m.preview.possible.has_value());
+  CHECK_FALSE(s.m.preview.next_that_exists.has_value());
+}
+
+TEST_CASE("in the night the clocks go back the plan says which of the two times it means") {
+  stage s(draw_choose);
+  s.m.z = *load_zone("Europe/London");
+  s.m.go_to("2027-10-29 10:00");
+  s.m.open();
+  s.m.introduce();
+  drafted(s.u);
+  s.u.text["plan.cautions"] = "lactulose-10g";
+  s.u.text[draft::date] = "2027-10-31";
+  s.u.text[draft::minute] = "90";
+  s.u.text[draft::fold] = "first";
+  std::string words = "Sunday 01:30, before the clocks go back";
+  SECTION("first") {
+    REQUIRE(s.u.text[draft::fold] == "first");
+  }
+  SECTION("second") {
+    s.u.text[draft::fold] = "second";
+    words = "Sunday 01:30, after the clocks went back";
+    REQUIRE(s.u.text[draft::date] == "2027-10-31");
+  }
+  s.m.preview = preview_plan(s.u.text, s.m.tests, s.m.at.wall, s.m.z);
+  REQUIRE(s.m.preview.possible.has_value());
+  s.u.page = 5;
+  for (const std::string rule : {"antibiotics", "laxatives", "prokinetics"})
+    s.u.text[dose_key(rule)] = "none";
+  s.h.frames(1);
+  CHECK(s.h.value("plan-4") == words);
+  s.m.tell(plan_made{s.m.tests.front().canonical_text, "syrup", *s.m.preview.possible});
+  s.what = draw_prepare;
+  s.u = {};
+  s.h.frames(1);
+  CHECK(s.h.value("times-2") == words);
+}
+
 TEST_CASE("day and time are stepped, a quarter of an hour at a time, never before today") {
   stage s(draw_choose);
   s.m.open();
@@ -253,7 +326,11 @@ TEST_CASE("a start is moved from what was planned") {
   CHECK(s.shown() == "choose-antibiotics"); // medicines may have changed; the test has not
   CHECK(s.u.text[draft::test] == "lactulose-10g");
   CHECK(s.u.text[draft::form] == "syrup");
+  REQUIRE(s.press("cancel"));
+  CHECK(s.u.open.empty());
+  s.u.open = "choose";
   s.u.page = 4;
   REQUIRE(s.press("back"));
   CHECK(s.u.open.empty());
+  CHECK_FALSE(s.wished);
 }

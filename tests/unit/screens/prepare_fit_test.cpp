@@ -32,6 +32,7 @@ void at_gate(stage& s, int page, const std::string& time) {
   s.m.go_to(time);
   s.u.page = page;
   s.u.ticked = gate_checks();
+  s.u.text["gate.ticked_at"] = std::to_string(to_unix_ms(s.m.at.wall));
 }
 
 std::vector<page_case> first_cases() {
@@ -49,7 +50,8 @@ std::vector<page_case> first_cases() {
                    s.u.page = 2;
                    s.u.text["who.birth"] = "31.2.1957";
                  }});
-  for (const int page : {1, 2, 3, 4, 5, 6, 7, 8, 100, 101, 102, 200, 201, 202, 300, 302})
+  for (const int page : {1,   2,   4,   5,   7,   8,   100, 101, 102, 200, 201, 202,
+                         300, 302, 400, 401, 402, 403, 404, 405, 406, 500, 506})
     out.push_back({"choose", draw_choose, [page](stage& s) {
                      choosing(s, page);
                      s.m.preview_of("2027-04-06 07:30");
@@ -79,7 +81,16 @@ std::vector<page_case> later_cases() {
   }
   out.push_back(
       {"prepare more", draw_prepare, [](stage& s) { at_gate(s, 1, "2027-04-06 05:00"); }});
-  out.push_back({"timeline", draw_timeline, [](stage& s) { planned(s.m); }});
+  for (const char* told : {"", "none", "still", "2027-03-08"})
+    out.push_back({std::string("timeline ") + told, draw_timeline, [told](stage& s) {
+                     planned(s.m);
+                     for (const washout& w : s.m.s.test->washouts)
+                       s.u.text[dose_key(w.why.rule)] = told;
+                   }});
+  out.push_back({"medicines with a plan", draw_choose, [](stage& s) {
+                   planned(s.m);
+                   s.u.open = "choose";
+                 }});
   out.push_back({"evening", draw_evening, [](stage& s) { planned(s.m); }});
   for (const int page : {0, 1, 10})
     out.push_back({"labels", draw_labels_ahead, [page](stage& s) {

@@ -70,15 +70,55 @@ TEST_CASE("the whole plan shows past, now and next, and during the test") {
   stage s(draw_timeline);
   planned(s.m);
   s.m.go_to("2027-04-05 10:00");
+  for (const char* rule : {"laxatives", "prokinetics"})
+    s.u.text[dose_key(rule)] = "none"; // no row
   s.h.frames(1);
   CHECK(s.h.value("plan-1") == "Tuesday 9 March");
-  CHECK(s.h.state("plan-1") == "past");
-  CHECK(s.h.value("plan-3") == "Monday 07:30");
-  CHECK(s.h.state("plan-3") == "now");
-  REQUIRE(s.press("page-more"));
-  CHECK(s.h.state("plan-4") == "next");
+  CHECK(s.h.state("plan-1") == "next"); // without an answer nothing is ticked
+  CHECK(s.h.value("plan-2") == "Monday 07:30");
+  CHECK(s.h.state("plan-2") == "now");
+  CHECK(s.h.state("plan-3") == "next");
   REQUIRE(s.press("close"));
   CHECK(s.u.open.empty());
+}
+
+TEST_CASE("the plan says of medicines what was told, and orders nobody to stop") {
+  stage s(draw_timeline);
+  planned(s.m);
+  s.m.go_to("2027-03-20 10:00");
+  s.u.text[dose_key("antibiotics")] = "none";
+  s.u.text[dose_key("laxatives")] = "still";
+  s.u.text[dose_key("prokinetics")] = "2027-03-10";
+  s.h.frames(1);
+  CHECK(s.h.value("plan-1") == "Wednesday 10 March");
+  CHECK(s.h.find("plan-1")->name ==
+        "Medicines that speed up the gut: your last dose, as you told us");
+  CHECK(s.h.state("plan-1") == "past");
+  CHECK(s.h.value("plan-2") == "Before Wednesday 31 March");
+  CHECK(s.h.find("plan-2")->name ==
+        "Laxatives: ask your prescriber whether you may pause them from Wednesday 31 March. "
+        "If not, keep taking them and tell the laboratory.");
+  CHECK(s.h.state("plan-2") == "next");
+  SECTION("with the week begun it is asked today, and is no past deed") {
+    s.m.go_to("2027-04-01 10:00");
+    s.h.frames(1);
+    CHECK(s.h.value("plan-2") == "Thursday 1 April");
+    CHECK(s.h.find("plan-2")->name == s.m.t("timeline.still-today", {{"name", "Laxatives"}}));
+    CHECK(s.h.state("plan-2") == "now");
+  }
+}
+
+TEST_CASE("the list for the evening is a quiet way the day before, the main one from the fast on") {
+  stage s(draw_prepare, 480, 800);
+  planned(s.m);
+  s.m.go_to("2027-04-05 07:30");
+  s.h.frames(1);
+  REQUIRE(s.h.find("open-evening") != nullptr);
+  CHECK(s.h.find("open-evening")->role == "link");
+  s.m.go_to("2027-04-05 19:30");
+  s.h.frames(1);
+  REQUIRE(s.h.find("open-evening") != nullptr);
+  CHECK(s.h.find("open-evening")->role == "button");
 }
 
 TEST_CASE("a slip is told with what, when and words, and thanked for once it is recorded") {
@@ -105,6 +145,8 @@ TEST_CASE("a slip is told with what, when and words, and thanked for once it is 
   CHECK(told->words == "A biscuit");
   CHECK(s.shown() == "slip-words"); // no thanks for what the record has not
   s.m.tell(*told);
+  CHECK(s.shown() == "slip-thanks");
+  s.u.page = 0; // whatever page the host leaves it on
   CHECK(s.shown() == "slip-thanks");
   REQUIRE(s.press("done"));
   CHECK(s.u.open.empty());

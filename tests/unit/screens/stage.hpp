@@ -54,6 +54,15 @@ struct stage {
   harness h;
 };
 
+// Says no to every caution, from the first one's page on.
+inline void say_no_to_cautions(stage& s) {
+  for (std::size_t i = 0; i < s.m.tests.front().test.cautions.size(); ++i) {
+    REQUIRE(s.shown() == "choose-cautions");
+    CHECK(s.h.find(s.m.tests.front().test.cautions[i].why.rule) != nullptr);
+    REQUIRE(s.press("none-true"));
+  }
+}
+
 inline void planned(made_view& m) {
   m.open();
   m.introduce();
