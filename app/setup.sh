@@ -15,7 +15,8 @@ test_packages=(
   catch2 librapidcheck-dev libbenchmark-dev
   clang-14 libc++-14-dev libc++abi-14-dev clang-format clang-tidy
   xvfb xauth xdotool imagemagick
-  poppler-utils faketime diction python3
+  poppler-utils qpdf faketime diction python3 python3-stdnum
+  python3-vobject python3-icalendar libical3
 )
 # Only where no npm is installed: beside another node, Debian's npm refuses to install.
 node_packages=(nodejs npm)

@@ -1,6 +1,8 @@
 // The scripted person: asks what is to be done now, as a screen would, and does it.
 #include "app/headless/rehearsal_run.hpp"
 
+#include "core/findings/readiness.hpp"
+#include "core/protocol/kit_code.hpp"
 #include "core/record/codec.hpp"
 
 #include <algorithm>
@@ -54,10 +56,10 @@ public:
 
   result<void> run() {
     open();
-    tell_slips();
+    do_what_is_dated();
     while (!failed_) {
       const now_answer a = what_now(engine_.current(), clock_.look());
-      if (a.what == step::finish) break;
+      if (a.what == step::finish || a.what == step::choose) break; // over, or called off
       answer(a);
       QB_BELIEVE(++turns_ < 10000); // every turn does or passes something
     }
@@ -88,22 +90,92 @@ private:
     const std::string id = sha256_hex(script_.title + script_.person.kit_number);
     say(opened{"rehearsal-" + id.substr(0, 16), parts_.program, true, parts_.profile_text});
     react_and_say(script_.person);
+    if (script_.kit_code) type_kit_code(*script_.kit_code);
+    for (const caution& c : parts_.test.cautions)
+      answer_question(c);
+    for (const washout& w : parts_.test.washouts) {
+      const auto given = script_.washouts.find(w.why.rule);
+      washout_told told;
+      told.what.rule = w.why.rule;
+      react_and_say(given == script_.washouts.end() ? told : given->second);
+    }
+    make_the_plan();
+  }
+
+  void type_kit_code(const std::string& code) {
+    const auto read = read_kit_code(code);
+    if (!read) {
+      failed_ = read.error();
+      return;
+    }
+    // The script names the test; the engine refuses a plan where the kit is for another.
+    const bool this_test = read->protocol_letters == parts_.test.kit_letters;
+    react_and_say(kit_told{kit_code_text(*read), kit_number_of(*read),
+                           this_test ? parts_.test.id : read->protocol_letters, read->expires});
+  }
+
+  // "No", or what the script has. Who was asked answers after the question was, not with it.
+  void answer_question(const caution& c) {
+    const auto given = script_.answers.find(c.why.rule);
+    if (given == script_.answers.end())
+      return react_and_say(caution_told{c.why.rule, caution_answer::no, {}, "", ""});
+    const caution_told& told = given->second;
+    if (told.outcome != asked_outcome::not_asked)
+      react_and_say(caution_told{c.why.rule, told.answer, {}, "", ""});
+    react_and_say(told);
+  }
+
+  void make_the_plan() {
     auto made = make_plan(parts_.test, start_, parts_.place);
     if (!made) failed_ = made.error();
     if (made) react_and_say(plan_made{parts_.protocol_text, script_.form, *made});
   }
 
-  void tell_slips() {
-    for (const scripted_slip& slip : script_.slips) {
-      const auto when = resolve_start(slip.at, parts_.place, fold::first);
-      const auto told = resolve_start(slip.told_at, parts_.place, fold::first);
-      if (!when || !told) {
-        failed_ = !when ? when.error() : told.error();
-        return;
-      }
-      pass_until(*told);
-      say(slip_told{slip.rule, *when, how_known::told, slip.words});
+  // That time as an instant; a time that does not exist fails the script.
+  [[nodiscard]] instant at(civil_time t) {
+    const auto when = resolve_start(t, parts_.place, fold::first);
+    if (!when && !failed_) failed_ = when.error();
+    return when.value_or(clock_.wall());
+  }
+
+  void do_what_is_dated() {
+    for (const scripted_deed& d : script_.deeds) {
+      const instant now = at(d.done_at);
+      if (now < clock_.wall() && !failed_)
+        failed_ = refusal{refusal_kind::out_of_range, "", "does", civil_text(d.done_at),
+                          "a time after the program is opened"};
+      if (failed_) return;
+      pass_until(now);
+      do_dated(d);
     }
+  }
+
+  void do_dated(const scripted_deed& d) {
+    switch (d.what) {
+    case scripted_deed::kind::slip:
+      return say(slip_told{d.rule, at(d.when), how_known::told, d.words, d.subject});
+    case scripted_deed::kind::move: start_ = at(d.when); return make_the_plan();
+    case scripted_deed::kind::call_off: return say(plan_called_off{d.words});
+    case scripted_deed::kind::confirm: return say(checklist_told{d.rule, {}});
+    }
+  }
+
+  // What is asked again on the morning, then the gate with what it shows as not kept.
+  void pass_the_gate() {
+    pass_until(start_ + script_.gate_by - before_tube_1());
+    clock_.pass(script_.reaction);
+    for (const caution& c : parts_.test.morning) {
+      const auto given = script_.answers.find(c.why.rule);
+      const caution_told no{c.why.rule, caution_answer::no, {}, "", ""};
+      say(given == script_.answers.end() ? no : given->second);
+    }
+    ready_told ready{gate_checks()};
+    const instant starts = start_ + script_.gate_by;
+    for (const rule_check& c : readiness(engine_.current(), clock_.look(), starts, parts_.place)) {
+      if (is_not_kept(c)) ready.not_kept.push_back(c.rule);
+    }
+    ready.agreed = script_.agreed;
+    say(std::move(ready));
   }
 
   void answer(const now_answer& a) {
@@ -111,9 +183,7 @@ private:
     case step::who:
     case step::choose: QB_BELIEVE(false); return; // open() has done both
     case step::prepare:
-    case step::gate:
-      pass_until(start_ + script_.gate_by - before_tube_1());
-      return react_and_say(ready_told{gate_checks()});
+    case step::gate: return pass_the_gate();
     case step::sugar: return react_and_say(sugar_set_aside{});
     case step::symptoms: return score(*a.sample);
     case step::wait:

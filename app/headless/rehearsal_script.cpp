@@ -4,6 +4,8 @@
 #include "core/base/json_fields.hpp"
 #include "core/protocol/rule_reader.hpp"
 
+#include <algorithm>
+
 namespace qb {
 
 namespace {
@@ -44,6 +46,49 @@ void read_scores(const json::value& v, rehearsal_script& out, fields& up) {
   up.absorb(f.finish());
 }
 
+caution_told read_answer(const json::value& v, fields& f, const std::string& rule) {
+  static const std::vector<std::string> answers{"no", "yes", "unsure"};
+  static const std::vector<std::string> outcomes{"not-asked", "go-on", "not-this-test"};
+  caution_told told{rule, static_cast<caution_answer>(f.choice("answer", answers)), {}, "", ""};
+  if (v.find("outcome") != nullptr)
+    told.outcome = static_cast<asked_outcome>(f.choice("outcome", outcomes));
+  told.who = f.optional_text("who").value_or("");
+  told.words = f.optional_text("words").value_or("");
+  return told;
+}
+
+washout_told read_washout(const json::value& v, fields& f, const std::string& rule) {
+  static const std::vector<std::string> answers{"never", "last-on", "until", "cannot-stop",
+                                                "unknown"};
+  washout_told told;
+  told.what.rule = rule;
+  told.what.answer = static_cast<washout_answer>(f.choice("answer", answers));
+  if (const auto on = f.optional_text("on")) {
+    const auto day = parse_date(*on);
+    if (day) told.what.on = *day;
+    if (!day) f.refuse("on", "another form", "a date such as 2027-01-31");
+  }
+  if (v.find("agreed") != nullptr) told.what.agreed = f.boolean("agreed");
+  told.who = f.optional_text("who").value_or("");
+  return told;
+}
+
+// An object of objects by rule id, each read by `read(value, fields, rule)`; may be left out.
+template <typename Told, typename Read>
+void read_told(fields& up, const char* key, std::map<std::string, Told>& out, Read read) {
+  const json::value* v = up.optional_child(key);
+  if (v == nullptr) return;
+  fields f(*v, up.place(key));
+  for (const json::member& m : *v->members()) {
+    const json::value* one = f.child(m.first.c_str());
+    if (one == nullptr) break;
+    fields told(*one, f.place(m.first));
+    out[m.first] = read(*one, told, m.first);
+    f.absorb(told.finish());
+  }
+  up.absorb(f.finish());
+}
+
 scripted_sample& sample_at(rehearsal_script& out, fields& f, const char* key) {
   return out.samples[static_cast<int>(f.integer(key, 1, sample_number::most))];
 }
@@ -52,18 +97,35 @@ std::chrono::seconds seconds_of(fields& f, const char* key, std::int64_t least) 
   return std::chrono::seconds{f.integer(key, least, most_seconds)};
 }
 
-void read_deed(fields& f, rehearsal_script& out) {
-  static const std::vector<std::string> deeds{"tell-slip", "start",         "late",    "miss",
-                                              "repeat",    "skip-symptoms", "comment", "power-cut",
-                                              "set-clock", "unwell"};
-  const std::string& deed = deeds[f.choice("do", deeds)];
-  if (f.failed()) return;
+// A deed with a time of its own, before the test.
+bool read_dated(const std::string& deed, fields& f, rehearsal_script& out) {
+  using kind = scripted_deed::kind;
+  scripted_deed d;
   if (deed == "tell-slip") {
-    scripted_slip slip{f.text("rule"), read_civil(f, "at"), read_civil(f, "told_at"),
-                       f.text("words")};
-    out.slips.push_back(std::move(slip));
-  } else if (deed == "start") {
+    d = {kind::slip,     read_civil(f, "told_at"), read_civil(f, "at"),
+         f.text("rule"), f.text("words"),          f.optional_text("subject").value_or("")};
+  } else if (deed == "move") {
+    d = {kind::move, read_civil(f, "at"), read_civil(f, "start"), "", "", ""};
+  } else if (deed == "call-off") {
+    d = {kind::call_off, read_civil(f, "at"), {}, "", f.text("reason"), ""};
+  } else if (deed == "confirm") {
+    d = {kind::confirm, read_civil(f, "at"), {}, f.text("rule"), "", ""};
+  } else {
+    return false;
+  }
+  out.deeds.push_back(std::move(d));
+  return true;
+}
+
+void read_deed(fields& f, rehearsal_script& out) {
+  static const std::vector<std::string> deeds{
+      "tell-slip", "move",          "call-off", "confirm",   "start",     "late",  "miss",
+      "repeat",    "skip-symptoms", "comment",  "power-cut", "set-clock", "unwell"};
+  const std::string& deed = deeds[f.choice("do", deeds)];
+  if (f.failed() || read_dated(deed, f, out)) return;
+  if (deed == "start") {
     out.gate_by = std::chrono::minutes{f.integer("by_min", -most_seconds, most_seconds)};
+    out.agreed = f.optional_text("agreed").value_or("");
   } else if (deed == "late") {
     sample_at(out, f, "sample").late_by = seconds_of(f, "by_s", 1);
   } else if (deed == "miss") {
@@ -104,6 +166,9 @@ result<rehearsal_script> read_script(std::string_view text) {
   out.reaction = std::chrono::seconds{f.integer("reaction_s", 1, most_reaction)};
   if (const json::value* v = f.child("person")) out.person = read_person(*v, f);
   if (const json::value* v = f.child("scores")) read_scores(*v, out, f);
+  out.kit_code = f.optional_text("kit_code");
+  read_told(f, "answers", out.answers, read_answer);
+  read_told(f, "washouts", out.washouts, read_washout);
   const auto deeds = f.children("does", 0, most_items);
   for (std::size_t i = 0; i < deeds.size(); ++i) {
     fields deed(*deeds[i], f.place("does", i));
@@ -111,6 +176,9 @@ result<rehearsal_script> read_script(std::string_view text) {
     f.absorb(deed.finish());
   }
   if (const auto no = f.finish()) return tl::unexpected(*no);
+  std::stable_sort(
+      out.deeds.begin(), out.deeds.end(),
+      [](const scripted_deed& a, const scripted_deed& b) { return a.done_at < b.done_at; });
   return out;
 }
 

@@ -7,9 +7,18 @@
 //   person    name, birth_date, doctor, kit_number, laboratory (all invented)
 //   reaction_s: how many seconds the person takes for each step
 //   scores    for each symptom id a list with one score a sample
+//   kit_code  the laboratory's code, typed before the plan (may be left out)
+//   answers   for rule ids of cautions and morning questions {answer, outcome, who, words}, of
+//   which
+//             only answer must be there; all others are answered "no" (may be left out)
+//   washouts  for rule ids of washouts {answer, on, agreed, who}; all others "never" (the same)
 //   does      what differs from following the program, each an object with "do":
-//     tell-slip   rule, at (civil time it happened), told_at, words
-//     start       by_min: the gate is passed so many minutes after (before, if negative) the plan
+//     tell-slip   rule, at (civil time it happened), told_at, words, subject (may be left out)
+//     move        at (civil time it is done), start: another start; also after a call-off
+//     call-off    at, reason: the plan is called off, and without a later move that is the end
+//     confirm     rule, at: the beginning of a rule is confirmed as it happens
+//     start       by_min: the gate is passed so many minutes after (before, if negative) the plan;
+//                 agreed: who agreed to start with less than asked (may be left out)
 //     late        sample, by_s: the breath is begun so long after its due time
 //     miss        sample
 //     repeat      sample, reason: the tube is blown again
@@ -31,11 +40,15 @@
 
 namespace qb {
 
-struct scripted_slip {
+// Something done at a time of its own, before the test.
+struct scripted_deed {
+  enum class kind { slip, move, call_off, confirm };
+  kind what{kind::slip};
+  civil_time done_at;
+  civil_time when; // of a slip: when it happened; of a move: the new start
   std::string rule;
-  civil_time at;
-  civil_time told_at;
-  std::string words;
+  std::string words;   // of a slip, or why the plan is called off
+  std::string subject; // of a slip; may be empty
 };
 
 // What happens at one sample, where it differs from following the program.
@@ -61,9 +74,13 @@ struct rehearsal_script {
   civil_time begins;
   std::chrono::seconds reaction{0};
   std::chrono::minutes gate_by{0};
+  std::string agreed; // who agreed to start in spite of what was not kept
   person_told person;
+  std::optional<std::string> kit_code;
+  std::map<std::string, caution_told> answers; // by rule
+  std::map<std::string, washout_told> washouts;
   std::map<std::string, std::vector<int>> scores;
-  std::vector<scripted_slip> slips;
+  std::vector<scripted_deed> deeds;       // in the order of the times they are done at
   std::map<int, scripted_sample> samples; // by sample number
 };
 

@@ -7,6 +7,7 @@
 
 #include <cstdio>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -45,6 +46,20 @@ struct import_options {
 // All there is on the tests of a kit number, or on one test by its id.
 [[nodiscard]] int show_tests(const shared_options& shared, const std::string& kit_or_test,
                              const console& to);
+
+// Prints kit codes, one a line with kit number, protocol and last day: of one serial, or of `count`
+// serials from `first` on. Needs no store.
+struct kit_code_options {
+  std::string assets;   // folder of data files
+  std::string protocol; // id or path
+  std::string profile;  // id or path
+  std::string expires;  // the last day of use, YYYY-MM-DD
+  std::string serial;   // one serial, or
+  std::string first;    // the first of
+  std::optional<long long> count;
+  output_format format{output_format::text};
+};
+[[nodiscard]] int make_kit_codes(const kit_code_options& o, const console& to);
 
 // Prints the refusal on `err`; answers its exit status.
 int say_no(const refusal& no, const console& to);

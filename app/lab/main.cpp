@@ -18,6 +18,7 @@ constexpr const char* examples = R"(Examples:
   quarterbreath-lab import - < log.json     one log from standard input
   quarterbreath-lab list --format json      for scripts
   quarterbreath-lab show FV-2071            all tests of that kit
+  quarterbreath-lab kit-code --protocol lactulose-10g --expires 2027-12-31 --first 2222 --count 50
 
 Exit status: 0 done, 2 input or usage refused, 1 the machine failed.)";
 
@@ -29,7 +30,19 @@ struct words {
   std::string format{"text"};
   qb::lab::import_options import;
   std::string kit_or_test;
+  qb::lab::kit_code_options kits;
 };
+
+void describe_kit_codes(CLI::App& app, qb::lab::kit_code_options& o) {
+  auto* kits = app.add_subcommand("kit-code", "print kit codes, one a line");
+  o.profile = "fenwick-vale";
+  kits->add_option("--protocol", o.protocol, "the kits' test: an id, or a file")->required();
+  kits->add_option("--expires", o.expires, "the last day of use, YYYY-MM-DD")->required();
+  kits->add_option("--serial", o.serial, "one kit: its four characters");
+  kits->add_option("--first", o.first, "several kits: the first one's four characters");
+  kits->add_option("--count", o.count, "how many, with --first");
+  kits->add_option("--profile", o.profile, "the laboratory: an id, or a file [fenwick-vale]");
+}
 
 void describe(CLI::App& app, words& w) {
   app.require_subcommand(1);
@@ -48,6 +61,13 @@ void describe(CLI::App& app, words& w) {
   app.add_subcommand("list", "one line a test");
   auto* show = app.add_subcommand("show", "one test, or all tests of a kit");
   show->add_option("KIT|TEST", w.kit_or_test, "a kit number or a test's id")->required();
+  describe_kit_codes(app, w.kits);
+}
+
+std::string assets_of(const words& w) {
+  std::error_code none;
+  const std::string program = std::filesystem::read_symlink("/proc/self/exe", none).string();
+  return qb::assets_folder(w.assets, program);
 }
 
 qb::result<qb::lab::shared_options> prepare(const words& w, bool importing) {
@@ -60,18 +80,21 @@ qb::result<qb::lab::shared_options> prepare(const words& w, bool importing) {
   }
   if (w.format == "json") shared.format = qb::lab::output_format::json;
   shared.zones = qb::load_zone;
-  std::error_code none;
-  const std::string program = std::filesystem::read_symlink("/proc/self/exe", none).string();
-  const auto own = qb::lab::load_own_files(qb::assets_folder(w.assets, program), !w.assets.empty());
+  const auto own = qb::lab::load_own_files(assets_of(w), !w.assets.empty());
   if (!own) return tl::unexpected(own.error());
   shared.own = *own;
   return shared;
 }
 
-int run(const CLI::App& app, const words& w) {
-  const qb::lab::console to{
-      [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); },
-      [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stderr); }};
+// Without a store: making kit codes asks for none.
+int make_kit_codes(const words& w, const qb::lab::console& to) {
+  qb::lab::kit_code_options o = w.kits;
+  o.assets = assets_of(w);
+  if (w.format == "json") o.format = qb::lab::output_format::json;
+  return qb::lab::make_kit_codes(o, to);
+}
+
+int with_store(const CLI::App& app, const words& w, const qb::lab::console& to) {
   const bool importing = app.got_subcommand("import");
   const auto shared = prepare(w, importing);
   if (!shared) return qb::lab::say_no(shared.error(), to);
@@ -79,6 +102,15 @@ int run(const CLI::App& app, const words& w) {
   if (importing) status = qb::lab::import_logs(*shared, w.import, to);
   if (app.got_subcommand("list")) status = qb::lab::list_tests(*shared, to);
   if (app.got_subcommand("show")) status = qb::lab::show_tests(*shared, w.kit_or_test, to);
+  return status;
+}
+
+int run(const CLI::App& app, const words& w) {
+  const qb::lab::console to{
+      [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); },
+      [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stderr); }};
+  const int status =
+      app.got_subcommand("kit-code") ? make_kit_codes(w, to) : with_store(app, w, to);
   if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return status;
   return qb::lab::say_no({qb::refusal_kind::machine, "", "standard output", "an output that failed",
                           "one that can be written"},

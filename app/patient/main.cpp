@@ -10,6 +10,19 @@
 
 namespace {
 
+void add_earliest(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
+  auto* earliest = app.add_subcommand("earliest", "the earliest start that keeps every rule");
+  auto e = std::make_shared<qb::earliest_options>();
+  const std::string moment = ", \"YYYY-MM-DD HH:MM\" in the zone, or RFC 3339";
+  earliest->add_option("--protocol", e->protocol, "a test, such as lactulose-10g")->required();
+  earliest->add_option("--zone", e->zone, "time zone, such as Europe/London")->required();
+  earliest->add_option("--now", e->now, "the moment it is asked at" + moment)->required();
+  earliest->add_option("--told", e->told, "what the person told, a JSON file");
+  earliest->add_option("--start", e->start, "another start, to be told what it breaks" + moment);
+  earliest->callback(
+      [&run, &shared, e] { run = [&shared, e] { return earliest_command(shared, *e); }; });
+}
+
 // Adds the headless commands; the chosen one is left in `run`.
 void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
   auto* plan = app.add_subcommand("plan", "the whole preparation and the ten times of one start");
@@ -20,7 +33,20 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
   plan->add_option("--zone", p->zone, "time zone, such as Europe/London")->required();
   plan->add_option("--fold", p->fold, "first or second, where clocks go back over the start");
   plan->add_option("--profile", p->profile, "the laboratory's profile");
+  plan->add_option("--calendar", p->calendar, "write the reminders to this calendar file (.ics)");
+  plan->add_option("--page", p->page, "write the preparation page to this file (.pdf)");
+  plan->add_option("--made-at", p->made_at,
+                   "the moment both files carry, \"YYYY-MM-DDTHH:MM:SSZ\"; else the clock's");
+  plan->add_option("--identity", p->identity, "names the test in the calendar; else the protocol");
+  plan->add_option("--kit", p->kit, "the kit number, for the page");
+  plan->add_option("--taking", p->taking, "a washout's rule of which something is taken")
+      ->allow_extra_args(false);
+  plan->add_option("--sequence", p->sequence, "how often the plan was moved, for the calendar")
+      ->check(CLI::NonNegativeNumber);
+  plan->add_flag("--called-off", p->called_off, "a calendar that takes the reminders back");
   plan->callback([&run, &shared, p] { run = [&shared, p] { return plan_command(shared, *p); }; });
+
+  add_earliest(app, shared, run);
 
   auto* rehearse = app.add_subcommand("rehearse", "play a scripted patient on a simulated clock");
   auto r = std::make_shared<qb::rehearse_options>();
@@ -30,7 +56,7 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
   rehearse->callback(
       [&run, &shared, r] { run = [&shared, r] { return rehearse_command(shared, *r); }; });
 
-  for (const char* kind : {"protocol", "profile", "log"}) {
+  for (const char* kind : {"protocol", "profile", "told", "log"}) {
     auto* group = app.add_subcommand(kind, std::string("check ") + kind + " files");
     group->require_subcommand(1);
     auto* check = group->add_subcommand("check", "say what is wrong, with line and field");

@@ -184,6 +184,12 @@ std::vector<std::string> fields::texts(const char* key, std::size_t least, std::
   return all;
 }
 
+std::optional<std::vector<std::string>> fields::optional_texts(const char* key, std::size_t least,
+                                                               std::size_t most) {
+  if (take(key, false) == nullptr) return std::nullopt;
+  return texts(key, least, most);
+}
+
 std::vector<std::int64_t> fields::integers(const char* key, std::size_t least_items,
                                            std::size_t most_items, std::int64_t least,
                                            std::int64_t most) {

@@ -32,6 +32,8 @@ public:
   // A field that must be there and null.
   void null(const char* key);
   std::vector<std::string> texts(const char* key, std::size_t least, std::size_t most);
+  std::optional<std::vector<std::string>> optional_texts(const char* key, std::size_t least,
+                                                         std::size_t most);
   std::vector<std::int64_t> integers(const char* key, std::size_t least_items,
                                      std::size_t most_items, std::int64_t least, std::int64_t most);
 

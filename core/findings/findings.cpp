@@ -1,6 +1,7 @@
 // The findings, one small function a kind, in the order a reader wants them: preparation, start,
 // samples, clocks, the record itself.
 #include "core/findings/findings.hpp"
+#include "core/findings/preparation.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -13,36 +14,6 @@ using list = std::vector<finding>;
 
 std::int64_t whole_seconds(duration d) {
   return std::chrono::duration_cast<std::chrono::seconds>(d).count();
-}
-
-// What was told about one rule, in the words of a shelf label, never of a judge.
-std::string slip_subject(const std::string& rule) {
-  if (rule == "fast") return "food";
-  if (rule == "plain-diet") return "other food than the plain list";
-  if (rule == "last-hour") return "smoking, gum or exercise";
-  if (rule == "awake") return "sleep in the last hour";
-  return rule;
-}
-
-void told_slips(const state& s, const zone& z, list& out) {
-  for (const told_slip& slip : s.slips) {
-    const instant ref = s.planned ? s.planned->what.start : slip.what.when;
-    std::string words = fmt::format("{} told at {}", slip_subject(slip.what.rule),
-                                    day_and_time(slip.what.when, ref, z));
-    if (!slip.what.words.empty()) words += ": " + slip.what.words;
-    out.push_back({slip.what.rule, consequence::review, {}, {slip.seq}, {}, std::move(words)});
-  }
-}
-
-// What was said of medicines and cautions while planning: lists named so, one item each.
-void told_lists(const state& s, list& out) {
-  for (const told_list& told : s.checklists) {
-    const bool answers = told.what.name == "medicines" || told.what.name == "cautions";
-    if (!answers) continue;
-    for (const std::string& item : told.what.items)
-      out.push_back(
-          {told.what.name, consequence::note, {}, {told.seq}, {}, "told when planning: " + item});
-  }
 }
 
 void drink_findings(const state& s, list& out) {
@@ -190,30 +161,6 @@ void record_findings(const state& s, list& out) {
 
 } // namespace
 
-std::vector<finding> preparation_findings(const state& s, instant start, const zone& z) {
-  list out;
-  if (!s.planned || !s.test) return out;
-  for (const planned_window& w : s.planned->what.windows) {
-    const preparation_window* rule = find_window(*s.test, w.rule);
-    if (rule == nullptr || w.until != s.planned->what.start) continue;
-    // Counted from where the plan had it begin; starting later than planned only lengthens it.
-    const duration kept = std::max(duration{0}, start - w.from);
-    const duration asked = rule->from;
-    if (kept >= asked) continue;
-    // Where no least is published, a start before the planned time is a note and no more.
-    out.push_back({w.rule,
-                   rule->least && kept < *rule->least ? consequence::review : consequence::note,
-                   {},
-                   {},
-                   {whole_seconds(kept)},
-                   fmt::format("start {} before the planned time: {} of '{}' instead of {}",
-                               length_in_words(s.planned->what.start - start),
-                               length_in_words(kept), w.rule, length_in_words(asked))});
-  }
-  told_slips(s, z, out);
-  return out;
-}
-
 std::vector<finding> findings_of(const state& s, const reading& now, const zone& z) {
   list out;
   if (s.rehearsal())
@@ -221,9 +168,8 @@ std::vector<finding> findings_of(const state& s, const reading& now, const zone&
   // What was kept is judged by when tube 1 was really closed, not by the plan.
   const instant start =
       s.grid ? s.grid->anchor.wall : (s.planned ? s.planned->what.start : now.wall);
-  for (finding& f : preparation_findings(s, start, z))
+  for (finding& f : preparation_found(s, now, start, z))
     out.push_back(std::move(f));
-  told_lists(s, out);
   drink_findings(s, out);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     one_sample(s, sample_number::from_index(i), now, out);

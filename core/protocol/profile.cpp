@@ -21,15 +21,7 @@ seconds seconds_of(fields& f, const char* key, std::int64_t least = 0) {
 void read_bounds(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
   fields f(v, up.place("sample_bounds"));
   out.bounds_why = rules.ref(f);
-  sample_bounds& b = out.bounds;
-  b.heads_up = seconds_of(f, "heads_up_s");
-  b.early = seconds_of(f, "early_s");
-  b.on_time = seconds_of(f, "on_time_s");
-  b.last_call = seconds_of(f, "last_call_s", 1);
-  b.lead_in = seconds_of(f, "lead_in_s");
-  if (!f.failed() && b.last_call <= b.on_time)
-    f.refuse("last_call_s", "a time within on_time_s", "more than on_time_s",
-             refusal_kind::out_of_range);
+  out.bounds = read_sample_bounds(f);
   up.absorb(f.finish());
 }
 
@@ -93,6 +85,7 @@ result<lab_profile> read_profile(std::string_view text) {
   out.telephone_hours = f.text("telephone_hours");
   constexpr std::size_t most_lines = 8;
   out.address = f.texts("address", 1, most_lines);
+  out.kit_letters = rules.kit_letters(f, "kit_letters");
   out.emergency = f.text("emergency");
   read_choices(f, out, rules);
   if (const json::value* v = f.child("sample_bounds")) read_bounds(*v, out, f, rules);

@@ -15,16 +15,6 @@ namespace qb {
 // From which moment minutes are counted when gases are judged.
 enum class time_zero { tube_1_closed, drink_start, drink_end };
 
-// When a sample counts as what, all in elapsed seconds relative to its due time.
-struct sample_bounds {
-  std::chrono::seconds heads_up{0};  // before the due time: the screen says it is coming
-  std::chrono::seconds early{0};     // up to this long before the due time a breath may begin
-  std::chrono::seconds on_time{0};   // closed up to this long after is on time
-  std::chrono::seconds last_call{0}; // after this the next sample comes first; the tube is missed
-                                     // unless a breath is told afterwards
-  std::chrono::seconds lead_in{0};   // from the press to the start tone, to put the straw in
-};
-
 // How long things may take at the start, in elapsed seconds.
 struct drink_bounds {
   std::chrono::seconds after_tube_1{0}; // the drink begins within this after tube 1 is closed
@@ -38,7 +28,8 @@ struct lab_profile {
   std::string telephone;
   std::string telephone_hours;
   std::vector<std::string> address;
-  std::string emergency; // what to call: a number, or "your local emergency number"
+  std::string kit_letters; // two characters that name the laboratory in kit codes
+  std::string emergency;   // what to call: a number, or "your local emergency number"
   rule_ref time_zero_why;
   time_zero zero{time_zero::tube_1_closed};
   rule_ref bounds_why;

@@ -2,9 +2,9 @@
 // assets/schema/protocol.schema.json; the tests hold the two against each other in both directions.
 #include "core/protocol/protocol.hpp"
 
-#include "core/base/json_fields.hpp"
-#include "core/protocol/rule_reader.hpp"
+#include "core/protocol/preparation_reader.hpp"
 
+#include <algorithm>
 #include <fmt/core.h>
 
 namespace qb {
@@ -14,12 +14,9 @@ namespace {
 using json::fields;
 
 // Ranges that no plausible protocol leaves: they catch a slip of the hand in a file.
-constexpr std::int64_t most_minutes_before = 20160; // two weeks
-constexpr std::int64_t most_minutes_after = 1440;   // one day
-constexpr std::int64_t most_days = 366;             // number: a year, bound of a typing slip
+constexpr std::int64_t most_minutes_after = 1440; // one day
+constexpr std::int64_t most_days = 366;           // number: a year, bound of a typing slip
 constexpr std::int64_t most_amount = 1000;
-constexpr std::size_t most_rules = 24;
-constexpr std::size_t long_text = 600;
 
 sugar_form read_form(fields& f, rule_reader& rules) {
   static const std::vector<std::string> forms{"powder", "syrup"};
@@ -45,43 +42,6 @@ void read_sugar(const json::value& v, substrate& out, fields& up, rule_reader& r
     out.water_ml = static_cast<int>(water.integer("ml", 1, most_amount));
     f.absorb(water.finish());
   }
-  up.absorb(f.finish());
-}
-
-preparation_window read_window(fields& f, rule_reader& rules) {
-  using std::chrono::minutes;
-  preparation_window out;
-  out.why = rules.ref(f);
-  out.from = minutes{f.integer("from_min", 1, most_minutes_before)};
-  out.until = minutes{f.integer("until_min", 0, most_minutes_before)};
-  if (const auto least = f.optional_integer("least_min", 1, most_minutes_before)) {
-    out.least = minutes{*least};
-    out.least_source = rules.source_id(f, "least_source");
-  }
-  out.text = f.text("text", long_text);
-  if (!f.failed() && out.until >= out.from)
-    f.refuse("until_min", fmt::format("{}", out.until.count()), "fewer minutes than from_min",
-             refusal_kind::out_of_range);
-  if (!f.failed() && out.least && *out.least > out.from - out.until)
-    f.refuse("least_min", fmt::format("{}", out.least->count()), "no more than the window is long",
-             refusal_kind::out_of_range);
-  return out;
-}
-
-washout read_washout(fields& f, rule_reader& rules) {
-  washout out;
-  out.why = rules.ref(f);
-  out.days = std::chrono::days{f.integer("days", 1, most_days)};
-  out.text = f.text("text", long_text);
-  return out;
-}
-
-void read_preparation(const json::value& v, protocol& out, fields& up, rule_reader& rules) {
-  fields f(v, up.place("preparation"));
-  rules.each(f, "windows", 1, most_rules,
-             [&](fields& w) { out.windows.push_back(read_window(w, rules)); });
-  rules.each(f, "washouts", 0, most_rules,
-             [&](fields& w) { out.washouts.push_back(read_washout(w, rules)); });
   up.absorb(f.finish());
 }
 
@@ -134,6 +94,11 @@ void read_age_and_posting(fields& f, protocol& out, rule_reader& rules) {
     fields age(*v, f.place("age"));
     out.age_why = rules.ref(age);
     out.age_from_years = static_cast<int>(age.integer("from_years", 0, most_age));
+    if (const auto to = age.optional_integer("to_years", 0, most_age))
+      out.age_to_years = static_cast<int>(*to);
+    if (!age.failed() && out.age_to_years && *out.age_to_years < out.age_from_years)
+      age.refuse("to_years", fmt::format("{}", *out.age_to_years), "at least from_years",
+                 refusal_kind::out_of_range);
     f.absorb(age.finish());
   }
   if (const json::value* v = f.child("posting")) {
@@ -142,6 +107,34 @@ void read_age_and_posting(fields& f, protocol& out, rule_reader& rules) {
     out.post_within = std::chrono::days{posting.integer("days", 1, most_days)};
     f.absorb(posting.finish());
   }
+}
+
+void read_kit(const json::value& v, protocol& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("kit"));
+  out.kit_why = rules.ref(f);
+  out.kit_letters = rules.kit_letters(f, "letters");
+  out.tubes_in_kit = static_cast<int>(f.integer("tubes", 2, sample_number::most));
+  if (!f.failed() && static_cast<std::size_t>(out.tubes_in_kit) < out.offsets.size())
+    f.refuse("tubes", fmt::format("{}", out.tubes_in_kit), "at least one tube a sample",
+             refusal_kind::out_of_range);
+  up.absorb(f.finish());
+}
+
+void read_own_bounds(fields& f, protocol& out, rule_reader& rules) {
+  const json::value* v = f.optional_child("sample_bounds");
+  if (v == nullptr) return;
+  fields b(*v, f.place("sample_bounds"));
+  out.bounds_why = rules.ref(b);
+  out.bounds = read_sample_bounds(b);
+  std::chrono::seconds gap = std::chrono::minutes{most_minutes_after};
+  for (std::size_t i = 1; i < out.offsets.size(); ++i)
+    gap = std::min(gap, std::chrono::seconds{out.offsets[i] - out.offsets[i - 1]});
+  // Else one breath could be two samples.
+  if (!b.failed() && !f.failed() && out.bounds->last_call + out.bounds->early >= gap)
+    b.refuse("last_call_s", fmt::format("{}", out.bounds->last_call.count()),
+             fmt::format("with early_s less than the shortest gap, {} s", gap.count()),
+             refusal_kind::out_of_range);
+  f.absorb(b.finish());
 }
 
 } // namespace
@@ -158,6 +151,7 @@ result<protocol> read_protocol(std::string_view text) {
   read_age_and_posting(f, out, rules);
   if (const json::value* v = f.child("sugar")) read_sugar(*v, out.sugar, f, rules);
   if (const json::value* v = f.child("grid")) read_grid(*v, out, f, rules);
+  if (const json::value* v = f.child("kit")) read_kit(*v, out, f, rules);
   if (const json::value* v = f.child("preparation")) read_preparation(*v, out, f, rules);
   rules.each(f, "during_test", 1, most_rules, [&](fields& d) {
     const rule_ref why = rules.ref(d);
@@ -165,12 +159,18 @@ result<protocol> read_protocol(std::string_view text) {
   });
   if (const json::value* v = f.child("symptoms")) read_scale(*v, out, f, rules);
   if (const json::value* v = f.child("breath")) read_breath(*v, out, f, rules);
-  rules.each(f, "cautions", 0, most_rules, [&](fields& c) {
-    const rule_ref why = rules.ref(c);
-    out.cautions.push_back({why, c.text("text", long_text)});
-  });
+  read_own_bounds(f, out, rules);
+  read_questions(f, out, rules);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return out;
+}
+
+bool age_fits(const protocol& p, civil_date birth, civil_date on) {
+  int age = static_cast<int>(on.year()) - static_cast<int>(birth.year());
+  const bool birthday_to_come =
+      on.month() < birth.month() || (on.month() == birth.month() && on.day() < birth.day());
+  if (birthday_to_come) --age;
+  return age >= p.age_from_years && (!p.age_to_years || age <= *p.age_to_years);
 }
 
 const preparation_window* find_window(const protocol& p, std::string_view rule) {
@@ -183,6 +183,15 @@ const preparation_window* find_window(const protocol& p, std::string_view rule) 
 const washout* find_washout(const protocol& p, std::string_view rule) {
   for (const washout& w : p.washouts) {
     if (w.why.rule == rule) return &w;
+  }
+  return nullptr;
+}
+
+const caution* find_caution(const protocol& p, std::string_view rule) {
+  for (const auto* list : {&p.cautions, &p.morning}) {
+    for (const caution& c : *list) {
+      if (c.why.rule == rule) return &c;
+    }
   }
   return nullptr;
 }

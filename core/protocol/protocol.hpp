@@ -4,7 +4,9 @@
 #pragma once
 
 #include "core/base/result.hpp"
+#include "core/protocol/bounds.hpp"
 #include "core/protocol/sample_number.hpp"
+#include "core/time/civil.hpp"
 #include "core/time/instant.hpp"
 
 #include <chrono>
@@ -14,13 +16,6 @@
 #include <vector>
 
 namespace qb {
-
-// Why a number stands: the rule's id (a stable key that checks, findings and texts refer to) and
-// the id of its source in the same file's list of sources.
-struct rule_ref {
-  std::string rule;
-  std::string source;
-};
 
 // One way the sugar comes in the kit, with how much of it makes the dose.
 struct sugar_form {
@@ -41,24 +36,50 @@ struct substrate {
   int water_ml{0}; // water the dose is taken in
 };
 
+// Something that can be told about a window: "meal", "cigarette".
+struct told_subject {
+  std::string id;
+  std::string text; // as the person would say it: "I smoked"
+};
+
 // A span before the start in which something holds, in elapsed time. `from` and `until` count back
-// from the start (until = 0: up to the start). `least` is the shortest that is still accepted,
-// where a published lower bound exists; nothing means that what is asked is the least.
+// from the start (until = 0: up to the start); its length is what is asked. Shorter than that is
+// told to the laboratory; shorter than `least` is started only where the laboratory agrees.
 struct preparation_window {
   rule_ref why;
   std::chrono::minutes from{0};
   std::chrono::minutes until{0};
-  std::optional<std::chrono::minutes> least;
+  std::chrono::minutes least{0}; // 0..asked
   std::string least_source;
+  std::string name; // a few words: "Water only"
   std::string text;
+  // What fits the test while it holds, short; an empty list is "nothing", none is "says nothing".
+  std::optional<std::vector<std::string>> eat;
+  std::optional<std::vector<std::string>> drink;
+  std::vector<told_subject> subjects;
+
+  [[nodiscard]] std::chrono::minutes asked() const { return from - until; }
 };
 
-// A medicine that is to be away for whole calendar days before the start, where the prescriber
-// agrees.
+// What kind of thing a washout is about.
+enum class washout_kind {
+  medicine,  // may be paused only if the prescriber agrees
+  course,    // is finished as prescribed; the test waits
+  happening, // happened on a day: a colonoscopy, an earlier breath test
+};
+
+// Something that is to lie whole calendar days before the start. Fewer than `days` is told to the
+// laboratory; fewer than `least` is started only where the laboratory agrees.
 struct washout {
   rule_ref why;
+  washout_kind kind{washout_kind::medicine};
   std::chrono::days days{0};
-  std::string text;
+  std::chrono::days least{0}; // 0..days
+  std::string least_source;
+  std::string name;     // a few words: "Antibiotics"
+  std::string question; // "Have you taken antibiotics?"
+  std::string which;    // what counts as one, for who does not know the word
+  std::string text;     // what it means for this test, and whom to ask
 };
 
 // Something that holds from the first sample to the last.
@@ -73,10 +94,22 @@ struct symptom {
   std::string text;
 };
 
-// A state in which somebody must be asked before the test; worded for the patient.
+// Where an answer "yes" or "not sure" leads.
+enum class leads_to {
+  ask_first,     // the plan waits until somebody answered, and who and what is recorded
+  not_this_test, // this test is not for this person; the laboratory finds another way
+};
+
+// A state in which somebody must be asked before the test: a plain question for the patient.
+// Nothing is diagnosed by it.
 struct caution {
   rule_ref why;
-  std::string text;
+  leads_to leads{leads_to::ask_first};
+  std::string name;     // a few words for lists and the record: "Diabetes"
+  std::string question; // "Do you have diabetes?"
+  std::string text;     // why it matters here
+  std::string whom;     // whom to ask: "your diabetes team"
+  std::string ask;      // what to ask them
 };
 
 // A citation, "common practice", or "this laboratory's choice"; `basis` says how it is known.
@@ -90,8 +123,12 @@ struct source {
 struct protocol {
   std::string id;
   std::string title;
+  std::string kit_letters; // two characters that name this protocol in kit codes
+  rule_ref kit_why;
+  int tubes_in_kit{0}; // at least as many as samples; those after the last sample stay empty
   rule_ref age_why;
   int age_from_years{0};
+  std::optional<int> age_to_years; // that age included; none: no upper limit
   substrate sugar;
   rule_ref grid_why;
   std::vector<std::chrono::minutes> offsets; // due times after sample 1; the first is 0
@@ -107,7 +144,10 @@ struct protocol {
   rule_ref breath_why;
   std::chrono::seconds breath_least{0};
   std::chrono::seconds breath_most{0};
-  std::vector<caution> cautions;
+  std::vector<caution> cautions;       // asked before the plan
+  std::vector<caution> morning;        // asked briefly at the gate
+  std::optional<sample_bounds> bounds; // in place of the profile's, where this grid needs its own
+  rule_ref bounds_why;
   std::vector<source> sources;
 
   [[nodiscard]] std::size_t samples() const { return offsets.size(); }
@@ -116,13 +156,19 @@ struct protocol {
   }
 };
 
-// Reads a protocol file's text. Refuses with line and field: unknown or missing fields, numbers
-// out of range, offsets not rising from 0, a rule id used twice, a source id that is not listed.
+// Reads a protocol file's text. Refuses with line and field: unknown or missing fields, numbers out
+// of range, fewer tubes than samples, offsets not rising from 0, a least that is more than what is
+// asked, own bounds in which two samples meet, a text longer than the smallest window shows, a rule
+// id used twice, a source id that is not listed.
 [[nodiscard]] result<protocol> read_protocol(std::string_view text);
 
-// The window or washout of that rule id, or nullptr.
+// Whether somebody born on `birth` is of the protocol's age on that day.
+[[nodiscard]] bool age_fits(const protocol& p, civil_date birth, civil_date on);
+
+// The window, washout or question (of either list) of that rule id, or nullptr.
 [[nodiscard]] const preparation_window* find_window(const protocol& p, std::string_view rule);
 [[nodiscard]] const washout* find_washout(const protocol& p, std::string_view rule);
+[[nodiscard]] const caution* find_caution(const protocol& p, std::string_view rule);
 [[nodiscard]] const source* find_source(const protocol& p, std::string_view id);
 
 } // namespace qb

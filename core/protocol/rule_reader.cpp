@@ -1,6 +1,8 @@
 // Reading of rule ids and sources.
 #include "core/protocol/rule_reader.hpp"
 
+#include "core/protocol/kit_alphabet.hpp"
+
 #include <algorithm>
 #include <fmt/core.h>
 
@@ -27,6 +29,23 @@ void check_format(json::fields& f, const char* format) {
     f.refuse("version", fmt::format("version {}", version),
              fmt::format("version {} (a newer program reads this file)", this_version),
              refusal_kind::newer);
+}
+
+sample_bounds read_sample_bounds(json::fields& f) {
+  constexpr std::int64_t most_seconds = 3600; // no bound around a sample is longer than an hour
+  const auto seconds_of = [&](const char* key, std::int64_t least) {
+    return std::chrono::seconds{f.integer(key, least, most_seconds)};
+  };
+  sample_bounds b;
+  b.heads_up = seconds_of("heads_up_s", 0);
+  b.early = seconds_of("early_s", 0);
+  b.on_time = seconds_of("on_time_s", 0);
+  b.last_call = seconds_of("last_call_s", 1);
+  b.lead_in = seconds_of("lead_in_s", 0);
+  if (!f.failed() && b.last_call <= b.on_time)
+    f.refuse("last_call_s", "a time within on_time_s", "more than on_time_s",
+             refusal_kind::out_of_range);
+  return b;
 }
 
 rule_reader::rule_reader(json::fields& file, std::vector<source>& sources) : sources_(sources) {
@@ -60,6 +79,13 @@ std::string rule_reader::source_id(json::fields& f, const char* key) {
   if (!f.failed() && std::none_of(sources_.begin(), sources_.end(), same))
     f.refuse(key, "\"" + id + "\"", "the id of a source listed in \"sources\"");
   return id;
+}
+
+std::string rule_reader::kit_letters(json::fields& f, const char* key) {
+  std::string text = f.text(key);
+  if (!f.failed() && (text.size() != 2 || text.find_first_not_of(kit_alphabet) != text.npos))
+    f.refuse(key, "\"" + text + "\"", "two characters of " + std::string(kit_alphabet));
+  return text;
 }
 
 std::string rule_reader::id_text(json::fields& f, const char* key) {

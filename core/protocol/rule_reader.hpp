@@ -15,6 +15,9 @@ namespace qb {
 // words).
 void check_format(json::fields& f, const char* format);
 
+// The five numbers of sample bounds, in an object whose rule reference is already read.
+[[nodiscard]] sample_bounds read_sample_bounds(json::fields& f);
+
 // Reads rule references. Made once a file, first of all, since it reads the file's list of sources.
 class rule_reader {
 public:
@@ -26,6 +29,9 @@ public:
   [[nodiscard]] std::string source_id(json::fields& f, const char* key);
   // A stable key: 1 to 40 lower-case letters, digits and inner hyphens, starting with a letter.
   [[nodiscard]] std::string id_text(json::fields& f, const char* key);
+
+  // Two characters of the alphabet of kit codes, without those that are mistaken for others.
+  [[nodiscard]] std::string kit_letters(json::fields& f, const char* key);
 
   // Reads a list of least..most objects, each by `read(fields&)`, and absorbs their refusals.
   template <typename Read>

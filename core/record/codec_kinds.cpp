@@ -2,6 +2,7 @@
 #include "core/record/codec_kinds.hpp"
 
 #include "core/record/codec.hpp"
+#include "core/record/codec_answers.hpp"
 #include "core/record/codec_plan.hpp"
 
 #include <array>
@@ -64,6 +65,7 @@ struct encoder {
   value operator()(const plan_made& x) const { return encode_plan(x); }
   value operator()(const slip_told& x) const {
     return object{{"rule", x.rule},
+                  {"subject", x.subject},
                   {"when", rfc3339_utc(x.when)},
                   {"how", how_names()[static_cast<std::size_t>(x.how)]},
                   {"words", x.words}};
@@ -71,7 +73,10 @@ struct encoder {
   value operator()(const checklist_told& x) const {
     return object{{"name", x.name}, {"items", texts(x.items)}};
   }
-  value operator()(const ready_told& x) const { return object{{"checks", texts(x.checks)}}; }
+  value operator()(const ready_told& x) const {
+    return object{
+        {"checks", texts(x.checks)}, {"not_kept", texts(x.not_kept)}, {"agreed", x.agreed}};
+  }
   value operator()(const sugar_set_aside&) const { return object{}; }
   value operator()(const symptoms_told& x) const {
     array scores;
@@ -106,6 +111,10 @@ struct encoder {
                   {"by_ms", std::int64_t{x.what.by.count()}}};
   }
   value operator()(const exported&) const { return object{}; }
+  value operator()(const kit_told& x) const { return encode_kit(x); }
+  value operator()(const caution_told& x) const { return encode_caution(x); }
+  value operator()(const washout_told& x) const { return encode_washout(x); }
+  value operator()(const plan_called_off& x) const { return object{{"reason", x.reason}}; }
 };
 
 person_told read_person(fields& d) {
@@ -144,6 +153,7 @@ symptoms_told read_symptoms(fields& d) {
 slip_told read_slip(fields& d) {
   slip_told x;
   x.rule = d.text("rule");
+  x.subject = d.text("subject", words_size, true);
   x.when = read_instant(d, "when");
   x.how = read_how(d);
   x.words = d.text("words", words_size, true);
@@ -191,7 +201,12 @@ const std::array<kind, kinds>& table() {
          x.items = d.texts("items", 0, most_items);
          return x;
        }},
-      {"ready", [](fields& d) -> payload { return ready_told{d.texts("checks", 0, most_items)}; }},
+      {"ready",
+       [](fields& d) -> payload {
+         ready_told x{d.texts("checks", 0, most_items), d.texts("not_kept", 0, most_items), ""};
+         x.agreed = d.text("agreed", words_size, true);
+         return x;
+       }},
       {"sugar-set-aside", [](fields&) -> payload { return sugar_set_aside{}; }},
       {"symptoms", [](fields& d) -> payload { return read_symptoms(d); }},
       {"breath-begun", [](fields& d) -> payload { return breath_begun{read_sample(d)}; }},
@@ -222,6 +237,11 @@ const std::array<kind, kinds>& table() {
       {"resumed", [](fields&) -> payload { return resumed{}; }},
       {"clock-changed", [](fields& d) -> payload { return read_change(d); }},
       {"exported", [](fields&) -> payload { return exported{}; }},
+      {"kit", [](fields& d) -> payload { return read_kit_told(d); }},
+      {"caution", [](fields& d) -> payload { return read_caution_told(d); }},
+      {"washout", [](fields& d) -> payload { return read_washout_told(d); }},
+      {"plan-called-off",
+       [](fields& d) -> payload { return plan_called_off{d.text("reason", words_size, true)}; }},
   }};
   return all;
 }

@@ -2,6 +2,8 @@
 // has a meaning.
 #include "core/session/state.hpp"
 
+#include <algorithm>
+
 namespace qb {
 
 namespace {
@@ -27,23 +29,64 @@ struct applier {
     s.opening = x;
     if (auto read = read_profile(x.profile_text)) s.profile = std::move(*read);
   }
-  void operator()(const person_told& x) const { s.person = x; }
+  void operator()(const person_told& x) const {
+    s.person = x;
+    s.person_seq = e.seq;
+  }
   void operator()(const plan_made& x) const {
     auto read = read_protocol(x.protocol_text);
     if (!read || s.grid) return; // once tube 1 is closed the grid stands
-    if (s.planned) s.earlier_plans.push_back(*s.planned);
+    if (s.planned) s.earlier_plans.push_back({*s.planned, e.at, false, "", e.seq});
     s.planned = x;
+    s.planned_at = here();
     s.samples.assign(read->samples(), sample_state{});
     s.test = std::move(*read);
+    back_to_the_gate();
+  }
+  // What stood ready belonged to another start.
+  void back_to_the_gate() const {
     s.ready.reset();
+    s.ready_checks.clear();
+    s.ready_not_kept.clear();
+    s.ready_agreed.clear();
     s.sugar.reset();
     s.breath.reset();
   }
+  void operator()(const kit_told& x) const {
+    s.kit = x;
+    s.kit_seq = e.seq;
+  }
+  void operator()(const caution_told& x) const {
+    const auto same = [&](const told_caution& t) { return t.what.rule == x.rule; };
+    const auto found = std::find_if(s.cautions.begin(), s.cautions.end(), same);
+    told_caution& t = found == s.cautions.end() ? s.cautions.emplace_back() : *found;
+    t.seqs.push_back(e.seq);
+    t.at = e.at;
+    t.what = x;
+  }
+  void operator()(const washout_told& x) const {
+    const auto same = [&](const told_washout_answer& t) { return t.what.what.rule == x.what.rule; };
+    const auto found = std::find_if(s.washouts.begin(), s.washouts.end(), same);
+    told_washout_answer& t = found == s.washouts.end() ? s.washouts.emplace_back() : *found;
+    t.seqs.push_back(e.seq);
+    t.what = x;
+  }
+  void operator()(const plan_called_off& x) const {
+    if (!s.planned || s.grid) return;
+    s.earlier_plans.push_back({*s.planned, e.at, true, x.reason, e.seq});
+    s.planned.reset();
+    s.planned_at.reset();
+    s.test.reset();
+    s.samples.clear();
+    back_to_the_gate();
+  }
   void operator()(const slip_told& x) const { s.slips.push_back({e.seq, x}); }
-  void operator()(const checklist_told& x) const { s.checklists.push_back({e.seq, x}); }
+  void operator()(const checklist_told& x) const { s.checklists.push_back({e.seq, x, e.at}); }
   void operator()(const ready_told& x) const {
     s.ready = here();
     s.ready_checks = x.checks;
+    s.ready_not_kept = x.not_kept;
+    s.ready_agreed = x.agreed;
   }
   void operator()(const sugar_set_aside&) const { s.sugar = here(); }
   void operator()(const symptoms_told& x) const {

@@ -83,12 +83,64 @@ struct checker {
       return no("no.started", "The test has started. Its times stand now.");
     const auto read = read_protocol(x.protocol_text);
     if (!read) return read.error();
+    return may_plan(*read, x.what);
+  }
+  // Whether this person may plan this test on that day, as far as was told.
+  [[nodiscard]] verdict may_plan(const protocol& p, const plan& what) const {
+    const civil_date ends_on = plus_days(what.post_on_or_before, -p.post_within);
+    if (!age_fits(p, s.person->birth_date, ends_on))
+      return no("no.age", "This test is for another age. The laboratory sets this up with you.");
+    if (s.kit && s.kit->protocol_id != p.id)
+      return no("no.other-kit", "Your kit is for another test. Please call the laboratory.");
+    if (s.kit && s.kit->expires < ends_on)
+      return no("no.kit-expired", "Your kit is too old on that day. Please call the laboratory.");
+    for (const caution& c : p.cautions) {
+      const told_caution* told = find_told_caution(s, c.why.rule);
+      if (told != nullptr && is_open(c, told->what))
+        return no("no.ask-first", "Somebody must be asked first. The plan waits for the answer.");
+    }
     return fine;
+  }
+  verdict operator()(const kit_told& x) const {
+    if (!s.opening) return no("no.not-open", "Open the test first.");
+    if (s.grid) return no("no.started", "The test has started. Its times stand now.");
+    if (!x.expires.ok() || !parse_date(date_text(x.expires)))
+      return bad("no.date", "Please check the date.");
+    for (const std::string* text : {&x.code, &x.kit_number, &x.protocol_id}) {
+      if (auto v = fits(*text, false)) return v;
+    }
+    return fine;
+  }
+  verdict operator()(const caution_told& x) const {
+    if (!s.opening) return no("no.not-open", "Open the test first.");
+    if (s.ended) return no("no.ended", "This test has ended.");
+    if (auto v = fits(x.rule, false)) return v;
+    const bool asked = x.outcome != asked_outcome::not_asked;
+    if (asked && x.who.empty()) return bad("no.who-answered", "Please say who answered.");
+    if (auto v = fits(x.who, true)) return v;
+    return fits(x.words, true);
+  }
+  verdict operator()(const washout_told& x) const {
+    if (!s.opening) return no("no.not-open", "Open the test first.");
+    if (s.ended) return no("no.ended", "This test has ended.");
+    if (auto v = fits(x.what.rule, false)) return v;
+    const bool dated =
+        x.what.answer == washout_answer::last_on || x.what.answer == washout_answer::until;
+    const bool has_date = x.what.on && x.what.on->ok() && parse_date(date_text(*x.what.on));
+    if (dated != has_date) return bad("no.date", "Please check the date.");
+    if (x.what.agreed && x.who.empty()) return bad("no.who-answered", "Please say who answered.");
+    return fits(x.who, true);
+  }
+  verdict operator()(const plan_called_off& x) const {
+    if (auto v = running()) return v;
+    if (s.grid) return no("no.started", "The test has started. Its times stand now.");
+    return fits(x.reason, true);
   }
   verdict operator()(const slip_told& x) const {
     if (auto v = running()) return v;
     if (x.when > now.wall) return bad("no.future", "This time is still to come.");
     if (auto v = fits(x.rule, false)) return v;
+    if (auto v = fits(x.subject, true)) return v;
     return fits(x.words, true);
   }
   verdict operator()(const checklist_told& x) const {
@@ -103,7 +155,9 @@ struct checker {
       if (std::find(x.checks.begin(), x.checks.end(), wanted) == x.checks.end())
         return no("no.gate", "Please check every line first. Until then the sugar stays closed.");
     }
-    return all_fit(x.checks);
+    if (auto v = all_fit(x.checks)) return v;
+    if (auto v = all_fit(x.not_kept)) return v;
+    return fits(x.agreed, true);
   }
   verdict operator()(const sugar_set_aside&) const {
     if (auto v = running()) return v;
@@ -136,7 +190,7 @@ struct checker {
       if (missed == x.sample) return no("no.missed", "This tube's time is over. Leave it empty.");
     }
     const duration to_due = s.test->offset_of(x.sample) - s.grid->at(now).length;
-    if (to_due > s.profile->bounds.early)
+    if (to_due > bounds_of(s).early)
       return no("no.too-early", "It is too early for this tube. Please wait for the sign.");
     return fine;
   }
@@ -150,7 +204,7 @@ struct checker {
     if (!s.breath || s.breath->sample != x.sample)
       return no("no.no-breath", "No breath is being taken.");
     const duration since = between(s.breath->began, now).length;
-    if (since < s.profile->bounds.lead_in + s.test->breath_least)
+    if (since < bounds_of(s).lead_in + s.test->breath_least)
       return no("no.too-short", "That was too short. Keep blowing until the sign.");
     if (what_now(s, now).what == step::unsure)
       return no("no.unsure", "That is some time ago. Say when the tube was closed.");

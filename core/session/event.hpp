@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/clock/reading.hpp"
+#include "core/plan/earliest.hpp"
 #include "core/plan/plan.hpp"
 #include "core/protocol/sample_number.hpp"
 
@@ -43,6 +44,39 @@ struct person_told {
   std::string laboratory; // as the person wrote or chose it
 };
 
+// The laboratory's kit code was typed or scanned, and what it says.
+struct kit_told {
+  std::string code;        // as the laboratory printed it, with its groups
+  std::string kit_number;  // the kit's own part of it
+  std::string protocol_id; // the test this kit is for
+  civil_date expires{};    // the last day it may be used
+};
+
+// How a question about a caution was answered.
+enum class caution_answer { no, yes, unsure };
+// What whoever was asked said: nothing yet, the test may go on, or it may not.
+enum class asked_outcome { not_asked, go_on, not_this_test };
+
+// As files have them: "no", "yes", "unsure"; "not-asked", "go-on", "not-this-test".
+[[nodiscard]] const char* key_of(caution_answer a);
+[[nodiscard]] const char* key_of(asked_outcome o);
+
+// One question of a protocol's cautions, or of its morning, was answered. Told again to change it;
+// the latest of a rule counts. Answers that must be asked about stand until an outcome is told.
+struct caution_told {
+  std::string rule;
+  caution_answer answer{caution_answer::no};
+  asked_outcome outcome{asked_outcome::not_asked};
+  std::string who;   // who was asked: "my diabetes nurse"; empty while nobody was
+  std::string words; // what they said, as the person puts it; may be empty
+};
+
+// What was told of one washout, as `circumstances` has it. Told again to change it.
+struct washout_told {
+  told_washout what;
+  std::string who; // who agreed to go on in spite of it; empty where nobody did
+};
+
 // A start was chosen, or moved; the protocol is frozen with it and all instants are resolved.
 struct plan_made {
   std::string protocol_text; // canonical JSON
@@ -50,15 +84,22 @@ struct plan_made {
   plan what;
 };
 
+// The plan was called off; another may be made. Everything told before stays.
+struct plan_called_off {
+  std::string reason; // may be empty
+};
+
 // Something of the preparation was not kept, and the person said so.
 struct slip_told {
   std::string rule; // the preparation rule's id
   instant when;     // when it happened, as far as the person knows
   how_known how{how_known::told};
-  std::string words; // the person's own; may be empty
+  std::string words;     // the person's own; may be empty
+  std::string subject{}; // what of it, one of the rule's subjects; may be empty
 };
 
-// A list was gone through (the evening before); the items ticked.
+// A list was gone through ("evening", "morning"), or one rule's beginning was confirmed as it
+// happened (the rule's id as the name); the items ticked.
 struct checklist_told {
   std::string name;
   std::vector<std::string> items;
@@ -67,6 +108,8 @@ struct checklist_told {
 // The gate before the drink was passed: what the person confirmed.
 struct ready_told {
   std::vector<std::string> checks;
+  std::vector<std::string> not_kept{}; // rules shown as not kept, and started in spite of it
+  std::string agreed{};                // who agreed to that; may be empty
 };
 
 // The sugar stands dissolved, or opened, beside the person.
@@ -152,11 +195,12 @@ struct clock_changed {
 // The record was handed over (written, synced and read back).
 struct exported {};
 
-using payload = std::variant<opened, person_told, plan_made, slip_told, checklist_told, ready_told,
-                             sugar_set_aside, symptoms_told, breath_begun, breath_abandoned,
-                             tube_closed, breath_told, repeat_wanted, label_written, drink_started,
-                             drink_ended, comment_told, unwell_told, unwell_over, test_ended,
-                             resumed, clock_changed, exported>;
+using payload =
+    std::variant<opened, person_told, plan_made, slip_told, checklist_told, ready_told,
+                 sugar_set_aside, symptoms_told, breath_begun, breath_abandoned, tube_closed,
+                 breath_told, repeat_wanted, label_written, drink_started, drink_ended,
+                 comment_told, unwell_told, unwell_over, test_ended, resumed, clock_changed,
+                 exported, kit_told, caution_told, washout_told, plan_called_off>;
 
 // One fact with its place in the record and the clocks' evidence for its time.
 struct event {

@@ -35,7 +35,7 @@ void before_the_start(const state& s, const reading& now, now_answer& a) {
 // Inside a guided breath: lead-in, blowing, then the closing is waited for.
 void in_breath(const state& s, const reading& now, now_answer& a) {
   const duration since = between(s.breath->began, now).length;
-  const duration lead_in = s.profile->bounds.lead_in;
+  const duration lead_in = bounds_of(s).lead_in;
   const duration blow = s.test->breath_most;
   a.sample = s.breath->sample;
   if (s.breath->interrupted) {
@@ -50,7 +50,7 @@ void in_breath(const state& s, const reading& now, now_answer& a) {
     a.phase_left = lead_in + blow - since;
   } else {
     // A closing that nobody saw for longer than a sample may be late is asked about.
-    const duration unsure_after = lead_in + blow + s.profile->bounds.on_time;
+    const duration unsure_after = lead_in + blow + bounds_of(s).on_time;
     a.what = since < unsure_after ? step::close : step::unsure;
     change_in(a, unsure_after - since);
   }
@@ -84,7 +84,7 @@ bool paperwork(const state& s, now_answer& a) {
 }
 
 void timing_of_sample(const state& s, sample_number n, duration since, now_answer& a) {
-  const sample_bounds& b = s.profile->bounds;
+  const sample_bounds& b = bounds_of(s);
   a.to_due = s.test->offset_of(n) - since;
   a.to_last_call = *a.to_due + b.last_call;
   a.late = -*a.to_due > b.on_time;
@@ -129,7 +129,7 @@ void on_the_grid(const state& s, const reading& now, now_answer& a) {
     a.what = step::finish;
     return;
   }
-  a.what = *a.to_due <= s.profile->bounds.heads_up ? step::heads_up : step::wait;
+  a.what = *a.to_due <= bounds_of(s).heads_up ? step::heads_up : step::wait;
 }
 
 } // namespace
@@ -192,8 +192,8 @@ bool may_start_early(const state& s, const reading& now) {
 }
 
 const std::vector<std::string>& gate_checks() {
-  static const std::vector<std::string> checks{"sugar-matches", "well-today", "tubes-ready",
-                                               "power",         "sound",      "home-until-end"};
+  static const std::vector<std::string> checks{
+      "sugar-matches", "morning-questions", "tubes-ready", "power", "sound", "home-until-end"};
   return checks;
 }
 

@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace qb {
@@ -55,10 +56,33 @@ struct told_slip {
   slip_told what;
 };
 
+// The latest answer to a caution's question, and the events that told of it.
+struct told_caution {
+  std::vector<std::int64_t> seqs; // the last is the one that counts
+  reading at;                     // when that was
+  caution_told what;
+};
+
+// The latest answer about a washout.
+struct told_washout_answer {
+  std::vector<std::int64_t> seqs;
+  washout_told what;
+};
+
+// A plan that was replaced or called off, and when.
+struct earlier_plan {
+  plan_made what;
+  reading until;          // when it stopped being the plan
+  bool called_off{false}; // else it was moved or chosen anew
+  std::string reason;
+  std::int64_t seq{0}; // the event that ended it
+};
+
 // A list that was gone through, and the event that says so.
 struct told_list {
   std::int64_t seq{0};
   checklist_told what;
+  reading at;
 };
 
 // A moment of the record: when it happened and which event says so.
@@ -80,13 +104,21 @@ struct state {
   std::optional<opened> opening;
   std::optional<lab_profile> profile; // read from the opening
   std::optional<person_told> person;
+  std::int64_t person_seq{0}; // the event that told of it last
+  std::optional<kit_told> kit;
+  std::int64_t kit_seq{0};
+  std::vector<told_caution> cautions;        // one a rule
+  std::vector<told_washout_answer> washouts; // one a rule
   std::optional<plan_made> planned;
-  std::optional<protocol> test; // read from the plan
-  std::vector<plan_made> earlier_plans;
+  std::optional<marked_reading> planned_at; // when that plan was made
+  std::optional<protocol> test;             // read from the plan
+  std::vector<earlier_plan> earlier_plans;
   std::vector<told_slip> slips;
   std::vector<told_list> checklists;
   std::optional<marked_reading> ready;
   std::vector<std::string> ready_checks;
+  std::vector<std::string> ready_not_kept;
+  std::string ready_agreed;
   std::optional<marked_reading> sugar;
   std::vector<sample_state> samples; // one a sample of the protocol, from the plan on
   std::optional<breath_in_progress> breath;
@@ -107,6 +139,17 @@ struct state {
   [[nodiscard]] bool rehearsal() const { return opening && opening->rehearsal; }
   [[nodiscard]] const sample_state& of(sample_number n) const { return samples.at(n.index()); }
 };
+
+// The bounds of this test's samples: the protocol's own where it has some, else the profile's.
+// Only asked where both protocol and profile are there.
+[[nodiscard]] const sample_bounds& bounds_of(const state& s);
+
+// The latest answer of that rule, or nullptr.
+[[nodiscard]] const told_caution* find_told_caution(const state& s, std::string_view rule);
+[[nodiscard]] const told_washout_answer* find_told_washout(const state& s, std::string_view rule);
+
+// Whether an answer keeps the test waiting: yes or not sure, and nobody has said to go on.
+[[nodiscard]] bool is_open(const caution& asked, const caution_told& told);
 
 // Folds one event in. Total: an event the present state cannot use (a sample beyond the protocol's,
 // say) leaves its trace in `seq` and changes nothing else.

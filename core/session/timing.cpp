@@ -33,15 +33,15 @@ timing timing_of(const state& s, sample_number n) {
   QB_BELIEVE(s.profile.has_value());
   const duration late = lateness(s, n);
   // The anchor itself is never early or late; a tube 1 told or repeated later is judged like any.
-  if (late < -s.profile->bounds.early) return timing::early;
-  return late <= s.profile->bounds.on_time ? timing::on_time : timing::late;
+  if (late < -bounds_of(s).early) return timing::early;
+  return late <= bounds_of(s).on_time ? timing::on_time : timing::late;
 }
 
 bool is_missed(const state& s, sample_number n, const reading& now) {
   if (s.of(n).taken) return false;
   if (s.ended) return true;
   if (!s.grid || !s.test || !s.profile) return false;
-  return s.grid->at(now).length > s.test->offset_of(n) + s.profile->bounds.last_call;
+  return s.grid->at(now).length > s.test->offset_of(n) + bounds_of(s).last_call;
 }
 
 instant due_on_wall(const state& s, sample_number n, const reading& now) {

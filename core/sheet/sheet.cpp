@@ -88,6 +88,10 @@ void first_facts(const state& s, const zone& z, sheet_text& out) {
                {"Date", long_date(date_of(z.civil_at(day)))},
                {"Tubes filled", fmt::format("{} of {}", taken, s.samples.size())},
                {"Drink", drink_text(s)}};
+  std::string spare;
+  for (const int n : spare_tubes(*s.test))
+    spare += fmt::format("{}{}", spare.empty() ? "" : ", ", n);
+  if (!spare.empty()) out.first.push_back({"Not used in this test", "tubes " + spare});
 }
 
 } // namespace
@@ -96,6 +100,13 @@ std::string offset_text(const protocol& p, sample_number n) {
   const auto offset = p.offset_of(n);
   if (offset.count() == 0) return "first";
   return "+" + length_in_words(offset);
+}
+
+std::vector<int> spare_tubes(const protocol& p) {
+  std::vector<int> out;
+  for (int n = static_cast<int>(p.samples()) + 1; n <= p.tubes_in_kit; ++n)
+    out.push_back(n);
+  return out;
 }
 
 std::string long_date(civil_date date) {

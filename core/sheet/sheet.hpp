@@ -61,6 +61,8 @@ struct sheet_text {
 
 // "+15 min", "+1 h 30 min", or "first".
 [[nodiscard]] std::string offset_text(const protocol& p, sample_number n);
+// The numbers of the kit's tubes that come after the last sample: they stay empty.
+[[nodiscard]] std::vector<int> spare_tubes(const protocol& p);
 // "6 April 2027"
 [[nodiscard]] std::string long_date(civil_date date);
 // The civil time a moment showed on the device.

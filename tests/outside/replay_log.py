@@ -97,6 +97,11 @@ class Replay:
             self.start = event["data"]["start"]
             self.tubes = {}
 
+    def on_plan_called_off(self, event):
+        if self.anchor is None:
+            self.protocol = self.start = None
+            self.offsets, self.tubes = [], {}
+
     def on_tube_closed(self, event):
         number = event["data"]["sample"]
         if self.anchor is None or (number == 1 and self.drink_start is None):
@@ -119,7 +124,7 @@ class Replay:
         self.drink_start = self.drink_start or event["at"]["wall"]
 
     def on_drink_ended(self, event):
-        self.drink_end = self.drink_end or event["at"]["wall"]
+        self.drink_end = event["at"]["wall"]  # told again where it was pressed too soon
 
     def on_ended(self, event):
         self.ended = self.ended or event["at"]["wall"]
@@ -147,6 +152,8 @@ def faults(text):
     out = []
     if canonical(log) != text:
         out.append("the file is not in its canonical form")
+    if log["format"] != "quarterbreath-log" or log["version"] != 1:
+        out.append("not a log of this version")
     link = broken_link(log)
     if link is not None:
         out.append("the head does not fit" if link == 0 else f"event {link}: its hash does not fit")

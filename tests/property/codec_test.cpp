@@ -80,6 +80,28 @@ how_known any_how() {
   return *rc::gen::element(how_known::observed, how_known::told, how_known::estimated);
 }
 
+caution_told any_caution_told() {
+  return {words_of_a_person(1),
+          *rc::gen::element(caution_answer::no, caution_answer::yes, caution_answer::unsure),
+          *rc::gen::element(asked_outcome::not_asked, asked_outcome::go_on,
+                            asked_outcome::not_this_test),
+          words_of_a_person(), words_of_a_person()};
+}
+
+washout_told any_washout_told() {
+  washout_told told;
+  told.what.rule = words_of_a_person(1);
+  told.what.answer =
+      *rc::gen::element(washout_answer::never, washout_answer::last_on, washout_answer::until,
+                        washout_answer::cannot_stop, washout_answer::unknown);
+  if (told.what.answer == washout_answer::last_on || told.what.answer == washout_answer::until)
+    told.what.on = plus_days(parse_date("2027-03-01").value(),
+                             std::chrono::days{*rc::gen::inRange(-40000, 40000)});
+  told.what.agreed = *rc::gen::arbitrary<bool>();
+  told.who = words_of_a_person();
+  return told;
+}
+
 payload any_payload() {
   std::vector<symptom_score> scores;
   for (int i = *rc::gen::inRange(0, 5); i > 0; --i)
@@ -93,9 +115,14 @@ payload any_payload() {
       opened{words_of_a_person(1), words_of_a_person(1), *rc::gen::arbitrary<bool>(),
              fenwick_text()},
       who,
-      slip_told{words_of_a_person(1), any_instant(), any_how(), words_of_a_person()},
+      slip_told{words_of_a_person(1), any_instant(), any_how(), words_of_a_person(),
+                words_of_a_person()},
       checklist_told{words_of_a_person(1), {words_of_a_person(1), words_of_a_person(1)}},
-      ready_told{{words_of_a_person(1)}},
+      ready_told{{words_of_a_person(1)}, {words_of_a_person(1)}, words_of_a_person()},
+      kit_told{words_of_a_person(1), words_of_a_person(1), words_of_a_person(1), who.birth_date},
+      any_caution_told(),
+      any_washout_told(),
+      plan_called_off{words_of_a_person()},
       symptoms_told{any_sample(), scores, words_of_a_person()},
       breath_abandoned{any_sample(), words_of_a_person()},
       breath_told{any_sample(), any_instant(), any_how()},

@@ -1,6 +1,6 @@
-// Plans, earliest starts and zones at random: what is computed against what is tried out.
+// Plans and zones at random: what is computed against what is tried out.
 // The trying is slow and plain on purpose.
-#include "core/plan/earliest.hpp"
+#include "core/plan/plan.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
@@ -33,52 +33,7 @@ const zone& any_zone() {
   return zone_named(*rc::gen::elementOf(places()));
 }
 
-// Whether a start keeps every window ahead of `now` and every dose its calendar days before.
-bool possible(const protocol& p, const std::vector<last_dose>& doses, instant start, instant now,
-              const zone& z) {
-  const plan made = make_plan(p, start, z).value();
-  for (const planned_window& w : made.windows) {
-    if (w.from < now) return false;
-  }
-  for (const planned_washout& w : made.washouts) {
-    for (const last_dose& d : doses) {
-      if (d.rule == w.rule &&
-          std::chrono::local_days{d.on} > std::chrono::local_days{w.last_dose_on_or_before})
-        return false;
-    }
-  }
-  return true;
-}
-
 } // namespace
-
-TEST_CASE("the earliest start works, and no minute before it does") {
-  CHECK(rc::check("earliest start against trying", [] {
-    const zone& z = any_zone();
-    const protocol& p =
-        *rc::gen::element(&lactulose(), &glucose()) == &lactulose() ? lactulose() : glucose();
-    const instant now = *instants("2011-06-01T00:00:00Z", "2040-01-01T00:00:00Z");
-    std::vector<last_dose> doses;
-    for (const washout& w : p.washouts) {
-      const int ago = *rc::gen::inRange(-5, 40);
-      if (ago >= 0)
-        doses.push_back({w.why.rule, plus_days(date_of(z.civil_at(now)), std::chrono::days{-ago})});
-    }
-    const earliest_start first = find_earliest(p, doses, now, z);
-    RC_ASSERT(possible(p, doses, first.at, now, z));
-    RC_ASSERT(rules_broken(p, doses, first.at, now, z).empty());
-    for (const duration before : {duration{1ms}, duration{1min}, duration{1h}, duration{24h}}) {
-      RC_ASSERT(!possible(p, doses, first.at - before, now, z));
-      RC_ASSERT(!rules_broken(p, doses, first.at - before, now, z).empty());
-    }
-    // From a coarse search over every quarter of an hour no earlier start comes out either.
-    instant tried = now;
-    while (!possible(p, doses, tried, now, z))
-      tried += 15min;
-    RC_ASSERT(tried >= first.at);
-    RC_ASSERT(tried < first.at + 15min);
-  }));
-}
 
 TEST_CASE("in every plan hours are elapsed and days are calendar days") {
   CHECK(rc::check("a plan of any start", [] {

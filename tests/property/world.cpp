@@ -20,30 +20,30 @@ std::string fingerprint(const state& s, const reading& now) {
                      a.next_change ? a.next_change->count() : -1, a.repeating, a.missed.size());
   out += fmt::format("|{}|{}|{}|{}|{}", s.seq, s.slips.size(), s.clock_changes.size(),
                      s.resumes.size(), s.comments.size());
+  out += fmt::format("|{}|{}|{}|{}", s.cautions.size(), s.washouts.size(), s.earlier_plans.size(),
+                     s.kit_seq);
   if (s.grid) out += fmt::format("|{}|{}", s.grid->at(now).length.count(), s.grid->anchor_seq);
   return out;
 }
 
 payload anything_about(const deed& d, instant wall) {
   const sample_number n(d.tube);
-  const std::array<payload, 17> all{
-      breath_begun{n},
-      breath_abandoned{n, "changed my mind"},
-      tube_closed{n},
+  const std::array<payload, 22> all{
+      breath_begun{n}, breath_abandoned{n, "changed my mind"}, tube_closed{n},
       breath_told{n, wall - std::chrono::seconds{d.much % 3600}, how_known::told},
-      repeat_wanted{n, "spoiled"},
-      label_written{n},
-      drink_started{},
-      drink_ended{d.much % 2 == 0},
+      repeat_wanted{n, "spoiled"}, label_written{n}, drink_started{}, drink_ended{d.much % 2 == 0},
       symptoms_told{n, {{"bloating", d.much % 13 - 1}, {"pain", std::nullopt}}, "caf\xC3\xA9"},
       comment_told{d.much % 3 == 0 ? "two\nlines" : "a \"word\""},
-      slip_told{"fast", wall - std::chrono::minutes{d.much % 600}, how_known::estimated, ""},
-      unwell_told{},
-      unwell_over{},
-      plan_of(utc("2027-04-07T06:30:00Z")),
-      ready_told{gate_checks()},
-      sugar_set_aside{},
-      resumed{}};
+      slip_told{"fast", wall - std::chrono::minutes{d.much % 600}, how_known::estimated, "",
+                "meal"},
+      // Now and then an answer that keeps a plan waiting, told again as settled.
+      caution_told{"ask-pregnancy", d.much % 5 == 0 ? caution_answer::yes : caution_answer::no,
+                   asked_outcome::not_asked, "", ""},
+      caution_told{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on, "my doctor", ""},
+      washout_told{{"laxatives", washout_answer::cannot_stop, std::nullopt, false}, ""},
+      kit_told{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
+      plan_called_off{""}, unwell_told{}, unwell_over{}, plan_of(utc("2027-04-07T06:30:00Z")),
+      ready_told{gate_checks()}, sugar_set_aside{}, resumed{}};
   // The test ends only now and then, so that most of them go on.
   if (d.much % 97 == 0) return test_ended{"stopped"};
   return all.at(static_cast<std::size_t>(d.much) % all.size());
@@ -129,7 +129,13 @@ void world::follow(const deed& d) {
   case step::who:
     if (!current().opening) return tell(opened{"w", "quarterbreath", false, fenwick_text()});
     return later(invented_person());
-  case step::choose: return later(plan_of(utc("2027-04-06T06:30:00Z")));
+  case step::choose:
+    // The plan waits while somebody must be asked; then they are asked.
+    if (const auto* told = find_told_caution(current(), "ask-pregnancy");
+        told != nullptr && told->what.outcome != asked_outcome::go_on)
+      return later(caution_told{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on,
+                                "my doctor", ""});
+    return later(plan_of(utc("2027-04-06T06:30:00Z")));
   case step::prepare: return clock_.pass(a.next_change.value_or(duration{60s}));
   case step::gate: return later(ready_told{gate_checks()});
   case step::sugar: return later(sugar_set_aside{});

@@ -41,8 +41,21 @@ const protocol& lactulose() {
   return p;
 }
 const protocol& glucose() {
-  static const protocol p = read_protocol(source_file("assets/protocols/glucose-75g.json")).value();
-  return p;
+  return shipped("glucose-75g");
+}
+const std::vector<std::string>& shipped_ids() {
+  static const std::vector<std::string> ids{"fructose-25g", "glucose-50g", "glucose-75g",
+                                            "lactose-25g", "lactulose-10g"};
+  return ids;
+}
+std::string shipped_file(const std::string& id) {
+  return canonical_file("assets/protocols/" + id + ".json");
+}
+const protocol& shipped(const std::string& id) {
+  static std::map<std::string, protocol> read;
+  const auto there = read.find(id);
+  if (there != read.end()) return there->second;
+  return read.emplace(id, read_protocol(shipped_file(id)).value()).first->second;
 }
 const std::string& fenwick_text() {
   static const std::string text = canonical_file("assets/laboratories/fenwick-vale.json");

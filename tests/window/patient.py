@@ -45,20 +45,23 @@ class Patient:
             return w.wait("the guide to go on",
                           lambda o: o["screen"] not in ("lead-in", "blowing"))
         # Answers that a person gives before going on, then the ways on, most wanted first.
-        for key, choice in (("dose-none", True), ("test-lactulose-10g", True),
-                            ("form-syrup", True)):
-            if choice and key in shown and shown[key]["state"] != "on":
+        for key in ("dose-none", "test-lactulose-10g", "form-syrup"):
+            if key in shown and shown[key]["state"] != "on":
                 return w.press(key)
         return self.go_on(screen, shown)
 
     def go_on(self, screen, shown):
+        # Ticks on these pages say that something is wrong; the person is well.
+        if screen == "gate-morning":
+            return self.window.press("none-true")
         unticked = [k for k, e in shown.items() if e["role"] == "check" and e["state"] != "on"]
         if unticked:
             return self.window.press(unticked[0])
-        ways = ("agree", "right", "none-true", "use-plan", "go-on", "begin-checks", "sugar-matches",
-                "well-today", "ready", "sugar-ready", "symptoms-done", "begin-breath",
-                "tube-closed", "unsure-no", "label-done", "drink-start", "drink-end", "jump",
-                "next", "other-things", "page-more", "open-gate", "copy-next", "copy-done")
+        ways = ("agree", "right", "no-code", "none-true", "any-day", "use-plan", "go-on",
+                "begin-checks", "sugar-matches", "ready", "sugar-ready", "symptoms-done",
+                "begin-breath", "tube-closed", "unsure-no", "label-done", "drink-start",
+                "drink-end", "confirm-fast", "confirm-awake", "jump", "next", "other-things",
+                "page-more", "open-gate", "copy-next", "copy-done")
         for key in ways:
             if key in shown and shown[key]["role"] in ("button", "link") \
                     and shown[key]["state"] != "waiting":

@@ -15,45 +15,9 @@ import traceback
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from checks import Count, page_faults  # noqa: E402
-from driver import Display, Stuck, Window, fresh  # noqa: E402
-from patient import Patient, pictures_into  # noqa: E402
-
-ROOT, BUILD, WORK = (os.environ[name] for name in ("QB_ROOT", "QB_BUILD", "QB_WORK"))
-ASSETS = os.path.join(ROOT, "assets")
-PROGRAM, LAB = (os.path.join(BUILD, name) for name in ("quarterbreath", "quarterbreath-lab"))
-
-
-class Person:
-    """A folder, a display, and the window as often as it is started."""
-
-    def __init__(self, count, display, size, practice):
-        self.count, self.display, self.size, self.practice = count, display, size, practice
-        self.folder = fresh(os.path.join(WORK, count.name))
-        self.data = os.path.join(self.folder, "data")
-        self.keep = pictures_into(os.path.join(self.folder, "screens"))
-
-    def start(self, *more, env=None):
-        words = ["--assets", ASSETS, "--data", self.data, "--size", self.size, *more]
-        if self.practice:
-            words.append("--rehearsal")
-        self.window = Window(self.display, PROGRAM, words, self.folder, env)
-        self.patient = Patient(self.window, self.look)
-        return self.window
-
-    def look(self, window, screen):
-        self.keep(window, screen)
-        seen = window.outline()
-        if seen["screen"] == screen:
-            faults = page_faults(seen, self.practice)
-            self.count.check(not faults, f"screen {screen}: {'; '.join(faults)}")
-
-    def opened(self, key, screen):
-        """Presses `key` and looks at the page it opens."""
-        self.window.press(key)
-        self.window.screen(screen)
-        self.look(self.window, screen)
-
+from checks import Count  # noqa: E402
+from driver import Display, Stuck  # noqa: E402
+from person import ASSETS, LAB, PROGRAM, WORK, Person  # noqa: E402
 
 def jump_to(person, *screens):
     """Jumps through practice time until one of these screens stands."""

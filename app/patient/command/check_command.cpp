@@ -1,6 +1,8 @@
-// `quarterbreath protocol check`, `profile check`, `log check`: what the strict readers say.
+// `quarterbreath protocol check`, `profile check`, `told check`, `log check`: what the strict
+// readers say.
 #include "app/patient/command/commands.hpp"
 #include "app/platform/files.hpp"
+#include "core/plan/told_reader.hpp"
 #include "core/protocol/profile.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/record/log.hpp"
@@ -17,6 +19,8 @@ std::optional<refusal> read_as(const std::string& kind, const std::string& text,
   };
   if (kind == "protocol") return no_of(read_protocol(text));
   if (kind == "profile") return no_of(read_profile(text));
+  if (kind == "told")
+    return no_of(read_told(text, zone::fixed("Etc/UTC", std::chrono::seconds{0})));
   const auto log = read_log(text);
   if (log && !form_only && !log->mismatches.empty())
     return refusal{refusal_kind::malformed, "", "", "a log that does not match its own record",

@@ -2,6 +2,8 @@
 // exit status (0 done, 2 input refused, 1 the machine failed).
 #pragma once
 
+#include "core/base/result.hpp"
+
 #include <string>
 #include <vector>
 
@@ -19,8 +21,35 @@ struct plan_options {
   std::string zone;
   std::string fold;
   std::string profile;
+  std::string calendar;            // a file to write the reminders to; may be empty
+  std::string page;                // a file to write the preparation page to; may be empty
+  std::string made_at;             // what both carry as their moment; empty: the machine's clock
+  std::string identity;            // root of the reminders' identities; empty: the protocol's id
+  std::string kit;                 // kit number for the page; may be empty
+  std::vector<std::string> taking; // washouts of which something is taken
+  long long sequence{0};           // how often the plan was moved
+  bool called_off{false};
 };
 [[nodiscard]] int plan_command(const shared_options& shared, const plan_options& o);
+
+struct plan;
+struct protocol;
+struct lab_profile;
+class zone;
+// Writes the calendar and the page of that plan where `o` asks for them; answers what was written.
+[[nodiscard]] result<std::vector<std::string>> write_reminders(const plan_options& o, const plan& p,
+                                                               const protocol& test,
+                                                               const lab_profile& lab,
+                                                               const zone& z);
+
+struct earliest_options {
+  std::string protocol;
+  std::string zone;
+  std::string now;   // a civil time in the zone, or RFC 3339
+  std::string told;  // a file of what the person told; may be empty
+  std::string start; // a start to judge, as `now`; may be empty
+};
+[[nodiscard]] int earliest_command(const shared_options& shared, const earliest_options& o);
 
 struct rehearse_options {
   std::string script;
@@ -29,14 +58,13 @@ struct rehearse_options {
 };
 [[nodiscard]] int rehearse_command(const shared_options& shared, const rehearse_options& o);
 
-// Reads each file with the strict reader of its kind ("protocol", "profile" or "log") and prints
-// one line a file. With `form_only` a log that was edited but is well formed is good: its hashes
-// and its summary are not compared with its events.
+// Reads each file with the strict reader of its kind ("protocol", "profile", "told" or "log") and
+// prints one line a file. With `form_only` a log that was edited but is well formed is good: its
+// hashes and its summary are not compared with its events.
 [[nodiscard]] int check_command(const std::string& kind, const std::vector<std::string>& files,
                                 bool form_only);
 
 // Prints the refusal's sentence on standard error; answers the exit status.
-struct refusal;
 [[nodiscard]] int say_no(const refusal& no);
 
 // "quarterbreath 0.1.0"

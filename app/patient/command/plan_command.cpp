@@ -1,4 +1,5 @@
-// `quarterbreath plan`: the plan of a start, as text or JSON. Reads no clock.
+// `quarterbreath plan`: the plan of a start, as text or JSON. Reads no clock, but for the date of
+// files that it is asked to write.
 #include "app/headless/assets.hpp"
 #include "app/headless/zone_files.hpp"
 #include "app/patient/command/commands.hpp"
@@ -117,9 +118,13 @@ int plan_command(const shared_options& shared, const plan_options& o) {
   if (!start) return say_no(start.error());
   const auto p = make_plan(test->value, *start, *z);
   if (!p) return say_no(p.error());
+  const auto written = write_reminders(o, *p, test->value, profile->value, *z);
+  if (!written) return say_no(written.error());
   const auto during = during_test_texts(test->value, profile->value);
   if (shared.format == "text") {
     fmt::print("{}", as_text(*p, test->value, during, *z));
+    for (const std::string& path : *written)
+      fmt::print("Written {}\n", path);
     return 0;
   }
   const auto out = as_json(*p, during, *z);

@@ -180,6 +180,14 @@ void real_keys(const field_view& view, std::string& value, field_event& e) {
 
 } // namespace
 
+field_event typed_characters(const field_view& view, std::string& value) {
+  field_event e = field_event::none;
+  const auto& typed = ImGui::GetIO().InputQueueCharacters;
+  const bool any = std::any_of(typed.begin(), typed.end(), [](ImWchar c) { return c > 0x20; });
+  if (any) real_keys(view, value, e);
+  return e;
+}
+
 bool wants_capital(text_kind kind, const std::string& value) {
   if (kind == text_kind::code) return true;
   if (kind == text_kind::number) return false;

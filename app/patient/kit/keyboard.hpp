@@ -10,6 +10,9 @@ namespace qb {
 // Draws the keys into `area`, applies what was pressed on them or on a real keyboard.
 field_event keyboard(kit& k, box area, const field_view& view, std::string& value);
 
+// Applies what a real keyboard typed in this frame, if it typed characters at all.
+field_event typed_characters(const field_view& view, std::string& value);
+
 // True if the next letter of such a text starts a name or a sentence.
 [[nodiscard]] bool wants_capital(text_kind kind, const std::string& value);
 

@@ -29,6 +29,17 @@ void open_keyboard(kit& k, const std::string& key, const field_view& view,
   k.keyboard() = fresh;
 }
 
+// The first characters of a scanner find the line at rest; the rest come while it is open.
+field_event scanned(kit& k, const std::string& key, const field_view& view, std::string& value) {
+  if (!view.takes_typing || k.running() != pass::draw) return field_event::none;
+  std::string fresh; // a scan replaces what stood there
+  const field_event e = typed_characters(view, fresh);
+  if (e == field_event::none || fresh.empty()) return field_event::none;
+  value = fresh;
+  if (e == field_event::changed) open_keyboard(k, key, view, value);
+  return e;
+}
+
 field_event at_rest(kit& k, const std::string& key, const field_view& view,
                     const std::string& value) {
   const pen p = k.ink();
@@ -87,7 +98,11 @@ float draw_typed(kit& k, const std::string& key, const field_view& view, const s
 } // namespace
 
 field_event text_field(kit& k, const std::string& key, const field_view& view, std::string& value) {
-  if (k.running() != pass::edit) return at_rest(k, key, view, value);
+  if (k.running() != pass::edit) {
+    const field_event e = scanned(k, key, view, value);
+    const field_event pressed = at_rest(k, key, view, value);
+    return e == field_event::none ? pressed : e;
+  }
   if (k.keyboard().key != key) return field_event::none;
   const float top = draw_typed(k, key, view, value);
   const box whole = k.edit_area();

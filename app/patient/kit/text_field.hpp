@@ -18,7 +18,8 @@ struct field_view {
   std::string hint;      // quiet words under the label: an example, or why it is asked
   std::string complaint; // what is wrong with the value, in plain words; empty for nothing
   text_kind kind{text_kind::plain};
-  std::size_t longest{60}; // characters
+  std::size_t longest{60};  // characters
+  bool takes_typing{false}; // typing on a real keyboard opens the line, as a hand scanner does
 };
 
 enum class field_event { none, changed, done };

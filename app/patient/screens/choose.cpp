@@ -1,5 +1,6 @@
-// Making a plan: which test, which form of the sugar, what must be asked first; then medicines and
-// the start. Every answer is a draft that outlives a kill, so the pages begin where they stopped.
+// Making a plan: which test, which form of the sugar, what must be asked first, then the start.
+// Answers are facts, choices are drafts; both outlive a kill, so the pages begin where they
+// stopped.
 #include "app/patient/screens/choose_pages.hpp"
 
 #include <algorithm>
@@ -16,64 +17,73 @@ bool form_chosen(const ui_state& u, const protocol& p) {
                      [&](const sugar_form& f) { return f.form == form; });
 }
 
-// The pages of this test in their order.
-std::vector<int> pages_of(const protocol* p) {
-  std::vector<int> out{page::test};
-  if (p == nullptr) return out;
-  if (p->sugar.forms.size() > 1) out.push_back(page::form);
-  for (std::size_t i = 0; i < p->cautions.size(); ++i)
+// The pages of this test in their order, without those that only some answers lead to.
+std::vector<int> pages_of(const view& v, const choosing& c) {
+  std::vector<int> out;
+  if (!v.s.kit) out.push_back(page::test);
+  if (c.test.test.sugar.forms.size() > 1) out.push_back(page::form);
+  for (std::size_t i = 0; i < c.cautions.size(); ++i)
     out.push_back(page::caution + static_cast<int>(i));
-  for (std::size_t i = 0; i < p->washouts.size(); ++i)
-    out.push_back(page::medicine + static_cast<int>(i));
-  out.push_back(page::start);
-  out.push_back(page::review);
+  for (std::size_t i = 0; i < c.test.test.washouts.size(); ++i)
+    out.push_back(page::washout + static_cast<int>(i));
+  for (const int last : {page::hours, page::start, page::review})
+    out.push_back(last);
   return out;
 }
 
-int page_before(const protocol* p, int here) {
-  const auto all = pages_of(p);
+// 0 for the first.
+int page_before(const view& v, const choosing& c, int here) {
+  const auto all = pages_of(v, c);
   const auto at = std::find(all.begin(), all.end(), here);
   return at == all.begin() || at == all.end() ? 0 : *(at - 1);
 }
 
-// What was said of one caution: "no", or "allowed" once somebody said to go on.
-std::string caution_key(const offered_test& test, const caution& c) {
-  return "plan.caution." + test.id + "." + c.why.rule;
+// What the plan has to stop at; 0 for nothing.
+int stopped_at(const view& v, const choosing& c) {
+  for (std::size_t i = 0; i < c.cautions.size(); ++i) {
+    const told_caution* told = find_told_caution(v.s, c.cautions[i].why.rule);
+    if (told == nullptr || !is_open(c.cautions[i], told->what)) continue;
+    const bool never =
+        c.cautions[i].leads == leads_to::not_this_test && told->what.answer == caution_answer::yes;
+    if (never || told->what.outcome == asked_outcome::not_this_test)
+      return page::ask_caution + static_cast<int>(i);
+  }
+  return 0;
 }
 
-int first_caution(const ui_state& u, const offered_test& test) {
-  const auto& all = test.test.cautions;
-  const auto open = std::find_if(all.begin(), all.end(), [&](const caution& c) {
-    return draft_of(u, caution_key(test, c)).empty();
-  });
-  return page::caution + (open == all.end() ? 0 : static_cast<int>(open - all.begin()));
+bool anything_waits(const view& v, const choosing& c) {
+  const auto& washouts = c.test.test.washouts;
+  return std::any_of(c.cautions.begin(), c.cautions.end(),
+                     [&](const caution& x) { return waits(v, x); }) ||
+         std::any_of(washouts.begin(), washouts.end(),
+                     [&](const washout& x) { return waits(v, x); });
 }
 
 // The first page without an answer; the start always wants a look.
-int first_open(const ui_state& u, const offered_test* test) {
-  if (test == nullptr) return page::test;
-  if (!form_chosen(u, test->test)) return page::form;
-  if (draft_of(u, cautions_key) != test->id && !test->test.cautions.empty())
-    return first_caution(u, *test);
-  for (std::size_t i = 0; i < test->test.washouts.size(); ++i) {
-    if (!medicine_answered(u, test->test.washouts[i])) return page::medicine + static_cast<int>(i);
-  }
-  return page::start;
+int first_open(const view& v, const ui_state& u, const choosing& c) {
+  if (!form_chosen(u, c.test.test)) return page::form;
+  if (const int stop = stopped_at(v, c)) return stop;
+  if (anything_waits(v, c)) return page::waiting;
+  if (const int question = next_question(v, u, c, 0)) return question;
+  return hours_told(u) ? page::start : page::hours;
 }
 
-// A start that is moved begins with what was planned.
+// No start may be offered that would be refused: those pages come after all questions.
+bool comes_last(int here) {
+  return here == page::hours || here == page::days || here == page::times || here == page::start ||
+         here == page::review || here == page::fold;
+}
+
+// A start that is moved begins with what was planned; a kit's code says which test it is for.
 void prefill(const view& v, ui_state& u) {
+  if (v.s.kit) u.text[draft::test] = v.s.kit->protocol_id;
   const offered_test* test = find_test(v, draft_of(u, draft::test));
-  if (test == nullptr && v.s.planned) {
-    test = find_test(v, v.s.planned->what.protocol_id);
-    if (test != nullptr) {
-      u.text[draft::test] = test->id;
-      u.text[draft::form] = v.s.planned->form;
-      u.text[cautions_key] = test->id;
-    }
-  }
-  if (test != nullptr && test->test.sugar.forms.size() == 1)
-    u.text[draft::form] = test->test.sugar.forms.front().form;
+  if (test == nullptr && v.s.planned) test = find_test(v, v.s.planned->what.protocol_id);
+  if (test == nullptr) return;
+  u.text[draft::test] = test->id;
+  if (test->test.sugar.forms.size() == 1) u.text[draft::form] = test->test.sugar.forms.front().form;
+  if (v.s.planned && v.s.planned->what.protocol_id == test->id && !form_chosen(u, test->test))
+    u.text[draft::form] = v.s.planned->form;
 }
 
 std::string names_of(const substrate& sugar) {
@@ -111,17 +121,18 @@ maybe_wish draw_test(kit& k, const view& v, ui_state& u) {
   if (picked) {
     u.text[draft::test] = choices.at(*picked).key;
     u.page = page::test; // stays until "next", whatever else is answered
+    offer_anew(u);
   }
   if (on) u.page = 0;
   if (other) u.page = page::ask_packet;
-  if (back) open_side(u, "");
+  if (back) leave_choosing(u);
   return out;
 }
 
-maybe_wish draw_form(kit& k, const view& v, ui_state& u, const protocol& p) {
+maybe_wish draw_form(kit& k, const view& v, ui_state& u, const protocol& p, int back_page) {
   std::optional<std::size_t> picked;
   bool on = false;
-  bool back = false;
+  ways_back ways;
   std::vector<choice> choices;
   for (const sugar_form& f : p.sugar.forms)
     choices.push_back(
@@ -138,7 +149,7 @@ maybe_wish draw_form(kit& k, const view& v, ui_state& u, const protocol& p) {
     } else {
       waiting_button(k, "next", v.t("choose.pick-one"));
     }
-    back = quiet_button(k, "back", v.t("common.back"));
+    ways = draw_ways_back(k, v, u, back_page != 0);
   };
   auto out = framed_page(k, v, "choose-form", content, actions);
   if (picked) {
@@ -146,76 +157,68 @@ maybe_wish draw_form(kit& k, const view& v, ui_state& u, const protocol& p) {
     u.page = page::form;
   }
   if (on) u.page = 0;
-  if (back) u.page = page::test;
+  if (ways.back) u.page = back_page;
+  if (ways.cancel) leave_choosing(u);
   return out;
 }
 
-// Goes on to the next caution; after the last, all of them are answered.
-void answer_caution(ui_state& u, const offered_test& test, std::size_t place,
-                    const std::string& said) {
-  const auto& all = test.test.cautions;
-  u.text[caution_key(test, all.at(place))] = said;
-  u.page = 0;
-  if (place + 1 < all.size()) {
-    u.page = page::caution + static_cast<int>(place) + 1;
-    return;
-  }
-  const bool allowed = std::any_of(all.begin(), all.end(), [&](const caution& c) {
-    return draft_of(u, caution_key(test, c)) == "allowed";
-  });
-  u.text[cautions_key] = test.id;
-  u.text[std::string(cautions_key) + ".allowed"] = allowed ? "yes" : "";
-}
-
-maybe_wish draw_caution(kit& k, const view& v, ui_state& u, const offered_test& test,
-                        std::size_t place) {
-  const auto& all = test.test.cautions;
-  bool no = false;
-  bool yes = false;
+// Only the laboratory can go on from here: another packet, another age, a kit it must know of.
+maybe_wish draw_laboratory(kit& k, const view& v, ui_state& u, const std::string& words,
+                           int back_page) {
   bool back = false;
   const auto content = [&] {
-    headline(k, "title", v.t("choose.cautions.title"));
-    paragraph(k, all.at(place).why.rule, all.at(place).text);
-    quiet_text(k, "place",
-               v.t("choose.cautions.place",
-                   {{"n", std::to_string(place + 1)}, {"all", std::to_string(all.size())}}));
-  };
-  const auto actions = [&] {
-    no = primary_button(k, "none-true", v.t("choose.cautions.no"));
-    yes = secondary_button(k, "one-true", v.t("choose.cautions.yes"));
-    back = quiet_button(k, "back", v.t("common.back"));
-  };
-  auto out = framed_page(k, v, "choose-cautions", content, actions);
-  const int here = static_cast<int>(place);
-  if (no) answer_caution(u, test, place, "no");
-  if (yes) u.page = page::ask_caution + here;
-  if (back) u.page = page_before(&test.test, page::caution + here);
-  return out;
-}
-
-// Somebody must be asked: nothing is planned until they said yes. `place` is the caution's; none
-// for a packet with another name.
-maybe_wish draw_ask(kit& k, const view& v, ui_state& u, const offered_test* test,
-                    std::optional<std::size_t> place) {
-  const bool packet = test == nullptr || !place;
-  const std::string words = packet ? "choose.ask.packet" : "choose.ask.caution";
-  bool allowed = false;
-  bool back = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("choose.ask.title"));
+    headline(k, "title", v.t("choose.ask." + words + ".title"));
     picture(k, "picture", picture_of::phone, v.t("choose.ask.picture"), true);
-    paragraph(k, "why", v.t(words));
+    paragraph(k, "why", v.t("choose.ask." + words));
     laboratory_facts(k, v);
-    if (!packet) paragraph(k, "doctor", v.t("choose.ask.doctor"));
   };
   const auto actions = [&] {
-    back = primary_button(k, "back", v.t("common.back"));
-    if (!packet) allowed = quiet_button(k, "allowed", v.t("choose.ask.allowed"));
+    if (back_page != 0 || !u.open.empty())
+      back = primary_button(k, "back", v.t(back_page != 0 ? "common.back" : "common.close"));
   };
-  auto out = framed_page(k, v, "choose-ask", content, actions);
-  if (allowed && !packet) answer_caution(u, *test, *place, "allowed");
-  if (back) u.page = packet ? page::test : page::caution + static_cast<int>(*place);
+  auto out = framed_page(k, v, "choose-ask-" + words, content, actions);
+  if (back && back_page != 0) u.page = back_page;
+  if (back && back_page == 0) leave_choosing(u);
   return out;
+}
+
+bool age_is_right(const view& v, const protocol& p) {
+  return !v.s.person || age_fits(p, v.s.person->birth_date, today(v));
+}
+
+maybe_wish draw_page(kit& k, const view& v, ui_state& u, const choosing& c, int here) {
+  const protocol& p = c.test.test;
+  const int before = page_before(v, c, here);
+  switch (here) {
+  case page::form: return draw_form(k, v, u, p, before);
+  case page::waiting: return draw_waiting(k, v, u, c);
+  case page::hours: return draw_hours(k, v, u, p, before);
+  case page::days: return draw_days(k, v, u, p);
+  case page::times: return draw_times(k, v, u, p);
+  case page::review: return draw_review(k, v, u, c.test);
+  case page::fold: return draw_fold(k, v, u);
+  default: break;
+  }
+  const auto place = static_cast<std::size_t>(here % page::each);
+  switch (here - here % page::each) {
+  case page::caution:
+  case page::ask_caution:
+  case page::answer_caution:
+  case page::who_caution:
+  case page::said_caution:
+    if (place < c.cautions.size()) return draw_caution_page(k, v, u, c, here, before);
+    break;
+  case page::washout:
+  case page::advice:
+  case page::last_dose:
+  case page::how:
+  case page::who_washout:
+  case page::said_washout:
+    if (place < p.washouts.size()) return draw_medicine_page(k, v, u, c, here, before);
+    break;
+  default: break;
+  }
+  return draw_start(k, v, u, p, page_before(v, c, page::start));
 }
 
 } // namespace
@@ -225,31 +228,32 @@ void choose_another_sugar(ui_state& u) {
   u.page = page::test;
 }
 
+ways_back draw_ways_back(kit& k, const view& v, const ui_state& u, bool can_go_back) {
+  ways_back out;
+  const bool can_cancel = !u.open.empty();
+  if (can_go_back && can_cancel) {
+    const int pair = button_pair(k, "back", v.t("common.back"), "cancel", v.t("common.cancel"));
+    return {pair == 1, pair == 2};
+  }
+  if (can_go_back) out.back = quiet_button(k, "back", v.t("common.back"));
+  if (can_cancel) out.cancel = quiet_button(k, "cancel", v.t("common.cancel"));
+  return out;
+}
+
 maybe_wish draw_choose(kit& k, const view& v, ui_state& u) {
   prefill(v, u);
   const offered_test* test = find_test(v, draft_of(u, draft::test));
-  const int here = u.page > 0 && test != nullptr ? u.page : first_open(u, test);
-  if (u.page == page::ask_packet) return draw_ask(k, v, u, test, std::nullopt);
-  if (test == nullptr || here == page::test) return draw_test(k, v, u);
-  const protocol& p = test->test;
-  if (here == page::form) return draw_form(k, v, u, p);
-  if (here == page::review) return draw_review(k, v, u, *test);
-  if (here == page::fold) return draw_fold(k, v, u);
-  // The hundreds say which question, the rest which medicine or caution.
-  const int place = here % page::medicine;
-  const int question = here - place;
-  const auto at = static_cast<std::size_t>(place);
-  if (question == page::caution && at < p.cautions.size()) return draw_caution(k, v, u, *test, at);
-  if (question == page::ask_caution && at < p.cautions.size()) return draw_ask(k, v, u, test, at);
-  if (question >= page::medicine && question < page::caution && at < p.washouts.size()) {
-    const washout& w = p.washouts.at(at);
-    switch (question) {
-    case page::advice: return draw_medicine_advice(k, v, u, w, place);
-    case page::last_dose: return draw_last_dose(k, v, u, w, place);
-    default: return draw_medicine(k, v, u, w, place, page_before(&p, page::medicine + place));
-    }
-  }
-  return draw_start(k, v, u, p, page_before(&p, page::start));
+  if (v.s.kit && test == nullptr) return draw_laboratory(k, v, u, "kit", 0);
+  const bool with_kit = v.s.kit.has_value();
+  if (u.page == page::ask_packet || (u.page == page::test && with_kit))
+    return draw_laboratory(k, v, u, "packet", with_kit ? 0 : page::test);
+  if (test == nullptr || u.page == page::test) return draw_test(k, v, u);
+  if (!age_is_right(v, test->test))
+    return draw_laboratory(k, v, u, "age", with_kit ? 0 : page::test);
+  const choosing c{*test, asked_cautions(v, *test)};
+  const int open = first_open(v, u, c);
+  const bool too_far = comes_last(u.page) && !comes_last(open);
+  return draw_page(k, v, u, c, u.page > 0 && !too_far ? u.page : open);
 }
 
 } // namespace qb

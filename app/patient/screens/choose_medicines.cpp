@@ -1,6 +1,8 @@
-// The medicines that a test wants away for some days: asked one by one, never ordered to stop.
-// A told last dose moves the earliest start; a medicine still taken leads to whom to ask.
+// What the test wants some days ago: medicines, courses, and what happened to the bowel. Asked one
+// by one, never ordered to stop; each answer is a fact at once and moves the earliest start.
 #include "app/patient/screens/choose_pages.hpp"
+
+#include <algorithm>
 
 namespace qb {
 
@@ -8,172 +10,292 @@ namespace {
 
 namespace page = choose_page;
 
-constexpr const char* none = "none";
-constexpr const char* still = "still";
+constexpr const char* again = "again"; // a draft: asked once more
+constexpr const char* no_longer = "no-longer";
+constexpr const char* until = "until";
 
-// A course that must be finished: there is nothing to pause, so the plan waits for its last day.
-bool is_course(const washout& w) {
-  return w.why.rule == "antibiotics";
+std::string ask_key(const washout& w) {
+  return "plan.ask." + w.why.rule;
+}
+std::string later_key(const washout& w) {
+  return "ask.later." + w.why.rule;
+}
+std::string how_key(const washout& w) {
+  return "plan.how." + w.why.rule;
 }
 
-// Set when the laboratory said to go on although the course runs.
-std::string allowed_key(const washout& w) {
-  return dose_key(w.why.rule) + ".allowed";
+const char* kind_key(const washout& w) {
+  switch (w.kind) {
+  case washout_kind::medicine: return "medicine";
+  case washout_kind::course: return "course";
+  case washout_kind::happening: return "happening";
+  }
+  QB_BELIEVE(false);
+  return "";
 }
 
-// A page that was left with "next" says so; a date that is only being stepped does not.
-std::string seen_key(const washout& w) {
-  return dose_key(w.why.rule) + ".seen";
+std::string kind_words(const view& v, const std::string& key, const washout& w,
+                       const word_args& args = {}) {
+  return v.t(key + "." + kind_key(w), args);
 }
 
-std::string words_key(const view& v, const std::string& prefix, const washout& w) {
-  const std::string key = prefix + "." + w.why.rule;
-  return v.t.has(key) ? key : prefix + ".other";
+struct of_one {
+  kit& k;
+  const view& v;
+  ui_state& u;
+  const choosing& c;
+  std::size_t place;
+
+  [[nodiscard]] const washout& asked() const { return c.test.test.washouts[place]; }
+  [[nodiscard]] int at(int kind) const { return kind + static_cast<int>(place); }
+  [[nodiscard]] const washout_told* told() const {
+    const told_washout_answer* found = find_told_washout(v.s, asked().why.rule);
+    return found == nullptr ? nullptr : &found->what;
+  }
+};
+
+// What was told before, in the person's words.
+std::string told_words(const of_one& o) {
+  const view& v = o.v;
+  const told_washout& told = o.told()->what;
+  const std::string day = told.on ? day_words(v, *told.on) : "";
+  std::string out =
+      v.t("screening.you-said",
+          {{"what", v.t(std::string("screening.washout.") + key_of(told.answer), {{"day", day}})}});
+  if (told.agreed) out += " " + v.t("screening.outcome.go-on", {{"who", o.told()->who}});
+  return out;
 }
 
-// The host offers the first morning that works; a new answer may move it.
-void answer(ui_state& u, const washout& w, const std::string& value) {
-  std::string& draft_text = u.text[dose_key(w.why.rule)];
-  if (draft_text == value) return;
-  draft_text = value;
-  u.text.erase(draft::date);
-  u.text.erase(draft::minute);
-  u.text.erase(draft::fold);
+// Records the answer and goes on to the next question, or to whom to ask.
+maybe_wish tell(const of_one& o, washout_answer answer, std::optional<civil_date> on = {}) {
+  const washout& w = o.asked();
+  for (const std::string& key : {ask_key(w), later_key(w), how_key(w), dose_key(w.why.rule)})
+    o.u.text.erase(key);
+  offer_anew(o.u);
+  const bool must_ask = answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
+  o.u.page = must_ask ? o.at(page::advice) : next_question(o.v, o.u, o.c, o.at(page::washout));
+  return wish{payload{washout_told{{w.why.rule, answer, on, false}, ""}}};
 }
 
-std::optional<civil_date> told_date(const ui_state& u, const washout& w) {
-  const auto parsed = parse_date(draft_of(u, dose_key(w.why.rule)));
-  return parsed ? std::optional<civil_date>{*parsed} : std::nullopt;
+maybe_wish draw_question(const of_one& o, int back_page) {
+  kit& k = o.k;
+  const view& v = o.v;
+  const washout& w = o.asked();
+  const bool keep_offered = o.told() != nullptr && !waits(v, w);
+  bool keep = false;
+  bool none = false;
+  bool some = false;
+  bool unknown = false;
+  ways_back ways;
+  const auto content = [&] {
+    headline(k, "title", w.question);
+    paragraph(k, "which", w.which);
+    if (o.told() != nullptr) notice(k, "said", notice_kind::note, told_words(o));
+  };
+  const auto actions = [&] {
+    if (keep_offered) keep = primary_button(k, "as-before", v.t("screening.washout.as-before"));
+    none = secondary_button(k, "dose-none",
+                            v.t("choose.medicine.none", {{"n", std::to_string(w.days.count())}}));
+    some = secondary_button(k, "dose-some", v.t("common.yes"));
+    unknown = secondary_button(k, "dose-unknown", v.t("screening.not-sure"));
+    ways = draw_ways_back(k, v, o.u, back_page != 0);
+  };
+  auto out = framed_page(k, v, "choose-" + w.why.rule, content, actions);
+  if (ways.back) o.u.page = back_page;
+  if (ways.cancel) leave_choosing(o.u);
+  if (keep) {
+    o.u.text.erase(ask_key(w));
+    o.u.page = next_question(v, o.u, o.c, o.at(page::washout));
+  }
+  if (some) o.u.page = o.at(w.kind == washout_kind::medicine ? page::how : page::last_dose);
+  if (none) return tell(o, washout_answer::never);
+  if (unknown) return tell(o, washout_answer::unknown);
+  return out;
+}
+
+// A medicine may be over, end on a day that is known, or go on.
+maybe_wish draw_how(const of_one& o) {
+  kit& k = o.k;
+  const view& v = o.v;
+  bool over = false;
+  bool ends = false;
+  bool goes_on = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.how.title"));
+    paragraph(k, "about", o.asked().name);
+  };
+  const auto actions = [&] {
+    over = secondary_button(k, "how-no-longer", v.t("screening.how.no-longer"));
+    ends = secondary_button(k, "how-until", v.t("screening.how.until"));
+    goes_on = secondary_button(k, "how-goes-on", v.t("screening.how.goes-on"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "choose-how-" + o.asked().why.rule, content, actions);
+  if (over || ends) {
+    o.u.text[how_key(o.asked())] = over ? no_longer : until;
+    o.u.text.erase(dose_key(o.asked().why.rule));
+    o.u.page = o.at(page::last_dose);
+  }
+  if (back) o.u.page = o.at(page::washout);
+  if (goes_on) return tell(o, washout_answer::cannot_stop);
+  return out;
+}
+
+struct day_range {
+  civil_date first;
+  civil_date last;
+};
+
+// Days that can be told: what is over lies behind, what still runs may end ahead.
+day_range range_of(const of_one& o) {
+  const washout& w = o.asked();
+  const civil_date day = today(o.v);
+  const civil_date earliest = plus_days(day, -w.days);
+  const civil_date latest = plus_days(day, w.days);
+  if (w.kind == washout_kind::course) return {earliest, latest};
+  const bool ahead = w.kind == washout_kind::medicine && draft_of(o.u, how_key(w)) == until;
+  return ahead ? day_range{day, latest} : day_range{earliest, day};
+}
+
+civil_date shown_day(const of_one& o, day_range r) {
+  const auto drafted = parse_date(draft_of(o.u, dose_key(o.asked().why.rule)));
+  const bool was_told = o.told() != nullptr && o.told()->what.on;
+  const civil_date day = drafted ? *drafted : was_told ? *o.told()->what.on : today(o.v);
+  return std::clamp(day, r.first, r.last);
+}
+
+maybe_wish draw_last_dose(const of_one& o) {
+  kit& k = o.k;
+  const view& v = o.v;
+  const washout& w = o.asked();
+  const bool medicine = w.kind == washout_kind::medicine;
+  const day_range range = range_of(o);
+  const civil_date day = shown_day(o, range);
+  int step = 0;
+  bool on = false;
+  bool unknown = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", kind_words(v, "screening.day.title", w));
+    step = stepper(k, "dose-day", w.name, day_words(v, day), day <= range.first, day >= range.last);
+    quiet_text(k, "early", v.t("choose.dose.sure"));
+    if (w.kind == washout_kind::course) quiet_text(k, "ahead", v.t("screening.day.ahead"));
+  };
+  const auto actions = [&] {
+    on = primary_button(k, "next", v.t("common.next"));
+    unknown = secondary_button(k, "dose-unknown", v.t("screening.day.unknown"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "choose-dose-" + w.why.rule, content, actions);
+  if (step != 0)
+    o.u.text[dose_key(w.why.rule)] = date_text(plus_days(day, std::chrono::days{step}));
+  if (back) o.u.page = o.at(medicine ? page::how : page::washout);
+  const bool runs = draft_of(o.u, how_key(w)) == until || day > today(v);
+  if (on) return tell(o, runs ? washout_answer::until : washout_answer::last_on, day);
+  if (unknown) return tell(o, washout_answer::unknown);
+  return out;
+}
+
+// Nobody knows, or it goes on: there is no date until somebody who may say so was asked.
+maybe_wish draw_advice(const of_one& o) {
+  kit& k = o.k;
+  const view& v = o.v;
+  const washout& w = o.asked();
+  const bool back_from_asking = draft_of(o.u, later_key(w)) == "yes";
+  bool later = false;
+  bool allowed = false;
+  bool change = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.advice.title", {{"whom", whom_of(v, w)}}));
+    paragraph(k, "rule", w.text);
+    heading(k, "say", v.t("screening.ask.say"));
+    strong(k, "ask",
+           v.t("screening.ask.quoted", {{"words", kind_words(v, "screening.advice.ask", w)}}));
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    if (back_from_asking) {
+      allowed = primary_button(k, "allowed", v.t("screening.answer.go-on"));
+    } else {
+      later = primary_button(k, "ask-later", v.t("screening.ask.later"));
+      allowed = secondary_button(k, "allowed", v.t("screening.answer.go-on"));
+    }
+    const int pair = back_from_asking
+                         ? button_pair(k, "change-answer", v.t("screening.advice.change"),
+                                       "ask-later", v.t("screening.ask.not-yet"))
+                         : 0;
+    change = pair == 1;
+    later = later || pair == 2;
+    if (!back_from_asking)
+      change = quiet_button(k, "change-answer", v.t("screening.advice.change"));
+  };
+  auto out = framed_page(k, v, "choose-advice-" + w.why.rule, content, actions);
+  if (later) {
+    o.u.text[later_key(w)] = "yes";
+    o.u.page = page::waiting;
+  }
+  if (allowed) {
+    forget_who_said(o.u);
+    o.u.page = o.at(page::who_washout);
+  }
+  if (change) o.u.page = o.at(page::washout);
+  return out;
+}
+
+maybe_wish draw_who(const of_one& o, int here) {
+  maybe_wish out;
+  const auto said = draw_who_said(o.k, o.v, o.u, o.v.t("screening.who.title"), here, false, out);
+  if (!said || o.told() == nullptr) return out;
+  forget_who_said(o.u);
+  o.u.text.erase(later_key(o.asked()));
+  o.u.text.erase(ask_key(o.asked()));
+  offer_anew(o.u);
+  o.u.page = next_question(o.v, o.u, o.c, o.at(page::washout));
+  washout_told agreed = *o.told();
+  agreed.what.agreed = true;
+  agreed.who = said->who;
+  return wish{payload{agreed}};
 }
 
 } // namespace
 
-bool medicine_answered(const ui_state& u, const washout& w) {
-  const std::string told = draft_of(u, dose_key(w.why.rule));
-  if (told.empty()) return false;
-  if (draft_of(u, seen_key(w)) != "yes") return false;
-  return told != still || !is_course(w) || draft_of(u, allowed_key(w)) == "yes";
+bool is_told(const view& v, const ui_state& u, const washout& w) {
+  return find_told_washout(v.s, w.why.rule) != nullptr && draft_of(u, ask_key(w)) != again;
+}
+
+std::string whom_of(const view& v, const washout& w) {
+  return kind_words(v, "screening.whom", w);
 }
 
 void ask_medicines_again(ui_state& u, const protocol& p) {
   for (const washout& w : p.washouts)
-    u.text.erase(seen_key(w));
+    u.text[ask_key(w)] = again;
   u.page = 0;
 }
 
-maybe_wish draw_medicine(kit& k, const view& v, ui_state& u, const washout& w, int place,
-                         int back_page) {
-  const std::string told = draft_of(u, dose_key(w.why.rule));
-  const std::optional<civil_date> dose = told_date(u, w);
-  const std::string chosen = dose ? "last" : told;
-  const std::vector<choice> choices{
-      {none, v.t("choose.medicine.none", {{"n", std::to_string(w.days.count())}}), ""},
-      {"last", v.t(is_course(w) ? "choose.medicine.last-course" : "choose.medicine.last"), ""},
-      {still, v.t("choose.medicine.still"), ""}};
-  std::optional<std::size_t> picked;
-  bool on = false;
-  bool back = false;
-  bool cancel = false;
-  const auto content = [&] {
-    headline(k, "title", v.t(words_key(v, "choose.medicine.title", w)));
-    const std::string which = "choose.medicine.which." + w.why.rule;
-    paragraph(k, "which", v.t.has(which) ? v.t(which) : w.text);
-    if (auto c = choice_list(k, "dose", choices, chosen)) picked = c;
-  };
-  const auto actions = [&] {
-    if (chosen.empty()) {
-      waiting_button(k, "next", v.t("choose.pick-one"));
-    } else {
-      on = primary_button(k, "next", v.t("common.next"));
-    }
-    // While a plan stands, leaving it as it is must be near at hand.
-    if (u.open.empty()) {
-      back = quiet_button(k, "back", v.t("common.back"));
-    } else {
-      const int pair = button_pair(k, "back", v.t("common.back"), "cancel", v.t("common.cancel"));
-      back = pair == 1;
-      cancel = pair == 2;
-    }
-  };
-  auto out = framed_page(k, v, "choose-" + w.why.rule, content, actions);
-  if (picked) {
-    const std::string values[] = {none, date_text(dose.value_or(today(v))), still};
-    answer(u, w, values[*picked]);
-    u.text.erase(allowed_key(w));
-    u.text.erase(seen_key(w));
-  }
-  if (on && dose) u.page = page::last_dose + place;
-  if (on && told == still) u.page = page::advice + place;
-  if (on && told == none) {
-    u.text[seen_key(w)] = "yes";
-    u.page = 0;
-  }
-  if (back) u.page = back_page;
-  if (cancel) open_side(u, "");
-  return out;
+void leave_choosing(ui_state& u) {
+  for (auto at = u.text.begin(); at != u.text.end();)
+    at = at->first.rfind("plan.ask.", 0) == 0 ? u.text.erase(at) : std::next(at);
+  open_side(u, "");
 }
 
-maybe_wish draw_last_dose(kit& k, const view& v, ui_state& u, const washout& w, int place) {
-  const civil_date day = today(v);
-  const civil_date dose = told_date(u, w).value_or(day);
-  // A course may still run: its last day can lie ahead.
-  const civil_date latest = is_course(w) ? plus_days(day, w.days) : day;
-  int step = 0;
-  bool on = false;
-  bool back = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("choose.dose.title"));
-    step = stepper(k, "dose-day", v.t(words_key(v, "choose.dose.of", w)), day_words(v, dose),
-                   dose <= plus_days(day, -w.days), dose >= latest);
-    quiet_text(k, "early", v.t("choose.dose.sure"));
-  };
-  const auto actions = [&] {
-    on = primary_button(k, "next", v.t("common.next"));
-    back = quiet_button(k, "back", v.t("common.back"));
-  };
-  auto out = framed_page(k, v, "choose-dose-" + w.why.rule, content, actions);
-  if (step != 0) answer(u, w, date_text(plus_days(dose, std::chrono::days{step})));
-  if (on) {
-    answer(u, w, date_text(dose));
-    u.text[seen_key(w)] = "yes";
-    u.page = 0;
+maybe_wish draw_medicine_page(kit& k, const view& v, ui_state& u, const choosing& c, int here,
+                              int back) {
+  const of_one o{k, v, u, c, static_cast<std::size_t>(here % page::each)};
+  switch (here - here % page::each) {
+  case page::how: return draw_how(o);
+  case page::last_dose: return draw_last_dose(o);
+  case page::advice:
+    if (o.told() != nullptr) return draw_advice(o);
+    break;
+  case page::who_washout:
+  case page::said_washout:
+    if (o.told() != nullptr) return draw_who(o, here);
+    break;
+  default: break;
   }
-  if (back) u.page = page::medicine + place;
-  return out;
-}
-
-maybe_wish draw_medicine_advice(kit& k, const view& v, ui_state& u, const washout& w, int place) {
-  const bool course = is_course(w);
-  bool on = false;
-  bool know = false;
-  bool allowed = false;
-  bool back = false;
-  const auto content = [&] {
-    headline(k, "title", v.t(course ? "choose.advice.course" : "choose.advice.ask"));
-    paragraph(k, "rule", w.text);
-    laboratory_facts(k, v);
-  };
-  const auto actions = [&] {
-    if (course) {
-      know = primary_button(k, "know-day", v.t("choose.advice.know-day"));
-      allowed = secondary_button(k, "allowed", v.t("choose.ask.allowed"));
-    } else {
-      on = primary_button(k, "next", v.t("choose.advice.next"));
-    }
-    back = quiet_button(k, "back", v.t("common.back"));
-  };
-  auto out = framed_page(k, v, "choose-advice-" + w.why.rule, content, actions);
-  if (allowed) u.text[allowed_key(w)] = "yes";
-  if (on || allowed) {
-    u.text[seen_key(w)] = "yes";
-    u.page = 0;
-  }
-  if (know) {
-    answer(u, w, date_text(today(v)));
-    u.page = page::last_dose + place;
-  }
-  if (back) u.page = page::medicine + place;
-  return out;
+  return draw_question(o, back);
 }
 
 } // namespace qb

@@ -25,33 +25,47 @@ std::string clock_words(int minute) {
   return clock_text(at(civil_date{}, minute / 60, minute % 60));
 }
 
-// Why a rule needs its time, with that time in it: "Plain food comes first, for 24 h".
-std::string reason(const view& v, const protocol& p, const std::string& rule) {
-  const std::string key = "choose.why." + rule;
-  if (const preparation_window* w = find_window(p, rule)) {
-    if (v.t.has(key)) return v.t(key, {{"span", span_words(v, w->from)}});
-  }
-  if (const washout* w = find_washout(p, rule)) {
-    if (v.t.has(key)) return v.t(key, {{"span", span_words(v, w->days)}});
-  }
-  return rule_words(v, p, rule);
+// What stands against a start, by how much: "3 days too soon".
+std::string short_of(const view& v, const broken_rule& b) {
+  if (b.later_by) return v.t("choose.start.by", {{"span", span_up_words(v, *b.later_by)}});
+  const std::string key = "choose.start.never." + b.rule;
+  return v.t(v.t.has(key) ? key : "choose.start.never");
 }
 
-// One remark and one reason: the page has to be taken in at a glance.
-void show_obstacles(kit& k, const view& v, const protocol& p) {
+// One remark above what changes it, so that it is never on another leaf.
+void show_obstacle(kit& k, const view& v, const protocol& p) {
   const plan_preview& pre = v.preview;
-  if (!pre.problem.empty()) {
+  if (pre.earliest_text.empty()) {
+    const std::string key = "choose.start.none." + pre.earliest_rule;
+    notice(k, "no-start", notice_kind::needs_you,
+           v.t(v.t.has(key) ? key : "choose.start.none",
+               {{"what", rule_words(v, p, pre.earliest_rule)}}));
+  } else if (!pre.problem.empty()) {
     notice(k, "problem", notice_kind::needs_you, v.t("choose.start.missing"));
+  } else if (!pre.broken.empty()) {
+    notice(k, "too-soon", notice_kind::needs_you,
+           v.t(pre.too_soon ? "choose.start.too-soon" : "choose.start.does-not-fit",
+               {{"start", pre.earliest_text}}));
+  }
+}
+
+// The reasons in words: of a start that does not work each rule, of one that does what binds it.
+void show_reasons(kit& k, const view& v, const protocol& p) {
+  const plan_preview& pre = v.preview;
+  if (!pre.broken.empty()) {
+    std::vector<fact> rows;
+    for (const broken_rule& b : pre.broken)
+      rows.push_back({rule_words(v, p, b.rule), short_of(v, b)});
+    facts(k, "broken", rows);
     return;
   }
-  if (pre.broken.empty()) return;
-  const auto worst = std::max_element(
-      pre.broken.begin(), pre.broken.end(),
-      [](const broken_rule& a, const broken_rule& b) { return a.later_by < b.later_by; });
-  notice(k, "too-soon", notice_kind::needs_you,
-         v.t("choose.start.too-soon", {{"start", pre.earliest_text}}));
-  // With the practice banner above, both steppers matter more on this leaf than the reason.
-  if (!v.practice) quiet_text(k, "reason", reason(v, p, worst->rule));
+  if (!pre.possible) return;
+  if (!pre.earliest_rule.empty() && !pre.earliest_text.empty())
+    paragraph(k, "binding",
+              v.t("choose.start.binding",
+                  {{"start", pre.earliest_text}, {"what", rule_words(v, p, pre.earliest_rule)}}));
+  quiet_text(k, "post",
+             v.t("choose.start.post", {{"day", day_words(v, pre.possible->post_on_or_before)}}));
 }
 
 struct start_presses {
@@ -59,8 +73,9 @@ struct start_presses {
   int time{0};
   bool twice{false};
   bool earliest{false};
+  bool hours{false};
   bool on{false};
-  bool back{false};
+  ways_back ways;
 };
 
 void apply_presses(const view& v, ui_state& u, const start_presses& did, civil_date day) {
@@ -80,6 +95,11 @@ void apply_presses(const view& v, ui_state& u, const start_presses& did, civil_d
 
 } // namespace
 
+void offer_anew(ui_state& u) {
+  for (const char* key : {draft::date, draft::minute, draft::fold})
+    u.text.erase(key);
+}
+
 maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int back_page) {
   const auto parsed = parse_date(draft_of(u, draft::date));
   const civil_date day = parsed ? *parsed : today(v);
@@ -87,17 +107,20 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
   start_presses did;
   const auto content = [&] {
     headline(k, "title", v.t("choose.start.title"));
-    show_obstacles(k, v, p); // above what changes it, so that it is never on another leaf
+    show_obstacle(k, v, p);
     did.day = stepper(k, "day", v.t("choose.start.day"), day_words(v, day), day <= today(v));
     did.time = stepper(k, "time", v.t("choose.start.time"), clock_words(minute), minute == 0,
                        minute >= minutes_in_day - stride);
-    if (v.preview.possible) paragraph(k, "advice", v.t("choose.start.advice"));
+    show_reasons(k, v, p);
+    if (v.preview.earliest_text.empty()) laboratory_facts(k, v);
   };
   const auto actions = [&] {
     if (v.preview.possible) {
       did.on = primary_button(k, "next", v.t("choose.start.next"));
     } else if (v.preview.twofold && v.preview.broken.empty()) {
       did.twice = primary_button(k, "next", v.t("common.next"));
+    } else if (v.preview.earliest_text.empty()) {
+      did.hours = primary_button(k, "change-hours", v.t("choose.start.hours"));
     } else {
       // The host takes the next time there is for one that the clocks jump over.
       const auto& next = v.preview.next_that_exists;
@@ -105,18 +128,15 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
                                     next ? v.t("choose.start.take", {{"time", clock_text(*next)}})
                                          : v.t("choose.start.use-earliest"));
     }
-    const bool moving = !u.open.empty();
-    did.back = quiet_button(k, "back", v.t(moving ? "common.cancel" : "common.back"));
+    did.ways = draw_ways_back(k, v, u, true);
   };
   auto out = framed_page(k, v, "choose-start", content, actions);
   apply_presses(v, u, did, day);
   if (did.on) u.page = page::review;
   if (did.twice) u.page = page::fold;
-  if (did.back && !u.open.empty()) {
-    open_side(u, "");
-  } else if (did.back) {
-    u.page = back_page;
-  }
+  if (did.hours) u.page = page::hours;
+  if (did.ways.back) u.page = back_page;
+  if (did.ways.cancel) leave_choosing(u);
   return out;
 }
 
@@ -160,7 +180,7 @@ maybe_wish draw_review(kit& k, const view& v, ui_state& u, const offered_test& t
       notice(k, "gone", notice_kind::needs_you, v.t("choose.review.gone"));
       return;
     }
-    timeline(k, "plan", plan_moments(v, u, test.test, *v.preview.possible));
+    timeline(k, "plan", plan_moments(v, test.test, *v.preview.possible));
   };
   const auto actions = [&] {
     if (possible) use = primary_button(k, "use-plan", v.t("choose.review.use"));
@@ -169,7 +189,7 @@ maybe_wish draw_review(kit& k, const view& v, ui_state& u, const offered_test& t
   auto out = framed_page(k, v, "choose-review", content, actions);
   if (back) u.page = page::start;
   if (use && possible) {
-    open_side(u, "");
+    leave_choosing(u);
     return wish{
         payload{plan_made{test.canonical_text, draft_of(u, draft::form), *v.preview.possible}}};
   }

@@ -1,5 +1,5 @@
 // The last tube is behind: what was recorded, what is missing, and what is left to do.
-#include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/spare_tubes.hpp"
 
 namespace qb {
 
@@ -42,7 +42,9 @@ maybe_wish draw_finish(kit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t(early ? "finish.title.early" : "finish.title"));
     paragraph(k, "eat", v.t("finish.eat"));
     if (filled(v) > 0) {
-      rack(k, "rack", v.t("finish.rack"), rack_of(v));
+      rack(k, "rack", v.t("finish.rack"), whole_rack_of(v));
+      const std::string spare = spare_words(v, "spare.send");
+      if (!spare.empty()) quiet_text(k, "spare", spare);
       facts(k, "summary", summary(v));
     } else {
       paragraph(k, "nothing", v.t("finish.nothing", {{"tel", v.lab.telephone}}));

@@ -1,10 +1,10 @@
-// The gate before the drink: the right sugar, well today, everything at hand, and the actual moment
-// held against the plan. Until it is passed, moving the test costs nothing.
+// The gate before the drink: the right sugar, the morning's questions, everything at hand, and the
+// actual moment held against the plan. Until it is passed, moving the test costs nothing.
 #include "app/patient/screens/choose_pages.hpp"
 #include "app/patient/screens/gate_pages.hpp"
+#include "app/patient/screens/living.hpp"
 
 #include <algorithm>
-#include <charconv>
 
 namespace qb {
 
@@ -13,8 +13,7 @@ namespace {
 namespace page = gate_page;
 
 constexpr const char* sugar_check = "sugar-matches";
-constexpr const char* well_check = "well-today";
-constexpr std::chrono::hours answer_holds{2}; // number: a page left open, then looked at again
+constexpr const char* morning_check = "morning-questions";
 
 void tick(ui_state& u, const std::string& id) {
   if (!is_ticked(u, id)) turn_tick(u, id);
@@ -22,9 +21,8 @@ void tick(ui_state& u, const std::string& id) {
 
 struct intro_presses {
   bool begin{false};
-  bool move{false};
-  bool slip{false};
-  bool back{false};
+  bool morning{false};
+  int pair{0};
 };
 
 maybe_wish draw_intro(kit& k, const view& v, ui_state& u) {
@@ -35,7 +33,11 @@ maybe_wish draw_intro(kit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t("gate.title"));
     // What was told needs the room: the way on stays on the first leaf.
     if (v.s.slips.empty()) picture(k, "picture", picture_of::gate, v.t("gate.picture"), true);
-    paragraph(k, "closed", v.t("gate.closed"));
+    if (v.s.slips.empty()) {
+      paragraph(k, "closed", v.t("gate.closed"));
+    } else {
+      paragraph(k, "slips", v.t("gate.slips"));
+    }
     if (late) {
       paragraph(k, "late", v.t("gate.late", {{"start", when(v, what.start)}}));
     } else {
@@ -43,26 +45,25 @@ maybe_wish draw_intro(kit& k, const view& v, ui_state& u) {
             {{v.t("gate.planned"), start_words(v, what.start)},
              {v.t("gate.left"), count_down(what.start - v.at.wall)}});
     }
-    if (!v.s.slips.empty()) paragraph(k, "slips", v.t("gate.slips"));
   };
   const auto actions = [&] {
     did.begin = primary_button(k, "begin-checks", v.t("gate.begin"));
-    did.move = secondary_button(k, "open-choose", v.t("gate.move"));
+    if (!morning_list_done(v) && !v.practice)
+      did.morning = secondary_button(k, "open-morning", v.t("living.morning.open"));
     // Opened from the preparation, one step back is where a slip is told.
-    if (u.open.empty()) {
-      did.slip = quiet_button(k, "open-slip", v.t("prepare.slip"));
-    } else {
-      did.back = quiet_button(k, "back", v.t("common.back"));
-    }
+    did.pair =
+        u.open.empty()
+            ? button_pair(k, "open-slip", v.t("living.slip"), "open-choose", v.t("living.move"))
+            : button_pair(k, "back", v.t("common.back"), "open-choose", v.t("living.move"));
   };
   auto out = framed_page(k, v, "gate", content, actions);
   if (did.begin) {
     u.ticked.clear();
     u.page = page::sugar;
   }
-  if (did.move) open_side(u, "choose");
-  if (did.slip) open_side(u, "slip");
-  if (did.back) open_side(u, "");
+  if (did.morning) open_side(u, "morning");
+  if (did.pair == 1) open_side(u, u.open.empty() ? "slip" : "");
+  if (did.pair == 2) open_side(u, "choose");
   return out;
 }
 
@@ -92,68 +93,36 @@ maybe_wish draw_packet(kit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "gate-sugar", content, actions);
   if (yes) {
     tick(u, sugar_check);
-    u.page = page::well;
+    u.page = page::morning;
   }
   if (no) u.page = page::wrong_sugar;
   return out;
 }
 
-maybe_wish draw_well(kit& k, const view& v, ui_state& u) {
-  bool yes = false;
-  bool no = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("gate.well.title"));
-    paragraph(k, "what", v.t("gate.well.what"));
-    paragraph(k, "low-sugar", v.t("slip.low-sugar"));
-  };
-  const auto actions = [&] {
-    yes = primary_button(k, well_check, v.t("gate.well.yes"));
-    no = secondary_button(k, "not-well", v.t("gate.well.no"));
-  };
-  auto out = framed_page(k, v, "gate-well", content, actions);
-  if (yes) {
-    tick(u, well_check);
-    u.text[ticked_at_key] = std::to_string(to_unix_ms(v.at.wall));
-    u.page = page::things;
-  }
-  if (no) u.page = page::not_well;
-  return out;
-}
-
-// Do not start: why, whom to call, and that moving costs nothing.
-maybe_wish draw_stop(kit& k, const view& v, ui_state& u) {
-  const bool sugar = u.page == page::wrong_sugar;
+// What is on the packet is not what was planned: why nothing is drunk, and whom to call.
+maybe_wish draw_wrong_sugar(kit& k, const view& v, ui_state& u) {
   bool another = false;
-  bool move = false;
   bool back = false;
   const auto content = [&] {
-    headline(k, "title", v.t(sugar ? "gate.stop.sugar" : "gate.stop.well"));
-    paragraph(k, "why", v.t(sugar ? "gate.stop.sugar-why" : "gate.stop.well-why"));
+    headline(k, "title", v.t("gate.stop.sugar"));
+    paragraph(k, "why", v.t("gate.stop.sugar-why"));
     laboratory_facts(k, v);
-    if (!sugar)
-      notice(k, "emergency", notice_kind::needs_you,
-             v.t("gate.stop.emergency", {{"call", v.lab.emergency}}));
   };
   const auto actions = [&] {
-    if (sugar) {
-      another = primary_button(k, "another-sugar", v.t("prepare.sugar"));
-    } else {
-      move = primary_button(k, "open-choose", v.t("gate.move"));
-    }
+    another = primary_button(k, "another-sugar", v.t("prepare.sugar"));
     back = quiet_button(k, "back", v.t("gate.stop.back"));
   };
-  auto out = framed_page(k, v, sugar ? "gate-other-sugar" : "gate-not-well", content, actions);
-  if (move) open_side(u, "choose");
+  auto out = framed_page(k, v, "gate-other-sugar", content, actions);
   if (another) choose_another_sugar(u);
-  if (back) u.page = sugar ? page::sugar : page::well;
+  if (back) u.page = page::sugar;
   return out;
 }
 
-// The checks that are ticked as a list; the first two have pages of their own.
+// The checks that are ticked as a list; the packet and the morning have pages of their own.
 std::vector<std::string> listed_checks() {
   std::vector<std::string> out;
   for (const std::string& id : gate_checks()) {
-    if (id != sugar_check && id != well_check) out.push_back(id);
+    if (id != sugar_check && id != morning_check) out.push_back(id);
   }
   return out;
 }
@@ -168,7 +137,7 @@ maybe_wish draw_things(kit& k, const view& v, ui_state& u) {
                                [&](const std::string& id) { return is_ticked(u, id); });
   std::string turned;
   bool sound = false;
-  bool ready = false;
+  bool next = false;
   bool back = false;
   const bool early = v.at.wall < what.start;
   const auto content = [&] {
@@ -182,66 +151,68 @@ maybe_wish draw_things(kit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] {
     if (all) {
-      ready =
-          primary_button(k, early ? "next" : "ready", v.t(early ? "common.next" : "gate.ready"));
+      next = primary_button(k, "next", v.t("common.next"));
     } else {
-      waiting_button(k, "ready", v.t("gate.tick-all"));
+      waiting_button(k, "next", v.t("gate.tick-all"));
     }
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-things", content, actions);
   if (!turned.empty()) turn_tick(u, turned);
-  if (back) u.page = page::well;
+  if (back) u.page = page::sugar;
+  if (next) u.page = early ? page::time : page::check;
   if (sound) return wish{try_sound{}};
-  if (ready && early) u.page = page::time;
-  if (ready && !early) return pass_gate(u);
   return out;
 }
 
-bool first_two_ticked(const ui_state& u) {
-  return is_ticked(u, sugar_check) && is_ticked(u, well_check);
-}
-
-// Ticks of the evening before say nothing of this morning.
-bool too_old(const view& v, const ui_state& u) {
-  const std::string text = draft_of(u, ticked_at_key);
-  std::int64_t ms = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), ms);
-  if (text.empty() || error != std::errc{}) return true;
-  const duration age = v.at.wall - from_unix_ms(ms);
-  return age > answer_holds || age < duration{0};
-}
-
-// The packet stays what it is; how one is, and what else stands ready, is asked again.
-maybe_wish ask_again(kit& k, const view& v, ui_state& u) {
-  u.ticked = {sugar_check};
-  u.page = page::well;
-  return draw_well(k, v, u);
+// Which page it is, once what comes before it is held: the packet, then every question, then what
+// was answered too long ago. Waiting may last the whole night; what it leads to may not rest on
+// old answers.
+int page_due(const view& v, ui_state& u) {
+  const bool asks_about_one = u.page == page::ask || u.page == page::who;
+  if (!is_ticked(u, sugar_check)) return 0;
+  if (open_question(v) != nullptr) return asks_about_one ? u.page : page::ask;
+  if (!morning_told(v)) return page::morning;
+  const bool last = u.page == page::check || u.page == page::agreed || u.page == page::rules ||
+                    (u.page == page::time && v.at.wall >= v.s.planned->what.start);
+  if (last && !morning_answered(v)) {
+    u.ticked = {sugar_check}; // what else stands ready is looked at again as well
+    return page::morning;
+  }
+  return asks_about_one ? page::things : u.page;
 }
 
 } // namespace
-
-maybe_wish pass_gate(ui_state& u) {
-  u.ticked.clear();
-  open_side(u, "");
-  return wish{payload{ready_told{gate_checks()}}};
-}
 
 maybe_wish draw_gate(kit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned && v.s.test);
   switch (u.page) {
   case page::sugar: return draw_packet(k, v, u);
-  case page::wrong_sugar:
-  case page::not_well: return draw_stop(k, v, u);
-  case page::well: return draw_well(k, v, u);
+  case page::wrong_sugar: return draw_wrong_sugar(k, v, u);
+  case page::not_today: return draw_gate_not_today(k, v, u);
+  case page::morning:
   case page::things:
   case page::time:
+  case page::check:
   case page::agreed:
-    if (!first_two_ticked(u)) return draw_intro(k, v, u);
-    // Waiting may last the whole night; what it leads to may not rest on old answers.
-    if (too_old(v, u) && (u.page == page::agreed || v.at.wall >= v.s.planned->what.start))
-      return ask_again(k, v, u);
-    return u.page == page::things ? draw_things(k, v, u) : draw_gate_time(k, v, u);
+  case page::rules:
+  case page::ask:
+  case page::who: u.page = page_due(v, u); break;
+  default: u.page = 0;
+  }
+  switch (u.page) {
+  case page::morning:
+    // Answered and still fresh: it is not asked twice in a row.
+    if (!morning_answered(v)) return draw_gate_morning(k, v, u);
+    u.page = page::things;
+    return draw_things(k, v, u);
+  case page::things: return draw_things(k, v, u);
+  case page::time: return draw_gate_time(k, v, u);
+  case page::check:
+  case page::agreed:
+  case page::rules: return draw_gate_check(k, v, u);
+  case page::ask:
+  case page::who: return draw_gate_ask(k, v, u);
   default: return draw_intro(k, v, u);
   }
 }

@@ -1,5 +1,5 @@
 // Exactly what to write on the label, as the label will look.
-#include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/spare_tubes.hpp"
 
 #include "core/sheet/sheet.hpp"
 
@@ -28,6 +28,9 @@ maybe_wish draw_label_of(kit& k, const view& v, ui_state& u, sample_number n, pr
     label_card(k, "label", v.t("label.tube", {{"n", number_text(n)}}), lines);
     if (whole) return;
     paragraph(k, "stick", v.t("label.stick", {{"n", number_text(n)}}));
+    const bool last = n.index() + 1 == v.s.samples.size();
+    const std::string spare = last ? spare_words(v, "spare.last") : "";
+    if (!spare.empty()) paragraph(k, "spare", spare);
     quiet_text(k, "clock", v.t("label.clock"));
   };
   const auto actions = [&] {

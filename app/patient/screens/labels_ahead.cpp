@@ -1,5 +1,6 @@
 // Labels written the evening before: all but date and time, one a page.
 #include "app/patient/screens/plan_words.hpp"
+#include "app/patient/screens/spare_tubes.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
@@ -17,6 +18,8 @@ maybe_wish draw_how(kit& k, const view& v, ui_state& u) {
     paragraph(k, "pen", v.t("labels.pen"));
     strong(k, "empty", v.t("labels.empty"));
     paragraph(k, "same", v.t("labels.same"));
+    const std::string spare = spare_words(v, "spare.labels");
+    if (!spare.empty()) paragraph(k, "spare", spare);
   };
   const auto actions = [&] {
     on = primary_button(k, "next", v.t("labels.begin"));

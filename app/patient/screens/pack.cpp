@@ -1,5 +1,5 @@
 // Packing and posting: what goes into the box, and by which day.
-#include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/spare_tubes.hpp"
 
 #include "core/sheet/sheet.hpp"
 
@@ -26,6 +26,8 @@ maybe_wish draw_pack(kit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t("pack.title"));
     picture(k, "picture", picture_of::pack, v.t("pack.picture"), true);
     paragraph(k, "what", v.t("pack.what"));
+    const std::string spare = spare_words(v, "spare.send");
+    if (!spare.empty()) paragraph(k, "spare", spare);
     facts(k, "days",
           {{v.t("pack.post"), today ? v.t("pack.today") : long_date(day)},
            {v.t("pack.latest"), long_date(v.s.planned->what.post_on_or_before)}});

@@ -19,45 +19,64 @@ instant midnight_of(const view& v, civil_date date) {
   return std::get<missing_time>(meaning).jump;
 }
 
+// In the night the clocks go back, which of the two times it is.
+std::string here_words(const view& v, instant t) {
+  const std::string shown = when(v, t);
+  const civil_meaning meaning = v.z.meaning_of(v.z.civil_at(t));
+  const auto* twice = std::get_if<twofold_time>(&meaning);
+  if (twice == nullptr) return shown;
+  return v.t(t < twice->second ? "prepare.before-back" : "prepare.after-back", {{"at", shown}});
+}
+
 moment_state by_now(const view& v, instant at) {
   return at <= v.at.wall ? moment_state::past : moment_state::next;
 }
 
-// A medicine that is still taken: only the prescriber can say that it may be paused.
-dated_moment still_taken(const view& v, const std::string& name, civil_date pause) {
-  const instant from = midnight_of(v, pause);
-  if (from <= v.at.wall)
-    return {
-        from,
-        {day_words(v, today(v)), v.t("timeline.still-today", {{"name", name}}), moment_state::now}};
-  return {from,
-          {v.t("timeline.before", {{"day", day_words(v, pause)}}),
-           v.t("timeline.still", {{"name", name}, {"day", day_words(v, pause)}}),
-           moment_state::next}};
+// What was told of one washout as a row; nothing where there is nothing to say.
+std::optional<dated_moment> told_moment_of(const view& v, const washout& w,
+                                           const washout_told& told) {
+  const word_args name{{"name", w.name}, {"who", told.who}};
+  switch (told.what.answer) {
+  case washout_answer::never: return std::nullopt;
+  case washout_answer::last_on:
+  case washout_answer::until: {
+    if (!told.what.on) return std::nullopt;
+    const instant after = midnight_of(v, plus_days(*told.what.on, std::chrono::days{1}));
+    const bool happened = w.kind == washout_kind::happening;
+    return dated_moment{
+        after,
+        {day_words(v, *told.what.on),
+         v.t(happened ? "screening.moment.happened" : "screening.moment.last-dose", name),
+         by_now(v, after)}};
+  }
+  case washout_answer::cannot_stop:
+  case washout_answer::unknown: break;
+  }
+  // It goes on, or nobody knows: somebody said to go on, or is still to be asked.
+  const bool goes_on = told.what.answer == washout_answer::cannot_stop;
+  const std::string words = !told.what.agreed ? "screening.moment.ask"
+                            : goes_on         ? "screening.moment.goes-on"
+                                              : "screening.moment.agreed";
+  return dated_moment{v.at.wall, {day_words(v, today(v)), v.t(words, name), moment_state::now}};
 }
 
-// One row a medicine, from what was told of it: none taken is no row, and nobody is told to stop.
-void add_washouts(const view& v, const ui_state& u, const protocol& p, const plan& what,
+// One row a washout, from what was told of it: none taken is no row, and nobody is told to stop.
+void add_washouts(const view& v, const protocol& p, const plan& what,
                   std::vector<dated_moment>& out) {
-  for (const planned_washout& w : what.washouts) {
-    const std::string told = draft_of(u, dose_key(w.rule));
-    if (told == "none") continue;
-    const std::string name = rule_words(v, p, w.rule);
-    const auto dose = parse_date(told);
-    const civil_date last = dose ? *dose : w.last_dose_on_or_before;
-    const civil_date pause = plus_days(w.last_dose_on_or_before, std::chrono::days{1});
-    const std::string own = "timeline.still." + w.rule;
-    if (told == "still" && !v.t.has(own)) {
-      out.push_back(still_taken(v, name, pause));
+  for (const planned_washout& planned : what.washouts) {
+    const washout* w = find_washout(p, planned.rule);
+    if (w == nullptr) continue;
+    const told_washout_answer* told = find_told_washout(v.s, planned.rule);
+    if (told != nullptr) {
+      if (auto row = told_moment_of(v, *w, told->what)) out.push_back(std::move(*row));
       continue;
     }
-    const instant after = midnight_of(v, plus_days(last, std::chrono::days{1}));
-    const std::string words = told == "still" ? v.t(own)
-                              : dose          ? v.t("timeline.last-dose", {{"name", name}})
-                                              : v.t("timeline.washout", {{"name", name}});
-    // Without an answer, or while it is taken, nothing is done that could be ticked.
-    const moment_state state = dose ? by_now(v, after) : moment_state::next;
-    out.push_back({after, {day_words(v, told == "still" ? today(v) : last), words, state}});
+    // Without an answer nothing is done that could be ticked.
+    const civil_date last = planned.last_dose_on_or_before;
+    out.push_back({midnight_of(v, plus_days(last, std::chrono::days{1})),
+                   {day_words(v, last),
+                    v.t("screening.moment.untold", {{"name", w->name}, {"text", w->text}}),
+                    moment_state::next}});
   }
 }
 
@@ -84,8 +103,11 @@ void add_windows(const view& v, const protocol& p, const plan& what,
 std::string rule_words(const view& v, const protocol& p, const std::string& rule) {
   const std::string key = "prepare.rule." + rule;
   if (v.t.has(key)) return v.t(key);
-  if (const preparation_window* w = find_window(p, rule)) return w->text;
-  if (const washout* w = find_washout(p, rule)) return w->text;
+  if (const preparation_window* w = find_window(p, rule)) return w->name;
+  if (const washout* w = find_washout(p, rule)) return w->name;
+  if (const caution* c = find_caution(p, rule)) return c->name;
+  const std::string own = "screening.rule." + rule;
+  if (v.t.has(own)) return v.t(own);
   return rule;
 }
 
@@ -107,22 +129,39 @@ std::string span_words(const view& v, duration d) {
   return length_in_words(std::chrono::floor<std::chrono::minutes>(d));
 }
 
-std::string start_words(const view& v, instant t) {
-  const std::string shown = when(v, t);
-  const civil_meaning meaning = v.z.meaning_of(v.z.civil_at(t));
-  const auto* twice = std::get_if<twofold_time>(&meaning);
-  if (twice == nullptr) return shown;
-  return v.t(t < twice->second ? "prepare.before-back" : "prepare.after-back", {{"at", shown}});
+std::string span_up_words(const view& v, duration d) {
+  const auto days = std::chrono::ceil<std::chrono::days>(d);
+  if (days.count() > 2) return span_words(v, days);
+  return span_words(v, std::chrono::ceil<std::chrono::minutes>(d));
 }
 
-std::vector<moment> plan_moments(const view& v, const ui_state& u, const protocol& p,
-                                 const plan& what) {
+std::string zone_words(std::string name) {
+  std::replace(name.begin(), name.end(), '_', ' ');
+  return name;
+}
+
+std::string start_words(const view& v, instant t) {
+  const std::string here = here_words(v, t);
+  if (v.plan_zone == nullptr || v.plan_zone->name() == v.z.name()) return here;
+  const civil_time there = v.plan_zone->civil_at(t);
+  const civil_time now_here = v.z.civil_at(t);
+  if (there == now_here) return here;
+  const bool same_day = date_of(there) == date_of(now_here);
+  return v.t("screening.both-zones",
+             {{"here", here},
+              {"there", same_day ? clock_text(there) : day_and_time(t, v.at.wall, *v.plan_zone)},
+              {"zone", zone_words(v.plan_zone->name())}});
+}
+
+std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& what) {
   std::vector<dated_moment> all;
-  add_washouts(v, u, p, what, all);
+  add_washouts(v, p, what, all);
   add_windows(v, p, what, all);
   const std::string last = std::to_string(what.samples.size());
-  all.push_back(
-      {what.start, {start_words(v, what.start), v.t("timeline.start"), by_now(v, what.start)}});
+  const bool stands = what.zone_name != v.z.name();
+  all.push_back({what.start,
+                 {stands ? start_words(v, what.start) : here_words(v, what.start),
+                  v.t("timeline.start"), by_now(v, what.start)}});
   all.push_back(
       {what.ends, {when(v, what.ends), v.t("timeline.end", {{"n", last}}), by_now(v, what.ends)}});
   const instant post = midnight_of(v, plus_days(what.post_on_or_before, std::chrono::days{1}));

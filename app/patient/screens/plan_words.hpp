@@ -6,8 +6,8 @@
 
 namespace qb {
 
-// A rule of preparation in a few words: "Water only". A rule without words of its own is called
-// by the protocol's text.
+// A rule in a few words: "Water only", "Antibiotics", or what no protocol has: "Your days at home".
+// The catalogue's words where it has some, else the protocol's name of it.
 [[nodiscard]] std::string rule_words(const view& v, const protocol& p, const std::string& rule);
 
 // "Tuesday 6 April"
@@ -18,13 +18,19 @@ namespace qb {
 // minutes.
 [[nodiscard]] std::string span_words(const view& v, duration d);
 
-// Every moment of the plan in the order of time, marked by the view's own now.
-// What was told of the medicines is in the drafts; a row says no more than that.
-[[nodiscard]] std::vector<moment> plan_moments(const view& v, const ui_state& u, const protocol& p,
-                                               const plan& what);
+// As `span_words`, never less than it is: for how much is missing.
+[[nodiscard]] std::string span_up_words(const view& v, duration d);
 
-// When it is, as `when`; in the night the clocks go back also which of the two.
+// Every moment of the plan in the order of time, marked by the view's own now.
+// A row on a medicine says no more than what was told of it.
+[[nodiscard]] std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& what);
+
+// When a moment of the standing plan is, as `when`; in the night the clocks go back also which of
+// the two; and where the plan was made in another zone, the time there beside it.
 [[nodiscard]] std::string start_words(const view& v, instant t);
+
+// A zone's name to read: "America/New York".
+[[nodiscard]] std::string zone_words(std::string name);
 
 // Whom to call: the laboratory, its telephone large, its hours.
 void laboratory_facts(kit& k, const view& v);

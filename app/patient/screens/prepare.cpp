@@ -1,6 +1,7 @@
 // The days before: what holds now and until when, what comes next, and the one thing to do.
 // Rarer things stand on a second page, so that the first stays calm.
 #include "app/patient/screens/choose_pages.hpp"
+#include "app/patient/screens/living.hpp"
 
 #include <algorithm>
 
@@ -10,11 +11,6 @@ namespace {
 
 constexpr int more_page = 1;
 constexpr duration one_day = std::chrono::hours{24}; // number: what people call the day before
-
-bool evening_done(const view& v) {
-  return std::any_of(v.s.checklists.begin(), v.s.checklists.end(),
-                     [](const told_list& c) { return c.what.name == "evening"; });
-}
 
 bool within_a_day(const view& v) {
   return v.s.planned->what.start - v.at.wall <= one_day;
@@ -34,13 +30,6 @@ std::string title_of(const view& v) {
   }
   const instant until = v.now.next ? v.now.next->from : v.s.planned->what.start;
   return v.t("prepare.nothing", {{"until", when(v, until)}});
-}
-
-picture_of picture_now(const view& v) {
-  if (v.now.holding.empty()) return picture_of::calendar;
-  const std::string& rule = v.now.holding.front().rule;
-  if (rule == "plain-diet") return picture_of::food;
-  return rule == "fast" ? picture_of::no_food : picture_of::clock;
 }
 
 // "21 h 30" that is not broken over two lines.
@@ -72,58 +61,80 @@ void show_times(kit& k, const view& v, bool roomy) {
   if (within_a_day(v)) big_figure(k, "countdown", v.t("prepare.countdown"), left);
 }
 
+// The device shows another zone than the plan was made in: the plan keeps its moment.
+bool is_elsewhere(const view& v) {
+  return !v.s.planned->what.zone_name.empty() && v.s.planned->what.zone_name != v.z.name();
+}
+
 void show_now(kit& k, const view& v) {
   headline(k, "title", title_of(v));
-  picture(k, "picture", picture_now(v), v.t("prepare.picture"), true);
-  std::size_t length = 0;
-  for (const planned_window& w : v.now.holding) {
-    const preparation_window* rule = find_window(*v.s.test, w.rule);
-    if (rule == nullptr) continue;
-    length += rule->text.size();
-    paragraph(k, "rule-" + w.rule, rule->text);
-  }
-  if (v.now.holding.empty()) paragraph(k, "rest", v.t("prepare.rest"));
-  constexpr std::size_t short_text = 120;
-  show_times(k, v, !within_a_day(v) || (length < short_text && !v.practice));
+  const auto rows = rows_of_now(v);
+  if (v.now.holding.empty())
+    picture(k, "picture", picture_of::calendar, v.t("prepare.picture"), true);
+  facts(k, "now", rows);
+  quiet_text(k, "medicines", v.t("living.now.unsure"));
+  if (is_elsewhere(v))
+    notice(k, "zone", notice_kind::note,
+           v.t("living.zone", {{"zone", v.s.planned->what.zone_name}}));
+  show_times(k, v, !within_a_day(v));
 }
 
 struct prepare_presses {
   bool evening{false};
+  bool morning{false};
   bool start{false};
+  bool confirm{false};
   bool jump{false};
+  bool foods{false};
   bool slip{false};
   bool more{false};
 };
 
-prepare_presses draw_actions(kit& k, const view& v) {
-  prepare_presses did;
-  const bool lay_out = may_start_early(v.s, v.at) && !evening_done(v);
-  if (lay_out) {
+// One thing to do now: confirm what has just begun, else the list that is due, else the start.
+void draw_main_action(kit& k, const view& v, const std::optional<std::string>& confirm,
+                      prepare_presses& did) {
+  if (confirm) {
+    did.confirm = primary_button(k, "confirm-" + *confirm, v.t("living.confirm." + *confirm));
+  } else if (!may_start_early(v.s, v.at)) {
+    return;
+  } else if (v.at.wall >= morning_begins(v) && !morning_list_done(v) && !v.practice) {
+    did.morning = primary_button(k, "open-morning", v.t("living.morning.open"));
+  } else if (!evening_list_done(v)) {
     did.evening = primary_button(k, "open-evening", v.t("prepare.evening"));
-  } else if (may_start_early(v.s, v.at)) {
+  } else {
     did.start = primary_button(k, "open-gate", v.t("prepare.ready"));
   }
+}
+
+prepare_presses draw_actions(kit& k, const view& v, const std::optional<std::string>& confirm) {
+  prepare_presses did;
+  draw_main_action(k, v, confirm, did);
+  if (v.practice) did.jump = secondary_button(k, "jump", v.t("practice.jump"));
   if (v.practice) {
-    did.jump = secondary_button(k, "jump", v.t("practice.jump"));
-  } else {
-    did.slip = secondary_button(k, "open-slip", v.t("prepare.slip"));
+    did.more = quiet_button(k, "other-things", v.t("prepare.more"));
+    return did;
   }
-  // The evening's list is no more than offered before the fast.
-  if (!lay_out && !evening_done(v) && within_a_day(v) && !v.practice)
-    did.evening = quiet_button(k, "open-evening", v.t("prepare.evening"));
-  did.more = quiet_button(k, "other-things", v.t("prepare.more"));
+  if (has_foods(v) && !confirm) did.foods = secondary_button(k, "open-foods", v.t("living.foods"));
+  const int pair =
+      button_pair(k, "open-slip", v.t("living.slip"), "other-things", v.t("living.more"));
+  did.slip = pair == 1;
+  did.more = pair == 2;
   return did;
 }
 
 maybe_wish draw_now(kit& k, const view& v, ui_state& u) {
   prepare_presses did;
+  const auto confirm = confirmable_now(v);
   auto out = framed_page(
-      k, v, "prepare", [&] { show_now(k, v); }, [&] { did = draw_actions(k, v); });
+      k, v, "prepare", [&] { show_now(k, v); }, [&] { did = draw_actions(k, v, confirm); });
   if (did.evening) open_side(u, "evening");
+  if (did.morning) open_side(u, "morning");
   if (did.start) open_side(u, "gate");
   if (did.slip) open_side(u, "slip");
+  if (did.foods) open_side(u, "foods");
   if (did.more) u.page = more_page;
   if (did.jump) return wish{jump_ahead{}};
+  if (did.confirm) return wish{payload{checklist_told{*confirm, {}}}};
   return out;
 }
 
@@ -134,12 +145,18 @@ std::vector<choice> other_things(const view& v) {
     out.push_back({id, v.t("prepare." + id), v.t.has(detail) ? v.t(detail) : ""});
   };
   add("plan");
-  if (v.practice) add("slip");
+  if (v.practice) out.push_back({"slip", v.t("living.slip"), ""});
+  out.push_back({"low", v.t("living.low.open"), ""});
+  if (has_foods(v)) out.push_back({"foods", v.t("living.foods"), ""});
   add("move");
+  out.push_back({"off", v.t("living.off.open"), ""});
+  if (!v.s.earlier_plans.empty()) out.push_back({"history", v.t("living.history"), ""});
   add("sugar");
   add("medicines");
   add("details");
   add("list");
+  add("reminders");
+  if (v.at.wall >= morning_begins(v)) out.push_back({"morning", v.t("living.morning.open"), ""});
   if (may_start_early(v.s, v.at)) add("ready");
   if (v.can_practise) add("practise");
   if (v.practice) out.push_back({"leave", v.t("practice.leave"), ""});
@@ -166,6 +183,12 @@ maybe_wish draw_more(kit& k, const view& v, ui_state& u) {
   if (what == "sugar") choose_another_sugar(u);
   if (what == "details") open_side(u, "who");
   if (what == "list") open_side(u, "evening");
+  if (what == "reminders") open_side(u, "reminders");
+  if (what == "morning") open_side(u, "morning");
+  if (what == "low") open_side(u, "low-sugar");
+  if (what == "foods") open_side(u, "foods");
+  if (what == "off") open_side(u, "call-off");
+  if (what == "history") open_side(u, "history");
   if (what == "ready") open_side(u, "gate");
   if (what == "practise") return wish{begin_practice{}};
   if (what == "leave") return wish{leave_practice{}};

@@ -1,6 +1,6 @@
 // Something of the preparation was not kept: what, when, in the person's own words if they like.
 // It is thanked for, and what it means is said honestly.
-#include "app/patient/screens/plan_words.hpp"
+#include "app/patient/screens/slip_pages.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -9,35 +9,18 @@ namespace qb {
 
 namespace {
 
-constexpr int when_page = 1;
-constexpr int words_page = 2;
-
-constexpr const char* rule_key = "slip.rule";
-constexpr const char* at_key = "slip.at"; // milliseconds since 1970
-constexpr const char* own_words_key = "slip.words";
-constexpr const char* told_key = "slip.told"; // "yes" once "tell" was pressed
+namespace page = slip_page;
+namespace draft_key = slip_draft;
 
 using std::chrono::minutes;
 constexpr minutes stride{15};
-
-// The choices are the protocol's own windows, then what no window names.
-std::vector<choice> choices_of(const view& v) {
-  std::vector<choice> out;
-  for (const preparation_window& w : v.s.test->windows) {
-    const std::string key = "slip.what." + w.why.rule;
-    out.push_back({w.why.rule, v.t.has(key) ? v.t(key) : w.text, ""});
-  }
-  out.push_back({"medicine", v.t("slip.what.medicine"), ""});
-  out.push_back({"other", v.t("slip.what.other"), ""});
-  return out;
-}
 
 instant this_minute(const view& v) {
   return std::chrono::floor<minutes>(v.at.wall);
 }
 
 instant chosen_time(const view& v, const ui_state& u) {
-  const std::string text = draft_of(u, at_key);
+  const std::string text = draft_of(u, draft_key::at);
   std::int64_t ms = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), ms);
   if (text.empty() || error != std::errc{}) return this_minute(v);
@@ -45,34 +28,14 @@ instant chosen_time(const view& v, const ui_state& u) {
 }
 
 void put_time(const view& v, ui_state& u, instant t) {
-  u.text[at_key] = std::to_string(to_unix_ms(std::min(t, this_minute(v))));
+  u.text[draft_key::at] = std::to_string(to_unix_ms(std::min(t, this_minute(v))));
 }
 
-void forget(ui_state& u) {
-  for (const char* key : {rule_key, at_key, own_words_key, told_key})
-    u.text.erase(key);
-}
-
-maybe_wish draw_what(kit& k, const view& v, ui_state& u) {
-  const auto choices = choices_of(v);
-  std::optional<std::size_t> picked;
-  bool back = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("slip.title"));
-    if (auto c = choice_list(k, "slip", choices, draft_of(u, rule_key))) picked = c;
-    notice(k, "low-sugar", notice_kind::note, v.t("slip.low-sugar"));
-  };
-  const auto actions = [&] { back = quiet_button(k, "back", v.t("slip.nothing")); };
-  auto out = framed_page(k, v, "slip", content, actions);
-  if (picked) {
-    u.text[rule_key] = choices.at(*picked).key;
-    u.page = when_page;
-  }
-  if (back) {
-    forget(u);
-    open_side(u, "");
-  }
-  return out;
+// How far back a day can be told: as far as the rule looks, else two days.
+duration reaches_back(const view& v, const ui_state& u) {
+  constexpr std::chrono::hours two_days{48}; // number: what is told is of these days
+  const washout* w = find_washout(*v.s.test, draft_of(u, draft_key::rule));
+  return w == nullptr ? duration{two_days} : duration{w->days};
 }
 
 maybe_wish draw_when(kit& k, const view& v, ui_state& u) {
@@ -88,7 +51,7 @@ maybe_wish draw_when(kit& k, const view& v, ui_state& u) {
     days = stepper(k, "slip-day", v.t("slip.day"),
                    v.t(is_today ? "slip.today" : "slip.before",
                        {{"day", day_words(v, date_of(v.z.civil_at(t)))}}),
-                   this_minute(v) - t > 2 * day, is_today);
+                   this_minute(v) - t > reaches_back(v, u), is_today);
     time = stepper(k, "slip-time", v.t("slip.time"), clock_of(v, t), false, t >= this_minute(v));
     quiet_text(k, "about", v.t("slip.about"));
   };
@@ -105,26 +68,23 @@ maybe_wish draw_when(kit& k, const view& v, ui_state& u) {
   }
   if (on) {
     put_time(v, u, t);
-    u.page = words_page;
+    u.page = page::words;
   }
   if (back) u.page = 0;
   return out;
 }
 
 maybe_wish draw_words(kit& k, const view& v, ui_state& u) {
-  const auto choices = choices_of(v);
-  const std::string rule = draft_of(u, rule_key);
-  const auto what =
-      std::find_if(choices.begin(), choices.end(), [&](const choice& c) { return c.key == rule; });
-  std::string& own = u.text[own_words_key];
+  const std::string rule = draft_of(u, draft_key::rule);
+  const std::string subject = draft_of(u, draft_key::subject);
+  std::string& own = u.text[draft_key::words];
   const instant t = chosen_time(v, u);
   bool tell = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("slip.check-title"));
     facts(k, "slip",
-          {{v.t("slip.what"), what == choices.end() ? rule : what->title},
-           {v.t("slip.when"), when(v, t)}});
+          {{v.t("slip.what"), slip_words(v, rule, subject)}, {v.t("slip.when"), when(v, t)}});
     (void)text_field(k, "slip-words",
                      {v.t("slip.words"), v.t("slip.words.hint"), "", text_kind::plain, 200}, own);
   };
@@ -134,57 +94,39 @@ maybe_wish draw_words(kit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "slip-words", content, actions);
   if (back) {
-    u.text.erase(told_key);
-    u.page = when_page;
+    u.text.erase(draft_key::told);
+    u.page = page::when;
   }
   if (tell) {
-    u.text[told_key] = "yes";
-    return wish{payload{slip_told{rule, t, how_known::told, own}}};
+    u.text[draft_key::told] = "yes";
+    return wish{payload{slip_told{rule, t, how_known::told, own, subject}}};
   }
   return out;
 }
 
-// Whether what was told stands in the record: thanks are for that only.
-bool is_recorded(const view& v, const ui_state& u) {
-  const std::string rule = draft_of(u, rule_key);
+// What was told as it stands in the record, if it does: thanks are for that only.
+const slip_told* recorded(const view& v, const ui_state& u) {
+  const std::string rule = draft_of(u, draft_key::rule);
+  const std::string subject = draft_of(u, draft_key::subject);
   const instant t = chosen_time(v, u);
-  return std::any_of(v.s.slips.begin(), v.s.slips.end(),
-                     [&](const told_slip& s) { return s.what.rule == rule && s.what.when == t; });
-}
-
-maybe_wish draw_thanks(kit& k, const view& v, ui_state& u) {
-  bool done = false;
-  bool move = false;
-  const bool may_move = !v.s.grid && !v.s.drink_start;
-  const auto content = [&] {
-    headline(k, "title", v.t("slip.thanks"));
-    paragraph(k, "means", v.t("slip.means"));
-    if (may_move) paragraph(k, "move-words", v.t("slip.move-words"));
-    paragraph(k, "call", v.t("slip.call"));
-    if (!v.practice) laboratory_facts(k, v);
-  };
-  const auto actions = [&] {
-    done = primary_button(k, "done", v.t("common.done"));
-    if (may_move) move = secondary_button(k, "open-choose", v.t("slip.move"));
-  };
-  auto out = framed_page(k, v, "slip-thanks", content, actions);
-  if (done || move) {
-    forget(u);
-    open_side(u, move ? "choose" : "");
+  for (const told_slip& s : v.s.slips) {
+    if (s.what.rule == rule && s.what.subject == subject && s.what.when == t) return &s.what;
   }
-  return out;
+  return nullptr;
 }
 
 } // namespace
 
 maybe_wish draw_slip(kit& k, const view& v, ui_state& u) {
-  QB_BELIEVE(v.s.test);
-  if (draft_of(u, rule_key).empty()) return draw_what(k, v, u);
+  QB_BELIEVE(v.s.test && v.s.planned);
+  if (draft_of(u, draft_key::rule).empty()) return draw_slip_what(k, v, u);
   // Thanks do not hang on a page that is turned: once told and in the record, they are due.
-  if (draft_of(u, told_key) == "yes" && is_recorded(v, u)) return draw_thanks(k, v, u);
-  if (u.page == when_page) return draw_when(k, v, u);
-  if (u.page >= words_page) return draw_words(k, v, u);
-  return draw_what(k, v, u);
+  const slip_told* told = recorded(v, u);
+  if (draft_of(u, draft_key::told) == "yes" && told != nullptr)
+    return draw_slip_thanks(k, v, u, *told);
+  if (u.page == page::when) return draw_when(k, v, u);
+  if (u.page == page::words) return draw_words(k, v, u);
+  return draw_slip_what(k, v, u);
 }
 
 } // namespace qb

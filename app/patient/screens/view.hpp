@@ -32,8 +32,9 @@ struct plan_preview {
   std::vector<broken_rule> broken; // what stands against it
   std::string problem;             // a start that does not exist, in words; else empty
   std::optional<civil_time> next_that_exists{}; // for such a start: the first time after the jump
-  std::string earliest_text;                    // the earliest start that works
-  std::string earliest_rule;                    // and the rule that makes it so
+  bool too_soon{false};      // what stands against it is gone at the earliest start
+  std::string earliest_text; // the earliest start that works; empty where none does
+  std::string earliest_rule; // the rule that makes it so, or leaves none
 };
 
 // Where a finished record can be handed over to.
@@ -61,7 +62,9 @@ struct view {
   bool disk_failed{false};
   bool practice{false};
   bool can_practise{false};
-  bool sound{false}; // a sound card was found
+  bool sound{false};              // a sound card was found
+  const zone* plan_zone{nullptr}; // of the standing plan, where the device is in another by now
+  std::vector<std::string> reminder_files{}; // calendar and page just written, until they are seen
 };
 
 // What is typed or chosen and not yet a fact. `text` survives a kill: the shell keeps it on disk.
@@ -84,7 +87,16 @@ struct hand_over {
   std::string folder;
 };
 struct begin_anew {}; // after a finished test
-// Day, time and medicines of the plan's draft are in ui_state::text under these keys.
+// The plan's calendar file and its page.
+struct write_reminder_files {
+  std::string folder;
+};
+struct reminders_seen {}; // where they are was read
+// Several facts told by one press, recorded in this order: the answers of a page of questions.
+struct record_all {
+  std::vector<payload> facts;
+};
+// The test, its form, and day and time of the plan's draft are in ui_state::text under these keys.
 namespace draft {
 inline constexpr const char* test = "plan.test";
 inline constexpr const char* form = "plan.form";
@@ -92,11 +104,11 @@ inline constexpr const char* date = "plan.date";     // YYYY-MM-DD
 inline constexpr const char* minute = "plan.minute"; // minutes after midnight
 inline constexpr const char* fold = "plan.fold";     // "first" or "second"
 } // namespace draft
-// "plan.dose.RULE": "none", "still", or the last dose's date.
+// "plan.dose.RULE": the day that is being stepped to; what was told is a fact.
 [[nodiscard]] std::string dose_key(const std::string& rule);
 
 using wish = std::variant<payload, jump_ahead, begin_practice, leave_practice, try_sound, hand_over,
-                          begin_anew>;
+                          begin_anew, record_all, write_reminder_files, reminders_seen>;
 using maybe_wish = std::optional<wish>;
 
 } // namespace qb

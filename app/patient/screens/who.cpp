@@ -1,6 +1,6 @@
 // Who does the test: one question a page, then all of it to check.
 // Also opened later to put something right; what was said before is filled in.
-#include "app/patient/screens/plan_words.hpp"
+#include "app/patient/screens/kit_page.hpp"
 #include "app/patient/screens/typed_date.hpp"
 #include "core/sheet/sheet.hpp"
 
@@ -25,6 +25,8 @@ constexpr std::array<question, 5> questions{{
     {"laboratory", text_kind::name, 80, true},
 }};
 constexpr std::size_t birth = 1;
+constexpr std::size_t kit_question = 3;
+constexpr std::size_t laboratory = 4;
 
 // Pages: 0 the first question that has no answer yet, 1 to 5 a question, then these.
 constexpr int check_page = 6;
@@ -54,36 +56,23 @@ void prefill(const view& v, ui_state& u) {
     put(0, p.name);
     put(birth, typed_text(p.birth_date));
     put(2, p.doctor);
-    put(3, p.kit_number);
-    put(4, p.laboratory);
+    put(kit_question, p.kit_number);
+    put(laboratory, p.laboratory);
     for (const question& q : questions)
       u.text.emplace(seen_key(q), "yes");
+    if (!v.s.kit) u.text.emplace(no_kit_code_key, "yes");
   }
-  put(4, v.lab.name);
-}
-
-// Years that have passed since a birth date.
-int age_on(civil_date born, civil_date day) {
-  const bool before_birthday =
-      day.month() < born.month() || (day.month() == born.month() && day.day() < born.day());
-  return static_cast<int>(day.year()) - static_cast<int>(born.year()) - (before_birthday ? 1 : 0);
+  if (v.s.kit) u.text.emplace(kit_code_key, v.s.kit->code);
+  put(laboratory, v.lab.name);
 }
 
 // Why a typed birth date cannot be one; empty for nothing.
 std::string birth_complaint(const view& v, const std::string& typed) {
   const auto date = parse_typed_date(typed);
   if (!date) return v.t("who.birth.no-date");
-  const int age = age_on(*date, today(v));
-  if (age < 0) return v.t("who.birth.future");
-  constexpr int oldest = 130;
-  if (age > oldest) return v.t("who.birth.no-date");
-  std::optional<int> youngest;
-  for (const offered_test& t : v.tests) {
-    if (!youngest || t.test.age_from_years < *youngest) youngest = t.test.age_from_years;
-  }
-  if (youngest && age < *youngest)
-    return v.t("who.birth.young", {{"n", std::to_string(*youngest)}});
-  return {};
+  if (*date > today(v)) return v.t("who.birth.future");
+  constexpr std::chrono::years oldest{130};
+  return *date + oldest < today(v) ? v.t("who.birth.no-date") : "";
 }
 
 bool answered(const view& v, const ui_state& u, std::size_t i) {
@@ -91,6 +80,7 @@ bool answered(const view& v, const ui_state& u, std::size_t i) {
   const std::string value = trimmed(draft_of(u, key_of(q)));
   if (value.empty() && !q.may_be_empty) return false;
   if (i == birth && !birth_complaint(v, value).empty()) return false;
+  if (i == kit_question && asks_for_code(u) && !code_told(v, u)) return false;
   return draft_of(u, seen_key(q)) == "yes";
 }
 
@@ -110,6 +100,7 @@ maybe_wish draw_question(kit& k, const view& v, ui_state& u, std::size_t i) {
   const std::string complaint = i == birth && !empty ? birth_complaint(v, value) : "";
   bool on = false;
   bool back = false;
+  bool code = false;
   const auto content = [&] {
     headline(k, "title", v.t(key + ".title"));
     paragraph(k, "why", v.t(key + ".why"));
@@ -129,6 +120,7 @@ maybe_wish draw_question(kit& k, const view& v, ui_state& u, std::size_t i) {
     }
     const bool first = i == 0 && u.open.empty();
     if (!first) back = quiet_button(k, "back", v.t("common.back"));
+    if (i == kit_question) code = quiet_button(k, "has-code", v.t("who.code.has"));
   };
   auto out = framed_page(k, v, "who-" + std::string(q.id), content, actions);
   if (on) {
@@ -136,6 +128,42 @@ maybe_wish draw_question(kit& k, const view& v, ui_state& u, std::size_t i) {
     u.page = 0;
   }
   if (back) u.page = i == 0 ? check_page : static_cast<int>(i);
+  if (code) u.text[no_kit_code_key].clear();
+  return out;
+}
+
+// The kit by its code: it says the laboratory as well.
+maybe_wish draw_code_question(kit& k, const view& v, ui_state& u) {
+  const code_page_result r = draw_kit_code(k, v, u);
+  if (r.told) {
+    for (const std::size_t i : {kit_question, laboratory})
+      u.text[seen_key(questions.at(i))] = "yes";
+    u.page = 0;
+  }
+  if (r.back) u.page = static_cast<int>(kit_question);
+  return r.wished;
+}
+
+// Leaves a correction: what was typed and not said is forgotten.
+void forget_drafts(ui_state& u) {
+  for (const question& q : questions) {
+    u.text.erase(key_of(q));
+    u.text.erase(seen_key(q));
+  }
+  u.text.erase(kit_code_key);
+  u.text.erase(no_kit_code_key);
+  open_side(u, "");
+}
+
+maybe_wish draw_age(kit& k, const view& v, ui_state& u, civil_date born) {
+  bool wrong = false;
+  bool leave = false;
+  auto out = draw_age_stop(k, v, u, born, wrong, leave);
+  if (wrong) {
+    u.text[key_of(questions.at(birth))].clear();
+    u.page = static_cast<int>(birth) + 1;
+  }
+  if (leave) forget_drafts(u);
   return out;
 }
 
@@ -146,6 +174,7 @@ maybe_wish draw_change(kit& k, const view& v, ui_state& u) {
   std::vector<choice> choices;
   for (const question& q : questions)
     choices.push_back({q.id, v.t(key_of(q) + ".label"), draft_of(u, key_of(q))});
+  if (v.s.kit) choices[kit_question].title = v.t("who.code.label");
   if (const auto date = parse_typed_date(choices[birth].detail))
     choices[birth].detail = long_date(*date);
   const auto content = [&] {
@@ -159,21 +188,13 @@ maybe_wish draw_change(kit& k, const view& v, ui_state& u) {
   return out;
 }
 
-// Leaves a correction: what was typed and not said is forgotten.
-void forget_drafts(ui_state& u) {
-  for (const question& q : questions) {
-    u.text.erase(key_of(q));
-    u.text.erase(seen_key(q));
-  }
-  open_side(u, "");
-}
-
 maybe_wish draw_check(kit& k, const view& v, ui_state& u) {
   bool right = false;
   bool change = false;
   bool leave = false;
   const auto said = [&](std::size_t i) { return trimmed(draft_of(u, key_of(questions.at(i)))); };
   const auto date = parse_typed_date(said(birth));
+  const offered_test* kit_test = v.s.kit ? find_test(v, v.s.kit->protocol_id) : nullptr;
   const auto content = [&] {
     headline(k, "title", v.t("who.check-title"));
     std::vector<fact> rows;
@@ -181,6 +202,8 @@ maybe_wish draw_check(kit& k, const view& v, ui_state& u) {
       std::string value = i == birth && date ? long_date(*date) : said(i);
       if (value.empty()) value = v.t("who.nothing");
       rows.push_back({v.t(key_of(questions.at(i)) + ".label"), value});
+      if (i == kit_question && kit_test != nullptr)
+        rows.push_back({v.t("who.code.test"), kit_test->test.title});
     }
     facts(k, "who", rows);
     quiet_text(k, "use", v.t("who.use"));
@@ -204,10 +227,18 @@ maybe_wish draw_check(kit& k, const view& v, ui_state& u) {
 
 maybe_wish draw_who(kit& k, const view& v, ui_state& u) {
   prefill(v, u);
+  if (kit_differs_from_plan(v)) return draw_kit_differs(k, v);
+  const std::string typed = draft_of(u, key_of(questions.at(birth)));
+  const auto born = parse_typed_date(typed);
+  const bool typing = !k.keyboard().key.empty();
+  if (born && !typing && birth_complaint(v, typed).empty() && age_fits_none(v, *born))
+    return draw_age(k, v, u, *born);
   const int page = page_of(v, u);
   if (page == change_page) return draw_change(k, v, u);
   if (page >= check_page) return draw_check(k, v, u);
-  return draw_question(k, v, u, static_cast<std::size_t>(page - 1));
+  const auto i = static_cast<std::size_t>(page - 1);
+  if (i == kit_question && asks_for_code(u)) return draw_code_question(k, v, u);
+  return draw_question(k, v, u, i);
 }
 
 } // namespace qb

@@ -1,6 +1,7 @@
 // Starting, drawing a frame, and what a screen is given.
 #include "app/patient/window/host.hpp"
 
+#include "app/headless/zone_files.hpp"
 #include "app/patient/window/preview.hpp"
 #include "app/platform/files.hpp"
 
@@ -68,6 +69,7 @@ result<void> host::open_newest() {
   running_.reset();
   ui_ = ui_state{};
   exported_.clear();
+  reminder_files_.clear();
   trouble_.clear();
   const std::string folder = tests_folder(options_.data, clock_.practice());
   if (auto made = make_folder(folder); !made) return made;
@@ -123,7 +125,9 @@ double host::frame(kit& k) {
   now_answer now = what_now(current(), r);
   set_pace(now);
   if (now.what == step::choose || ui_.open == "choose")
-    preview_ = preview_plan(ui_.text, tests_, r.wall, clock_.place());
+    preview_ = preview_plan(ui_.text, current(), tests_, r.wall, clock_.place());
+  find_plan_zone();
+  if (places_.empty()) look_for_places();
   const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
   keep_drafts();
   cues_.follow(now);
@@ -132,12 +136,21 @@ double host::frame(kit& k) {
   return 0;
 }
 
+// A plan keeps its instants when the device comes to another zone; both times are shown then.
+void host::find_plan_zone() {
+  if (!current().planned) return;
+  const std::string& name = current().planned->what.zone_name;
+  if (name == clock_.place().name() || (plan_zone_ && plan_zone_->name() == name)) return;
+  if (auto read = load_zone(name)) plan_zone_ = std::move(*read);
+}
+
 view host::make_view(const now_answer& now, const reading& r) const {
   const state& s = current();
   const lab_profile& lab = s.profile ? *s.profile : profile_->value;
   view v{s, now, r, clock_.place(), words_, tests_, lab, preview_, {}, {}, "", ""};
   v.places = places_;
   v.exported = exported_;
+  v.reminder_files = reminder_files_;
   v.kept_in = options_.data;
   v.trouble = trouble_words(now, r);
   v.off = off_;
@@ -146,6 +159,8 @@ view host::make_view(const now_answer& now, const reading& r) const {
   v.practice = clock_.practice();
   v.can_practise = practice_allowed();
   v.sound = cues_.has_sound();
+  if (plan_zone_ && s.planned && s.planned->what.zone_name == plan_zone_->name())
+    v.plan_zone = &*plan_zone_;
   return v;
 }
 

@@ -50,13 +50,15 @@ private:
   void record(payload p, const reading& r);
   void begin_test(payload first, const reading& r);
   void submit(const command& c, const reading& r);
-  void record_answers(const reading& r);
   void recover(const reading& r);
   void switch_practice(bool on);
   void export_to(const std::string& folder, const reading& r);
+  void write_reminders_to(const std::string& folder, const reading& r);
+  void look_for_places();
   void set_pace(const now_answer& now);
   void keep_base(const practice_base& b);
   void keep_drafts();
+  void find_plan_zone();
   [[nodiscard]] view make_view(const now_answer& now, const reading& r) const;
   [[nodiscard]] std::string trouble_words(const now_answer& now, const reading& r) const;
   [[nodiscard]] double seconds_to_next(const now_answer& now) const;
@@ -71,8 +73,10 @@ private:
   state nothing_;
   ui_state ui_;
   plan_preview preview_;
+  std::optional<zone> plan_zone_; // of the standing plan, once it was another than the device's
   std::vector<export_place> places_;
   std::vector<std::string> exported_;
+  std::vector<std::string> reminder_files_;
   std::string trouble_; // what the last wish was refused for
   duration off_{0};
   std::optional<sample_number> due_while_off_;

@@ -1,7 +1,9 @@
 // What becomes of a wish: a fact recorded, practice begun or left, a record handed over.
 #include "app/patient/window/host.hpp"
 
+#include "app/headless/export_plan.hpp"
 #include "app/headless/export_record.hpp"
+#include "app/headless/zone_files.hpp"
 #include "app/platform/clocks.hpp"
 #include "app/platform/surroundings.hpp"
 
@@ -41,6 +43,12 @@ handle(Handlers...) -> handle<Handlers...>;
 void host::carry_out(const wish& w, const reading& r) {
   trouble_.clear();
   std::visit(handle{[&](const payload& p) { record(p, r); },
+                    [&](const record_all& all) {
+                      for (const payload& p : all.facts) {
+                        if (unwritten_) break; // what is not written is asked again
+                        record(p, r);
+                      }
+                    },
                     [&](const jump_ahead&) {
                       const now_answer now = what_now(current(), r);
                       if (clock_.practice() && now.next_change)
@@ -50,12 +58,18 @@ void host::carry_out(const wish& w, const reading& r) {
                     [&](const leave_practice&) { switch_practice(false); },
                     [&](const try_sound&) { cues_.play(cue::now); },
                     [&](const hand_over& h) { export_to(h.folder, r); },
+                    [&](const write_reminder_files& h) { write_reminders_to(h.folder, r); },
+                    [&](const reminders_seen&) { reminder_files_.clear(); },
                     [&](const begin_anew&) {
                       running_.reset();
                       ui_ = ui_state{};
                       exported_.clear();
                     }},
              w);
+  look_for_places();
+}
+
+void host::look_for_places() {
   places_ = find_places(words_, options_.data);
 }
 
@@ -94,7 +108,6 @@ void host::submit(const command& c, const reading& r) {
                                   std::holds_alternative<ready_told>(c.wanted) ||
                                   std::holds_alternative<checklist_told>(c.wanted);
     if (leaves_side_page) ui_.open.clear();
-    if (std::holds_alternative<plan_made>(c.wanted)) record_answers(r);
     return;
   }
   if (done.error().kind == refusal_kind::machine) {
@@ -102,26 +115,6 @@ void host::submit(const command& c, const reading& r) {
     return;
   }
   trouble_ = words_.has(done.error().where) ? words_(done.error().where) : done.error().expected;
-}
-
-// What was answered about medicines and cautions on the way to the plan goes into the record too:
-// the laboratory must see a medicine that is still taken, and whose word allowed the test.
-void host::record_answers(const reading& r) {
-  const auto drafted = [this](const std::string& key) {
-    const auto found = ui_.text.find(key);
-    return found == ui_.text.end() ? std::string() : found->second;
-  };
-  checklist_told medicines{"medicines", {}};
-  for (const washout& w : current().test->washouts) {
-    const std::string told = drafted(dose_key(w.why.rule));
-    if (told.empty() || told == "none") continue;
-    std::string item = w.why.rule + (told == "still" ? ", still taken" : ", last dose " + told);
-    if (drafted(dose_key(w.why.rule) + ".allowed") == "yes") item += ", told to go on";
-    medicines.items.push_back(std::move(item));
-  }
-  if (!medicines.items.empty()) submit(command{medicines}, r);
-  if (drafted("plan.cautions.allowed") == "yes")
-    submit(command{checklist_told{"cautions", {"one is true or not sure; told to go on"}}}, r);
 }
 
 // After a failed write nothing more is written until the file was opened and read again.
@@ -160,6 +153,24 @@ void host::export_to(const std::string& folder, const reading& r) {
   }
   exported_ = files->paths;
   submit(command{exported{}}, r);
+}
+
+// Reminders are of the plan's own zone: the day they name is the day they ring.
+void host::write_reminders_to(const std::string& folder, const reading& r) {
+  const auto p = prepared_plan_of(current());
+  if (!p) return;
+  const auto own = load_zone(p->what.zone_name);
+  const zone& z = own ? *own : clock_.place();
+  const auto files = export_plan(folder, *p, z, r.wall);
+  if (!files) {
+    trouble_ = sentence(files.error());
+    return;
+  }
+  checklist_told written{reminders_list, {calendar_item}};
+  if (!p->called_off) written.items.emplace_back(page_item);
+  submit(command{std::move(written)}, r);
+  reminder_files_ = files->paths;
+  ui_.open = "reminders"; // a list that was told closes its page: this one goes on
 }
 
 } // namespace qb

@@ -1,6 +1,9 @@
 // Draft to plan: dates in, a plan or the reasons against it out.
 #include "app/patient/window/preview.hpp"
 
+#include "app/patient/screens/choose_pages.hpp"
+
+#include <algorithm>
 #include <charconv>
 
 namespace qb {
@@ -13,21 +16,31 @@ constexpr int morning_hour = 7; // the start that is offered first: half past se
 constexpr int morning_minute = 30;
 constexpr std::chrono::minutes stride{15}; // steppers go by quarters of an hour
 
-const offered_test* chosen_test(drafts_map& drafts, const std::vector<offered_test>& tests) {
+const offered_test* chosen_test(const drafts_map& drafts, const state& s,
+                                const std::vector<offered_test>& tests) {
+  const auto drafted = drafts.find(draft::test);
+  const std::string id = s.kit                     ? s.kit->protocol_id
+                         : drafted != drafts.end() ? drafted->second
+                         : s.planned               ? s.planned->what.protocol_id
+                                                   : "";
   for (const offered_test& t : tests) {
-    if (t.id == drafts[draft::test]) return &t;
+    if (t.id == id) return &t;
   }
-  return tests.empty() ? nullptr : &tests.front();
+  return tests.empty() || s.kit ? nullptr : &tests.front();
 }
 
-std::vector<last_dose> told_doses(const drafts_map& drafts, const protocol& p) {
-  std::vector<last_dose> out;
-  for (const washout& w : p.washouts) {
-    const auto told = drafts.find(dose_key(w.why.rule));
-    if (told == drafts.end()) continue;
-    if (const auto date = parse_date(told->second)) out.push_back({w.why.rule, *date});
+// The windows of a plan that has not started: each began when it was planned to, or again when
+// something was told that was not kept.
+void add_moments(const state& s, instant now, circumstances& out) {
+  if (!s.planned || s.grid || now >= s.planned->what.start) return;
+  for (const planned_window& w : s.planned->what.windows) {
+    if (w.from > now) continue;
+    instant last = w.from;
+    for (const told_slip& slip : s.slips) {
+      if (slip.what.rule == w.rule) last = std::max(last, slip.what.when);
+    }
+    out.moments.push_back({w.rule, last});
   }
-  return out;
 }
 
 void put(drafts_map& drafts, civil_time t) {
@@ -85,26 +98,73 @@ civil_time taken_instead(const std::optional<civil_time>& drafted, civil_time ea
   return missing != nullptr ? missing->after : earliest;
 }
 
+// The start to offer: full quarters of an hour, by day, where that works too.
+civil_time offered(const protocol& p, const circumstances& c, instant first, instant now,
+                   const zone& z) {
+  const auto cut = std::chrono::floor<std::chrono::minutes>(first);
+  const civil_time exact = z.civil_at(first) + std::chrono::minutes{cut < first ? 1 : 0};
+  const auto works = [&](civil_time t) {
+    const auto at = resolve_start(t, z, fold::first);
+    return at && *at >= first && rules_broken(p, c, *at, now, z).empty();
+  };
+  const civil_time round = rounded_up(exact);
+  if (works(by_day(round))) return by_day(round);
+  return works(round) ? round : exact;
+}
+
+// Age and the kit's test are checked with the plan as well: what would be refused is not offered.
+bool is_old_enough(const state& s, const protocol& p, const plan& what, const zone& z) {
+  return !s.person || age_fits(p, s.person->birth_date, date_of(z.civil_at(what.ends)));
+}
+
+// What the drafted start comes to: a plan, or all that stands against it.
+void judge(plan_preview& out, const state& s, const protocol& p, const circumstances& c,
+           instant start, instant now, const zone& z) {
+  out.broken = rules_broken(p, c, start, now, z);
+  auto made = make_plan(p, start, z);
+  if (!made) return;
+  if (!is_old_enough(s, p, *made, z)) out.broken.push_back({p.age_why.rule, std::nullopt});
+  if (out.broken.empty()) out.possible = std::move(*made);
+}
+
 } // namespace
 
-plan_preview preview_plan(drafts_map& drafts, const std::vector<offered_test>& tests, instant now,
-                          const zone& z) {
+circumstances circumstances_of(const state& s, const drafts_map& drafts, instant now) {
+  circumstances out;
+  for (const told_washout_answer& told : s.washouts)
+    out.washouts.push_back(told.what.what);
+  add_moments(s, now, out);
+  add_hours(drafts, out);
+  if (s.kit) out.kit_expires = s.kit->expires;
+  return out;
+}
+
+plan_preview preview_plan(drafts_map& drafts, const state& s,
+                          const std::vector<offered_test>& tests, instant now, const zone& z) {
   plan_preview out;
-  const offered_test* test = chosen_test(drafts, tests);
+  const offered_test* test = chosen_test(drafts, s, tests);
   if (test == nullptr) return out;
-  const auto doses = told_doses(drafts, test->test);
-  const earliest_start first = find_earliest(test->test, doses, now, z);
-  const civil_time earliest = by_day(rounded_up(z.civil_at(first.at) + std::chrono::minutes{1}));
+  const protocol& p = test->test;
+  const circumstances told = circumstances_of(s, drafts, now);
+  // With a minute in hand, so that what is offered still works once it was read.
+  const earliest_start first = find_earliest(p, told, now + std::chrono::minutes{1}, z);
+  out.earliest_rule = first.binding_rule;
+  const civil_time soonest = rounded_up(z.civil_at(now));
+  const civil_time earliest = first.at ? offered(p, told, *first.at, now, z) : soonest;
   if (drafts["plan.use_earliest"] == "yes") {
     drafts["plan.use_earliest"].clear();
     put(drafts, taken_instead(drafted_start(drafts), earliest, z));
   }
-  if (!drafted_start(drafts)) put(drafts, next_morning(earliest));
+  const auto works = [&](civil_time t) {
+    const auto at = resolve_start(t, z, fold::first);
+    return at && rules_broken(p, told, *at, now, z).empty();
+  };
+  if (!drafted_start(drafts))
+    put(drafts, works(next_morning(earliest)) ? next_morning(earliest) : earliest);
   const civil_time start = *drafted_start(drafts);
 
   const auto earliest_at = resolve_start(earliest, z, fold::first);
-  out.earliest_text = day_and_time(earliest_at.value_or(first.at), now, z);
-  out.earliest_rule = first.binding_rule;
+  if (first.at) out.earliest_text = day_and_time(earliest_at.value_or(*first.at), now, z);
   out.twofold = std::holds_alternative<twofold_time>(z.meaning_of(start));
   const auto resolved = resolve_start(start, z, told_fold(drafts));
   if (!resolved) {
@@ -116,10 +176,8 @@ plan_preview preview_plan(drafts_map& drafts, const std::vector<offered_test>& t
     return out;
   }
   out.start_text = day_and_time(*resolved, now, z);
-  out.broken = rules_broken(test->test, doses, *resolved, now, z);
-  if (out.broken.empty()) {
-    if (auto p = make_plan(test->test, *resolved, z)) out.possible = std::move(*p);
-  }
+  out.too_soon = first.at && *resolved < *first.at;
+  judge(out, s, p, told, *resolved, now, z);
   return out;
 }
 

@@ -5,9 +5,16 @@
 
 namespace qb {
 
-// Fills in missing drafts (the first test, the first early morning that works) and answers what the
-// draft's start comes to. `drafts` are ui_state::text.
-[[nodiscard]] plan_preview preview_plan(std::map<std::string, std::string>& drafts,
+// All that bears on the start of that test: what was told of medicines and slips, the drafted hours
+// at home, the kit's last day. While a plan stands that has not started, its preparation counts as
+// kept from where it began, but for what was told as not kept.
+[[nodiscard]] circumstances
+circumstances_of(const state& s, const std::map<std::string, std::string>& drafts, instant now);
+
+// Fills in missing drafts (the test, the first early morning that works) and answers what the
+// draft's start comes to. A start is possible only where `decide` would take its plan. `drafts` are
+// ui_state::text.
+[[nodiscard]] plan_preview preview_plan(std::map<std::string, std::string>& drafts, const state& s,
                                         const std::vector<offered_test>& tests, instant now,
                                         const zone& z);
 

@@ -46,8 +46,9 @@ function ajvCli(...words) {
   return ran.status === 0 ? [] : [(ran.stderr + ran.stdout).trim().replace(/\s+/g, " ")];
 }
 
-// The files of a pattern with one star in its last part, in order.
+// The files of a pattern, or of some, with one star in its last part, in order.
 function filesOf(pattern) {
+  if (Array.isArray(pattern)) return pattern.flatMap(filesOf);
   const full = path.resolve(root, pattern.replace("$WORK", work));
   const [before, after] = path.basename(full).split("*");
   const folder = path.dirname(full);

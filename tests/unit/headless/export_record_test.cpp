@@ -128,10 +128,11 @@ TEST_CASE("data files are found by id or path, and an unknown id lists what ther
   const std::string assets = std::string(QB_SOURCE_DIR) + "/assets";
   CHECK(load_protocol(assets, "lactulose-10g")->canonical_text == lactulose_text());
   CHECK(load_protocol(assets, assets + "/protocols/glucose-75g.json")->value.id == "glucose-75g");
-  CHECK(protocol_ids(assets) == std::vector<std::string>{"glucose-75g", "lactulose-10g"});
+  CHECK(protocol_ids(assets) == shipped_ids());
   const auto no = load_protocol(assets, "lactulose");
   REQUIRE_FALSE(no.has_value());
-  CHECK(no.error().expected == "one of: glucose-75g, lactulose-10g");
+  CHECK(no.error().expected ==
+        "one of: fructose-25g, glucose-50g, glucose-75g, lactose-25g, lactulose-10g");
   CHECK(load_profile(assets, "fenwick-vale")->canonical_text == fenwick_text());
   CHECK_FALSE(load_profile(assets, "none.json").has_value());
 }

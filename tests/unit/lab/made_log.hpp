@@ -69,12 +69,22 @@ inline std::vector<event> make_events(const made_test& m = {}) {
                   canonical_asset("laboratories/fenwick-vale.json")});
   list.add(person_told{"Odile Marchbank", std::chrono::year{1948} / 5 / 17, "Dr Ivo Brandreth",
                        m.kit_number, "Fenwick Vale Breath Laboratory"});
+  // Every question is answered: nothing stands in the way.
+  for (const caution& c : test.cautions)
+    list.add(caution_told{c.why.rule, caution_answer::no, {}, "", ""});
+  for (const washout& w : test.washouts) {
+    washout_told never;
+    never.what.rule = w.why.rule;
+    list.add(never);
+  }
   list.add(plan_made{protocol_text, "syrup", make_plan(test, made_start(), london).value()});
   list.show_offset(seconds{3600});
   list.until(made_start() - seconds{600});
   if (m.food_told)
     list.add(slip_told{"fast", parse_rfc3339_utc("2027-04-05T21:10:00Z").value(), how_known::told,
                        "a piece of toast"});
+  for (const caution& c : test.morning)
+    list.add(caution_told{c.why.rule, caution_answer::no, {}, "", ""});
   list.add(sugar_set_aside{});
   for (std::size_t i = 0; i < test.samples(); ++i) {
     const sample_number n = sample_number::from_index(i);

@@ -118,8 +118,10 @@ TEST_CASE("every preparation rule of every shipped protocol has its window or it
       there.insert(w.rule);
       REQUIRE(find_washout(*test, w.rule) != nullptr);
     }
-    CHECK(there == std::set<std::string>{"antibiotics", "awake", "fast", "last-hour", "laxatives",
-                                         "plain-diet", "prokinetics"});
+    CHECK(there.size() == test->windows.size() + test->washouts.size());
+    for (const char* rule : {"antibiotics", "awake", "fast", "last-hour", "laxatives", "plain-diet",
+                             "prokinetics", "colonoscopy", "earlier-breath-test"})
+      CHECK(there.count(rule) == 1);
   }
 }
 

@@ -40,9 +40,9 @@ const std::vector<payload>& one_of_each() {
       opened{"test-1", "quarterbreath 0.1.0", true, fenwick_text()},
       invented_person(),
       plan_of(utc("2027-04-06T06:30:00Z")),
-      slip_told{"fast", t, how_known::estimated, "two biscuits, \"plain\""},
+      slip_told{"fast", t, how_known::estimated, "two biscuits, \"plain\"", "meal"},
       checklist_told{"evening", {"tubes", "labels"}},
-      ready_told{gate_checks()},
+      ready_told{gate_checks(), {"fast", "last-hour"}, "the laboratory"},
       sugar_set_aside{},
       symptoms_told{n, {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}}, "caf\xC3\xA9"},
       breath_begun{n},
@@ -59,7 +59,13 @@ const std::vector<payload>& one_of_each() {
       test_ended{"unwell"},
       resumed{},
       clock_changed{{clock_change::kind::stepped, -3600001ms}},
-      exported{}};
+      exported{},
+      kit_told{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
+      caution_told{"ask-diabetes", caution_answer::unsure, asked_outcome::go_on, "my nurse",
+                   "half the insulin"},
+      washout_told{{"antibiotics", washout_answer::until, parse_date("2027-03-10").value(), true},
+                   "the laboratory"},
+      plan_called_off{"a cold"}};
   return all;
 }
 
@@ -173,6 +179,60 @@ TEST_CASE("an event that is not in today's form is refused with its place") {
   CHECK(said(with_at("opened", "{\"test_id\":\"x\",\"program\":\"y\",\"rehearsal\":false,"
                                "\"profile\":{}}"))
             .find("expected a laboratory's profile") != std::string::npos);
+}
+
+TEST_CASE("each answer and outcome has its own name and comes back as itself") {
+  clock_double clock(utc("2027-03-08T10:00:00Z"));
+  std::set<std::string> bodies;
+  for (const auto answer : {caution_answer::no, caution_answer::yes, caution_answer::unsure}) {
+    for (const auto outcome :
+         {asked_outcome::not_asked, asked_outcome::go_on, asked_outcome::not_this_test}) {
+      const event e{1, clock.look(), caution_told{"ask-diabetes", answer, outcome, "", ""}};
+      const auto back = std::get<caution_told>(read_back(written(e)).value().what);
+      CHECK(back.answer == answer);
+      CHECK(back.outcome == outcome);
+      bodies.insert(written(e));
+    }
+  }
+  for (const auto answer : {washout_answer::never, washout_answer::last_on, washout_answer::until,
+                            washout_answer::cannot_stop, washout_answer::unknown}) {
+    const bool dated = answer == washout_answer::last_on || answer == washout_answer::until;
+    washout_told told{{"laxatives", answer, std::nullopt, false}, ""};
+    if (dated) told.what.on = parse_date("2027-03-10").value();
+    const event e{1, clock.look(), told};
+    const auto back = std::get<washout_told>(read_back(written(e)).value().what);
+    CHECK(back.what.answer == answer);
+    CHECK(back.what.on == told.what.on);
+    bodies.insert(written(e));
+  }
+  CHECK(bodies.size() == 3 * 3 + 5);
+}
+
+TEST_CASE("a washout has a day with 'last on' and 'until' and none with the others") {
+  const auto washout_said = [](const std::string& answer, const std::string& on) {
+    return said(with_at("washout", "{\"agreed\":false,\"answer\":\"" + answer + "\",\"on\":" + on +
+                                       ",\"rule\":\"laxatives\",\"who\":\"\"}"));
+  };
+  CHECK(washout_said("never", "null") == "");
+  CHECK(washout_said("until", "\"2027-03-10\"") == "");
+  CHECK(washout_said("never", "\"2027-03-10\"") ==
+        "line 1: event 1.data.on: found a text, expected null");
+  CHECK(washout_said("last-on", "null") == "line 1: event 1.data.on: found null, expected a text");
+  CHECK(washout_said("until", "\"2027-02-30\"") ==
+        "line 1: event 1.data.on: found another form, expected a date such as 2027-01-31");
+  CHECK(washout_said("sometimes", "null") ==
+        "line 1: event 1.data.answer: found \"sometimes\", expected one of: never, last-on, until, "
+        "cannot-stop, unknown");
+}
+
+TEST_CASE("new fields of older kinds are asked for: a slip's subject, a start's not kept") {
+  CHECK(said(with_at("slip", "{\"rule\":\"fast\",\"when\":\"2027-04-06T06:46:00Z\","
+                             "\"how\":\"told\",\"words\":\"\"}")) ==
+        "line 1: event 1.data.subject: found nothing, expected this field");
+  CHECK(said(with_at("ready", "{\"checks\":[]}")) ==
+        "line 1: event 1.data.not_kept: found nothing, expected this field");
+  CHECK(said(with_at("ready", "{\"checks\":[],\"not_kept\":[\"fast\"]}")) ==
+        "line 1: event 1.data.agreed: found nothing, expected this field");
 }
 
 TEST_CASE("clock evidence that is not whole is refused") {

@@ -1,71 +1,147 @@
 // The gate before the drink: it opens only when all is checked, and the moment is held to the plan.
 // A screen is given a made-up view; its wish is looked at, never carried out.
-#include "tests/unit/screens/stage.hpp"
+#include "tests/unit/screens/living_pages.hpp"
 
 using namespace qb;
-using test::planned;
+using test::fresh_morning;
+using test::gate_at;
+using test::living_at;
+using test::slip_before;
 using test::stage;
 
 namespace {
 
 const std::vector<std::string> listed{"tubes-ready", "power", "sound", "home-until-end"};
 
-void pass_first_two(stage& s) {
+void pass_packet_and_morning(stage& s) {
   REQUIRE(s.press("begin-checks"));
   CHECK(s.h.value("packet") == "lactulose");
   REQUIRE(s.press("sugar-matches"));
-  REQUIRE(s.press("well-today"));
+  CHECK(s.shown() == "gate-morning");
+  REQUIRE(s.press("none-true"));
+  REQUIRE(s.asked_outright<record_all>());
+  s.settle();
   CHECK(s.shown() == "gate-things");
 }
 
 void tick_all(stage& s) {
   for (const std::string& id : listed) {
-    CHECK_FALSE(s.press("ready"));
+    CHECK_FALSE(s.press("next"));
     REQUIRE(s.press(id));
   }
+}
+
+void fever(stage& s) {
+  REQUIRE(s.press("begin-checks"));
+  REQUIRE(s.press("sugar-matches"));
+  REQUIRE(s.press("morning-fever"));
+  REQUIRE(s.press("some-true"));
+  s.settle();
 }
 
 } // namespace
 
 TEST_CASE("the gate opens only when every check is ticked, with all of them named") {
   stage s(draw_gate);
-  planned(s.m);
-  s.m.go_to("2027-04-06 07:40");
+  living_at(s, "2027-04-06 07:40");
   s.h.frames(1);
   CHECK(s.h.find("late") != nullptr); // a longer fast is no breach
-  pass_first_two(s);
+  pass_packet_and_morning(s);
   tick_all(s);
+  REQUIRE(s.press("next"));
+  CHECK(s.shown() == "gate-check");
   REQUIRE(s.press("ready"));
   REQUIRE(s.asked<ready_told>() != nullptr);
   CHECK(s.asked<ready_told>()->checks == gate_checks());
+  CHECK(s.asked<ready_told>()->not_kept.empty());
 }
 
 TEST_CASE("a tick taken back closes the gate again") {
   stage s(draw_gate);
-  planned(s.m);
-  s.m.go_to("2027-04-06 07:40");
-  pass_first_two(s);
+  living_at(s, "2027-04-06 07:40");
+  pass_packet_and_morning(s);
   tick_all(s);
   REQUIRE(s.press("power"));
-  CHECK_FALSE(s.press("ready"));
+  CHECK_FALSE(s.press("next"));
 }
 
-TEST_CASE("no page of the gate can be reached past the sugar and the question how one is") {
+TEST_CASE("no page of the gate can be reached past the sugar and the morning's questions") {
+  for (const int page : {2, 3, 4, 5, 6, 7, 9, 10}) {
+    stage s(draw_gate);
+    living_at(s, "2027-04-06 07:40");
+    s.u.page = page;
+    s.u.ticked = listed;
+    CHECK(s.shown() == "gate");
+    s.u.page = page;
+    s.u.ticked = {"sugar-matches"};
+    CHECK(s.shown() == "gate-morning");
+  }
+}
+
+TEST_CASE("a no to the morning's questions is one fact a question") {
   stage s(draw_gate);
-  planned(s.m);
-  s.m.go_to("2027-04-06 07:40");
-  s.u.page = 3;
-  s.u.ticked = listed;
-  CHECK(s.shown() == "gate");
-  s.u.page = 5;
-  CHECK(s.shown() == "gate");
+  living_at(s, "2027-04-06 07:40");
+  pass_packet_and_morning(s);
+  for (const caution& c : s.m.s.test->morning) {
+    const told_caution* told = find_told_caution(s.m.s, c.why.rule);
+    REQUIRE(told != nullptr);
+    CHECK(told->what.answer == caution_answer::no);
+  }
+}
+
+TEST_CASE("a fever this morning is asked about, and who said to go on is recorded") {
+  stage s(draw_gate);
+  living_at(s, "2027-04-06 07:40");
+  fever(s);
+  CHECK(s.shown() == "gate-ask");
+  CHECK(s.h.find("title")->name == "Do not start yet. Ask the laboratory");
+  CHECK(s.h.find("ask")->name == "Should I wait until I am well?");
+  CHECK_FALSE(s.press("ready"));
+  SECTION("they said to go on") {
+    REQUIRE(s.press("may-go-on"));
+    CHECK_FALSE(s.press("go-on")); // not without a name
+    s.write("gate-who", "Ms Quill");
+    REQUIRE(s.press("go-on"));
+    REQUIRE(s.asked<caution_told>() != nullptr);
+    CHECK(s.asked<caution_told>()->rule == "morning-fever");
+    CHECK(s.asked<caution_told>()->outcome == asked_outcome::go_on);
+    CHECK(s.asked<caution_told>()->who == "Ms Quill");
+    s.settle();
+    CHECK(s.shown() == "gate-things");
+  }
+  SECTION("not today") {
+    REQUIRE(s.press("not-today"));
+    CHECK(s.h.find("emergency") != nullptr);
+    REQUIRE(s.press("open-call-off"));
+    CHECK(s.u.open == "call-off");
+  }
+  SECTION("it was a slip of the finger") {
+    REQUIRE(s.press("not-true"));
+    s.settle();
+    CHECK(s.shown() == "gate-things");
+  }
+}
+
+TEST_CASE("an open question of before the plan keeps the gate shut too") {
+  stage s(draw_gate);
+  living_at(s, "2027-04-06 07:40");
+  s.m.tell(caution_told{"ask-diabetes", caution_answer::yes, asked_outcome::not_asked, "", ""});
+  REQUIRE(s.press("begin-checks"));
+  REQUIRE(s.press("sugar-matches"));
+  CHECK(s.shown() == "gate-ask");
+  CHECK(s.h.find("name")->name == "Diabetes");
+  s.m.tell(caution_told{"ask-diabetes", caution_answer::no, asked_outcome::not_asked, "", ""});
+  s.m.tell(caution_told{"no-lactulose-galactosaemia", caution_answer::yes, asked_outcome::go_on,
+                        "somebody", ""});
+  s.h.frames(1);
+  CHECK(s.h.find("name")->name == "Galactosaemia");
+  CHECK(s.h.find("may-go-on") == nullptr); // whoever says so, it is not this test
 }
 
 TEST_CASE("before the planned time the gate waits, and what a start now cuts short is said") {
   stage s(draw_gate);
-  planned(s.m);
-  s.m.go_to("2027-04-06 06:50");
-  pass_first_two(s);
+  living_at(s, "2027-04-06 06:50");
+  pass_packet_and_morning(s);
   tick_all(s);
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "gate-early");
@@ -73,17 +149,21 @@ TEST_CASE("before the planned time the gate waits, and what a start now cuts sho
   CHECK(s.h.value("countdown") == "40:00");
   SECTION("the time comes") {
     s.m.go_to("2027-04-06 07:30");
-    CHECK(s.shown() == "gate-now");
+    CHECK(s.shown() == "gate-check");
     REQUIRE(s.press("ready"));
     CHECK(s.asked<ready_told>() != nullptr);
   }
-  SECTION("a little early is told to the laboratory") {
+  SECTION("a little early is told to the laboratory, and recorded as not kept") {
     REQUIRE(s.press("start-now"));
+    CHECK(s.shown() == "gate-check-short");
     CHECK(s.h.find("review") == nullptr);
     CHECK(s.h.value("short-1") == "11 h 20 min of 12 h");
-    CHECK(s.h.find("laboratory")->name.find(s.m.lab.telephone) != std::string::npos);
+    CHECK(s.h.value("laboratory") == s.m.lab.telephone);
     REQUIRE(s.press("ready"));
-    CHECK(s.asked<ready_told>() != nullptr);
+    REQUIRE(s.asked<ready_told>() != nullptr);
+    CHECK(s.asked<ready_told>()->not_kept ==
+          std::vector<std::string>{"fast", "awake", "last-hour"});
+    CHECK(s.asked<ready_told>()->agreed.empty());
   }
   SECTION("waiting after all") {
     REQUIRE(s.press("start-now"));
@@ -93,27 +173,76 @@ TEST_CASE("before the planned time the gate waits, and what a start now cuts sho
   }
 }
 
-TEST_CASE("under the least fast the gate says not to start unless the laboratory agrees") {
+TEST_CASE("a meal at 21:30 is told to the laboratory, and the test may start") {
   stage s(draw_gate);
-  planned(s.m);
-  s.m.go_to("2027-04-05 23:50");
-  s.u.open = "gate";
-  s.u.page = 5;
-  s.u.ticked = gate_checks();
-  s.u.text["gate.ticked_at"] = std::to_string(to_unix_ms(s.m.at.wall));
+  gate_at(s, "2027-04-06 07:30", 5);
+  slip_before(s, "2027-04-05 21:30");
+  CHECK(s.shown() == "gate-check-short");
+  CHECK(s.h.value("short-1") == "10 h of 12 h");
+  CHECK(s.h.find("review") == nullptr);
+  REQUIRE(s.press("ready"));
+  REQUIRE(s.asked<ready_told>() != nullptr);
+  CHECK(s.asked<ready_told>()->not_kept == std::vector<std::string>{"fast"});
+}
+
+TEST_CASE("under the least fast the gate says not to start unless they agree (NAC 2017 T1)") {
+  stage s(draw_gate);
+  gate_at(s, "2027-04-05 23:50", 5);
   s.h.frames(1);
   REQUIRE(s.h.find("review") != nullptr);
   CHECK(s.h.value("short-1") == "4 h 20 min of 12 h");
+  CHECK(s.h.state("short-1") == "needs-you");
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
-  CHECK(s.h.find("ready")->name == s.m.t("gate.early.they-agreed"));
+  CHECK_FALSE(s.press("ready"));
+  REQUIRE(s.press("they-agreed"));
+  CHECK(s.shown() == "gate-agreed");
+  CHECK_FALSE(s.press("ready")); // not without a name
+  SECTION("they agreed") {
+    s.write("gate-who", "Ms Quill");
+    REQUIRE(s.press("ready"));
+    REQUIRE(s.asked<ready_told>() != nullptr);
+    CHECK(s.asked<ready_told>()->agreed == "Ms Quill");
+  }
+  SECTION("nobody did: it is the person's choice, and recorded") {
+    REQUIRE(s.press("start-anyway"));
+    REQUIRE(s.asked<ready_told>() != nullptr);
+    CHECK(s.asked<ready_told>()->agreed.empty());
+  }
+  CHECK(s.asked<ready_told>()->not_kept.front() == "fast");
 }
 
-TEST_CASE("ticks of the evening before do not open the gate in the morning") {
+TEST_CASE("every rule is listed by how it stands: not kept, seen, on the person's word") {
+  stage s(draw_gate, 480, 800);
+  living_at(s, "2027-04-05 19:25");
+  s.m.tell(checklist_told{"fast", {}});
+  s.m.go_to("2027-04-06 07:40");
+  fresh_morning(s);
+  slip_before(s, "2027-04-06 07:20", "last-hour", "gum");
+  s.u.page = 7;
+  s.u.ticked = {"sugar-matches"};
+  CHECK(s.shown() == "gate-rules");
+  CHECK(s.h.find("not-kept-1")->name == "No smoking, no gum, no exercise");
+  CHECK(s.h.value("not-kept-1") == "20 min of 1 h");
+  CHECK(s.h.find("by-record-1")->name == "Your age");
+  CHECK(s.h.find("by-record-2")->name == "Water only");
+}
+
+TEST_CASE("another test's kit opens the gate for nobody") {
   stage s(draw_gate);
-  planned(s.m);
-  s.m.go_to("2027-04-05 22:00");
+  gate_at(s, "2027-04-06 07:40", 5);
+  s.m.s.kit = kit_told{"code", "QB7", "glucose-75g", *parse_date("2027-12-31")};
+  CHECK(s.shown() == "gate-check-short");
+  CHECK_FALSE(s.press("they-agreed"));
+  CHECK_FALSE(s.press("ready"));
+  s.u.page = 6;
+  CHECK(s.shown() == "gate-check-short");
+}
+
+TEST_CASE("answers of the evening before do not open the gate in the morning") {
+  stage s(draw_gate);
+  living_at(s, "2027-04-05 22:00");
   s.u.open = "gate";
-  pass_first_two(s);
+  pass_packet_and_morning(s);
   tick_all(s);
   REQUIRE(s.press("next"));
   s.m.go_to("2027-04-06 07:29");
@@ -125,45 +254,36 @@ TEST_CASE("ticks of the evening before do not open the gate in the morning") {
   SECTION("an early start") {
     REQUIRE(s.press("start-now"));
   }
-  CHECK(s.shown() == "gate-well");
+  CHECK(s.shown() == "gate-morning");
   CHECK_FALSE(s.press("ready"));
-  REQUIRE(s.press("well-today"));
+  REQUIRE(s.press("none-true"));
+  s.settle();
   CHECK(s.shown() == "gate-things");
   s.m.go_to("2027-04-06 07:31");
   tick_all(s);
+  REQUIRE(s.press("next"));
   REQUIRE(s.press("ready"));
   REQUIRE(s.asked<ready_told>() != nullptr);
 }
 
-TEST_CASE("another packet or a bad day stops before the drink, and moving costs nothing") {
+TEST_CASE("another packet stops before the drink, and moving costs nothing") {
   stage s(draw_gate);
-  planned(s.m);
-  s.m.go_to("2027-04-06 07:40");
+  living_at(s, "2027-04-06 07:40");
   REQUIRE(s.press("begin-checks"));
-  std::string way = "open-choose";
-  SECTION("another packet") {
-    REQUIRE(s.press("other-packet"));
-    CHECK(s.shown() == "gate-other-sugar");
-    way = "another-sugar";
-  }
-  SECTION("not well") {
-    REQUIRE(s.press("sugar-matches"));
-    REQUIRE(s.press("not-well"));
-    CHECK(s.shown() == "gate-not-well");
-    CHECK(s.h.find("emergency") != nullptr);
-  }
+  REQUIRE(s.press("other-packet"));
+  CHECK(s.shown() == "gate-other-sugar");
+  CHECK(s.h.find("title")->name == "Do not drink it. Call the laboratory");
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
   CHECK_FALSE(s.press("ready"));
-  REQUIRE(s.press(way));
+  REQUIRE(s.press("another-sugar"));
   CHECK(s.u.open == "choose");
   CHECK_FALSE(s.wished);
 }
 
 TEST_CASE("the sound can be tried, and without one the screen is to be watched") {
   stage s(draw_gate);
-  planned(s.m);
-  s.m.go_to("2027-04-06 07:40");
-  pass_first_two(s);
+  living_at(s, "2027-04-06 07:40");
+  pass_packet_and_morning(s);
   REQUIRE(s.press("try-sound"));
   CHECK(s.asked_outright<try_sound>());
   s.m.sound = false;
@@ -174,9 +294,8 @@ TEST_CASE("the sound can be tried, and without one the screen is to be watched")
 
 TEST_CASE("at the gate what was told is spoken of, and more can be told") {
   stage s(draw_gate);
-  planned(s.m);
+  living_at(s, "2027-04-06 07:40");
   s.m.tell(slip_told{"fast", s.m.at.wall, how_known::told, ""});
-  s.m.go_to("2027-04-06 07:40");
   s.h.frames(1);
   CHECK(s.h.find("slips") != nullptr);
   REQUIRE(s.press("open-slip"));

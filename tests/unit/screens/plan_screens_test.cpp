@@ -1,8 +1,11 @@
 // Agreeing, saying who one is, and making a plan: what each press asks for.
 // A screen is given a made-up view; its wish is looked at, never carried out.
 #include "app/headless/zone_files.hpp"
+#include "app/patient/screens/plan_words.hpp"
 #include "app/patient/window/preview.hpp"
 #include "tests/unit/screens/stage.hpp"
+
+#include <algorithm>
 
 using namespace qb;
 using test::drafted;
@@ -39,6 +42,7 @@ TEST_CASE("the person is asked one thing a page, and told as typed") {
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "who-doctor");
   REQUIRE(s.press("next")); // left empty
+  REQUIRE(s.press("no-code"));
   s.write("who.kit", "qb7");
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "who-laboratory");
@@ -69,7 +73,8 @@ TEST_CASE("a birth date that cannot be is refused in words") {
   CHECK(complaint("11021") == s.m.t("who.birth.no-date"));
   CHECK(complaint("11-02-57") == s.m.t("who.birth.no-date"));
   CHECK(complaint("02.04.2027") == s.m.t("who.birth.future"));
-  CHECK(complaint("02 04 2009") == s.m.t("who.birth.young", {{"n", "18"}}));
+  s.u.text["who.birth"] = "02 04 2009";
+  CHECK(s.shown() == "who-age");
   s.u.text["who.birth"] = "01042009"; // eighteen today
   CHECK(s.press("next"));
 }
@@ -99,29 +104,52 @@ TEST_CASE("a correction begins with what was said, and leaving it forgets what w
   }
 }
 
+namespace {
+
+// All questions answered, so that only day and time are open.
+void ready_to_choose(stage& s) {
+  s.m.open();
+  s.m.introduce();
+  drafted(s.u);
+  test::nothing_against(s.m);
+  s.u.text["home.days"] = "any";
+  s.u.text["home.seen"] = "yes";
+}
+
+void look_at_it(stage& s) {
+  s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+  s.h.frames(1);
+}
+
+} // namespace
+
 TEST_CASE("a plan is made page by page from the packet to the start") {
   stage s(draw_choose);
   s.m.open();
   s.m.introduce();
   s.m.preview_of("2027-04-06 07:30");
   CHECK_FALSE(s.press("next"));
+  REQUIRE(s.press("page-back"));
   REQUIRE(s.press("test-lactulose-10g"));
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "choose-form");
   REQUIRE(s.press("form-powder"));
   REQUIRE(s.press("next"));
   test::say_no_to_cautions(s);
-  CHECK(s.u.text["plan.cautions"] == "lactulose-10g");
-  CHECK(s.u.text["plan.cautions.allowed"].empty());
-  for (const std::string rule : {"antibiotics", "laxatives", "prokinetics"}) {
-    CHECK(s.shown() == "choose-" + rule);
+  for (const washout& w : s.m.tests.front().test.washouts) {
+    CHECK(s.shown() == "choose-" + w.why.rule);
     REQUIRE(s.press("dose-none"));
-    REQUIRE(s.press("next"));
-    CHECK(s.u.text[dose_key(rule)] == "none");
+    REQUIRE(s.asked<washout_told>() != nullptr);
+    CHECK(s.asked<washout_told>()->what.rule == w.why.rule);
+    CHECK(s.asked<washout_told>()->what.answer == washout_answer::never);
+    s.settle();
   }
+  CHECK(s.shown() == "choose-hours");
+  REQUIRE(s.press("any-day"));
   CHECK(s.shown() == "choose-start");
   s.u.text[draft::date] = "2027-04-06";
   s.u.text[draft::minute] = "450";
+  look_at_it(s);
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "choose-review");
   CHECK_FALSE(s.wished);
@@ -133,95 +161,14 @@ TEST_CASE("a plan is made page by page from the packet to the start") {
   CHECK(made->what.start == s.m.instant_of("2027-04-06 07:30"));
 }
 
-TEST_CASE("after a kill the plan goes on at the first page without an answer") {
-  stage s(draw_choose);
-  s.m.open();
-  s.m.introduce();
-  drafted(s.u);
-  CHECK(s.shown() == "choose-cautions");
-  s.u.text["plan.cautions"] = "glucose-75g"; // answered for another test
-  CHECK(s.shown() == "choose-cautions");
-  s.u.text["plan.cautions"] = "lactulose-10g";
-  CHECK(s.shown() == "choose-antibiotics");
-}
-
-TEST_CASE("where a caution may be true, planning waits for somebody's yes") {
-  stage s(draw_choose);
-  s.m.open();
-  s.m.introduce();
-  drafted(s.u);
-  const auto& all = s.m.tests.front().test.cautions;
-  REQUIRE(s.press("none-true"));
-  REQUIRE(s.press("one-true")); // the second
-  CHECK(s.shown() == "choose-ask");
-  CHECK(s.h.value("laboratory") == s.m.lab.telephone);
-  REQUIRE(s.press("back"));
-  CHECK(s.shown() == "choose-cautions");
-  CHECK(s.h.find(all[1].why.rule) != nullptr);
-  REQUIRE(s.press("one-true"));
-  REQUIRE(s.press("allowed"));
-  // One yes does not answer the rest, and a kill does not begin anew.
-  CHECK(s.u.text["plan.cautions"].empty());
-  s.u.page = 0;
-  s.h.frames(1);
-  CHECK(s.h.find(all[2].why.rule) != nullptr);
-  for (std::size_t i = 2; i < all.size(); ++i)
-    REQUIRE(s.press("none-true"));
-  CHECK(s.shown() == "choose-antibiotics");
-  CHECK(s.u.text["plan.cautions.allowed"] == "yes");
-}
-
-TEST_CASE("a medicine still taken leads to whom to ask, never to an order to stop") {
-  stage s(draw_choose);
-  s.m.open();
-  s.m.introduce();
-  drafted(s.u);
-  s.u.text["plan.cautions"] = "lactulose-10g";
-  SECTION("antibiotics are finished first") {
-    REQUIRE(s.press("dose-still"));
-    REQUIRE(s.press("next"));
-    CHECK(s.shown() == "choose-advice-antibiotics");
-    CHECK(s.h.find("rule")->name.find("Never stop it for the test") != std::string::npos);
-    s.u.page = 0; // a kill: the question is not answered by that
-    CHECK(s.shown() == "choose-antibiotics");
-    REQUIRE(s.press("next"));
-    REQUIRE(s.press("know-day"));
-    CHECK(s.shown() == "choose-dose-antibiotics");
-    REQUIRE(s.press("dose-day-more")); // its last day may lie ahead
-    CHECK(s.u.text[dose_key("antibiotics")] == "2027-04-02");
-    REQUIRE(s.press("next"));
-    CHECK(s.shown() == "choose-laxatives");
-  }
-  SECTION("a laxative goes on unless the prescriber agrees") {
-    s.u.page = 101;
-    REQUIRE(s.press("dose-still"));
-    REQUIRE(s.press("next"));
-    CHECK(s.shown() == "choose-advice-laxatives");
-    CHECK(s.h.find("rule")->name.find("keep taking them") != std::string::npos);
-    REQUIRE(s.press("next"));
-    CHECK(s.u.text[dose_key("laxatives")] == "still");
-  }
-  SECTION("a last dose is not later than today") {
-    s.u.page = 101;
-    REQUIRE(s.press("dose-last"));
-    REQUIRE(s.press("next"));
-    REQUIRE(s.press("dose-day-more"));
-    CHECK(s.u.text[dose_key("laxatives")] == "2027-04-01");
-    REQUIRE(s.press("dose-day-less"));
-    CHECK(s.u.text[dose_key("laxatives")] == "2027-03-31");
-  }
-}
-
 TEST_CASE("a start that is too soon cannot be used; the earliest can be taken") {
   stage s(draw_choose);
-  s.m.open();
-  s.m.introduce();
-  drafted(s.u);
-  s.u.page = 4;
+  ready_to_choose(s);
   s.m.preview_of("2027-04-02 07:30");
   CHECK_FALSE(s.press("next"));
-  CHECK(s.h.find("too-soon")->name.find("Friday 10:00") != std::string::npos);
-  CHECK(s.h.find("reason")->name == s.m.t("choose.why.plain-diet", {{"span", "24 h"}}));
+  CHECK(s.h.find("too-soon")->name.find("Friday 10:15") != std::string::npos);
+  CHECK(s.h.find("broken-1")->name == "Plain food only");
+  CHECK(s.h.value("broken-1") == "2 h 30 min too soon");
   REQUIRE(s.press("use-earliest"));
   CHECK(s.u.text["plan.use_earliest"] == "yes");
 }
@@ -230,20 +177,14 @@ TEST_CASE("for a time that clocks jump over the next one there is can be taken")
   stage s(draw_choose);
   s.m.z = *load_zone("Europe/London");
   s.m.go_to("2027-03-20 10:00");
-  s.m.open();
-  s.m.introduce();
-  drafted(s.u);
-  s.u.text["plan.cautions"] = "lactulose-10g";
+  ready_to_choose(s);
   s.u.text[draft::date] = "2027-03-28";
   s.u.text[draft::minute] = "75";
-  s.u.page = 4;
-  const auto look = [&] { s.m.preview = preview_plan(s.u.text, s.m.tests, s.m.at.wall, s.m.z); };
-  look();
-  s.h.frames(1);
+  look_at_it(s);
   CHECK(s.h.find("problem") != nullptr);
   CHECK(s.h.find("use-earliest")->name == "Take 02:00");
   REQUIRE(s.press("use-earliest"));
-  look();
+  look_at_it(s);
   CHECK(s.u.text[draft::date] == "2027-03-28");
   CHECK(s.u.text[draft::minute] == "120");
   CHECK(s.m.preview.possible.has_value());
@@ -254,10 +195,7 @@ TEST_CASE("in the night the clocks go back the plan says which of the two times 
   stage s(draw_choose);
   s.m.z = *load_zone("Europe/London");
   s.m.go_to("2027-10-29 10:00");
-  s.m.open();
-  s.m.introduce();
-  drafted(s.u);
-  s.u.text["plan.cautions"] = "lactulose-10g";
+  ready_to_choose(s);
   s.u.text[draft::date] = "2027-10-31";
   s.u.text[draft::minute] = "90";
   s.u.text[draft::fold] = "first";
@@ -270,28 +208,20 @@ TEST_CASE("in the night the clocks go back the plan says which of the two times 
     words = "Sunday 01:30, after the clocks went back";
     REQUIRE(s.u.text[draft::date] == "2027-10-31");
   }
-  s.m.preview = preview_plan(s.u.text, s.m.tests, s.m.at.wall, s.m.z);
-  REQUIRE(s.m.preview.possible.has_value());
   s.u.page = 5;
-  for (const std::string rule : {"antibiotics", "laxatives", "prokinetics"})
-    s.u.text[dose_key(rule)] = "none";
-  s.h.frames(1);
+  look_at_it(s);
+  REQUIRE(s.m.preview.possible.has_value());
   CHECK(s.h.value("plan-4") == words);
   s.m.tell(plan_made{s.m.tests.front().canonical_text, "syrup", *s.m.preview.possible});
-  s.what = draw_prepare;
-  s.u = {};
-  s.h.frames(1);
-  CHECK(s.h.value("times-2") == words);
+  CHECK(start_words(s.m.get(), s.m.s.planned->what.start) == words);
 }
 
 TEST_CASE("day and time are stepped, a quarter of an hour at a time, never before today") {
   stage s(draw_choose);
-  s.m.open();
-  s.m.introduce();
-  drafted(s.u);
-  s.u.page = 4;
+  ready_to_choose(s);
   s.u.text[draft::date] = "2027-04-01";
   s.u.text[draft::minute] = "443";
+  look_at_it(s);
   REQUIRE(s.press("day-less"));
   CHECK(s.u.text[draft::date] == "2027-04-01");
   REQUIRE(s.press("day-more"));
@@ -304,10 +234,9 @@ TEST_CASE("day and time are stepped, a quarter of an hour at a time, never befor
 
 TEST_CASE("a time that the clock shows twice is asked about on a page of its own") {
   stage s(draw_choose);
-  s.m.open();
-  s.m.introduce();
-  drafted(s.u);
-  s.u.page = 4;
+  ready_to_choose(s);
+  s.m.preview_of("2027-04-06 07:30");
+  s.m.preview.possible.reset();
   s.m.preview.twofold = true;
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "choose-fold");
@@ -323,14 +252,68 @@ TEST_CASE("a start is moved from what was planned") {
   stage s(draw_choose);
   planned(s.m);
   s.u.open = "choose";
-  CHECK(s.shown() == "choose-antibiotics"); // medicines may have changed; the test has not
-  CHECK(s.u.text[draft::test] == "lactulose-10g");
-  CHECK(s.u.text[draft::form] == "syrup");
-  REQUIRE(s.press("cancel"));
-  CHECK(s.u.open.empty());
+  SECTION("what was never asked is asked first, and cancel leaves the plan") {
+    CHECK(s.shown() == "choose-cautions");
+    CHECK(s.u.text[draft::test] == "lactulose-10g");
+    CHECK(s.u.text[draft::form] == "syrup");
+    REQUIRE(s.press("cancel"));
+    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.wished);
+  }
+  SECTION("what was answered is not asked again") {
+    test::nothing_against(s.m);
+    CHECK(s.shown() == "choose-hours");
+    REQUIRE(s.press("any-day"));
+    look_at_it(s);
+    CHECK(s.shown() == "choose-start");
+    REQUIRE(s.press("cancel"));
+    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.wished);
+  }
+}
+
+TEST_CASE("on the morning a start can be moved by some hours, since the fast was kept") {
+  stage s(draw_choose);
+  ready_to_choose(s);
+  s.m.plan_for("2027-04-06 07:30");
+  s.m.go_to("2027-04-06 06:30");
   s.u.open = "choose";
-  s.u.page = 4;
-  REQUIRE(s.press("back"));
-  CHECK(s.u.open.empty());
-  CHECK_FALSE(s.wished);
+  s.u.text[draft::date] = "2027-04-06";
+  s.u.text[draft::minute] = std::to_string(9 * 60);
+  look_at_it(s);
+  CHECK(s.m.preview.possible.has_value());
+  SECTION("but not where it was told that something was eaten") {
+    s.m.tell(slip_told{"fast", s.m.instant_of("2027-04-05 22:00"), how_known::told, "", "meal"});
+    look_at_it(s);
+    CHECK_FALSE(s.m.preview.possible.has_value());
+    REQUIRE(s.m.preview.broken.size() == 1);
+    CHECK(s.m.preview.broken.front().rule == "fast");
+    CHECK(s.m.preview.broken.front().later_by == std::chrono::hours{1});
+    CHECK(s.m.preview.earliest_text == "Tuesday 10:00");
+  }
+}
+
+TEST_CASE("where the device came to another zone both times of the start are shown") {
+  test::made_view m;
+  m.z = *load_zone("Europe/Berlin");
+  planned(m);
+  const zone berlin = m.z;
+  m.z = *load_zone("Europe/London");
+  m.go_to("2027-04-01 10:00");
+  const instant start = m.s.planned->what.start;
+  m.plan_zone = &berlin;
+  CHECK(start_words(m.get(), start) == "Tuesday 06:30 here, 07:30 in Europe/Berlin");
+  const auto moments = plan_moments(m.get(), *m.s.test, m.s.planned->what);
+  CHECK(std::any_of(moments.begin(), moments.end(), [&](const moment& shown) {
+    return shown.time == "Tuesday 06:30 here, 07:30 in Europe/Berlin";
+  }));
+  const zone kiritimati = *load_zone("Pacific/Kiritimati");
+  m.plan_zone = &kiritimati;
+  CHECK(start_words(m.get(), start) == "Tuesday 06:30 here, 19:30 in Pacific/Kiritimati");
+  const zone los_angeles = *load_zone("America/Los_Angeles");
+  m.plan_zone = &los_angeles;
+  CHECK(start_words(m.get(), start) == "Tuesday 06:30 here, Monday 22:30 in America/Los Angeles");
+  const zone lisbon = *load_zone("Europe/Lisbon");
+  m.plan_zone = &lisbon;
+  CHECK(start_words(m.get(), start) == "Tuesday 06:30");
 }

@@ -50,17 +50,21 @@ std::vector<page_case> first_cases() {
                    s.u.page = 2;
                    s.u.text["who.birth"] = "31.2.1957";
                  }});
-  for (const int page : {1,   2,   4,   5,   7,   8,   100, 101, 102, 200, 201, 202,
-                         300, 302, 400, 401, 402, 403, 404, 405, 406, 500, 506})
+  for (const int page :
+       {1,   2,   3,   4,   5,   6,   7,   8,   9,   10,  100, 101, 104, 200,  201,
+        204, 300, 301, 400, 401, 500, 501, 507, 600, 607, 700, 800, 900, 1000, 1100})
     out.push_back({"choose", draw_choose, [page](stage& s) {
                      choosing(s, page);
                      s.m.preview_of("2027-04-06 07:30");
                    }});
-  out.push_back({"choose too soon", draw_choose, [](stage& s) {
-                   choosing(s, 4);
-                   s.u.open = "choose";
-                   s.m.preview_of("2027-04-01 20:00", {{"antibiotics", *parse_date("2027-03-20")}});
-                 }});
+  out.push_back(
+      {"choose too soon", draw_choose, [](stage& s) {
+         choosing(s, 4);
+         s.u.open = "choose";
+         s.m.tell(washout_told{
+             {"antibiotics", washout_answer::last_on, *parse_date("2027-03-20"), false}, ""});
+         s.m.preview_of("2027-04-01 20:00");
+       }});
   out.push_back({"choose missing", draw_choose, [](stage& s) {
                    choosing(s, 4);
                    s.m.preview.problem = "no such time";
@@ -97,19 +101,6 @@ std::vector<page_case> later_cases() {
                      planned(s.m);
                      s.u.page = page;
                    }});
-  for (int page = 0; page <= 3; ++page)
-    out.push_back({"slip", draw_slip, [page](stage& s) {
-                     planned(s.m);
-                     s.m.go_to("2027-04-05 21:07");
-                     s.m.tell(slip_told{"last-hour", s.m.at.wall, how_known::told, ""});
-                     if (page > 0) s.u.text["slip.rule"] = "last-hour";
-                     s.u.page = page;
-                   }});
-  for (const char* time : {"2027-04-05 23:50", "2027-04-06 06:50", "2027-04-06 08:10"}) {
-    for (int page = 0; page <= 7; ++page)
-      out.push_back(
-          {std::string("gate ") + time, draw_gate, [=](stage& s) { at_gate(s, page, time); }});
-  }
   return out;
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "app/patient/screens/view.hpp"
+#include "app/patient/window/preview.hpp"
 #include "app/platform/files.hpp"
 
 #include <filesystem>
@@ -33,7 +34,8 @@ inline words shipped_words() {
 class made_view {
 public:
   made_view() {
-    for (const char* id : {"lactulose-10g", "glucose-75g"}) {
+    for (const char* id :
+         {"lactulose-10g", "glucose-75g", "lactose-25g", "fructose-25g", "glucose-50g"}) {
       const std::string text = source_text(std::string("assets/protocols/") + id + ".json");
       tests.push_back({id, text, *read_protocol(text)});
     }
@@ -63,17 +65,15 @@ public:
     tell(plan_made{chosen.canonical_text, chosen.test.sugar.forms.front().form,
                    *make_plan(chosen.test, instant_of(civil), z)});
   }
-  // What the host would answer for a draft of that start.
-  void preview_of(const std::string& civil, const std::vector<last_dose>& doses = {}) {
-    const protocol& p = tests.front().test;
-    const instant start = instant_of(civil);
-    preview = {};
-    preview.start_text = day_and_time(start, at.wall, z);
-    preview.broken = rules_broken(p, doses, start, at.wall, z);
-    if (preview.broken.empty()) preview.possible = *make_plan(p, start, z);
-    const earliest_start first = find_earliest(p, doses, at.wall, z);
-    preview.earliest_text = day_and_time(first.at, at.wall, z);
-    preview.earliest_rule = first.binding_rule;
+  // What the host would answer for a draft of that start of the first test.
+  void preview_of(const std::string& civil) {
+    const civil_time start = *parse_civil(civil);
+    const auto midnight = std::chrono::floor<std::chrono::days>(start);
+    std::map<std::string, std::string> drafts{
+        {draft::test, tests.front().id},
+        {draft::date, date_text(date_of(start))},
+        {draft::minute, std::to_string((start - midnight).count())}};
+    preview = preview_plan(drafts, s, tests, at.wall, z);
   }
   [[nodiscard]] instant instant_of(const std::string& civil) const {
     return std::get<unique_time>(z.meaning_of(*parse_civil(civil))).at;
@@ -85,6 +85,7 @@ public:
     out.practice = practice;
     out.can_practise = can_practise;
     out.sound = sound;
+    out.plan_zone = plan_zone;
     return out;
   }
 
@@ -101,6 +102,7 @@ public:
   bool practice{false};
   bool can_practise{true};
   bool sound{true};
+  const zone* plan_zone{nullptr}; // where the plan was made in another zone
 };
 
 } // namespace qb::test

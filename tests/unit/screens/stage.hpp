@@ -47,6 +47,16 @@ struct stage {
     REQUIRE(press("key-done"));
   }
 
+  // The fact that was asked for last becomes one, as the host does before the next frame.
+  void settle() {
+    if (wished && std::holds_alternative<payload>(*wished)) m.tell(std::get<payload>(*wished));
+    if (wished && std::holds_alternative<record_all>(*wished)) {
+      for (const payload& p : std::get<record_all>(*wished).facts)
+        m.tell(p);
+    }
+    wished.reset();
+  }
+
   screen what;
   made_view m;
   ui_state u;
@@ -56,11 +66,20 @@ struct stage {
 
 // Says no to every caution, from the first one's page on.
 inline void say_no_to_cautions(stage& s) {
-  for (std::size_t i = 0; i < s.m.tests.front().test.cautions.size(); ++i) {
+  for (const caution& c : s.m.tests.front().test.cautions) {
     REQUIRE(s.shown() == "choose-cautions");
-    CHECK(s.h.find(s.m.tests.front().test.cautions[i].why.rule) != nullptr);
+    CHECK(s.h.find("title")->name == c.question);
     REQUIRE(s.press("none-true"));
+    s.settle();
   }
+}
+
+// All cautions of the first test and all its washouts, answered so that nothing stands against it.
+inline void nothing_against(made_view& m) {
+  for (const caution& c : m.tests.front().test.cautions)
+    m.tell(caution_told{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+  for (const washout& w : m.tests.front().test.washouts)
+    m.tell(washout_told{{w.why.rule, washout_answer::never, {}, false}, ""});
 }
 
 inline void planned(made_view& m) {

@@ -1,0 +1,94 @@
+// Writing a plan's reminders and reading them back.
+#include "app/headless/export_plan.hpp"
+
+#include "app/page/preparation_page.hpp"
+#include "app/platform/files.hpp"
+#include "core/sheet/calendar.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+struct outgoing {
+  std::string path;
+  std::string bytes;
+};
+
+result<std::string> page_bytes(const prepared_plan& p, const zone& z, instant made_at) {
+  return draw_preparation_pdf(preparation_of(p, z, made_at), rfc3339_utc(made_at));
+}
+
+// A calendar that is already there is ours when its events are of the same test.
+bool is_ours(const std::string& path, const std::string& test_id) {
+  const auto there = read_file(path);
+  if (!there) return there.error().kind == refusal_kind::missing;
+  return is_calendar_of(*there, test_id);
+}
+
+result<std::string> free_stem(const std::string& folder, const std::string& wanted,
+                              const std::string& test_id) {
+  constexpr int most_tries = 100;
+  for (int n = 1; n <= most_tries; ++n) {
+    std::string stem = folder + "/" + (n == 1 ? wanted : fmt::format("{}-{}", wanted, n));
+    if (is_ours(stem + ".reminders.ics", test_id)) return stem;
+  }
+  return tl::unexpected(refusal{refusal_kind::machine, folder, "", "many plans of one kit number",
+                                "a folder with room for another"});
+}
+
+result<void> write_and_read_back(const outgoing& file) {
+  if (auto written = write_file(file.path, file.bytes); !written) return written;
+  const auto back = read_file(file.path);
+  if (!back) return tl::unexpected(back.error());
+  if (*back == file.bytes) return {};
+  return tl::unexpected(refusal{refusal_kind::machine, file.path, "reading back", "other bytes",
+                                "the bytes that were written"});
+}
+
+result<exported_files> write_all(const std::vector<outgoing>& files) {
+  exported_files out;
+  for (const outgoing& file : files) {
+    if (const auto done = write_and_read_back(file); !done) return tl::unexpected(done.error());
+    out.paths.push_back(file.path);
+  }
+  return out;
+}
+
+} // namespace
+
+result<exported_files> export_plan(const std::string& folder, const prepared_plan& p, const zone& z,
+                                   instant made_at) {
+  // Drawn before anything is written: a page that cannot be drawn leaves nothing behind.
+  result<std::string> page = std::string();
+  if (!p.called_off) page = page_bytes(p, z, made_at);
+  if (!page) return tl::unexpected(page.error());
+  if (const auto made = make_folder(folder); !made) return tl::unexpected(made.error());
+  const auto stem = free_stem(folder, export_stem(p.kit_number, p.rehearsal), p.test_id);
+  if (!stem) return tl::unexpected(stem.error());
+  std::vector<outgoing> files{{*stem + ".reminders.ics", calendar_of(p, z, made_at)}};
+  if (!p.called_off) files.push_back({*stem + ".preparation.pdf", std::move(*page)});
+  return write_all(files);
+}
+
+result<exported_files> write_plan(const plan_paths& paths, const prepared_plan& p, const zone& z,
+                                  instant made_at) {
+  std::vector<outgoing> files;
+  if (!paths.calendar.empty()) files.push_back({paths.calendar, calendar_of(p, z, made_at)});
+  if (!paths.page.empty()) {
+    auto page = page_bytes(p, z, made_at);
+    if (!page) return tl::unexpected(page.error());
+    files.push_back({paths.page, std::move(*page)});
+  }
+  for (const outgoing& file : files) {
+    const auto there = read_file(file.path);
+    const bool free = !there && there.error().kind == refusal_kind::missing;
+    if (!free && (!there || *there != file.bytes))
+      return tl::unexpected(refusal{refusal_kind::out_of_range, file.path, "",
+                                    "a file that is already there", "a name that is free"});
+  }
+  return write_all(files);
+}
+
+} // namespace qb

@@ -1,0 +1,140 @@
+// From the rules' standing at the start and from what was told to findings, each with its events.
+#include "core/findings/preparation.hpp"
+#include "core/findings/readiness.hpp"
+#include "core/findings/slip_meaning.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+using list = std::vector<finding>;
+
+// In the unit of the rule: whole days, else whole seconds.
+std::int64_t figure_of(duration d, bool in_days) {
+  return in_days ? std::chrono::floor<std::chrono::days>(d).count()
+                 : std::chrono::duration_cast<std::chrono::seconds>(d).count();
+}
+
+void told_slips(const state& s, instant start, const zone& z, list& out) {
+  for (const told_slip& slip : s.slips) {
+    const slip_meaning m = meaning_at(s, slip.what, start, z);
+    std::string words = fmt::format("{}, told at {}", slip_in_words(*s.test, slip.what),
+                                    day_and_time(slip.what.when, start, z));
+    if (!slip.what.words.empty()) words += " (" + slip.what.words + ")";
+    finding f{slip.what.rule, m.weight.value_or(consequence::note), {}, {slip.seq}, {}, ""};
+    if (!m.rule.empty()) {
+      f.rule = m.rule;
+      f.figures = {figure_of(*m.kept, m.in_days), figure_of(m.asked, m.in_days)};
+      const preparation_window* w = find_window(*s.test, m.rule);
+      words += fmt::format(": {} of {}", span_in_words(*m.kept, m.in_days),
+                           span_in_words(m.asked, m.in_days));
+      words += w == nullptr ? std::string(" kept") : fmt::format(" of '{}' kept", w->name);
+    } else if (!m.weight) {
+      words += ": not in the time of a rule it could touch";
+    }
+    f.words = std::move(words);
+    out.push_back(std::move(f));
+  }
+}
+
+// Questions nobody answered, as one line: a long list of them would hide the rest.
+void unanswered(const std::vector<rule_check>& checks, list& out) {
+  constexpr std::int64_t named = 3; // number: more names than that read badly on one line
+  std::int64_t count = 0;
+  std::string names;
+  for (const rule_check& c : checks) {
+    if (!c.unanswered) continue;
+    ++count;
+    if (count <= named) names += (names.empty() ? "" : ", ") + c.name;
+  }
+  if (count == 0) return;
+  std::string words = fmt::format("{} question{} of the preparation not answered: {}", count,
+                                  count == 1 ? "" : "s", names);
+  if (count > named) words += " and others";
+  out.push_back({"not-answered", consequence::note, {}, {}, {count}, std::move(words)});
+}
+
+// Without a kit code what another sugar must never meet is asked as well; of a question this
+// protocol does not have, the record knows the id only.
+void other_questions(const state& s, list& out) {
+  for (const told_caution& told : s.cautions) {
+    const caution_told& what = told.what;
+    const bool own = find_caution(*s.test, what.rule) != nullptr;
+    if (own || what.answer == caution_answer::no) continue;
+    const bool go_on = what.outcome == asked_outcome::go_on;
+    std::string words = fmt::format("asked for another sugar ({}): {}", what.rule,
+                                    what.answer == caution_answer::yes ? "yes" : "not sure");
+    words += go_on ? "; may go on, said " + what.who : "; nobody said to go on";
+    out.push_back({what.rule,
+                   go_on ? consequence::note : consequence::review,
+                   {},
+                   told.seqs,
+                   {},
+                   std::move(words)});
+  }
+}
+
+void moves(const state& s, instant start, const zone& z, list& out) {
+  finding moved{"start-moved", consequence::note, {}, {}, {}, ""};
+  finding off{"called-off", consequence::note, {}, {}, {}, ""};
+  for (const earlier_plan& p : s.earlier_plans) {
+    finding& f = p.called_off ? off : moved;
+    if (f.events.empty())
+      f.words = "first planned for " + day_and_time(p.what.what.start, start, z);
+    if (!p.reason.empty()) f.words += "; " + p.reason;
+    f.events.push_back(p.seq);
+  }
+  for (finding* f : {&moved, &off}) {
+    const auto times = static_cast<std::int64_t>(f->events.size());
+    if (times == 0) continue;
+    f->figures = {times};
+    f->words = fmt::format("{} {}: {}", f == &moved ? "start moved" : "test called off",
+                           times == 1 ? "once" : fmt::format("{} times", times), f->words);
+    out.push_back(std::move(*f));
+  }
+}
+
+void started_in_spite(const state& s, list& out) {
+  if (!s.ready || s.ready_not_kept.empty()) return;
+  std::string names;
+  for (const std::string& rule : s.ready_not_kept)
+    names += (names.empty() ? "" : ", ") + name_of_rule(*s.test, rule);
+  std::string words = "started with this shown as not kept: " + names;
+  words += s.ready_agreed.empty() ? "; nobody named who agreed" : "; agreed by " + s.ready_agreed;
+  out.push_back({"started-not-kept",
+                 consequence::note,
+                 {},
+                 {s.ready->seq},
+                 {static_cast<std::int64_t>(s.ready_not_kept.size())},
+                 std::move(words)});
+}
+
+} // namespace
+
+std::vector<finding> preparation_found(const state& s, const reading& now, instant start,
+                                       const zone& z) {
+  list out;
+  if (!s.planned || !s.test) return out;
+  const std::vector<rule_check> checks = readiness(s, now, start, z);
+  for (const rule_check& c : checks) {
+    if (!c.tell) continue;
+    std::vector<std::int64_t> figures;
+    if (c.kept) figures = {figure_of(*c.kept, c.in_days), figure_of(c.asked, c.in_days)};
+    out.push_back({c.rule, *c.tell, {}, c.events, std::move(figures), c.words});
+  }
+  told_slips(s, start, z, out);
+  other_questions(s, out);
+  unanswered(checks, out);
+  moves(s, start, z, out);
+  started_in_spite(s, out);
+  return out;
+}
+
+std::vector<finding> preparation_findings(const state& s, instant start, const zone& z) {
+  reading now = s.last_reading.value_or(reading{});
+  return preparation_found(s, now, start, z);
+}
+
+} // namespace qb

@@ -1,0 +1,103 @@
+// Strict reading of preparation and questions, with the ranges that catch a slip of the hand.
+#include "core/protocol/preparation_reader.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+using json::fields;
+
+constexpr std::int64_t most_minutes_before = 20160; // two weeks
+constexpr std::int64_t most_days = 366;             // number: a year, bound of a typing slip
+// What the smallest window (360 by 640) shows of each without cutting it, in characters.
+constexpr std::size_t name_size = 40;
+constexpr std::size_t question_size = 90; // number: longest line a page has room for
+constexpr std::size_t text_size = 240;
+constexpr std::size_t which_size = 120;
+constexpr std::size_t subject_size = 60; // also of whom to ask
+constexpr std::size_t ask_size = 160;
+
+void read_subjects(fields& f, preparation_window& out, rule_reader& rules) {
+  rules.each(f, "subjects", 0, most_rules, [&](fields& s) {
+    told_subject one{rules.id_text(s, "id"), s.text("text", subject_size)};
+    for (const told_subject& other : out.subjects) {
+      if (other.id == one.id) s.refuse("id", "\"" + one.id + "\" twice", "each subject once");
+    }
+    out.subjects.push_back(std::move(one));
+  });
+}
+
+preparation_window read_window(fields& f, rule_reader& rules) {
+  using std::chrono::minutes;
+  preparation_window out;
+  out.why = rules.ref(f);
+  out.from = minutes{f.integer("from_min", 1, most_minutes_before)};
+  out.until = minutes{f.integer("until_min", 0, most_minutes_before)};
+  out.least = minutes{f.integer("least_min", 0, most_minutes_before)};
+  out.least_source = rules.source_id(f, "least_source");
+  out.name = f.text("name", name_size);
+  out.text = f.text("text", text_size);
+  out.eat = f.optional_texts("eat", 0, most_rules);
+  out.drink = f.optional_texts("drink", 0, most_rules);
+  read_subjects(f, out, rules);
+  if (!f.failed() && out.until >= out.from)
+    f.refuse("until_min", fmt::format("{}", out.until.count()), "fewer minutes than from_min",
+             refusal_kind::out_of_range);
+  if (!f.failed() && out.least > out.asked())
+    f.refuse("least_min", fmt::format("{}", out.least.count()), "no more than the window is long",
+             refusal_kind::out_of_range);
+  return out;
+}
+
+washout read_washout(fields& f, rule_reader& rules) {
+  static const std::vector<std::string> kinds{"medicine", "course", "happening"};
+  washout out;
+  out.why = rules.ref(f);
+  out.kind = static_cast<washout_kind>(f.choice("kind", kinds));
+  out.days = std::chrono::days{f.integer("days", 1, most_days)};
+  out.least = std::chrono::days{f.integer("least_days", 0, most_days)};
+  out.least_source = rules.source_id(f, "least_source");
+  out.name = f.text("name", name_size);
+  out.question = f.text("question", question_size);
+  out.which = f.text("which", which_size);
+  out.text = f.text("text", text_size);
+  if (!f.failed() && out.least > out.days)
+    f.refuse("least_days", fmt::format("{}", out.least.count()), "no more than days",
+             refusal_kind::out_of_range);
+  return out;
+}
+
+caution read_caution(fields& f, rule_reader& rules) {
+  static const std::vector<std::string> leads{"ask-first", "not-this-test"};
+  caution out;
+  out.why = rules.ref(f);
+  out.leads = static_cast<leads_to>(f.choice("leads_to", leads));
+  out.name = f.text("name", name_size);
+  out.question = f.text("question", question_size);
+  out.text = f.text("text", text_size);
+  out.whom = f.text("whom", subject_size);
+  out.ask = f.text("ask", ask_size);
+  return out;
+}
+
+} // namespace
+
+void read_preparation(const json::value& v, protocol& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("preparation"));
+  rules.each(f, "windows", 1, most_rules,
+             [&](fields& w) { out.windows.push_back(read_window(w, rules)); });
+  rules.each(f, "washouts", 0, most_rules,
+             [&](fields& w) { out.washouts.push_back(read_washout(w, rules)); });
+  up.absorb(f.finish());
+}
+
+void read_questions(fields& f, protocol& out, rule_reader& rules) {
+  rules.each(f, "cautions", 0, most_rules,
+             [&](fields& c) { out.cautions.push_back(read_caution(c, rules)); });
+  rules.each(f, "morning", 0, most_rules,
+             [&](fields& c) { out.morning.push_back(read_caution(c, rules)); });
+}
+
+} // namespace qb

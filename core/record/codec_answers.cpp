@@ -1,0 +1,89 @@
+// Kit code, cautions and washouts as JSON and back.
+#include "core/record/codec_answers.hpp"
+
+namespace qb {
+
+namespace {
+
+using json::fields;
+using json::object;
+using json::value;
+
+constexpr std::size_t words_size = 500;
+
+civil_date read_day(fields& d, const char* key) {
+  const auto day = parse_date(d.text(key));
+  if (day) return *day;
+  d.refuse(key, "another form", "a date such as 2027-01-31");
+  return {};
+}
+
+} // namespace
+
+value encode_kit(const kit_told& x) {
+  return object{{"code", x.code},
+                {"kit_number", x.kit_number},
+                {"protocol", x.protocol_id},
+                {"expires", date_text(x.expires)}};
+}
+
+value encode_caution(const caution_told& x) {
+  return object{{"rule", x.rule},
+                {"answer", key_of(x.answer)},
+                {"outcome", key_of(x.outcome)},
+                {"who", x.who},
+                {"words", x.words}};
+}
+
+value encode_washout(const washout_told& x) {
+  return object{{"rule", x.what.rule},
+                {"answer", key_of(x.what.answer)},
+                {"on", x.what.on ? value(date_text(*x.what.on)) : value(nullptr)},
+                {"agreed", x.what.agreed},
+                {"who", x.who}};
+}
+
+kit_told read_kit_told(fields& d) {
+  kit_told x;
+  x.code = d.text("code", words_size);
+  x.kit_number = d.text("kit_number", words_size);
+  x.protocol_id = d.text("protocol", words_size);
+  x.expires = read_day(d, "expires");
+  return x;
+}
+
+caution_told read_caution_told(fields& d) {
+  static const std::vector<std::string> answers{
+      key_of(caution_answer::no), key_of(caution_answer::yes), key_of(caution_answer::unsure)};
+  static const std::vector<std::string> outcomes{key_of(asked_outcome::not_asked),
+                                                 key_of(asked_outcome::go_on),
+                                                 key_of(asked_outcome::not_this_test)};
+  caution_told x;
+  x.rule = d.text("rule", words_size);
+  x.answer = static_cast<caution_answer>(d.choice("answer", answers));
+  x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
+  x.who = d.text("who", words_size, true);
+  x.words = d.text("words", words_size, true);
+  return x;
+}
+
+washout_told read_washout_told(fields& d) {
+  static const std::vector<std::string> answers{
+      key_of(washout_answer::never), key_of(washout_answer::last_on), key_of(washout_answer::until),
+      key_of(washout_answer::cannot_stop), key_of(washout_answer::unknown)};
+  washout_told x;
+  x.what.rule = d.text("rule", words_size);
+  x.what.answer = static_cast<washout_answer>(d.choice("answer", answers));
+  const bool dated =
+      x.what.answer == washout_answer::last_on || x.what.answer == washout_answer::until;
+  if (dated) {
+    x.what.on = read_day(d, "on");
+  } else {
+    d.null("on");
+  }
+  x.what.agreed = d.boolean("agreed");
+  x.who = d.text("who", words_size, true);
+  return x;
+}
+
+} // namespace qb

@@ -1,0 +1,54 @@
+// What was answered about cautions and washouts, as the state has it.
+#include "core/session/state.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+const char* key_of(caution_answer a) {
+  switch (a) {
+  case caution_answer::no: return "no";
+  case caution_answer::yes: return "yes";
+  case caution_answer::unsure: return "unsure";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+const char* key_of(asked_outcome o) {
+  switch (o) {
+  case asked_outcome::not_asked: return "not-asked";
+  case asked_outcome::go_on: return "go-on";
+  case asked_outcome::not_this_test: return "not-this-test";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+const told_caution* find_told_caution(const state& s, std::string_view rule) {
+  const auto found = std::find_if(s.cautions.begin(), s.cautions.end(),
+                                  [&](const told_caution& t) { return t.what.rule == rule; });
+  return found == s.cautions.end() ? nullptr : &*found;
+}
+
+const told_washout_answer* find_told_washout(const state& s, std::string_view rule) {
+  const auto found =
+      std::find_if(s.washouts.begin(), s.washouts.end(),
+                   [&](const told_washout_answer& t) { return t.what.what.rule == rule; });
+  return found == s.washouts.end() ? nullptr : &*found;
+}
+
+bool is_open(const caution& asked, const caution_told& told) {
+  if (told.answer == caution_answer::no) return false;
+  // A test that is not for this person stays so, whoever says otherwise: the laboratory finds
+  // another. Not being sure of it is a reason to ask.
+  const bool never = asked.leads == leads_to::not_this_test && told.answer == caution_answer::yes;
+  return never || told.outcome != asked_outcome::go_on;
+}
+
+const sample_bounds& bounds_of(const state& s) {
+  QB_BELIEVE(s.profile.has_value());
+  return s.test && s.test->bounds ? *s.test->bounds : s.profile->bounds;
+}
+
+} // namespace qb

@@ -1,0 +1,176 @@
+// The lines of the preparation page. Every figure comes from the protocol or the plan.
+#include "core/sheet/preparation.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+std::string joined(const std::vector<std::string>& all) {
+  std::string out;
+  for (std::size_t i = 0; i < all.size(); ++i)
+    out += (i == 0 ? "" : i + 1 == all.size() ? " and " : ", ") + all[i];
+  return out;
+}
+
+std::string clock_on(instant t, const zone& z) {
+  return clock_text(z.civil_at(t));
+}
+
+void first_facts(const prepared_plan& p, preparation_text& out) {
+  if (!p.name.empty()) out.first.push_back({"Name", p.name});
+  if (!p.kit_number.empty()) out.first.push_back({"Kit", p.kit_number});
+  out.first.push_back({"Test", p.test.title});
+  out.first.push_back(
+      {"Sugar packet", fmt::format("{}, {} g{}", p.test.sugar.name, p.test.sugar.dose_g,
+                                   p.form.empty() ? "" : ", " + p.form)});
+}
+
+void add_moments(const prepared_plan& p, const zone& z, preparation_text& out) {
+  for (const plan_step& s : steps_of(p.test, p.what)) {
+    const bool same_day = date_of(z.civil_at(s.from)) == date_of(z.civil_at(s.until));
+    std::string more =
+        "Until " + (same_day ? clock_on(s.until, z) : short_moment(s.until, z)) + ".";
+    for (const preparation_window* w : s.windows)
+      more += " " + w->text;
+    out.moments.push_back({short_moment(s.from, z), step_words(s), more});
+  }
+  std::string during;
+  for (const std::string& rule : during_test_texts(p.test, p.lab))
+    during += (during.empty() ? "" : " ") + rule;
+  out.moments.push_back({short_moment(p.what.start, z), "Tube 1, then the sugar drink", during});
+  out.moments.push_back({short_moment(p.what.ends, z),
+                         fmt::format("Last tube, number {}", p.test.samples()),
+                         "If tube 1 is later, all are later by as much. The program says when."});
+  out.moments.push_back({short_day(p.what.post_on_or_before), "Last day to post the tubes", ""});
+}
+
+void add_food(const prepared_plan& p, const zone& z, preparation_text& out) {
+  for (const plan_step& s : steps_of(p.test, p.what)) {
+    for (const preparation_window* w : s.windows) {
+      if (!w->eat || w->eat->empty()) continue;
+      page_list list{"Food that fits the test",
+                     "Not if you are allergic to it, or were told to avoid it. Nothing left for "
+                     "you? Call the laboratory.",
+                     *w->eat, false};
+      if (w->drink && !w->drink->empty()) {
+        std::vector<std::string> drinks;
+        for (const std::string& one : *w->drink)
+          drinks.push_back(within_sentence(one));
+        list.lines.push_back("To drink: " + joined(drinks));
+      }
+      // Of several lists each says how long it holds.
+      if (!out.food.empty()) list.title += ", until " + short_moment(s.until, z);
+      out.food.push_back(std::move(list));
+    }
+  }
+}
+
+void add_evening(const prepared_plan& p, preparation_text& out) {
+  page_list& list = out.evening;
+  list.title = "The evening before";
+  list.boxes = true;
+  list.lines.push_back(fmt::format("The {} tubes and the straw", p.test.samples()));
+  list.lines.push_back("Their labels, written: all but date and time");
+  list.lines.push_back(fmt::format("The {} packet, closed", p.test.sugar.name));
+  list.lines.push_back(fmt::format("A glass, and {} ml of water", p.test.sugar.water_ml));
+  list.lines.push_back("A pen, the symptom sheet, this page");
+  list.lines.push_back("The device, its charger, a clock you can see");
+  list.lines.push_back("An ordinary alarm clock, set");
+  list.note = empty_tubes_text(p.test);
+}
+
+void add_morning(const prepared_plan& p, const zone& z, preparation_text& out) {
+  page_list& list = out.morning;
+  list.title = "The morning";
+  list.boxes = true;
+  for (const plan_step& s : steps_of(p.test, p.what)) {
+    if (s.until == p.what.start)
+      list.lines.push_back(fmt::format("{}, since {}", step_words(s), clock_on(s.from, z)));
+  }
+  list.lines.push_back("Medicines as prescribed");
+  list.lines.push_back("Sugar closed until the program says so");
+  if (p.test.morning.empty()) return;
+  list.note = "Call before you open anything, if there is: ";
+  for (std::size_t i = 0; i < p.test.morning.size(); ++i)
+    list.note += (i == 0 ? "" : "; ") + within_sentence(p.test.morning[i].question);
+  list.note += ".";
+}
+
+// What was told as taken stands there with its day; what nobody asked about yet, in one line.
+void add_medicines(const prepared_plan& p, preparation_text& out) {
+  page_list& list = out.medicines;
+  list.title = "Medicines";
+  list.lines.push_back("Take all of them as prescribed. If unsure, ask your prescriber or "
+                       "pharmacist. Never leave out a prescribed medicine for the test.");
+  std::vector<std::string> untold;
+  for (const planned_washout& w : p.what.washouts) {
+    const washout* rule = find_washout(p.test, w.rule);
+    if (rule == nullptr) continue;
+    const std::string& name = rule->name.empty() ? w.rule : rule->name;
+    const std::string day = short_day(plus_days(w.last_dose_on_or_before, std::chrono::days{1}));
+    const told_washout* told = answer_of(p, w.rule);
+    if (told == nullptr) {
+      untold.push_back(fmt::format("{} ({})", within_sentence(name), day));
+    } else if (told->answer == washout_answer::cannot_stop) {
+      list.lines.push_back(name + ": keep taking it as prescribed, and tell the laboratory.");
+    } else if (told->answer != washout_answer::never && rule->kind != washout_kind::happening) {
+      list.lines.push_back(fmt::format("{}, from {}: {}", name, day, rule->text));
+    }
+  }
+  if (untold.empty()) return;
+  list.lines.push_back(
+      fmt::format("The test asks about these, from the day named on: {}. Do not change anything "
+                  "by yourself: ask first, and tell the laboratory.",
+                  joined(untold)));
+}
+
+void add_trouble(const prepared_plan& p, preparation_text& out) {
+  page_list& list = out.trouble;
+  list.title = "If something goes wrong";
+  list.lines.emplace_back("Low blood sugar: treat it at once, test or no test. Then call.");
+  list.lines.push_back("You feel unwell: sit down, and call for help. In danger, call " +
+                       p.lab.emergency + ".");
+  list.lines.emplace_back("You ate, drank, smoked or slept: tell the program, or write it below. "
+                          "Thank you for telling. The laboratory can judge it.");
+  list.lines.emplace_back("You are late, or ill: keep the sugar closed. The test can be moved.");
+}
+
+} // namespace
+
+std::string empty_tubes_text(const protocol& p) {
+  const int first = static_cast<int>(p.samples()) + 1;
+  if (first > p.tubes_in_kit) return {};
+  if (first == p.tubes_in_kit) return fmt::format("Tube {} stays empty.", first);
+  return fmt::format("Tubes {} to {} stay empty.", first, p.tubes_in_kit);
+}
+
+preparation_text preparation_of(const prepared_plan& p, const zone& z, instant made_at) {
+  preparation_text out;
+  out.rehearsal = p.rehearsal;
+  out.called_off = p.called_off;
+  out.title = "How to prepare";
+  out.start = full_moment(p.what.start, z);
+  first_facts(p, out);
+  add_moments(p, z, out);
+  add_food(p, z, out);
+  add_evening(p, out);
+  add_morning(p, z, out);
+  add_medicines(p, out);
+  add_trouble(p, out);
+  out.whom = {{"The laboratory", p.lab.name},
+              {"Telephone", p.lab.telephone},
+              {"Hours", p.lab.telephone_hours},
+              {"In danger", p.lab.emergency}};
+  const instant first = p.what.windows.empty() ? p.what.start : p.what.windows.front().from;
+  if (z.offset_at(first) != z.offset_at(p.what.ends))
+    out.foot.emplace_back("The clocks change in these days. The times on this page are right.");
+  out.foot.push_back(fmt::format("Times are those of {}. Page made on {}; a plan that was moved "
+                                 "later has another page.",
+                                 z.name(), full_moment(made_at, z)));
+  out.foot.emplace_back("This page guides. It is no diagnosis, and your doctor's word goes first.");
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,61 @@
+// The invented laboratory's own choices, each with its rule and how it is known.
+// No publication makes them for a laboratory, so each says that it is a choice or common practice.
+#include "tests/unit/protocol/figures.hpp"
+
+#include <algorithm>
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+std::string basis_in_profile(const rule_ref& why) {
+  const auto& all = fenwick().sources;
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const source& s) { return s.id == why.source; });
+  return found == all.end() ? "" : found->basis;
+}
+
+} // namespace
+
+TEST_CASE("time-zero: minutes count from tube 1 closed (laboratory's choice)") {
+  CHECK(fenwick().time_zero_why.rule == "time-zero");
+  CHECK(basis_in_profile(fenwick().time_zero_why) == "laboratory");
+  CHECK(fenwick().zero == time_zero::tube_1_closed);
+}
+
+TEST_CASE("window-slack: a sample counts up to 3 min past a window (laboratory's choice)") {
+  CHECK(fenwick().slack_why.rule == "window-slack");
+  CHECK(basis_in_profile(fenwick().slack_why) == "laboratory");
+  CHECK(fenwick().window_slack == 3min);
+}
+
+TEST_CASE("water-during-test: sips (laboratory's choice)") {
+  CHECK(fenwick().water_why.rule == "water-during-test");
+  CHECK(basis_in_profile(fenwick().water_why) == "laboratory");
+  CHECK(fenwick().water_during_test == "sips");
+}
+
+TEST_CASE("sample-bounds: on time up to 120 s after, last call at 450 s (laboratory's choice)") {
+  CHECK(fenwick().bounds_why.rule == "sample-bounds");
+  CHECK(basis_in_profile(fenwick().bounds_why) == "laboratory");
+  CHECK(fenwick().bounds.heads_up == 120s);
+  CHECK(fenwick().bounds.early == 30s);
+  CHECK(fenwick().bounds.on_time == 120s);
+  CHECK(fenwick().bounds.last_call == 450s);
+  CHECK(fenwick().bounds.lead_in == 5s);
+}
+
+TEST_CASE("drink-bounds: begun and finished within 300 s each (laboratory's choice)") {
+  CHECK(fenwick().drink_why.rule == "drink-bounds");
+  CHECK(basis_in_profile(fenwick().drink_why) == "laboratory");
+  CHECK(fenwick().drink.after_tube_1 == 300s);
+  CHECK(fenwick().drink.drink_within == 300s);
+}
+
+TEST_CASE("analysis-time: 2 working days from arrival, Monday to Friday (common practice)") {
+  CHECK(fenwick().analysis_why.rule == "analysis-time");
+  CHECK(basis_in_profile(fenwick().analysis_why) == "common-practice");
+  CHECK(fenwick().analysis_working_days == 2);
+  CHECK(fenwick().working_days == std::set<int>{1, 2, 3, 4, 5});
+}

@@ -1,0 +1,222 @@
+// Every page before the plan at every promised size, with the words of every shipped protocol:
+// nothing cut, small, outside or overlapping, and no sentence missing.
+#include "app/patient/screens/choose_pages.hpp"
+#include "tests/unit/screens/stage.hpp"
+
+#include <functional>
+#include <regex>
+#include <set>
+
+using namespace qb;
+using test::stage;
+
+namespace {
+
+namespace page = choose_page;
+
+struct fit_case {
+  std::string name;
+  std::function<void(stage&)> set;
+};
+
+// What is wrong with the page shown: its faults, and words in brackets.
+std::vector<std::string> wrong_with(const test::harness& h) {
+  std::vector<std::string> out = h.faults();
+  for (const element& e : h.seen().elements) {
+    for (const std::string& text : {e.name, e.value}) {
+      if (text.find('[') != std::string::npos || text.find('{') != std::string::npos)
+        out.push_back(e.key + " shows " + text);
+    }
+  }
+  return out;
+}
+
+void choosing_of(stage& s, std::size_t test, int number) {
+  s.m.open();
+  s.m.introduce();
+  s.u.text[draft::test] = s.m.tests.at(test).id;
+  s.u.text[draft::form] = s.m.tests.at(test).test.sugar.forms.front().form;
+  s.u.page = number;
+}
+
+caution_told told_of(const caution& c, asked_outcome outcome) {
+  const bool asked = outcome != asked_outcome::not_asked;
+  return {c.why.rule, caution_answer::yes, outcome, asked ? "My diabetes nurse or care team" : "",
+          asked ? "Take half of it in the evening and the rest after the last breath" : ""};
+}
+
+// Each text once: most protocols share theirs.
+void add_cautions(const stage& s, std::vector<fit_case>& out) {
+  std::set<std::string> seen;
+  for (std::size_t t = 0; t < s.m.tests.size(); ++t) {
+    const auto& all = s.m.tests[t].test.cautions;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const caution& c = all[i];
+      if (!seen.insert(c.question + c.text + c.ask).second) continue;
+      const int at = static_cast<int>(i);
+      for (const int kind : {page::caution, page::ask_caution, page::answer_caution})
+        out.push_back({c.why.rule, [=](stage& x) {
+                         choosing_of(x, t, kind + at);
+                         if (kind != page::caution) x.m.tell(told_of(c, asked_outcome::not_asked));
+                       }});
+      for (const asked_outcome o : {asked_outcome::go_on, asked_outcome::not_this_test})
+        out.push_back({c.why.rule + " answered", [=](stage& x) {
+                         choosing_of(x, t, o == asked_outcome::go_on ? page::caution + at : 0);
+                         x.u.open = "choose";
+                         x.m.tell(told_of(c, o));
+                       }});
+    }
+  }
+}
+
+void add_washouts(const stage& s, std::vector<fit_case>& out) {
+  const auto& all = s.m.tests.front().test.washouts;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const washout& w = all[i];
+    const int at = static_cast<int>(i);
+    const washout_told told{{w.why.rule, washout_answer::cannot_stop, {}, false}, ""};
+    for (const int kind : {page::washout, page::how, page::last_dose, page::advice}) {
+      for (const bool again : {false, true})
+        out.push_back(
+            {w.why.rule, [=](stage& x) {
+               choosing_of(x, 0, kind + at);
+               if (again) {
+                 x.m.plan_for("2027-04-06 07:30");
+                 x.u.open = "choose";
+                 x.u.text["ask.later." + w.why.rule] = "yes";
+               }
+               if (again && kind == page::washout)
+                 x.m.tell(washout_told{
+                     {w.why.rule, washout_answer::last_on, *parse_date("2027-03-24"), false}, ""});
+               else if (again || kind == page::advice)
+                 x.m.tell(told);
+             }});
+    }
+    out.push_back({w.why.rule + " who", [=](stage& x) {
+                     choosing_of(x, 0, page::who_washout + at);
+                     x.m.tell(told);
+                   }});
+  }
+}
+
+void look_once(stage& s) {
+  s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+}
+
+void at_the_start(stage& s) {
+  choosing_of(s, 0, 0);
+  test::nothing_against(s.m);
+  s.u.text["home.days"] = "any";
+  s.u.text["home.seen"] = "yes";
+}
+
+void add_starts(std::vector<fit_case>& out) {
+  for (const int number : {page::hours, page::days, page::times, page::start, page::review,
+                           page::fold, page::test, page::form, page::ask_packet})
+    out.push_back({"page " + std::to_string(number), [=](stage& s) {
+                     at_the_start(s);
+                     s.u.page = number;
+                     look_once(s);
+                   }});
+  out.push_back(
+      {"too soon, in a week that is short", [](stage& s) {
+         at_the_start(s);
+         s.m.tell(washout_told{
+             {"antibiotics", washout_answer::until, *parse_date("2027-04-03"), false}, ""});
+         s.m.tell(kit_told{"FV-L2-4K7", "FV-4K7", "lactulose-10g", *parse_date("2027-06-30")});
+         s.u.text["home.days"] = "13";
+         s.u.text[draft::date] = "2027-04-02";
+         s.u.text[draft::minute] = "0";
+         s.u.open = "choose";
+         look_once(s);
+       }});
+  out.push_back(
+      {"no start before the kit's last day", [](stage& s) {
+         at_the_start(s);
+         s.m.tell(kit_told{"FV-L2-4K7", "FV-4K7", "lactulose-10g", *parse_date("2027-04-01")});
+         look_once(s);
+       }});
+  out.push_back({"a time that does not exist", [](stage& s) {
+                   at_the_start(s);
+                   look_once(s);
+                   s.m.preview.possible.reset();
+                   s.m.preview.problem = "no such time";
+                 }});
+  out.push_back({"who said so, someone else", [](stage& s) {
+                   choosing_of(s, 0, page::said_caution + 2);
+                   s.m.tell(told_of(s.m.tests[0].test.cautions[2], asked_outcome::not_asked));
+                   s.u.text["ask.who"] = "other";
+                 }});
+  for (const bool all : {false, true})
+    out.push_back({"waiting for everybody", [=](stage& s) {
+                     choosing_of(s, 0, page::waiting);
+                     const protocol& p = s.m.tests.front().test;
+                     for (const caution& c : p.cautions) {
+                       if (c.leads == leads_to::ask_first && (all || c.why.rule == "ask-diabetes"))
+                         s.m.tell(told_of(c, asked_outcome::not_asked));
+                     }
+                     if (all) s.u.open = "choose";
+                   }});
+  out.push_back({"another age", [](stage& s) {
+                   choosing_of(s, 0, 0);
+                   s.m.tell(person_told{"Ottilie", *parse_date("2011-05-01"), "", "QB7", "x"});
+                 }});
+  out.push_back({"a kit that is not known", [](stage& s) {
+                   choosing_of(s, 0, 0);
+                   s.m.tell(kit_told{"FV-ZZ", "FV-4K7", "unheard", *parse_date("2027-06-30")});
+                 }});
+}
+
+// One window for all cases of a size: its fonts are what takes time.
+void look_through(stage& s, const fit_case& c, bool practice) {
+  s.what = draw_agree; // between two cases, so that each begins on its first leaf
+  s.m = {};
+  s.u = {};
+  s.h.frames(1);
+  s.what = draw_choose;
+  s.wished.reset();
+  s.m.practice = practice;
+  c.set(s);
+  s.h.frames(1);
+  INFO(c.name << " page " << s.u.page << ", " << s.h.seen().screen << " at " << s.h.seen().width);
+  REQUIRE_FALSE(s.h.seen().elements.empty());
+  CHECK(wrong_with(s.h) == std::vector<std::string>{});
+  for (int leaf = 0; s.h.find("page-more") != nullptr && leaf < 10; ++leaf) {
+    REQUIRE(s.h.press("page-more"));
+    CHECK(wrong_with(s.h) == std::vector<std::string>{});
+  }
+  CHECK_FALSE(s.wished);
+}
+
+} // namespace
+
+TEST_CASE("every page before the plan fits every promised window, whatever the protocol says") {
+  const std::pair<float, float> sizes[] = {{360, 640}, {480, 800}, {800, 480}};
+  for (const auto& [width, height] : sizes) {
+    stage s(draw_agree, width, height);
+    std::vector<fit_case> cases;
+    add_cautions(s, cases);
+    add_washouts(s, cases);
+    add_starts(cases);
+    for (const fit_case& c : cases)
+      look_through(s, c, false);
+    for (const fit_case& c : cases) {
+      if (width < 400) look_through(s, c, true); // the banner takes room where there is least
+    }
+  }
+}
+
+TEST_CASE("every sentence the pages before the plan ask for by name is in the texts") {
+  const words t = test::shipped_words();
+  const std::regex asked("v\\.t\\(\"([a-z0-9.-]+)\"[,)]");
+  std::size_t found = 0;
+  for (const char* file : {"choose", "choose_asked", "choose_cautions", "choose_medicines",
+                           "choose_hours", "choose_start", "plan_words", "timeline"}) {
+    const std::string code = test::source_text(std::string("app/patient/screens/") + file + ".cpp");
+    for (std::sregex_iterator at(code.begin(), code.end(), asked), end; at != end; ++at, ++found) {
+      INFO(file << " asks for " << at->str(1));
+      CHECK(t.has(at->str(1)));
+    }
+  }
+  CHECK(found > 60);
+}
