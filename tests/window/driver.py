@@ -160,6 +160,11 @@ class Window:
             e["key"] == key and e["value"].rstrip() == text for e in o["elements"]))
         self._xdotool("key", "Return")
 
+    def erase(self, key, letters):
+        """Opens a text field and takes away its last letters with a real keyboard."""
+        self.press(key)
+        self._xdotool("key", "--delay", "40", *["BackSpace"] * letters)
+
     def kill(self):
         """A power cut, as far as the program can tell."""
         self.process.send_signal(signal.SIGKILL)

@@ -61,7 +61,7 @@ class Patient:
                 "begin-checks", "sugar-matches", "ready", "sugar-ready", "symptoms-done",
                 "begin-breath", "tube-closed", "unsure-no", "label-done", "drink-start",
                 "drink-end", "confirm-fast", "confirm-awake", "jump", "next", "other-things",
-                "page-more", "open-gate", "copy-next", "copy-done")
+                "page-more", "open-gate", "copy-next", "copy-done", "done")
         for key in ways:
             if key in shown and shown[key]["role"] in ("button", "link") \
                     and shown[key]["state"] != "waiting":

@@ -1,0 +1,333 @@
+"""The days before the test in the real window: each situation a person can come into.
+
+The clocks of the program are moved (person.start_on), so that a plan for Tuesday 6 April 2027 at
+07:30 in London can be lived through in minutes. Every page is checked (checks.py) and kept as a
+picture, to be looked at. The times said on the pages are worked out here by hand, from the trade's
+own sentence: a start at 07:30 means plain food from 07:30 the day before and water only from 19:30.
+"""
+import multiprocessing
+import os
+import shutil
+import subprocess
+import sys
+import traceback
+
+sys.dont_write_bytecode = True
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from checks import Count  # noqa: E402
+from driver import Display, Stuck, fresh  # noqa: E402
+from person import ASSETS, LAB, WORK, Person  # noqa: E402
+
+LONDON, BERLIN = "Europe/London", "Europe/Berlin"
+START = "2027-04-06 07:30"
+BASE = os.path.join(WORK, "planned")
+
+
+class Life(Person):
+    """A person whose plan stands; opens the program on a day and is greeted."""
+
+    def planned(self):
+        shutil.copytree(BASE, self.data)
+        return self
+
+    def open_on(self, civil, zone=LONDON):
+        window = self.start_on(civil, zone)
+        if window.screen("return", "agree") == "return":
+            window.press("go-on")
+        window.wait("a steady screen", lambda o: o["settled"] and o["screen"] != "return")
+        self.look(window, window.outline()["screen"])
+        return window
+
+    def says(self, words, why):
+        shown = self.window.words().replace("\u00a0", " ")
+        self.count.check(words in shown, f"{why}: looked for {words!r} in {shown!r}")
+
+    def plan(self, civil, zone, *goals):
+        """From the first screen to `goals` (the home screen where none is named)."""
+        self.start_on(civil, zone)
+        return self.patient.walk(*(goals or ("prepare",)))
+
+    def to_the_check(self):
+        """Through the gate to its last page, as a person to whom nothing happened."""
+        if self.window.outline()["screen"] == "prepare":
+            self.window.press("other-things")
+            self.window.press("other-ready")
+        return self.patient.walk("gate-check", "gate-check-short", "gate-early")
+
+    def tell_slip(self, key, quarters_back):
+        self.opened("open-slip", "slip")
+        self.window.press(key)
+        self.window.screen("slip-when")
+        for _ in range(quarters_back):
+            self.window.press("slip-time-less")
+        self.window.press("next")
+        self.window.screen("slip-words")
+        self.opened("tell", "slip-thanks")
+
+
+def all_well(count, display):
+    p = Life(count, display, "360x640", False).planned()
+    p.open_on("2027-04-05 08:00")
+    p.says("Eat plain food only until Monday 19:30", "plain food until twelve hours before")
+    p.opened("open-foods", "foods")
+    p.says("White rice", "the list says what fits the test")
+    p.says("allergic", "and for whom it does not")
+    p.window.close()
+    p.open_on("2027-04-05 19:25")
+    p.window.press("confirm-fast")
+    p.window.screen("prepare")
+    p.window.close()
+    p.open_on("2027-04-05 21:00")
+    p.says("Drink water only until Tuesday 07:30", "water only from twelve hours before")
+    p.opened("open-evening", "evening")
+    p.patient.walk("prepare")
+    p.opened("other-things", "prepare-more")
+    p.opened("other-reminders", "reminders")
+    p.says("06:", "an ordinary alarm clock is set for the hour before the start")
+    p.opened("files", "reminders-where")
+    p.opened("place-1", "reminders-written")
+    written = subprocess.run(["find", p.data, "-name", "*.ics", "-o", "-name", "*.pdf"],
+                             capture_output=True, text=True, check=True).stdout.split()
+    count.check(len(written) == 2, f"a calendar and a page were written: {written}")
+    p.window.close()
+    p.open_on("2027-04-06 06:25")
+    p.window.press("confirm-awake")
+    p.window.close()
+    p.open_on("2027-04-06 07:31")
+    p.opened("open-morning", "morning")
+    p.patient.walk("gate")
+    count.check(p.to_the_check() == "gate-check", "nothing stands against the start")
+    p.says("All is kept", "the last page says so")
+    p.opened("all-rules", "gate-rules")
+    p.window.press("back")
+    p.window.screen("gate-check")
+    p.window.press("ready")
+    p.window.screen("sugar")
+    p.window.close()
+
+
+def a_slip(count, display):
+    p = Life(count, display, "480x800", False).planned()
+    p.open_on("2027-04-05 22:00")
+    p.tell_slip("slip-fast-meal", 2)
+    p.says("10 h", "a meal at 21:30 leaves ten hours before 07:30")
+    p.says("12 h", "and twelve are asked")
+    p.says("Thank you", "telling it is thanked for")
+    p.window.press("done")
+    p.window.screen("prepare")
+    p.opened("open-slip", "slip")
+    p.opened("open-low-sugar", "low-sugar")
+    p.says("Treat it at once", "a low blood sugar is treated, test or no test")
+    p.window.close()
+    p.open_on("2027-04-06 07:31")
+    p.to_the_check()
+    p.says("Tell the laboratory", "ten hours are under what is asked, over the least")
+    count.check(p.window.has("ready"), "the person may start")
+    p.window.close()
+
+
+def a_slip_too_near(count, display):
+    p = Life(count, display, "360x640", False).planned()
+    p.open_on("2027-04-06 00:45")
+    p.tell_slip("slip-fast-meal", 1)
+    p.says("7 h", "a meal at 00:30 leaves seven hours")
+    p.says("8 h", "and eight are the least that was published")
+    p.opened("open-choose", "choose-start")
+    p.window.close()
+    p.open_on("2027-04-06 07:31")
+    p.to_the_check()
+    p.says("Do not start", "under the least nobody is sent on")
+    count.check(p.window.has("they-agreed") or p.window.has("start-anyway"),
+                "what they do is their own choice")
+    p.window.close()
+
+
+def too_early(count, display):
+    p = Life(count, display, "800x480", False).planned()
+    p.open_on("2027-04-06 07:00")
+    count.check(p.to_the_check() == "gate-early", "before the planned time it says to wait")
+    p.says("Wait until Tuesday 07:30", "and until when")
+    p.opened("start-now", "gate-check-short")
+    p.says("11 h 30", "water only since 19:30 is eleven hours and a half at 07:00")
+    count.check(p.window.has("ready"), "over the least the person may start")
+    p.window.close()
+    p.open_on("2027-04-06 03:15")
+    p.to_the_check()
+    p.opened("start-now", "gate-check-short")
+    p.says("Do not start unless they agree", "seven hours and three quarters are under the least")
+    p.opened("they-agreed", "gate-agreed")
+    p.window.close()
+
+
+def too_late(count, display):
+    p = Life(count, display, "360x640", False).planned()
+    p.open_on("2027-04-06 10:00")
+    p.says("You planned Tuesday 07:30", "a late start is told as one")
+    count.check(p.to_the_check() == "gate-check", "later than planned breaks no rule")
+    p.window.close()
+
+
+def moved_and_called_off(count, display):
+    p = Life(count, display, "360x640", False).planned()
+    p.open_on("2027-04-04 12:00")
+    p.opened("other-things", "prepare-more")
+    p.opened("other-move", "choose-start")
+    p.window.press("day-more")
+    p.says("Wednesday 7 April", "the start is a day later")
+    p.window.press("next")
+    p.window.screen("choose-review")
+    p.look(p.window, "choose-review")
+    p.window.press("use-plan")
+    p.window.screen("prepare")
+    p.says("Wednesday 07:30", "the home screen has the new start")
+    p.opened("other-things", "prepare-more")
+    p.opened("other-history", "history")
+    p.says("Tuesday", "the earlier plan is kept")
+    p.window.press("close")
+    p.patient.walk("prepare")
+    p.opened("other-things", "prepare-more")
+    p.opened("other-off", "call-off")
+    p.window.press("call-off")
+    p.window.wait("a screen to plan again", lambda o: o["screen"].startswith("choose"))
+    p.look(p.window, p.window.outline()["screen"])
+    p.says("called off", "it says that nothing is planned now")
+    p.patient.walk("prepare")
+    p.window.close()
+
+
+def ask_first(count, display):
+    p = Life(count, display, "360x640", False)
+    while p.plan("2027-04-04 09:00", LONDON, "choose-cautions") != "choose-cautions":
+        pass
+    w = p.window
+    while "diabetes" not in w.words().lower():
+        w.press("none-true")
+    p.opened("one-true", "choose-ask")
+    p.says("diabetes team", "it says whom to ask")
+    p.opened("ask-later", "choose-waiting")
+    w.close()
+    w = p.open_on("2027-04-04 15:00")
+    p.says("Diabetes", "after a pause it still says what is waited for")
+    w.press("waits-ask-diabetes")
+    w.screen("choose-ask")
+    p.opened("have-asked", "choose-answer")
+    p.opened("allowed", "choose-who-said")
+    w.press("who-diabetes")
+    w.press("next")
+    p.look(w, w.outline()["screen"])
+    w.press("write-down")
+    p.patient.walk("prepare")
+    w.close()
+
+
+def not_this_test(count, display):
+    p = Life(count, display, "480x800", False)
+    p.plan("2027-04-04 09:00", LONDON, "choose-cautions")
+    p.says("galactosaemia", "lactulose asks of galactosaemia first")
+    p.window.press("one-true")
+    p.window.wait("the stop page", lambda o: "not for you" in " ".join(
+        e["name"] for e in o["elements"]))
+    p.look(p.window, p.window.outline()["screen"])
+    p.says("01632 960 417", "and whom to call")
+    p.window.close()
+
+
+def clock_change_night(count, display):
+    p = Life(count, display, "360x640", False)
+    # Clocks go back on Sunday 31 October 2027 at 02:00: twelve hours before 07:30 is 20:30.
+    p.plan("2027-10-29 20:00", LONDON)
+    p.says("Sunday 07:30", "the start is on the morning after the change")
+    p.opened("other-things", "prepare-more")
+    p.opened("other-plan", "timeline")
+    p.says("20:30", "water only begins twelve elapsed hours before")
+    p.window.press("close")
+    p.window.close()
+    p.open_on("2027-10-30 12:00")
+    p.says("until Saturday 20:30", "plain food is eaten an hour longer by the clock")
+    p.window.close()
+    p.open_on("2027-10-31 06:00")
+    p.says("in 1 h 30", "by then the clocks agree with what is left")
+    p.window.close()
+
+
+def travel(count, display):
+    p = Life(count, display, "360x640", False).planned()
+    p.open_on("2027-04-05 10:00", BERLIN)
+    p.says("until Monday 20:30", "times are those of the device")
+    p.window.press("page-more")
+    p.says("Tuesday 08:30", "the plan keeps its moment: half past eight in Berlin")
+    p.says("07:30 in Europe/London", "and says what it was planned as")
+    p.window.close()
+
+
+def seven_tubes(count, display):
+    made = subprocess.run([LAB, "--assets", ASSETS, "kit-code", "--protocol", "lactose-25g",
+                           "--serial", "2C7H", "--expires", "2027-12-31"],
+                          capture_output=True, text=True, check=True).stdout
+    code = made.split()[0]
+    p = Life(count, display, "360x640", False)
+    p.plan("2027-04-04 09:00", LONDON, "who-kit-code")
+    p.window.type("who.code", code[:-1] + ("2" if code[-1] != "2" else "3"))
+    p.says("is not right", "a wrong character is seen at once")
+    p.window.erase("who.code", len(code))
+    p.window.press("key-done")
+    p.window.type("who.code", code)
+    p.look(p.window, "who-kit-code")
+    p.says("FV-2C7H", "the code names the kit")
+    p.says("Lactose", "and its test")
+    p.window.press("this-kit")
+    p.patient.walk("prepare")
+    count.check("choose-test" not in p.patient.seen, "nobody has to know their sugar")
+    p.window.close()
+    p.open_on("2027-04-05 21:00")
+    p.opened("other-things", "prepare-more")
+    p.window.press("other-list")
+    p.window.screen("evening")
+    p.opened("open-labels", "labels")
+    p.says("8, 9 and 10 stay empty", "seven of the ten tubes are used")
+    p.window.close()
+
+
+SITUATIONS = [ask_first, seven_tubes, clock_change_night, all_well, moved_and_called_off,
+              not_this_test, a_slip, a_slip_too_near, too_early, too_late, travel]
+
+
+def plan_once():
+    """The plan that most situations begin with, made once in the window."""
+    count = Count("plan_once")
+    with Display() as display:
+        p = Life(count, display, "360x640", False)
+        p.plan("2027-04-04 09:00", LONDON)
+        p.says("Tuesday 07:30", "the start that was offered")
+        p.window.close()
+    shutil.rmtree(BASE, ignore_errors=True)
+    shutil.copytree(p.data, BASE)
+    return count.passed, count.failed
+
+
+def run_one(situation):
+    count = Count(situation.__name__)
+    try:
+        with Display() as display:
+            situation(count, display)
+    except (Stuck, subprocess.SubprocessError, OSError, KeyError, ValueError):
+        traceback.print_exc()
+        count.check(False, "it could not be carried through")
+    return count.passed, count.failed
+
+
+def main():
+    fresh(WORK)
+    wanted = [s for s in SITUATIONS if len(sys.argv) == 1 or s.__name__ in sys.argv[1:]]
+    results = [plan_once()]
+    at_once = 3
+    with multiprocessing.Pool(at_once) as pool:
+        results += pool.map(run_one, wanted, chunksize=1)
+    passed, failed = (sum(r[i] for r in results) for i in (0, 1))
+    print(f"{len(wanted)} situations; pictures of their pages: {WORK}")
+    print(f"situations: {passed} passed, {failed} failed")
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
