@@ -48,6 +48,15 @@ result<void> write_and_read_back(const std::string& path, const std::string& byt
                                 "the bytes that were written"});
 }
 
+// The sheet and the labels, as a PDF's bytes.
+result<std::string> drawn_record(const state& s, const zone& z) {
+  const sheet_text sheet = sheet_of(s, *s.last_reading, z);
+  std::vector<label_text> labels;
+  for (std::size_t i = 0; i < s.samples.size(); ++i)
+    labels.push_back(label_of(s, sample_number::from_index(i)));
+  return draw_record_pdf(sheet, labels, rfc3339_utc(s.last_reading->wall));
+}
+
 } // namespace
 
 std::string export_stem(const std::string& kit_number, bool rehearsal) {
@@ -61,23 +70,21 @@ std::string export_stem(const std::string& kit_number, bool rehearsal) {
 result<exported_files> export_record(const std::string& folder, const std::vector<event>& events,
                                      const std::string& program, const zone& z) {
   const state s = fold_events(events);
-  if (!s.opening || !s.person || !s.planned || !s.last_reading)
+  const bool called_off = !s.earlier_plans.empty() && s.earlier_plans.back().called_off;
+  if (!s.opening || !s.person || !s.last_reading || (!s.planned && !called_off))
     return tl::unexpected(refusal{refusal_kind::not_now, "", "export", "a test without a plan",
                                   "a test with a person and a plan"});
-  const sheet_text sheet = sheet_of(s, *s.last_reading, z);
-  std::vector<label_text> labels;
-  for (std::size_t i = 0; i < s.samples.size(); ++i)
-    labels.push_back(label_of(s, sample_number::from_index(i)));
-  auto pdf = draw_record_pdf(sheet, labels, rfc3339_utc(s.last_reading->wall));
-  if (!pdf) return tl::unexpected(pdf.error());
-
+  std::vector<outgoing> files{{".log.json", write_log(events, program)}};
+  if (s.planned) {
+    auto pdf = drawn_record(s, z);
+    if (!pdf) return tl::unexpected(pdf.error());
+    files.push_back({".samples.csv", sheet_csv(s, *s.last_reading)});
+    files.push_back({".sheet.pdf", std::move(*pdf)});
+  }
   if (const auto made = make_folder(folder); !made) return tl::unexpected(made.error());
   const auto stem =
       free_stem(folder, export_stem(s.person->kit_number, s.rehearsal()), s.opening->test_id);
   if (!stem) return tl::unexpected(stem.error());
-  const std::vector<outgoing> files{{".log.json", write_log(events, program)},
-                                    {".samples.csv", sheet_csv(s, *s.last_reading)},
-                                    {".sheet.pdf", std::move(*pdf)}};
   exported_files out;
   for (const outgoing& file : files) {
     const std::string path = *stem + file.ending;

@@ -16,7 +16,8 @@ struct exported_files {
 };
 
 // Writes into `folder`, making it where there is none. The same record again replaces its own
-// files; where a file of that name belongs to another record, a number is added to ours.
+// files; where a file of that name belongs to another record, a number is added to ours. Of a test
+// that was called off and not planned again there is the log alone.
 [[nodiscard]] result<exported_files> export_record(const std::string& folder,
                                                    const std::vector<event>& events,
                                                    const std::string& program, const zone& z);

@@ -44,6 +44,28 @@ value tube_json(const report& r, const report_tube& t) {
                 {"comment", text_or_null(t.comment)}};
 }
 
+value kit_json(const std::optional<report_kit>& kit) {
+  if (!kit) return nullptr;
+  return object{{"code", kit->code},
+                {"kit_number", kit->kit_number},
+                {"expires", date_text(kit->expires)},
+                {"events", numbers({kit->event})}};
+}
+
+value beginning_json(const report& r, const report_beginning& b) {
+  return object{{"rule", b.rule}, {"at", moment(b.at, r.place)}, {"events", numbers({b.event})}};
+}
+
+value washout_json(const report_washout& w) {
+  return object{{"rule", w.rule},
+                {"answer", w.answer ? value(key_of(*w.answer)) : value(nullptr)},
+                {"last", w.last ? value(date_text(*w.last)) : value(nullptr)},
+                {"kept_days", w.kept_days ? value(*w.kept_days) : value(nullptr)},
+                {"asked_days", w.asked_days},
+                {"agreed_by", text_or_null(w.agreed_by)},
+                {"events", numbers(w.events)}};
+}
+
 value finding_json(const finding& f) {
   return object{{"rule", f.rule},
                 {"weight", f.weight == consequence::review ? "review" : "note"},
@@ -67,6 +89,15 @@ value report_json(const report& r) {
   array tubes;
   for (const report_tube& t : r.tubes)
     tubes.push_back(tube_json(r, t));
+  array empty;
+  for (const int n : r.empty_tubes)
+    empty.emplace_back(std::int64_t{n});
+  array beginnings;
+  for (const report_beginning& b : r.beginnings)
+    beginnings.push_back(beginning_json(r, b));
+  array washouts;
+  for (const report_washout& w : r.washouts)
+    washouts.push_back(washout_json(w));
   array findings;
   for (const finding& f : r.findings)
     findings.push_back(finding_json(f));
@@ -90,6 +121,10 @@ value report_json(const report& r) {
                 {"drink_end", moment(r.drink_end, r.place)},
                 {"drank_all", r.drank_all},
                 {"tubes", std::move(tubes)},
+                {"empty_tubes", std::move(empty)},
+                {"kit_code", kit_json(r.kit)},
+                {"begun", std::move(beginnings)},
+                {"washouts", std::move(washouts)},
                 {"findings", std::move(findings)}};
 }
 

@@ -148,22 +148,75 @@ std::string tube_table(const report& r) {
   return t.text();
 }
 
+// One thing with the events that show it, going on under itself.
+std::string marked_line(const char* mark, const std::string& said,
+                        const std::vector<std::int64_t>& shown_by) {
+  std::string words = printable(said);
+  std::string events;
+  for (const std::int64_t seq : shown_by)
+    events += fmt::format("{}{}", events.empty() ? "" : ", ", seq);
+  if (!events.empty())
+    words += fmt::format(" (event{} {})", shown_by.size() == 1 ? "" : "s", events);
+  constexpr std::size_t indent = 4;
+  std::string out;
+  for (const std::string& line : wrapped(words, wide - indent))
+    out += (out.empty() ? mark : "    ") + line + "\n";
+  return out;
+}
+
+std::string washout_words(const report_washout& w) {
+  std::string out = w.name + ": ";
+  if (!w.answer)
+    out += "not answered";
+  else if (*w.answer == washout_answer::cannot_stop)
+    out += "goes on";
+  else if (*w.answer == washout_answer::unknown)
+    out += "not known";
+  else if (!w.last)
+    out += "none";
+  else
+    out += "last on " + long_date(*w.last);
+  if (w.kept_days && *w.answer != washout_answer::cannot_stop)
+    out += fmt::format(", {} of {} days kept", *w.kept_days, w.asked_days);
+  if (!w.agreed_by.empty()) out += "; agreed by " + w.agreed_by;
+  return out;
+}
+
+// Beginnings that were confirmed, washouts with their days; those without any in one line.
+std::string preparation_lines(const report& r) {
+  if (r.beginnings.empty() && r.washouts.empty()) return {};
+  std::string out = "Preparation as told\n";
+  for (const report_beginning& b : r.beginnings)
+    out += marked_line("  - ",
+                       fmt::format("{}: confirmed {}", b.name,
+                                   day_and_time(b.at, r.anchor.value_or(b.at), r.place)),
+                       {b.event});
+  std::string none;
+  std::vector<std::int64_t> none_events;
+  for (const report_washout& w : r.washouts) {
+    if (w.answer != washout_answer::never || w.last) {
+      out += marked_line("  - ", washout_words(w), w.events);
+      continue;
+    }
+    none += (none.empty() ? "none of: " : ", ") + w.name;
+    none_events.insert(none_events.end(), w.events.begin(), w.events.end());
+  }
+  if (!none.empty()) out += marked_line("  - ", none, none_events);
+  return out + "\n";
+}
+
+std::string kit_text(const report& r) {
+  if (!r.kit) return "no kit code told; the test was chosen by the person";
+  return fmt::format("{}, kit number {}, may be used up to {} (event {})", r.kit->code,
+                     r.kit->kit_number, long_date(r.kit->expires), r.kit->event);
+}
+
 std::string finding_lines(const report& r) {
   if (r.findings.empty()) return "Nothing noted.\n";
   std::string out = "Noted (! asks for a look)\n";
   for (const finding& f : r.findings) {
-    std::string words = printable(f.words);
-    std::string events;
-    for (const std::int64_t seq : f.events)
-      events += fmt::format("{}{}", events.empty() ? "" : ", ", seq);
-    if (!events.empty()) words += fmt::format(" (event {})", events);
-    constexpr std::size_t indent = 4;
-    bool first = true;
-    for (const std::string& line : wrapped(words, wide - indent)) {
-      const char* mark = !first ? "    " : f.weight == consequence::review ? "  ! " : "  - ";
-      out += mark + line + "\n";
-      first = false;
-    }
+    const char* mark = f.weight == consequence::review ? "  ! " : "  - ";
+    out += marked_line(mark, f.words, f.events);
   }
   return out;
 }
@@ -204,12 +257,17 @@ std::string report_text(const report& r) {
   out += fact("Born", r.birth_date ? long_date(*r.birth_date) : "");
   out += fact("Doctor", r.doctor);
   out += fact("Laboratory", r.laboratory);
+  out += fact("Kit code", kit_text(r));
   out += fact("Start", start_text(r));
   out += fact("Drink", drink_text(r));
   out += fact("Times in", r.place.name());
   out += fact("Test", r.test_id);
   out += fact("Record", record_text(r));
-  out += "\n" + tube_table(r) + "\n" + finding_lines(r);
+  out += "\n" + tube_table(r);
+  if (!r.empty_tubes.empty())
+    out += fmt::format("{} {} stay{} empty.\n", r.empty_tubes.size() == 1 ? "Tube" : "Tubes",
+                       tubes_in_words(r.empty_tubes), r.empty_tubes.size() == 1 ? "s" : "");
+  out += "\n" + preparation_lines(r) + finding_lines(r);
   out += "\nThis is a record of what happened. It is not a result and not a diagnosis.\n";
   if (r.rehearsal) out += std::string(practice) + "\n";
   return out;

@@ -132,7 +132,7 @@ private:
   void preparation() {
     if (s_.preparation.empty()) return;
     head("Preparation as planned");
-    constexpr double name_wide = 90;
+    constexpr double name_wide = 152;
     for (const sheet_fact& f : s_.preparation) {
       need(c_.height_of(wide - name_wide, f.value, body_style));
       const tag p(c_, "P");

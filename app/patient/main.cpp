@@ -60,14 +60,16 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
     auto* group = app.add_subcommand(kind, std::string("check ") + kind + " files");
     group->require_subcommand(1);
     auto* check = group->add_subcommand("check", "say what is wrong, with line and field");
-    auto files = std::make_shared<std::vector<std::string>>();
-    check->add_option("files", *files, "the files")->required();
-    auto form_only = std::make_shared<bool>(false);
+    auto c = std::make_shared<qb::check_options>();
+    check->add_option("files", c->files, "the files")->required();
     if (kind == std::string("log"))
-      check->add_flag("--form-only", *form_only,
+      check->add_flag("--form-only", c->form_only,
                       "check the form only, not whether it matches its own record");
-    check->callback([&run, kind = std::string(kind), files, form_only] {
-      run = [kind, files, form_only] { return qb::check_command(kind, *files, *form_only); };
+    if (kind == std::string("protocol"))
+      check->add_option("--profile", c->profile,
+                        "a laboratory's profile, to hold the grid against its bounds");
+    check->callback([&run, kind = std::string(kind), c] {
+      run = [kind, c] { return qb::check_command(kind, *c); };
     });
   }
 }

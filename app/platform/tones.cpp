@@ -55,21 +55,33 @@ std::vector<note> notes_of(cue which) {
   case cue::heads_up: return {{440, 0.25}, {0, 0.30}, {554, 0.45}};
   case cue::now: return {{587, 0.50}, {0, 0.06}, {784, 0.90}};
   case cue::breath_start: return {{523, 0.12}, {698, 0.60}};
-  case cue::breath_end: return {{784, 0.18}, {0, 0.04}, {392, 0.55}};
-  case cue::done: return {{349, 0.70}};
+  case cue::breath_end: return {{659, 0.55}, {0, 0.15}, {392, 0.25}};
+  case cue::done: return {{294, 0.70}};
   case cue::tick: return {{880, 0.07}};
   }
   return {};
 }
 
-std::vector<std::int16_t> samples_of(cue which, double level) {
+double level_of(cue which) {
+  switch (which) {
+  case cue::heads_up: return 0.4;
+  case cue::now: return 0.5;
+  case cue::breath_start: return 0.5;
+  case cue::breath_end: return 0.5;
+  case cue::done: return 0.4;
+  case cue::tick: return 0.3;
+  }
+  return 0;
+}
+
+std::vector<std::int16_t> samples_of(cue which) {
   std::vector<std::int16_t> all;
   for (const note& n : notes_of(which)) {
     if (n.hz == 0) {
       all.insert(all.end(), samples_in(n.seconds), std::int16_t{0});
       continue;
     }
-    const std::vector<std::int16_t> one = tone(n.hz, n.seconds, level);
+    const std::vector<std::int16_t> one = tone(n.hz, n.seconds, level_of(which));
     all.insert(all.end(), one.begin(), one.end());
   }
   return all;

@@ -1,8 +1,9 @@
 // Sounds as numbers: tones with a few harmonics, and the cues of a test made of them.
 // Pure functions; playing them is sound.hpp's business. Cues differ by rhythm as well as by pitch.
 //
-// The program raises no medical alarms and must not be taken for a device that does, so no cue has
-// that family's bursts (three pulses, or three and two, repeated): see the test of the rhythms.
+// The program raises no medical alarms and must not be taken for a device that does. So no cue has
+// three pulses, nor two alike: bursts of three, of three and two, and pairs of equal pulses are
+// what such devices sound. Rhythm tells the cues apart for an ear that does not catch pitch.
 #pragma once
 
 #include <cstdint>
@@ -13,10 +14,10 @@ namespace qb {
 inline constexpr int sample_rate = 48'000; // samples a second, one channel
 
 enum class cue {
-  heads_up,     // a minute to go: two soft notes, rising, once
-  now,          // due: a long note, then a higher one held
-  breath_start, // blow: one short note that rises into a long one
-  breath_end,   // enough: a high note falling to a low one
+  heads_up,     // a minute to go: a short note, a pause, a longer one; softly, rising
+  now,          // due: a long note and hard upon it a higher one held twice as long
+  breath_start, // blow: the briefest note, bound to a higher one that lasts
+  breath_end,   // enough: a long note, a pause, a low short one
   done,         // the tube is closed and written down: one low, long note
   tick,         // each second of the lead-in: one very short note
 };
@@ -33,7 +34,10 @@ struct note {
 
 [[nodiscard]] std::vector<note> notes_of(cue which);
 
-// The samples of a whole cue at that level, at most 2 seconds.
-[[nodiscard]] std::vector<std::int16_t> samples_of(cue which, double level = 0.5);
+// The peak of that cue as a share of full scale: what asks to be done now is loudest.
+[[nodiscard]] double level_of(cue which);
+
+// The samples of a whole cue, at most 2 seconds, from silence to silence.
+[[nodiscard]] std::vector<std::int16_t> samples_of(cue which);
 
 } // namespace qb

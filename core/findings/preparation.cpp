@@ -3,6 +3,7 @@
 #include "core/findings/readiness.hpp"
 #include "core/findings/slip_meaning.hpp"
 
+#include <algorithm>
 #include <fmt/core.h>
 
 namespace qb {
@@ -96,13 +97,21 @@ void moves(const state& s, instant start, const zone& z, list& out) {
   }
 }
 
-void started_in_spite(const state& s, list& out) {
+void started_in_spite(const state& s, const std::vector<rule_check>& checks, list& out) {
   if (!s.ready || s.ready_not_kept.empty()) return;
   std::string names;
   for (const std::string& rule : s.ready_not_kept)
     names += (names.empty() ? "" : ", ") + name_of_rule(*s.test, rule);
   std::string words = "started with this shown as not kept: " + names;
-  words += s.ready_agreed.empty() ? "; nobody named who agreed" : "; agreed by " + s.ready_agreed;
+  // Only what is below the least, or open, wants somebody's word: the rest is the person's choice.
+  const bool wanted = std::any_of(checks.begin(), checks.end(), [&](const rule_check& c) {
+    const auto& shown = s.ready_not_kept;
+    return needs_agreement(c) && std::find(shown.begin(), shown.end(), c.rule) != shown.end();
+  });
+  if (!s.ready_agreed.empty())
+    words += "; agreed by " + s.ready_agreed;
+  else if (wanted)
+    words += "; nobody named who agreed";
   out.push_back({"started-not-kept",
                  consequence::note,
                  {},
@@ -116,7 +125,10 @@ void started_in_spite(const state& s, list& out) {
 std::vector<finding> preparation_found(const state& s, const reading& now, instant start,
                                        const zone& z) {
   list out;
-  if (!s.planned || !s.test) return out;
+  if (!s.planned || !s.test) {
+    moves(s, start, z, out); // a test that was called off for good
+    return out;
+  }
   const std::vector<rule_check> checks = readiness(s, now, start, z);
   for (const rule_check& c : checks) {
     if (!c.tell) continue;
@@ -128,7 +140,7 @@ std::vector<finding> preparation_found(const state& s, const reading& now, insta
   other_questions(s, out);
   unanswered(checks, out);
   moves(s, start, z, out);
-  started_in_spite(s, out);
+  started_in_spite(s, checks, out);
   return out;
 }
 

@@ -24,7 +24,8 @@ bool holds_at(const plan& p, const planned_window& w, instant t, instant start) 
 }
 
 // The window that a slip at its time touches. Food is food: told under one window that says what
-// may be eaten, it touches whichever of those holds at its time.
+// may be eaten, it touches whichever holds at its time and lets nothing be eaten. While a list may
+// be eaten, food told under another window is taken to be from that list.
 const planned_window* touched_window(const protocol& p, const plan& planned, const slip_told& told,
                                      instant start) {
   const preparation_window* rule = find_window(p, told.rule);
@@ -34,7 +35,7 @@ const planned_window* touched_window(const protocol& p, const plan& planned, con
   if (!rule->eat) return nullptr;
   for (const planned_window& w : planned.windows) {
     const preparation_window* other = find_window(p, w.rule);
-    const bool about_food = other != nullptr && other->eat;
+    const bool about_food = other != nullptr && other->eat && other->eat->empty();
     if (about_food && holds_at(planned, w, told.when, start)) return &w;
   }
   return nullptr;

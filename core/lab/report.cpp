@@ -1,7 +1,9 @@
 // From a log's events to the report.
 #include "core/lab/report.hpp"
 
+#include "core/lab/preparation.hpp"
 #include "core/lab/same_test.hpp"
+#include "core/protocol/grid.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -114,6 +116,10 @@ void fill_person(const state& s, report& out) {
   out.kit_number = s.person->kit_number;
 }
 
+void fill_kit(const state& s, report& out) {
+  if (s.kit) out.kit = report_kit{s.kit->code, s.kit->kit_number, s.kit->expires, s.kit_seq};
+}
+
 void fill_test(const state& s, const reading& now, report& out) {
   if (!s.test || !s.planned) return;
   out.protocol_id = s.test->id;
@@ -153,7 +159,10 @@ report report_of(const read_log_result& log, const zone_loader& zones, const own
   out.place = zone_of(s, zones, noted);
   const reading& now = *s.last_reading;
   fill_person(s, out);
+  fill_kit(s, out);
   fill_test(s, now, out);
+  out.empty_tubes = s.test ? spare_tubes(*s.test) : std::vector<int>{};
+  fill_preparation(s, now, out);
   if (s.grid) out.anchor = s.grid->anchor.wall;
   if (s.drink_start) out.drink_start = s.drink_start->at.wall;
   if (s.drink_end) out.drink_end = s.drink_end->at.wall;

@@ -32,6 +32,34 @@ struct report_tube {
   std::string comment;
 };
 
+// What the kit's code said, where one was told.
+struct report_kit {
+  std::string code;
+  std::string kit_number;
+  civil_date expires{};
+  std::int64_t event{0};
+};
+
+// A window of the preparation that was confirmed as it began.
+struct report_beginning {
+  std::string rule;
+  std::string name;
+  instant at;
+  std::int64_t event{0};
+};
+
+// What was told of one washout, and how many days were kept of those asked.
+struct report_washout {
+  std::string rule;
+  std::string name;
+  std::optional<washout_answer> answer; // none: nobody answered
+  std::optional<civil_date> last;       // the latest day told, by the answer or by a slip
+  std::optional<std::int64_t> kept_days;
+  std::int64_t asked_days{0};
+  std::string agreed_by; // empty where nobody was asked
+  std::vector<std::int64_t> events;
+};
+
 // The whole of one test. Texts are empty and moments nothing where the log does not tell.
 struct report {
   bool rehearsal{false};
@@ -55,7 +83,11 @@ struct report {
   bool drank_all{true};
   std::vector<symptom> symptoms;
   std::vector<report_tube> tubes;
-  std::vector<finding> findings; // the record's own consistency first
+  std::vector<int> empty_tubes; // of the kit, beyond the test's last sample
+  std::optional<report_kit> kit;
+  std::vector<report_beginning> beginnings;
+  std::vector<report_washout> washouts; // in the protocol's order; empty where no test was chosen
+  std::vector<finding> findings;        // the record's own consistency first
 };
 
 // Finds a zone by its IANA name; the shell reads the machine's zone files.

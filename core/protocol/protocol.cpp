@@ -2,6 +2,7 @@
 // assets/schema/protocol.schema.json; the tests hold the two against each other in both directions.
 #include "core/protocol/protocol.hpp"
 
+#include "core/protocol/grid.hpp"
 #include "core/protocol/preparation_reader.hpp"
 
 #include <algorithm>
@@ -126,9 +127,8 @@ void read_own_bounds(fields& f, protocol& out, rule_reader& rules) {
   fields b(*v, f.place("sample_bounds"));
   out.bounds_why = rules.ref(b);
   out.bounds = read_sample_bounds(b);
-  std::chrono::seconds gap = std::chrono::minutes{most_minutes_after};
-  for (std::size_t i = 1; i < out.offsets.size(); ++i)
-    gap = std::min(gap, std::chrono::seconds{out.offsets[i] - out.offsets[i - 1]});
+  const std::chrono::seconds gap =
+      shortest_gap(out.offsets).value_or(std::chrono::minutes{most_minutes_after});
   // Else one breath could be two samples.
   if (!b.failed() && !f.failed() && out.bounds->last_call + out.bounds->early >= gap)
     b.refuse("last_call_s", fmt::format("{}", out.bounds->last_call.count()),

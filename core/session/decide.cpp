@@ -2,6 +2,7 @@
 #include "core/session/decide.hpp"
 
 #include "core/base/json_fields.hpp"
+#include "core/protocol/grid.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -83,6 +84,9 @@ struct checker {
       return no("no.started", "The test has started. Its times stand now.");
     const auto read = read_protocol(x.protocol_text);
     if (!read) return read.error();
+    if (s.profile && !grid_fits(*read, *s.profile))
+      return no("no.grid-fits", "The times of this test do not fit your laboratory's rules. Please "
+                                "call the laboratory.");
     return may_plan(*read, x.what);
   }
   // Whether this person may plan this test on that day, as far as was told.

@@ -139,13 +139,6 @@ void add_trouble(const prepared_plan& p, preparation_text& out) {
 
 } // namespace
 
-std::string empty_tubes_text(const protocol& p) {
-  const int first = static_cast<int>(p.samples()) + 1;
-  if (first > p.tubes_in_kit) return {};
-  if (first == p.tubes_in_kit) return fmt::format("Tube {} stays empty.", first);
-  return fmt::format("Tubes {} to {} stay empty.", first, p.tubes_in_kit);
-}
-
 preparation_text preparation_of(const prepared_plan& p, const zone& z, instant made_at) {
   preparation_text out;
   out.rehearsal = p.rehearsal;

@@ -47,7 +47,4 @@ struct preparation_text {
 [[nodiscard]] preparation_text preparation_of(const prepared_plan& p, const zone& z,
                                               instant made_at);
 
-// "Tubes 8 to 10 stay empty." where the kit holds more than the test fills, else empty.
-[[nodiscard]] std::string empty_tubes_text(const protocol& p);
-
 } // namespace qb

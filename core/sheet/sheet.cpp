@@ -1,6 +1,11 @@
 // The lines of labels and sheets.
 #include "core/sheet/sheet.hpp"
 
+#include "core/findings/readiness.hpp"
+#include "core/protocol/grid.hpp"
+#include "core/sheet/prepared_plan.hpp"
+
+#include <algorithm>
 #include <array>
 #include <cctype>
 #include <fmt/core.h>
@@ -9,12 +14,9 @@ namespace qb {
 
 namespace {
 
-// "plain-diet" as a person reads it: "Plain diet".
-std::string rule_in_words(std::string rule) {
-  for (char& c : rule)
-    c = c == '-' ? ' ' : c;
-  rule.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(rule.front())));
-  return rule;
+std::string with_capital(std::string words) {
+  words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
+  return words;
 }
 
 std::string clock_on(const zone& z, instant t, civil_date first_day) {
@@ -88,10 +90,51 @@ void first_facts(const state& s, const zone& z, sheet_text& out) {
                {"Date", long_date(date_of(z.civil_at(day)))},
                {"Tubes filled", fmt::format("{} of {}", taken, s.samples.size())},
                {"Drink", drink_text(s)}};
-  std::string spare;
-  for (const int n : spare_tubes(*s.test))
-    spare += fmt::format("{}{}", spare.empty() ? "" : ", ", n);
-  if (!spare.empty()) out.first.push_back({"Not used in this test", "tubes " + spare});
+  const std::string spare = empty_tubes_text(*s.test);
+  if (!spare.empty()) out.first.push_back({"Rest of the kit", spare});
+}
+
+// Windows one a line; of the washouts one line a day, so that a long list stays short on paper.
+void preparation_facts(const state& s, const zone& z, sheet_text& out) {
+  const plan& planned = s.planned->what;
+  for (const planned_window& w : planned.windows)
+    out.preparation.push_back({name_of_rule(*s.test, w.rule),
+                               fmt::format("{} to {}", day_and_time(w.from, planned.start, z),
+                                           day_and_time(w.until, planned.start, z))});
+  std::vector<planned_washout> left = planned.washouts;
+  std::stable_sort(left.begin(), left.end(), [](const auto& a, const auto& b) {
+    return std::chrono::local_days{a.last_dose_on_or_before} <
+           std::chrono::local_days{b.last_dose_on_or_before};
+  });
+  for (std::size_t i = 0; i < left.size();) {
+    const civil_date day = left[i].last_dose_on_or_before;
+    sheet_fact line{"Last by " + long_date(day), name_of_rule(*s.test, left[i].rule)};
+    while (++i < left.size() && left[i].last_dose_on_or_before == day)
+      line.value += "; " + within_sentence(name_of_rule(*s.test, left[i].rule));
+    out.preparation.push_back(std::move(line));
+  }
+}
+
+// What was noted, a line each; tubes of which the same is to be said share one.
+void told_lines(const std::vector<finding>& all, sheet_text& out) {
+  const std::vector<std::pair<std::string, std::string>> shared{
+      {"sample-missed", "Tubes {} not taken."},
+      {"symptoms-missing", "Symptoms at tubes {} not all scored."}};
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const auto same = [&](const finding& f) { return f.rule == all[i].rule; };
+    const auto words = std::find_if(shared.begin(), shared.end(),
+                                    [&](const auto& x) { return x.first == all[i].rule; });
+    const auto before = all.begin() + static_cast<std::ptrdiff_t>(i);
+    if (words == shared.end() || std::count_if(all.begin(), all.end(), same) == 1) {
+      out.told.push_back(with_capital(all[i].words) + ".");
+    } else if (std::none_of(all.begin(), before, same)) {
+      std::vector<int> tubes;
+      for (const finding& f : all) {
+        if (same(f)) tubes.push_back(f.sample->value());
+      }
+      out.told.push_back(fmt::format(fmt::runtime(words->second), tubes_in_words(tubes)));
+    }
+  }
 }
 
 } // namespace
@@ -102,11 +145,25 @@ std::string offset_text(const protocol& p, sample_number n) {
   return "+" + length_in_words(offset);
 }
 
-std::vector<int> spare_tubes(const protocol& p) {
-  std::vector<int> out;
-  for (int n = static_cast<int>(p.samples()) + 1; n <= p.tubes_in_kit; ++n)
-    out.push_back(n);
+std::string tubes_in_words(const std::vector<int>& tubes) {
+  std::string out;
+  for (std::size_t i = 0; i < tubes.size();) {
+    std::size_t last = i;
+    while (last + 1 < tubes.size() && tubes[last + 1] == tubes[last] + 1)
+      ++last;
+    if (last == i + 1) last = i; // two in a row are named one by one
+    out += i == 0 ? "" : last + 1 == tubes.size() ? " and " : ", ";
+    out += last == i ? fmt::format("{}", tubes[i]) : fmt::format("{} to {}", tubes[i], tubes[last]);
+    i = last + 1;
+  }
   return out;
+}
+
+std::string empty_tubes_text(const protocol& p) {
+  const std::vector<int> tubes = spare_tubes(p);
+  if (tubes.empty()) return {};
+  if (tubes.size() == 1) return fmt::format("Tube {} stays empty.", tubes.front());
+  return fmt::format("Tubes {} stay empty.", tubes_in_words(tubes));
 }
 
 std::string long_date(civil_date date) {
@@ -153,23 +210,12 @@ sheet_text sheet_of(const state& s, const reading& now, const zone& z) {
                   {"Born", long_date(s.person->birth_date)},
                   {"Doctor", s.person->doctor},
                   {"Laboratory", s.person->laboratory}};
-  const instant start = s.planned->what.start;
-  for (const planned_window& w : s.planned->what.windows)
-    out.preparation.push_back(
-        {rule_in_words(w.rule),
-         fmt::format("{} to {}", day_and_time(w.from, start, z), day_and_time(w.until, start, z))});
-  for (const planned_washout& w : s.planned->what.washouts)
-    out.preparation.push_back(
-        {rule_in_words(w.rule), "last dose on or before " + long_date(w.last_dose_on_or_before)});
+  preparation_facts(s, z, out);
   for (const symptom& x : s.test->symptoms)
     out.symptoms.push_back(x.text);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     out.rows.push_back(row_of(s, sample_number::from_index(i), now, z));
-  for (const finding& f : findings_of(s, now, z)) {
-    std::string words = f.words;
-    words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
-    out.told.push_back(words + ".");
-  }
+  told_lines(findings_of(s, now, z), out);
   out.foot = {"Times are those of the person's device, in " + z.name() + ", cut to the minute.",
               "This sheet records what happened. It is not a result and not a diagnosis."};
   return out;

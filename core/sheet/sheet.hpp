@@ -48,7 +48,7 @@ struct sheet_text {
   std::string title;
   std::vector<sheet_fact> first; // what the laboratory needs first: kit, test, date, tubes
   std::vector<sheet_fact> person;
-  std::vector<sheet_fact> preparation; // windows and washouts as planned
+  std::vector<sheet_fact> preparation; // windows, and washouts by their day, as planned
   std::vector<std::string> symptoms;   // heads of the score columns
   std::vector<sheet_row> rows;
   std::vector<std::string> told; // findings in words
@@ -61,8 +61,10 @@ struct sheet_text {
 
 // "+15 min", "+1 h 30 min", or "first".
 [[nodiscard]] std::string offset_text(const protocol& p, sample_number n);
-// The numbers of the kit's tubes that come after the last sample: they stay empty.
-[[nodiscard]] std::vector<int> spare_tubes(const protocol& p);
+// "Tubes 8 to 10 stay empty." of the kit's tubes after the last sample; empty where there is none.
+[[nodiscard]] std::string empty_tubes_text(const protocol& p);
+// "3, 5 and 8 to 10", of numbers that rise.
+[[nodiscard]] std::string tubes_in_words(const std::vector<int>& tubes);
 // "6 April 2027"
 [[nodiscard]] std::string long_date(civil_date date);
 // The civil time a moment showed on the device.

@@ -39,7 +39,7 @@ LIBRARIES = [
     (r"sqlite3\.h$", ["core/store/", "tests/"]),
     (r"sodium", ["core/base/", "core/record/"]),
     (r"imgui|imstb", ["app/patient/", "app/platform/", "tests/"]),
-    (r"GLFW/|GL/|EGL/|alsa/", ["app/platform/"]),
+    (r"GLFW/|GL/|EGL/|alsa/|X11/|systemd/", ["app/platform/"]),
     (r"cairo|pango|ft2build\.h$|freetype/", ["app/page/", "app/platform/", "app/patient/"]),
     (r"CLI/", ["app/patient/main.cpp", "app/patient/command/", "app/lab/"]),
     (r"catch2/|rapidcheck|benchmark/", ["tests/"]),

@@ -15,7 +15,7 @@ from patient import Patient, pictures_into
 ROOT, BUILD, WORK = (os.environ[name] for name in ("QB_ROOT", "QB_BUILD", "QB_WORK"))
 ASSETS = os.path.join(ROOT, "assets")
 PROGRAM, LAB = (os.path.join(BUILD, name) for name in ("quarterbreath", "quarterbreath-lab"))
-SHIFTED_CLOCKS = os.path.join(BUILD, "libqb_shifted_clocks.so")
+SHIFTED_CLOCKS = os.path.join(BUILD, "qb_shifted_clocks")
 
 
 class Person:

@@ -3,8 +3,7 @@
 #include "app/patient/command/commands.hpp"
 #include "app/platform/files.hpp"
 #include "core/plan/told_reader.hpp"
-#include "core/protocol/profile.hpp"
-#include "core/protocol/protocol.hpp"
+#include "core/protocol/grid.hpp"
 #include "core/record/log.hpp"
 
 #include <fmt/core.h>
@@ -13,11 +12,21 @@ namespace qb {
 
 namespace {
 
-std::optional<refusal> read_as(const std::string& kind, const std::string& text, bool form_only) {
+std::optional<refusal> no_of_protocol(const std::string& text,
+                                      const std::optional<lab_profile>& lab) {
+  const auto read = read_protocol(text);
+  if (!read) return read.error();
+  if (!lab) return std::nullopt;
+  const auto fits = grid_fits(*read, *lab);
+  return fits ? std::nullopt : std::optional<refusal>(fits.error());
+}
+
+std::optional<refusal> read_as(const std::string& kind, const std::string& text,
+                               const std::optional<lab_profile>& lab, bool form_only) {
   const auto no_of = [](const auto& read) {
     return read ? std::nullopt : std::optional<refusal>(read.error());
   };
-  if (kind == "protocol") return no_of(read_protocol(text));
+  if (kind == "protocol") return no_of_protocol(text, lab);
   if (kind == "profile") return no_of(read_profile(text));
   if (kind == "told")
     return no_of(read_told(text, zone::fixed("Etc/UTC", std::chrono::seconds{0})));
@@ -30,12 +39,20 @@ std::optional<refusal> read_as(const std::string& kind, const std::string& text,
 
 } // namespace
 
-int check_command(const std::string& kind, const std::vector<std::string>& files, bool form_only) {
+int check_command(const std::string& kind, const check_options& o) {
+  std::optional<lab_profile> lab;
+  if (!o.profile.empty()) {
+    const auto text = read_file(o.profile);
+    if (!text) return say_no(text.error());
+    auto read = read_profile(*text);
+    if (!read) return say_no(in_file(read.error(), o.profile));
+    lab = std::move(*read);
+  }
   int status = 0;
-  for (const std::string& file : files) {
+  for (const std::string& file : o.files) {
     const auto text = read_file(file);
     const std::optional<refusal> no =
-        text ? read_as(kind, *text, form_only) : std::optional<refusal>(text.error());
+        text ? read_as(kind, *text, lab, o.form_only) : std::optional<refusal>(text.error());
     if (!no) {
       fmt::print("{}: ok\n", file);
       continue;

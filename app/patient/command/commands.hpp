@@ -60,9 +60,14 @@ struct rehearse_options {
 
 // Reads each file with the strict reader of its kind ("protocol", "profile", "told" or "log") and
 // prints one line a file. With `form_only` a log that was edited but is well formed is good: its
-// hashes and its summary are not compared with its events.
-[[nodiscard]] int check_command(const std::string& kind, const std::vector<std::string>& files,
-                                bool form_only);
+// hashes and its summary are not compared with its events. With a profile's file a protocol's grid
+// is held against that laboratory's bounds of a sample.
+struct check_options {
+  std::vector<std::string> files;
+  bool form_only{false};
+  std::string profile; // a file; empty: none
+};
+[[nodiscard]] int check_command(const std::string& kind, const check_options& o);
 
 // Prints the refusal's sentence on standard error; answers the exit status.
 [[nodiscard]] int say_no(const refusal& no);

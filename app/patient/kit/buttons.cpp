@@ -15,9 +15,12 @@ struct words_of {
   float height{};
 };
 
-words_of measure(const kit& k, face f, const std::string& text, float width, float least) {
+constexpr float side_room = 32; // left and right of a button's words, together
+
+words_of measure(const kit& k, face f, const std::string& text, float width, float least,
+                 float room = side_room) {
   words_of w;
-  w.set = k.ink().wrap(f, text, width - 32, true);
+  w.set = k.ink().wrap(f, text, width - room, true);
   w.height = std::max(least, w.set.height() + 24);
   return w;
 }
@@ -27,13 +30,22 @@ void words_centred(const kit& k, face f, box b, colour c, const lines& set) {
                     align::centre);
 }
 
-bool outlined(kit& k, const std::string& key, const std::string& text, box b, const lines& set) {
+bool outlined(kit& k, const std::string& key, const std::string& text, box b, const lines& set,
+              face f = face::label) {
   const touch t = k.press(key, "button", text, b);
   const pen p = k.ink();
   if (t.held) p.fill_box(b, k.colours().wash, corner);
   p.frame(b, k.colours().ink, k.colours().stroke, corner);
-  words_centred(k, face::label, b, k.colours().ink, set);
+  words_centred(k, f, b, k.colours().ink, set);
   return t.pressed;
+}
+
+// Half a narrow column holds few letters: smaller type before a word is broken.
+face face_of_half(const kit& k, const std::string& left, const std::string& right, float room) {
+  const pen p = k.ink();
+  const float widest =
+      std::max(p.widest_word(face::label, left), p.widest_word(face::label, right));
+  return widest <= room ? face::label : face::small_bold;
 }
 
 } // namespace
@@ -89,14 +101,17 @@ void waiting_button(kit& k, const std::string& key, const std::string& text) {
 int button_pair(kit& k, const std::string& left_key, const std::string& left_text,
                 const std::string& right_key, const std::string& right_text) {
   const float w = (k.column() - 12) / 2;
-  const words_of left = measure(k, face::label, left_text, w, sizes::target);
-  const words_of right = measure(k, face::label, right_text, w, sizes::target);
+  constexpr float narrow_room = 12;
+  const face f = face_of_half(k, left_text, right_text, w - side_room);
+  const float room = f == face::label ? side_room : narrow_room;
+  const words_of left = measure(k, f, left_text, w, sizes::target, room);
+  const words_of right = measure(k, f, right_text, w, sizes::target, room);
   const auto b = k.place(std::max(left.height, right.height), 12);
   if (!b) return 0;
   int pressed = 0;
-  if (outlined(k, left_key, left_text, {b->x, b->y, w, b->h}, left.set)) pressed = 1;
+  if (outlined(k, left_key, left_text, {b->x, b->y, w, b->h}, left.set, f)) pressed = 1;
   const box other{b->right() - w, b->y, w, b->h};
-  if (outlined(k, right_key, right_text, other, right.set)) pressed = 2;
+  if (outlined(k, right_key, right_text, other, right.set, f)) pressed = 2;
   return pressed;
 }
 

@@ -16,9 +16,10 @@ struct row_words {
   float height{};
 };
 
-row_words measure(const kit& k, const std::string& title, const std::string& detail) {
+row_words measure(const kit& k, const std::string& title, const std::string& detail,
+                  float beside = mark_room) {
   const pen p = k.ink();
-  const float w = k.column() - mark_room - 4;
+  const float w = k.column() - beside - 4;
   row_words r;
   // Measured in bold either way: choosing must not move anything.
   r.title = p.wrap(face::bold, title, w);
@@ -27,12 +28,12 @@ row_words measure(const kit& k, const std::string& title, const std::string& det
   return r;
 }
 
-void draw_words(const kit& k, box b, const row_words& r, bool on) {
+void draw_words(const kit& k, box b, const row_words& r, bool on, float left = mark_room) {
   const pen p = k.ink();
   const theme& c = k.colours();
   const float text = r.title.height() + r.detail.height();
   const float y = b.y + (b.h - text) / 2;
-  const float x = b.x + mark_room;
+  const float x = b.x + left;
   p.set_lines(on ? face::bold : face::body, {x, y, b.w, r.title.height()}, c.ink, r.title);
   p.set_lines(face::small, {x, y + r.title.height(), b.w, r.detail.height()}, c.quiet, r.detail);
 }
@@ -73,6 +74,28 @@ std::optional<std::size_t> choice_list(kit& k, const std::string& key,
     p.ring(o, 12, on ? c.now : c.quiet, on ? 3.0F : 2.0F);
     if (on) p.disc(o, 6.5F, c.now);
     draw_words(k, *b, r, on);
+    p.line({b->x, b->bottom()}, {b->right(), b->bottom()}, c.hairline, 1);
+    if (t.pressed) pressed = i;
+  }
+  return pressed;
+}
+
+std::optional<std::size_t> menu_list(kit& k, const std::string& key,
+                                     const std::vector<choice>& choices) {
+  constexpr float arrow = 18;
+  std::optional<std::size_t> pressed;
+  for (std::size_t i = 0; i < choices.size(); ++i) {
+    const choice& one = choices[i];
+    const row_words r = measure(k, one.title, one.detail, arrow + 8);
+    const auto b = k.place(r.height, i == 0 ? 16.0F : 0.0F);
+    if (!b) continue;
+    const touch t = k.press(key + "-" + one.key, "button", one.title, *b, one.detail);
+    const pen p = k.ink();
+    const theme& c = k.colours();
+    if (t.held) p.fill_box({b->x - 8, b->y, b->w + 16, b->h}, c.wash);
+    draw_words(k, *b, r, false, 0);
+    const box mark{b->right() - arrow, b->centre().y - arrow / 2, arrow, arrow};
+    p.chevron(mark, c.now, 3, true);
     p.line({b->x, b->bottom()}, {b->right(), b->bottom()}, c.hairline, 1);
     if (t.pressed) pressed = i;
   }

@@ -18,6 +18,11 @@ struct choice {
                                                      const std::vector<choice>& choices,
                                                      const std::string& chosen);
 
+// A menu: each row goes somewhere as soon as it is pressed, so it has an arrow and no mark to fill.
+// Answers the pressed one's index. Keys in the outline: `key`-CHOICE.
+[[nodiscard]] std::optional<std::size_t> menu_list(kit& k, const std::string& key,
+                                                   const std::vector<choice>& choices);
+
 // A box to tick; answers true when pressed (the caller turns it).
 [[nodiscard]] bool check_row(kit& k, const std::string& key, const std::string& text, bool on,
                              const std::string& detail = "");

@@ -74,6 +74,8 @@ public:
   // `balanced` makes the lines of about equal length.
   [[nodiscard]] lines wrap(face f, std::string_view words, float width,
                            bool balanced = false) const;
+  // The width of the longest word: what a line must hold so that none is broken.
+  [[nodiscard]] float widest_word(face f, std::string_view words) const;
 
   [[nodiscard]] float scale() const { return scale_; }
   [[nodiscard]] const fonts& faces() const { return *fonts_; }

@@ -75,13 +75,24 @@ float pen::width(face f, std::string_view words) const {
   return cut.font->CalcTextSizeA(cut.line * scale_, 1e9F, 0, words.data(), end).x / scale_;
 }
 
+float pen::widest_word(face f, std::string_view words) const {
+  float widest = 0;
+  for (std::size_t at = 0; at <= words.size();) {
+    const std::size_t end = std::min(words.find_first_of(" \n", at), words.size());
+    widest = std::max(widest, width(f, words.substr(at, end - at)));
+    at = end + 1;
+  }
+  return widest;
+}
+
 lines pen::wrap(face f, std::string_view words, float width, bool balanced) const {
   lines set;
   set.leading = leading_of(*fonts_, f);
   const float longest = std::min(width, sizes::longest_line * fonts_->of(f).em * 0.53F);
   set.text = greedy(*this, f, words, longest);
   if (!balanced || set.text.size() < 2) return set;
-  float low = longest / 2;
+  // Evening out must not break a word that a whole line would hold.
+  float low = std::max(longest / 2, std::min(longest, widest_word(f, words)) - 1);
   float high = longest;
   while (high - low > 4) {
     const float middle = (low + high) / 2;

@@ -147,7 +147,7 @@ maybe_wish draw_waiting(kit& k, const view& v, ui_state& u, const choosing& c) {
   const auto content = [&] {
     headline(k, "title", v.t("screening.waiting.title"));
     paragraph(k, "why", v.t(question != 0 ? "screening.waiting.more" : "screening.waiting.why"));
-    if (auto one = choice_list(k, "waits", choices, "")) picked = one;
+    if (auto one = menu_list(k, "waits", choices)) picked = one;
     laboratory_facts(k, v);
   };
   const auto actions = [&] {

@@ -1,6 +1,7 @@
 // Day and time of the start, what stands against them, and the plan as a whole.
 // The host works out what the draft comes to; here it is only shown and stepped.
 #include "app/patient/screens/choose_pages.hpp"
+#include "core/sheet/prepared_plan.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -93,6 +94,11 @@ void apply_presses(const view& v, ui_state& u, const start_presses& did, civil_d
   if (did.earliest) u.text["plan.use_earliest"] = "yes";
 }
 
+// Nothing is planned now, because the person called it off.
+bool is_called_off(const view& v) {
+  return !v.s.planned && !v.s.earlier_plans.empty() && v.s.earlier_plans.back().called_off;
+}
+
 } // namespace
 
 void offer_anew(ui_state& u) {
@@ -105,8 +111,10 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
   const civil_date day = parsed ? *parsed : today(v);
   const int minute = minute_of(u);
   start_presses did;
+  bool reminders = false;
   const auto content = [&] {
     headline(k, "title", v.t("choose.start.title"));
+    if (is_called_off(v)) notice(k, "called-off", notice_kind::note, v.t("living.off.was"));
     show_obstacle(k, v, p);
     did.day = stepper(k, "day", v.t("choose.start.day"), day_words(v, day), day <= today(v));
     did.time = stepper(k, "time", v.t("choose.start.time"), clock_words(minute), minute == 0,
@@ -128,9 +136,12 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
                                     next ? v.t("choose.start.take", {{"time", clock_text(*next)}})
                                          : v.t("choose.start.use-earliest"));
     }
+    if (is_called_off(v) && reminders_of(v.s) == reminders_state::old)
+      reminders = quiet_button(k, "open-reminders", v.t("living.reminders.back"));
     did.ways = draw_ways_back(k, v, u, true);
   };
   auto out = framed_page(k, v, "choose-start", content, actions);
+  if (reminders) open_side(u, "reminders");
   apply_presses(v, u, did, day);
   if (did.on) u.page = page::review;
   if (did.twice) u.page = page::fold;

@@ -127,6 +127,45 @@ std::vector<std::string> listed_checks() {
   return out;
 }
 
+bool is_silent(const ui_state& u) {
+  const auto found = u.text.find(draft::silent);
+  return found != u.text.end() && found->second == "yes";
+}
+
+// Choosing silence says in the same press that the screen will be watched; the way back says
+// nothing yet of what is heard.
+void turn_silent(ui_state& u) {
+  const bool silent = !is_silent(u);
+  u.text[draft::silent] = silent ? "yes" : "";
+  if (silent != is_ticked(u, "sound")) turn_tick(u, "sound");
+}
+
+std::string check_key(const view& v, const ui_state& u, const std::string& id) {
+  if (id == "sound" && !v.sound) return "gate.check.no-sound";
+  if (id == "sound" && is_silent(u)) return "attention.check.silent";
+  return "gate.check." + id;
+}
+
+struct sound_presses {
+  bool hear{false};
+  bool turn{false};
+};
+
+// With a sound output: hear it, or do without.
+sound_presses sound_choice(kit& k, const view& v, const ui_state& u) {
+  sound_presses did;
+  if (!v.sound) return did;
+  if (is_silent(u)) {
+    did.turn = secondary_button(k, "silent", v.t("attention.use-sound"));
+    return did;
+  }
+  const int pressed =
+      button_pair(k, "try-sound", v.t("gate.try-sound"), "silent", v.t("attention.silent"));
+  did.hear = pressed == 1;
+  did.turn = pressed == 2;
+  return did;
+}
+
 maybe_wish draw_things(kit& k, const view& v, ui_state& u) {
   const plan& what = v.s.planned->what;
   const instant start = std::max(what.start, v.at.wall);
@@ -136,18 +175,17 @@ maybe_wish draw_things(kit& k, const view& v, ui_state& u) {
   const bool all = std::all_of(checks.begin(), checks.end(),
                                [&](const std::string& id) { return is_ticked(u, id); });
   std::string turned;
-  bool sound = false;
+  sound_presses sound;
   bool next = false;
   bool back = false;
   const bool early = v.at.wall < what.start;
   const auto content = [&] {
     headline(k, "title", v.t("gate.things.title"));
     for (const std::string& id : checks) {
-      const std::string key =
-          id == "sound" && !v.sound ? "gate.check.no-sound" : "gate.check." + id;
-      if (check_row(k, id, v.t(key, args), is_ticked(u, id))) turned = id;
+      const std::string more = id == "power" && v.may_go_dark ? v.t("attention.may-go-dark") : "";
+      if (check_row(k, id, v.t(check_key(v, u, id), args), is_ticked(u, id), more)) turned = id;
+      if (id == "sound") sound = sound_choice(k, v, u);
     }
-    if (v.sound) sound = secondary_button(k, "try-sound", v.t("gate.try-sound"));
   };
   const auto actions = [&] {
     if (all) {
@@ -161,7 +199,8 @@ maybe_wish draw_things(kit& k, const view& v, ui_state& u) {
   if (!turned.empty()) turn_tick(u, turned);
   if (back) u.page = page::sugar;
   if (next) u.page = early ? page::time : page::check;
-  if (sound) return wish{try_sound{}};
+  if (sound.turn) turn_silent(u);
+  if (sound.hear) return wish{try_sound{}};
   return out;
 }
 

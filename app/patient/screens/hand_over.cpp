@@ -29,7 +29,7 @@ maybe_wish draw_hand_over(kit& k, const view& v, ui_state& u) {
     std::vector<choice> choices;
     for (std::size_t i = 0; i < v.places.size(); ++i)
       choices.push_back({std::to_string(i + 1), v.places[i].words, v.places[i].folder});
-    if (auto c = choice_list(k, "place", choices, "")) picked = c;
+    if (auto c = menu_list(k, "place", choices)) picked = c;
   };
   const auto actions = [&] {
     back = v.exported.empty() ? quiet_button(k, "back", v.t("common.back"))

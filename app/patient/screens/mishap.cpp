@@ -46,7 +46,7 @@ maybe_wish draw_mishap(kit& k, const view& v, ui_state& u) {
     std::vector<choice> choices;
     for (const std::string& r : all)
       choices.push_back({r, v.t("mishap." + r, args), repeats(r) ? v.t("mishap.again") : ""});
-    if (auto c = choice_list(k, "mishap", choices, "")) picked = c;
+    if (auto c = menu_list(k, "mishap", choices)) picked = c;
   };
   const auto actions = [&] {
     note = secondary_button(k, "open-comment", v.t("mishap.note"));

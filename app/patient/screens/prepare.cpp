@@ -2,6 +2,7 @@
 // Rarer things stand on a second page, so that the first stays calm.
 #include "app/patient/screens/choose_pages.hpp"
 #include "app/patient/screens/living.hpp"
+#include "core/sheet/prepared_plan.hpp"
 
 #include <algorithm>
 
@@ -66,8 +67,28 @@ bool is_elsewhere(const view& v) {
   return !v.s.planned->what.zone_name.empty() && v.s.planned->what.zone_name != v.z.name();
 }
 
+// Something told since the plan was made waits for somebody's word.
+bool somebody_to_ask(const view& v) {
+  const auto open = [&](const caution& c) {
+    const told_caution* told = find_told_caution(v.s, c.why.rule);
+    return told != nullptr && is_open(c, told->what);
+  };
+  const auto unsettled = [&](const washout& w) {
+    const told_washout_answer* told = find_told_washout(v.s, w.why.rule);
+    if (told == nullptr || told->what.what.agreed) return false;
+    const washout_answer answer = told->what.what.answer;
+    return answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
+  };
+  const protocol& p = *v.s.test;
+  return std::any_of(p.cautions.begin(), p.cautions.end(), open) ||
+         std::any_of(p.washouts.begin(), p.washouts.end(), unsettled);
+}
+
 void show_now(kit& k, const view& v) {
   headline(k, "title", title_of(v));
+  if (somebody_to_ask(v)) notice(k, "ask", notice_kind::needs_you, v.t("living.ask.waits"));
+  if (reminders_of(v.s) == reminders_state::old)
+    notice(k, "reminders", notice_kind::note, v.t("living.reminders.old"));
   const auto rows = rows_of_now(v);
   if (v.now.holding.empty())
     picture(k, "picture", picture_of::calendar, v.t("prepare.picture"), true);
@@ -88,12 +109,16 @@ struct prepare_presses {
   bool foods{false};
   bool slip{false};
   bool more{false};
+  bool ask{false};
+  bool reminders{false};
 };
 
 // One thing to do now: confirm what has just begun, else the list that is due, else the start.
 void draw_main_action(kit& k, const view& v, const std::optional<std::string>& confirm,
                       prepare_presses& did) {
-  if (confirm) {
+  if (somebody_to_ask(v)) {
+    did.ask = primary_button(k, "open-ask", v.t("living.ask.open"));
+  } else if (confirm) {
     did.confirm = primary_button(k, "confirm-" + *confirm, v.t("living.confirm." + *confirm));
   } else if (!may_start_early(v.s, v.at)) {
     return;
@@ -119,6 +144,8 @@ prepare_presses draw_actions(kit& k, const view& v, const std::optional<std::str
       button_pair(k, "open-slip", v.t("living.slip"), "other-things", v.t("living.more"));
   did.slip = pair == 1;
   did.more = pair == 2;
+  if (reminders_of(v.s) == reminders_state::old)
+    did.reminders = quiet_button(k, "open-reminders", v.t("living.reminders.open"));
   return did;
 }
 
@@ -132,6 +159,8 @@ maybe_wish draw_now(kit& k, const view& v, ui_state& u) {
   if (did.start) open_side(u, "gate");
   if (did.slip) open_side(u, "slip");
   if (did.foods) open_side(u, "foods");
+  if (did.ask) open_side(u, "choose");
+  if (did.reminders) open_side(u, "reminders");
   if (did.more) u.page = more_page;
   if (did.jump) return wish{jump_ahead{}};
   if (did.confirm) return wish{payload{checklist_told{*confirm, {}}}};
@@ -169,7 +198,7 @@ maybe_wish draw_more(kit& k, const view& v, ui_state& u) {
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("prepare.more-title"));
-    if (auto c = choice_list(k, "other", choices, "")) picked = c;
+    if (auto c = menu_list(k, "other", choices)) picked = c;
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "prepare-more", content, actions);

@@ -72,7 +72,7 @@ maybe_wish draw_places(kit& k, const view& v, ui_state& u, bool called_off) {
     std::vector<choice> choices;
     for (std::size_t i = 0; i < v.places.size(); ++i)
       choices.push_back({std::to_string(i + 1), v.places[i].words, v.places[i].folder});
-    if (auto c = choice_list(k, "place", choices, "")) picked = c;
+    if (auto c = menu_list(k, "place", choices)) picked = c;
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "reminders-where", content, actions);

@@ -76,7 +76,7 @@ maybe_wish draw_medicine(kit& k, const view& v, ui_state& u) {
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("living.slip.which"));
-    if (auto c = choice_list(k, "slip", choices_of(all), "")) picked = c;
+    if (auto c = menu_list(k, "slip", choices_of(all))) picked = c;
     quiet_text(k, "go-on", v.t("living.slip.medicines"));
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
@@ -108,7 +108,7 @@ maybe_wish draw_slip_what(kit& k, const view& v, ui_state& u) {
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("slip.title"));
-    if (auto c = choice_list(k, "slip", choices_of(all), "")) picked = c;
+    if (auto c = menu_list(k, "slip", choices_of(all))) picked = c;
   };
   const auto actions = [&] {
     low = secondary_button(k, "open-low-sugar", v.t("living.low.open"));

@@ -1,7 +1,7 @@
 // Which tubes stay empty: said wherever a person counts tubes.
 #include "app/patient/screens/spare_tubes.hpp"
 
-#include "core/sheet/sheet.hpp"
+#include "core/protocol/grid.hpp"
 
 namespace qb {
 

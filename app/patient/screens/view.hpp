@@ -63,6 +63,8 @@ struct view {
   bool practice{false};
   bool can_practise{false};
   bool sound{false};              // a sound card was found
+  bool sound_lost{false};         // it was there, and went away
+  bool may_go_dark{false};        // the device was asked to stay awake and did not agree
   const zone* plan_zone{nullptr}; // of the standing plan, where the device is in another by now
   std::vector<std::string> reminder_files{}; // calendar and page just written, until they are seen
 };
@@ -103,6 +105,8 @@ inline constexpr const char* form = "plan.form";
 inline constexpr const char* date = "plan.date";     // YYYY-MM-DD
 inline constexpr const char* minute = "plan.minute"; // minutes after midnight
 inline constexpr const char* fold = "plan.fold";     // "first" or "second"
+// "yes": the person will watch the screen, and nothing is sounded.
+inline constexpr const char* silent = "attention.silent";
 } // namespace draft
 // "plan.dose.RULE": the day that is being stepped to; what was told is a fact.
 [[nodiscard]] std::string dose_key(const std::string& rule);

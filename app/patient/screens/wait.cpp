@@ -57,7 +57,8 @@ maybe_wish draw_wait(kit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", headline_of(v, missed));
     quarter(k, "quarter", ring(v));
-    if (!missed) quiet_text(k, "holds", quiet_words(v));
+    if (v.sound_lost) notice(k, "sound-lost", notice_kind::needs_you, v.t("attention.sound-lost"));
+    if (!missed && !v.sound_lost) quiet_text(k, "holds", quiet_words(v));
   };
   const auto actions = [&] {
     if (v.practice) {

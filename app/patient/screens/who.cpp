@@ -179,7 +179,7 @@ maybe_wish draw_change(kit& k, const view& v, ui_state& u) {
     choices[birth].detail = long_date(*date);
   const auto content = [&] {
     headline(k, "title", v.t("who.change-title"));
-    if (auto c = choice_list(k, "change", choices, "")) picked = c;
+    if (auto c = menu_list(k, "change", choices)) picked = c;
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "who-change", content, actions);

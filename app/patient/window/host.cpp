@@ -128,12 +128,14 @@ double host::frame(kit& k) {
     preview_ = preview_plan(ui_.text, current(), tests_, r.wall, clock_.place());
   find_plan_zone();
   if (places_.empty()) look_for_places();
+  keep_awake(now);
   const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
   keep_drafts();
-  cues_.follow(now);
-  if (!w) return seconds_to_next(now);
-  carry_out(*w, r);
-  return 0;
+  const bool swapped = call_person(k, now);
+  tell_attention(now, r);
+  if (w) carry_out(*w, r);
+  if (w || swapped) return 0;
+  return std::min(seconds_to_next(now), cues_.wanted_in());
 }
 
 // A plan keeps its instants when the device comes to another zone; both times are shown then.
@@ -159,6 +161,8 @@ view host::make_view(const now_answer& now, const reading& r) const {
   v.practice = clock_.practice();
   v.can_practise = practice_allowed();
   v.sound = cues_.has_sound();
+  v.sound_lost = cues_.lost();
+  v.may_go_dark = awake_.asked() && !awake_.held();
   if (plan_zone_ && s.planned && s.planned->what.zone_name == plan_zone_->name())
     v.plan_zone = &*plan_zone_;
   return v;

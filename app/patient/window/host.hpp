@@ -4,9 +4,11 @@
 
 #include "app/headless/assets.hpp"
 #include "app/patient/screens/screens.hpp"
+#include "app/patient/window/attention.hpp"
 #include "app/patient/window/cues.hpp"
 #include "app/patient/window/running_test.hpp"
 #include "app/patient/window/test_clock.hpp"
+#include "app/platform/awake.hpp"
 
 #include <memory>
 #include <optional>
@@ -59,6 +61,12 @@ private:
   void keep_base(const practice_base& b);
   void keep_drafts();
   void find_plan_zone();
+  // The person's attention (host_attention.cpp).
+  [[nodiscard]] attention how_called() const;
+  void keep_awake(const now_answer& now);
+  // Answers whether the page changes its colours with the next frame.
+  bool call_person(kit& k, const now_answer& now);
+  void tell_attention(const now_answer& now, const reading& r);
   [[nodiscard]] view make_view(const now_answer& now, const reading& r) const;
   [[nodiscard]] std::string trouble_words(const now_answer& now, const reading& r) const;
   [[nodiscard]] double seconds_to_next(const now_answer& now) const;
@@ -69,6 +77,8 @@ private:
   std::vector<offered_test> tests_;
   std::optional<loaded<lab_profile>> profile_;
   test_clock clock_;
+  awake awake_;
+  std::optional<look> usual_look_; // while the page stands in swapped colours
   std::unique_ptr<running_test> running_;
   state nothing_;
   ui_state ui_;

@@ -93,9 +93,11 @@ TEST_CASE("a fast confirmed as it began is met by record, else it rests on the p
   CHECK(standing(p, "fast") == rule_standing::on_word);
   SECTION("pressed just before") {
     go_to(p, "2027-04-05 19:20");
+    CHECK(p.clock.wall() == at("2027-04-05 19:20"));
   }
   SECTION("pressed a little after") {
     go_to(p, "2027-04-05 19:50");
+    CHECK(p.clock.wall() == at("2027-04-05 19:50"));
   }
   REQUIRE(p.tell(checklist_told{"fast", {}}));
   CHECK(standing(p, "fast") == rule_standing::by_record);
@@ -108,9 +110,11 @@ TEST_CASE("a press in the small hours does not prove the evening, one days befor
   p.open_and_plan();
   SECTION("in the small hours") {
     go_to(p, "2027-04-06 05:00");
+    CHECK(p.clock.wall() == at("2027-04-06 05:00"));
   }
   SECTION("days before") {
     go_to(p, "2027-04-03 19:30");
+    CHECK(p.clock.wall() == at("2027-04-03 19:30"));
   }
   REQUIRE(p.tell(checklist_told{"fast", {}}));
   CHECK(standing(p, "fast") == rule_standing::on_word);
@@ -244,6 +248,25 @@ TEST_CASE("what was started in spite of is told with who agreed") {
       words_of(p, "started-not-kept") ==
       std::vector<std::string>{
           "started with this shown as not kept: Water only; agreed by Ms Quill at the laboratory"});
+}
+
+TEST_CASE("nobody's word is missed where nothing was below the least") {
+  patient p;
+  p.open_and_plan();
+  go_to(p, "2027-04-06 07:00");
+  SECTION("nine of twelve hours, at least eight: the person's own choice") {
+    REQUIRE(p.tell(slip_told{"fast", at("2027-04-05 22:30"), how_known::told, "", "meal"}));
+    REQUIRE(p.tell(ready_told{gate_checks(), {"fast"}, ""}));
+    CHECK(words_of(p, "started-not-kept") ==
+          std::vector<std::string>{"started with this shown as not kept: Water only"});
+  }
+  SECTION("less than the least") {
+    REQUIRE(p.tell(slip_told{"fast", at("2027-04-06 01:00"), how_known::told, "", "meal"}));
+    REQUIRE(p.tell(ready_told{gate_checks(), {"fast"}, ""}));
+    CHECK(words_of(p, "started-not-kept") ==
+          std::vector<std::string>{"started with this shown as not kept: Water only; nobody named "
+                                   "who agreed"});
+  }
 }
 
 TEST_CASE("every finding of the preparation names an event, but for what nobody told") {

@@ -4,6 +4,7 @@
 
 #include "app/headless/assets.hpp"
 #include "app/headless/zone_files.hpp"
+#include "core/findings/findings.hpp"
 #include "core/record/log.hpp"
 #include "tests/support/scripted_test.hpp"
 #include "tests/unit/headless/own_folder.hpp"
@@ -145,4 +146,23 @@ TEST_CASE("a zone the machine does not know is refused, and no path leads out of
     REQUIRE_FALSE(z.has_value());
     CHECK(exit_status(z.error()) == 2);
   }
+}
+
+TEST_CASE("a test that was called off for good is handed over as its log, with what was said") {
+  const own_folder folder;
+  patient p;
+  REQUIRE(p.tell(opened{"off", "quarterbreath 0.1.0", false, fenwick_text()}));
+  REQUIRE(p.tell(invented_person()));
+  REQUIRE(p.tell(plan_of(utc("2027-04-06T06:30:00Z"))));
+  REQUIRE(p.tell(plan_called_off{"a cold"}));
+  const auto paths = exported_to(folder, p.e.events());
+  CHECK(names(paths) == std::vector<std::string>{"quarterbreath-FV-2071.log.json"});
+  const auto log = read_log(bytes_of(paths[0]));
+  REQUIRE(log.has_value());
+  CHECK(log->mismatches.empty());
+  const state s = fold_events(log->events);
+  const auto told = findings_of(s, *s.last_reading, zone_named("Europe/London"));
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].words.find("test called off once: first planned for Tuesday 6 April 07:30; a "
+                           "cold") == 0);
 }

@@ -255,6 +255,7 @@ TEST_CASE("steppers, choices and checks answer which way and which one") {
   int way = 0;
   std::optional<std::size_t> chosen;
   int checked = 0;
+  std::size_t went = 99;
   h.draw = [&](kit& k) {
     (void)k.page(
         options("c"),
@@ -263,6 +264,7 @@ TEST_CASE("steppers, choices and checks answer which way and which one") {
           const auto c =
               choice_list(k, "sugar", {{"a", "Lactulose", "a syrup"}, {"b", "Glucose", ""}}, "a");
           if (c) chosen = c;
+          went = menu_list(k, "go", {{"plan", "The whole plan", ""}}).value_or(went);
           if (check_row(k, "ok", "Ten tubes are here", false)) ++checked;
         },
         [] {});
@@ -275,6 +277,8 @@ TEST_CASE("steppers, choices and checks answer which way and which one") {
   CHECK(h.state("sugar-a") == "on");
   REQUIRE(h.press("sugar-b"));
   CHECK(chosen == std::size_t{1});
+  REQUIRE(h.press("go-plan"));
+  CHECK(went == 0);
   REQUIRE(h.press("ok"));
   CHECK(checked == 1);
 }

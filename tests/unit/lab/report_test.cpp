@@ -149,4 +149,53 @@ TEST_CASE("rules in a log that are not the laboratory's own are noted") {
         texts{"the protocol in this record, 'lactulose-10g', is not one of this laboratory's own"});
 }
 
+TEST_CASE("the report tells of kit, beginnings and washouts, each with the events that say so") {
+  const protocol test = read_protocol(canonical_asset("protocols/lactose-25g.json")).value();
+  const zone london = zone::fixed("Europe/London", std::chrono::seconds{3600});
+  event_list list;
+  list.add(
+      opened{"t", "quarterbreath 0.1.0", false, canonical_asset("laboratories/fenwick-vale.json")});
+  list.add(person_told{"Odile Marchbank", std::chrono::year{1948} / 5 / 17, "", "FV-2C7H", ""});
+  list.add(kit_told{"FV2C-7HW2-4K6D", "FV-2C7H", "lactose-25g", std::chrono::year{2027} / 9 / 30});
+  list.add(
+      washout_told{{"antibiotics", washout_answer::last_on, std::chrono::year{2027} / 3 / 17, true},
+                   "Dr Ivo Brandreth"});
+  list.add(washout_told{{"laxatives", washout_answer::never, {}, false}, ""});
+  list.add(plan_made{canonical_asset("protocols/lactose-25g.json"), "powder",
+                     make_plan(test, made_start(), london).value()});
+  list.show_offset(std::chrono::seconds{3600});
+  list.until(made_start() - std::chrono::hours{12} + std::chrono::minutes{2});
+  list.add(checklist_told{"fast", {}});
+  list.until(made_start());
+  list.add(
+      slip_told{"colonoscopy", made_start() - std::chrono::hours{24 * 5}, how_known::told, ""});
+  const report r = report_on(write_log(list.all(), "quarterbreath 0.1.0"));
+  REQUIRE(r.kit.has_value());
+  CHECK(r.kit->kit_number == "FV-2C7H");
+  CHECK(r.kit->expires == civil_date{std::chrono::year{2027} / 9 / 30});
+  CHECK(r.kit->event == 3);
+  CHECK(r.empty_tubes == std::vector<int>{8, 9, 10});
+  REQUIRE(r.beginnings.size() == 1);
+  CHECK(r.beginnings[0].name == "Water only");
+  CHECK(r.beginnings[0].event == 7);
+  CHECK(day_and_time(r.beginnings[0].at, made_start(), r.place) == "Monday 19:32");
+  REQUIRE(r.washouts.size() == test.washouts.size());
+  const auto of = [&](const std::string& rule) {
+    return *std::find_if(r.washouts.begin(), r.washouts.end(),
+                         [&](const report_washout& w) { return w.rule == rule; });
+  };
+  CHECK(of("antibiotics").last == civil_date{std::chrono::year{2027} / 3 / 17});
+  CHECK(of("antibiotics").kept_days == 20);
+  CHECK(of("antibiotics").asked_days == 28);
+  CHECK(of("antibiotics").agreed_by == "Dr Ivo Brandreth");
+  CHECK(of("antibiotics").events == std::vector<std::int64_t>{4});
+  CHECK(of("laxatives").answer == washout_answer::never);
+  CHECK_FALSE(of("laxatives").last.has_value());
+  // Never asked about, and told of afterwards as something that happened.
+  CHECK_FALSE(of("colonoscopy").answer.has_value());
+  CHECK(of("colonoscopy").last == civil_date{std::chrono::year{2027} / 4 / 1});
+  CHECK(of("colonoscopy").kept_days == 5);
+  CHECK(of("colonoscopy").events == std::vector<std::int64_t>{8});
+}
+
 } // namespace qb

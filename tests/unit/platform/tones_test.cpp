@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
-#include <set>
+#include <vector>
 
 using namespace qb;
 
@@ -58,34 +58,112 @@ TEST_CASE("a tone has its pitch and four harmonics above it, and little else") {
   CHECK(goertzel(t, 3500) < ground / 40);
 }
 
-TEST_CASE("every cue is short, audible and does not clip") {
+TEST_CASE("every cue is short, neither faint nor harsh, and does not clip") {
   for (const cue c : all_cues) {
     const auto samples = samples_of(c);
     INFO("cue " << static_cast<int>(c));
     CHECK(samples.size() <= 2 * static_cast<std::size_t>(sample_rate));
-    CHECK(peak(samples) > 8'000);
-    CHECK(peak(samples) < 32'767);
+    CHECK(peak(samples) == Approx(level_of(c) * 32'767).margin(2));
+    CHECK(level_of(c) >= 0.25);
+    CHECK(level_of(c) <= 0.6);
   }
 }
 
-TEST_CASE("cues differ by rhythm as well as by pitch") {
-  std::set<std::vector<int>> rhythms;
+TEST_CASE("every cue begins and ends at zero, and none clicks where its notes meet") {
   for (const cue c : all_cues) {
-    std::vector<int> rhythm;
+    const auto samples = samples_of(c);
+    INFO("cue " << static_cast<int>(c));
+    CHECK(samples.front() == 0);
+    CHECK(samples.back() == 0);
+    // Where a note begins or ends, a millisecond is as good as silent.
+    std::size_t at = 0;
     for (const note& n : notes_of(c)) {
-      const int ms = static_cast<int>(std::lround(n.seconds * 1000));
-      rhythm.push_back(n.hz == 0 ? -ms : ms);
+      for (std::size_t i = at; i < std::min(at + sample_rate / 1000, samples.size()); ++i)
+        CHECK(std::abs(static_cast<int>(samples[i])) < 200);
+      at += static_cast<std::size_t>(std::llround(n.seconds * sample_rate));
     }
-    rhythms.insert(rhythm);
+    CHECK(at == samples.size());
   }
-  CHECK(rhythms.size() == std::size(all_cues));
 }
 
-TEST_CASE("no cue has three pulses or more, as alarms of medical devices have") {
+TEST_CASE("every note has its fundamental between 150 and 1000 Hz and is heard on poor ears") {
   for (const cue c : all_cues) {
-    const auto notes = notes_of(c);
-    const auto sounding =
-        std::count_if(notes.begin(), notes.end(), [](const note& n) { return n.hz > 0; });
-    CHECK(sounding <= 2);
+    for (const note& n : notes_of(c)) {
+      if (n.hz == 0) continue;
+      INFO("cue " << static_cast<int>(c) << " note " << n.hz);
+      CHECK(n.hz >= 150);
+      CHECK(n.hz <= 1000);
+      const auto one = tone(n.hz, n.seconds, level_of(c));
+      const double ground = goertzel(one, n.hz);
+      int within = 0;
+      for (int h = 1; h * n.hz <= 4000; ++h) {
+        // Fifteen decibels below the fundamental still counts as sounding.
+        if (h * n.hz >= 300 && goertzel(one, n.hz * h) > 0.178 * ground) ++within;
+      }
+      CHECK(within >= 4);
+    }
+  }
+}
+
+namespace {
+
+std::vector<note> sounding(cue c) {
+  std::vector<note> out;
+  for (const note& n : notes_of(c)) {
+    if (n.hz > 0) out.push_back(n);
+  }
+  return out;
+}
+
+// When each note begins and how long it lasts, in seconds.
+std::vector<double> rhythm(cue c) {
+  std::vector<double> out;
+  double at = 0;
+  for (const note& n : notes_of(c)) {
+    if (n.hz > 0) {
+      out.push_back(at);
+      out.push_back(n.seconds);
+    }
+    at += n.seconds;
+  }
+  return out;
+}
+
+bool rhythms_differ(const std::vector<double>& a, const std::vector<double>& b) {
+  constexpr double told_apart = 1.5; // one length half as long again
+  constexpr double beginning = 0.15; // or a note that much later
+  if (a.size() != b.size()) return true;
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    if (i % 2 == 0 && std::abs(a[i] - b[i]) >= beginning) return true;
+    if (i % 2 == 1 && std::max(a[i], b[i]) / std::min(a[i], b[i]) >= told_apart) return true;
+  }
+  return false;
+}
+
+} // namespace
+
+TEST_CASE("any two cues differ by rhythm, and by pitch as well") {
+  constexpr double two_semitones = 1.12;
+  for (const cue one : all_cues) {
+    for (const cue other : all_cues) {
+      if (one == other) continue;
+      INFO("cues " << static_cast<int>(one) << " and " << static_cast<int>(other));
+      CHECK(rhythms_differ(rhythm(one), rhythm(other)));
+      const double a = sounding(one).front().hz;
+      const double b = sounding(other).front().hz;
+      CHECK(std::max(a, b) / std::min(a, b) >= two_semitones);
+    }
+  }
+}
+
+TEST_CASE("no cue has three pulses or two alike, as alarms of medical devices have") {
+  for (const cue c : all_cues) {
+    const auto notes = sounding(c);
+    INFO("cue " << static_cast<int>(c));
+    CHECK(notes.size() <= 2);
+    if (notes.size() < 2) continue;
+    const double longer = std::max(notes[0].seconds, notes[1].seconds);
+    CHECK(longer / std::min(notes[0].seconds, notes[1].seconds) >= 1.5);
+    CHECK(notes[0].hz != notes[1].hz);
   }
 }

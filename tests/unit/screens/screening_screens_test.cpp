@@ -144,12 +144,15 @@ TEST_CASE("no start is shown while somebody must be asked first") {
   stage s(draw_choose);
   SECTION("about a caution") {
     answered_but(s, diabetes(caution_answer::yes));
+    CHECK(s.shown() == "choose-waiting");
   }
   SECTION("about a medicine that goes on") {
     answered_but(s, washed("laxatives", washout_answer::cannot_stop));
+    CHECK(s.shown() == "choose-waiting");
   }
   SECTION("about what nobody knows") {
     answered_but(s, washed("colonoscopy", washout_answer::unknown));
+    CHECK(s.shown() == "choose-waiting");
   }
   s.m.preview_of("2027-05-06 07:30");
   for (const int page : {0, 3, 4, 5, 8, 9, 10}) {

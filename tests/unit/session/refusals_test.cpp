@@ -84,6 +84,20 @@ TEST_CASE("the plan cannot be changed once tube 1 is closed") {
   CHECK(p.refused(ready_told{gate_checks()}) == "no.started");
 }
 
+TEST_CASE("a test whose samples lie nearer than the laboratory's bounds allow is not planned") {
+  patient p;
+  REQUIRE(p.tell(opened{"t", "quarterbreath 0.1.0", false, fenwick_text()}));
+  REQUIRE(p.tell(invented_person()));
+  plan_made wanted = plan_of(utc("2027-04-06T06:30:00Z"));
+  const std::string grid = "\"offsets_min\":[0,15,";
+  const auto at = wanted.protocol_text.find(grid);
+  REQUIRE(at != std::string::npos);
+  wanted.protocol_text.replace(at, grid.size(), "\"offsets_min\":[0,1,");
+  REQUIRE(read_protocol(wanted.protocol_text).has_value());
+  CHECK(p.refused(wanted) == "no.grid-fits");
+  CHECK(p.refused(plan_of(utc("2027-04-06T06:30:00Z"))).empty());
+}
+
 TEST_CASE("moving the start before the test undoes the gate") {
   patient p;
   p.open_and_plan();

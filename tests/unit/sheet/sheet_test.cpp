@@ -3,6 +3,7 @@
 #include "core/sheet/sheet.hpp"
 #include "tests/support/scripted_test.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <sstream>
 
@@ -117,9 +118,43 @@ TEST_CASE("what the laboratory asked to be kept before is on the sheet") {
     }
     return false;
   };
-  CHECK(has("Fast", "Monday 19:30 to Tuesday 07:30"));
-  CHECK(has("Antibiotics", "last dose on or before 9 March 2027"));
-  CHECK(sheet.preparation.size() == lactulose().windows.size() + lactulose().washouts.size());
+  CHECK(has("Water only", "Monday 19:30 to Tuesday 07:30"));
+  CHECK(has("Last by 9 March 2027", "Antibiotics"));
+  // What may last be on the same day shares a line: paper is short.
+  CHECK(has("Last by 23 March 2027", "Bowel cleansing; colonoscopy"));
+  std::size_t washouts = 0;
+  for (const sheet_fact& f : sheet.preparation)
+    washouts += f.name.find("Last by ") == 0 ? 1U : 0U;
+  CHECK(sheet.preparation.size() == lactulose().windows.size() + washouts);
+  for (const washout& w : lactulose().washouts) {
+    const auto named =
+        std::count_if(sheet.preparation.begin(), sheet.preparation.end(), [&](const sheet_fact& f) {
+          return f.value.find(w.name.substr(1)) != std::string::npos;
+        });
+    CHECK(named == 1);
+  }
+}
+
+TEST_CASE("tubes of which the same is to be told share a line of the sheet") {
+  patient p;
+  p.through_the_drink();
+  p.sample(2);
+  p.wait_for(8);
+  p.sample(8);
+  const auto sheet = sheet_of(p.current(), p.clock.look(), london());
+  const auto told = [&](const std::string& line) {
+    return std::count(sheet.told.begin(), sheet.told.end(), line);
+  };
+  CHECK(told("Tubes 3 to 7 not taken.") == 1);
+  CHECK(std::none_of(sheet.told.begin(), sheet.told.end(),
+                     [](const std::string& x) { return x == "Tube 3 not taken."; }));
+}
+
+TEST_CASE("numbers of tubes read as a person says them") {
+  CHECK(tubes_in_words({4}) == "4");
+  CHECK(tubes_in_words({4, 5}) == "4 and 5");
+  CHECK(tubes_in_words({4, 5, 6}) == "4 to 6");
+  CHECK(tubes_in_words({1, 3, 5, 6, 7, 9, 10}) == "1, 3, 5 to 7, 9 and 10");
 }
 
 TEST_CASE("the CSV is RFC 4180 with a heading and one line a tube") {
