@@ -21,7 +21,7 @@ std::int64_t figure_of(duration d, bool in_days) {
 void told_slips(const state& s, instant start, const zone& z, list& out) {
   for (const told_slip& slip : s.slips) {
     const slip_meaning m = meaning_at(s, slip.what, start, z);
-    std::string words = fmt::format("{}, told at {}", slip_in_words(*s.test, slip.what),
+    std::string words = fmt::format("{}, told for {}", slip_in_words(*s.test, slip.what),
                                     day_and_time(slip.what.when, start, z));
     if (!slip.what.words.empty()) words += " (" + slip.what.words + ")";
     finding f{slip.what.rule, m.weight.value_or(consequence::note), {}, {slip.seq}, {}, ""};

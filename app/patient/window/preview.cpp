@@ -159,7 +159,9 @@ plan_preview preview_plan(drafts_map& drafts, const state& s,
     const auto at = resolve_start(t, z, fold::first);
     return at && rules_broken(p, told, *at, now, z).empty();
   };
-  if (!drafted_start(drafts))
+  // A day that has gone by since it was drafted is nobody's wish any more.
+  const auto drafted = drafted_start(drafts);
+  if (!drafted || date_of(*drafted) < date_of(z.civil_at(now)))
     put(drafts, works(next_morning(earliest)) ? next_morning(earliest) : earliest);
   const civil_time start = *drafted_start(drafts);
 

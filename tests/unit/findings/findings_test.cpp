@@ -60,7 +60,7 @@ TEST_CASE("food told during the fast names its time and carries the fast's rule"
   p.open_and_plan();
   p.clock.pass(utc("2027-04-05T21:25:00Z") - p.clock.wall());
   REQUIRE(p.tell(slip_told{"fast", utc("2027-04-05T21:10:00Z"), how_known::told, "two biscuits"}));
-  CHECK(words_of(p, "fast") == "Water only, told at Monday 22:10 (two biscuits): "
+  CHECK(words_of(p, "fast") == "Water only, told for Monday 22:10 (two biscuits): "
                                "9 h 20 min of 12 h of 'Water only' kept");
   const auto all = found(p);
   CHECK(find(all, "fast")->weight == consequence::note); // NAC 2017 T1: 8 h at least
@@ -74,18 +74,18 @@ TEST_CASE("every preparation rule of the shipped protocols has its words when a 
   const auto last_words = [&] {
     std::string out;
     for (const finding& f : found(p)) {
-      if (f.words.find("told at") != std::string::npos) out = f.words;
+      if (f.words.find("told for") != std::string::npos) out = f.words;
     }
     return out;
   };
   for (const preparation_window& w : lactulose().windows) {
     REQUIRE(p.tell(slip_told{w.why.rule, p.clock.wall(), how_known::told, ""}));
     INFO(last_words());
-    CHECK(last_words().find(w.name + ", told at Tuesday 07:00: ") == 0); // a rule's id is no word
+    CHECK(last_words().find(w.name + ", told for Tuesday 07:00: ") == 0); // a rule's id is no word
   }
   for (const washout& w : lactulose().washouts) {
     REQUIRE(p.tell(slip_told{w.why.rule, p.clock.wall(), how_known::told, ""}));
-    CHECK(last_words().find(w.name + ", told at Tuesday 07:00: 0 days of ") == 0);
+    CHECK(last_words().find(w.name + ", told for Tuesday 07:00: 0 days of ") == 0);
   }
 }
 

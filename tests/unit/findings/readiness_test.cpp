@@ -120,6 +120,14 @@ TEST_CASE("a press in the small hours does not prove the evening, one days befor
   CHECK(standing(p, "fast") == rule_standing::on_word);
 }
 
+TEST_CASE("a press three hours late is no record of a whole fast") {
+  patient p;
+  p.open_and_plan();
+  go_to(p, "2027-04-05 22:30");
+  REQUIRE(p.tell(checklist_told{"fast", {}}));
+  CHECK(standing(p, "fast") == rule_standing::on_word);
+}
+
 TEST_CASE("a press does not stand for what a later slip undid") {
   patient p;
   p.open_and_plan();

@@ -77,7 +77,7 @@ TEST_CASE("food told is told with its day and time, and nobody is accused") {
   const report r = report_on(make_log({"t", "k", false, std::chrono::seconds{0}, true}));
   const texts words = words_of(r, "fast");
   REQUIRE(words.size() == 1);
-  CHECK(words[0].find("told at Monday 22:10 (a piece of toast)") != std::string::npos);
+  CHECK(words[0].find("told for Monday 22:10 (a piece of toast)") != std::string::npos);
   CHECK(words[0].find("9 h 20 min of 12 h") != std::string::npos);
 }
 
