@@ -67,11 +67,17 @@ TEST_CASE("food the plan does not name, told in the fast, touches the fast") {
 }
 
 TEST_CASE("food told in the plain-diet time counts to the end of that time, not to the start") {
-  const slip_meaning m = at_plan(told("fast", "2027-04-05 10:30", "meal"));
+  const slip_meaning m = at_plan(told("plain-diet", "2027-04-05 10:30", "other-food"));
   CHECK(m.rule == "plain-diet");
   CHECK(*m.kept == 9h); // up to 19:30, of 12 h
   CHECK(m.weight == consequence::note);
   CHECK(*m.full_from == local("2027-04-06 10:30", "Europe/London"));
+}
+
+TEST_CASE("a meal told of the fast and eaten in the plain-diet time is taken to be plain food") {
+  const slip_meaning m = at_plan(told("fast", "2027-04-05 19:15", "meal"));
+  CHECK(m.rule.empty());
+  CHECK_FALSE(m.weight.has_value());
 }
 
 TEST_CASE("before the rules begin nothing is touched and nothing changes") {

@@ -133,7 +133,7 @@ TEST_CASE("a question says where it leads, and fits the smallest window") {
   CHECK(too_long("ask", 160));
   CHECK(contains(said("\"morning\"", "\"leads_to\"", "\"lead\""), "morning[0].leads_to"));
   CHECK(contains(said("\"morning\"", "\"rule\": \"morning-fever\"", "\"rule\": \"ask-diabetes\""),
-                 "morning[1].rule: found \"ask-diabetes\" twice"));
+                 "morning[2].rule: found \"ask-diabetes\" twice"));
 }
 
 TEST_CASE("bounds of a protocol's own keep two samples apart, and may be left out") {
