@@ -10,11 +10,9 @@
 //   summary    what the events add up to; derived, and must equal the replay
 // Instants are RFC 3339 UTC; the zone stands beside them by its IANA name.
 // To replay times: elapsed time adds up event by event, by boot_ms where two events share one boot,
-// else by wall, never below the later event's boot_ms (0 without one); where the wall clock was set
-// right after a restart, as core/clock/time_line.hpp says. The anchor (elapsed 0) is the latest
-// "tube-closed" of sample 1 before "drink-started"; a "breath-told" lies before the event that
-// tells it by as much as its "closed" lies before that event's wall. The last closing of a sample
-// counts.
+// else by wall, never below zero. The anchor (elapsed 0) is the latest "tube-closed" of sample 1
+// before "drink-started"; a "breath-told" lies before the event that tells it by as much as its
+// "closed" lies before that event's wall. The last closing of a sample counts.
 // To replay hashes: hash_0 is 64 zeros; hash_n = SHA-256(hash_(n-1) + "\n" + canonical event n
 // without its "hash"); tube 1's closing is the anchor; sample n is due at the anchor plus the n-th
 // offset of the protocol in the last "plan" event, in elapsed time.

@@ -5,9 +5,7 @@ Whoever doubts a log need not trust our program: this checks the chain of hashes
 since tube 1 again, and compares with the summary. Usage: replay_log.py LOG.json...
 
 Elapsed time is added up from event to event: by the boot clock where both events carry the same
-boot, else by the wall clock, never below what the later boot clock shows. After a restart it is
-measured anew once the wall clock is worth more (core/clock/time_line.hpp says when). Tube 1's
-closing is the anchor; closed again
+boot, else by the wall clock, never below nothing. Tube 1's closing is the anchor; closed again
 before the drink it is the anchor anew. A told breath counts back from the event that tells it.
 """
 import hashlib
@@ -62,79 +60,10 @@ def chained(log):
     return canonical(log)
 
 
-ROUNDING = 2000
-DAY = 24 * 3600 * 1000
-
-
-def wall_between(earlier, later):
-    return milliseconds(later["wall"]) - milliseconds(earlier["wall"])
-
-
-def is_restart(earlier, later):
-    return "boot" in earlier and "boot" in later and earlier["boot"] != later["boot"]
-
-
-def surely(earlier, later):
-    """The time that is sure to have passed, whatever a wall clock says."""
-    if is_restart(earlier, later):
-        return later["boot_ms"]
-    same = "boot" in earlier and "boot" in later
-    return max(0, later["boot_ms"] - earlier["boot_ms"]) if same else 0
-
-
 def between(earlier, later):
-    """The length from one look at the clocks to the next, and what of it is sure."""
-    sure = surely(earlier, later)
-    if "boot" in earlier and earlier.get("boot") == later.get("boot"):
-        return sure, sure
-    return max(sure, wall_between(earlier, later)), sure
-
-
-class TimeLine:
-    """Elapsed time along the events' clocks."""
-
-    def __init__(self, first, before=0):
-        self.last, self.length, self.sure = first, before, 0
-        self.trusted = None  # (clocks, length, sure) before a restart that is not settled
-        self.doubtful = self.lying = False
-
-    def counted(self, now):
-        length, sure = between(self.last, now)
-        return self.length + length, self.sure + sure
-
-    def anew(self, now):
-        if self.trusted is None:
-            return None
-        then, length, sure = self.trusted
-        bound, gap = self.counted(now)[1] - sure, wall_between(then, now)
-        in_order = gap >= bound - ROUNDING
-        vouched = then["synchronised"] and now["synchronised"] and not self.lying
-        if in_order and (vouched or (self.doubtful and gap <= DAY)):
-            return length + max(bound, gap), sure + bound
-        return None
-
-    def restart(self, now):
-        sure, gap = surely(self.last, now), wall_between(self.last, now)
-        vouched = self.last["synchronised"] and now["synchronised"]
-        believed = gap >= sure - ROUNDING and (vouched or gap <= DAY)
-        settled = believed and (now["synchronised"] or not self.last["synchronised"])
-        if settled and self.trusted is None:
-            return
-        if self.trusted is None:
-            self.trusted = (self.last, self.length, self.sure)
-            self.doubtful = self.lying = False
-        self.doubtful = self.doubtful or not believed
-        self.lying = self.lying or (not believed and now["synchronised"])
-
-    def go_on(self, now):
-        anew, counted = self.anew(now), self.counted(now)
-        if anew and (now["synchronised"] or not self.trusted[0]["synchronised"]):
-            self.trusted = None
-        elif anew:
-            self.doubtful = False
-        elif is_restart(self.last, now):
-            self.restart(now)
-        (self.length, self.sure), self.last = anew or counted, now
+    if earlier.get("boot") is not None and earlier.get("boot") == later.get("boot"):
+        return max(0, later["boot_ms"] - earlier["boot_ms"])
+    return max(0, milliseconds(later["wall"]) - milliseconds(earlier["wall"]))
 
 
 class Replay:
@@ -144,10 +73,11 @@ class Replay:
         self.offsets, self.tubes = [], {}
         self.protocol = self.kit = self.anchor = self.start = None
         self.drink_start = self.drink_end = self.ended = None
-        self.line = None
+        self.since, self.last = 0, None
         for event in log["events"]:
-            if self.line is not None:
-                self.line.go_on(event["at"])
+            if self.anchor is not None:
+                self.since += between(self.last, event["at"])
+            self.last = event["at"]
             getattr(self, "on_" + event["kind"].replace("-", "_"), self.nothing)(event)
 
     def nothing(self, event):
@@ -175,8 +105,8 @@ class Replay:
     def on_tube_closed(self, event):
         number = event["data"]["sample"]
         if self.anchor is None or (number == 1 and self.drink_start is None):
-            self.anchor, self.line = milliseconds(event["at"]["wall"]), TimeLine(event["at"])
-        self.tube(number)["closings"].append((event["at"]["wall"], "observed", self.line.length))
+            self.anchor, self.since = milliseconds(event["at"]["wall"]), 0
+        self.tube(number)["closings"].append((event["at"]["wall"], "observed", self.since))
 
     def on_breath_told(self, event):
         number, closed = event["data"]["sample"], event["data"]["closed"]
@@ -184,9 +114,8 @@ class Replay:
         if self.anchor is None:
             if number != 1:
                 return
-            self.anchor, self.line = milliseconds(closed), TimeLine(event["at"], max(0, ago))
-        since = self.line.length - ago
-        self.tube(number)["closings"].append((closed, event["data"]["how"], since))
+            self.anchor, self.since = milliseconds(closed), max(0, ago)
+        self.tube(number)["closings"].append((closed, event["data"]["how"], self.since - ago))
 
     def on_symptoms(self, event):
         self.tube(event["data"]["sample"])["scores"] = event["data"]["scores"]
