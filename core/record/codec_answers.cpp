@@ -1,6 +1,8 @@
 // Kit code, cautions and washouts as JSON and back.
 #include "core/record/codec_answers.hpp"
 
+#include "core/record/codec_plan.hpp"
+
 namespace qb {
 
 namespace {
@@ -10,13 +12,6 @@ using json::object;
 using json::value;
 
 constexpr std::size_t words_size = 500;
-
-civil_date read_day(fields& d, const char* key) {
-  const auto day = parse_date(d.text(key));
-  if (day) return *day;
-  d.refuse(key, "another form", "a date such as 2027-01-31");
-  return {};
-}
 
 } // namespace
 
@@ -48,7 +43,7 @@ kit_told read_kit_told(fields& d) {
   x.code = d.text("code", words_size);
   x.kit_number = d.text("kit_number", words_size);
   x.protocol_id = d.text("protocol", words_size);
-  x.expires = read_day(d, "expires");
+  x.expires = read_date(d, "expires");
   return x;
 }
 
@@ -77,7 +72,7 @@ washout_told read_washout_told(fields& d) {
   const bool dated =
       x.what.answer == washout_answer::last_on || x.what.answer == washout_answer::until;
   if (dated) {
-    x.what.on = read_day(d, "on");
+    x.what.on = read_date(d, "on");
   } else {
     d.null("on");
   }

@@ -120,9 +120,7 @@ struct encoder {
 person_told read_person(fields& d) {
   person_told x;
   x.name = d.text("name", words_size);
-  const auto birth = parse_date(d.text("birth_date"));
-  if (birth) x.birth_date = *birth;
-  if (!birth) d.refuse("birth_date", "another form", "a date such as 1950-01-31");
+  x.birth_date = read_date(d, "birth_date");
   x.doctor = d.text("doctor", words_size, true);
   x.kit_number = d.text("kit_number", words_size);
   x.laboratory = d.text("laboratory", words_size, true);

@@ -15,14 +15,14 @@ using json::value;
 
 constexpr std::size_t most_rules = 24;
 
+} // namespace
+
 civil_date read_date(fields& d, const char* key) {
   const auto date = parse_date(d.text(key));
   if (date) return *date;
   d.refuse(key, "another form", "a date such as 2027-03-28");
   return {};
 }
-
-} // namespace
 
 value embedded(const std::string& canonical_text) {
   auto v = json::parse(canonical_text);

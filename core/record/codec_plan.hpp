@@ -18,6 +18,9 @@ namespace qb {
 // Its canonical text again.
 [[nodiscard]] std::string read_embedded(json::fields& d, const char* key);
 
+// A calendar date, YYYY-MM-DD.
+[[nodiscard]] civil_date read_date(json::fields& d, const char* key);
+
 // An instant in RFC 3339 UTC.
 [[nodiscard]] instant read_instant(json::fields& d, const char* key);
 

@@ -5,21 +5,18 @@ The clocks of the program are moved (person.start_on), so that a plan for Tuesda
 picture, to be looked at. The times said on the pages are worked out here by hand, from the trade's
 own sentence: a start at 07:30 means plain food from 07:30 the day before and water only from 19:30.
 """
-import multiprocessing
 import os
 import shutil
 import subprocess
 import sys
-import traceback
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from checks import Count  # noqa: E402
-from driver import Display, Stuck, fresh  # noqa: E402
+from driver import fresh  # noqa: E402
 from person import ASSETS, LAB, WORK, Person  # noqa: E402
+from runner import run_all  # noqa: E402
 
 LONDON, BERLIN = "Europe/London", "Europe/Berlin"
-START = "2027-04-06 07:30"
 BASE = os.path.join(WORK, "planned")
 
 
@@ -53,6 +50,10 @@ class Life(Person):
             self.window.press("other-things")
             self.window.press("other-ready")
         return self.patient.walk("gate-check", "gate-check-short", "gate-early")
+
+    def at_the_check_on(self, civil):
+        self.open_on(civil)
+        return self.to_the_check()
 
     def tell_slip(self, key, quarters_back):
         self.opened("open-slip", "slip")
@@ -119,8 +120,7 @@ def a_slip(count, display):
     p.opened("open-low-sugar", "low-sugar")
     p.says("Treat it at once", "a low blood sugar is treated, test or no test")
     p.window.close()
-    p.open_on("2027-04-06 07:31")
-    p.to_the_check()
+    p.at_the_check_on("2027-04-06 07:31")
     p.says("Tell the laboratory", "ten hours are under what is asked, over the least")
     count.check(p.window.has("ready"), "the person may start")
     p.window.close()
@@ -134,8 +134,7 @@ def a_slip_too_near(count, display):
     p.says("8 h", "and eight are the least that was published")
     p.opened("open-choose", "choose-start")
     p.window.close()
-    p.open_on("2027-04-06 07:31")
-    p.to_the_check()
+    p.at_the_check_on("2027-04-06 07:31")
     p.says("Do not start", "under the least nobody is sent on")
     count.check(p.window.has("they-agreed") or p.window.has("start-anyway"),
                 "what they do is their own choice")
@@ -144,15 +143,14 @@ def a_slip_too_near(count, display):
 
 def too_early(count, display):
     p = Life(count, display, "800x480", False).planned()
-    p.open_on("2027-04-06 07:00")
-    count.check(p.to_the_check() == "gate-early", "before the planned time it says to wait")
+    shown = p.at_the_check_on("2027-04-06 07:00")
+    count.check(shown == "gate-early", "before the planned time it says to wait")
     p.says("Wait until Tuesday 07:30", "and until when")
     p.opened("start-now", "gate-check-short")
     p.says("11 h 30", "water only since 19:30 is eleven hours and a half at 07:00")
     count.check(p.window.has("ready"), "over the least the person may start")
     p.window.close()
-    p.open_on("2027-04-06 03:15")
-    p.to_the_check()
+    p.at_the_check_on("2027-04-06 03:15")
     p.opened("start-now", "gate-check-short")
     p.says("Do not start unless they agree", "seven hours and three quarters are under the least")
     p.opened("they-agreed", "gate-agreed")
@@ -292,38 +290,21 @@ SITUATIONS = [ask_first, seven_tubes, clock_change_night, all_well, moved_and_ca
               not_this_test, a_slip, a_slip_too_near, too_early, too_late, travel]
 
 
-def plan_once():
+def plan_once(count, display):
     """The plan that most situations begin with, made once in the window."""
-    count = Count("plan_once")
-    with Display() as display:
-        p = Life(count, display, "360x640", False)
-        p.plan("2027-04-04 09:00", LONDON)
-        p.says("Tuesday 07:30", "the start that was offered")
-        p.window.close()
-    shutil.rmtree(BASE, ignore_errors=True)
+    p = Life(count, display, "360x640", False)
+    p.plan("2027-04-04 09:00", LONDON)
+    p.says("Tuesday 07:30", "the start that was offered")
+    p.window.close()
     shutil.copytree(p.data, BASE)
-    return count.passed, count.failed
-
-
-def run_one(situation):
-    count = Count(situation.__name__)
-    try:
-        with Display() as display:
-            situation(count, display)
-    except (Stuck, subprocess.SubprocessError, OSError, KeyError, ValueError):
-        traceback.print_exc()
-        count.check(False, "it could not be carried through")
-    return count.passed, count.failed
 
 
 def main():
     fresh(WORK)
     wanted = [s for s in SITUATIONS if len(sys.argv) == 1 or s.__name__ in sys.argv[1:]]
-    results = [plan_once()]
     at_once = 3
-    with multiprocessing.Pool(at_once) as pool:
-        results += pool.map(run_one, wanted, chunksize=1)
-    passed, failed = (sum(r[i] for r in results) for i in (0, 1))
+    first, rest = run_all([plan_once], 1), run_all(wanted, at_once)
+    passed, failed = first[0] + rest[0], first[1] + rest[1]
     print(f"{len(wanted)} situations; pictures of their pages: {WORK}")
     print(f"situations: {passed} passed, {failed} failed")
     return 1 if failed else 0

@@ -6,18 +6,17 @@ Pictures of every screen are kept in the work folder, to be looked at.
 """
 import glob
 import json
-import multiprocessing
 import os
 import subprocess
 import sys
 import time
-import traceback
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from checks import Count  # noqa: E402
-from driver import Display, Stuck  # noqa: E402
+from driver import Stuck  # noqa: E402
 from person import ASSETS, LAB, PROGRAM, WORK, Person  # noqa: E402
+from runner import run_all  # noqa: E402
+
 
 def jump_to(person, *screens):
     """Jumps through practice time until one of these screens stands."""
@@ -193,22 +192,9 @@ def frames_of(person, window):
     return int(last.split(" frames drawn")[0].split()[-1])
 
 
-def run_one(scenario):
-    count = Count(scenario.__name__)
-    try:
-        with Display() as display:
-            scenario(count, display)
-    except (Stuck, subprocess.SubprocessError, OSError, KeyError, ValueError):
-        traceback.print_exc()
-        count.check(False, "it could not be carried through")
-    return count.passed, count.failed
-
-
 def main():
     scenarios = [practise_through_a_kill, practise_with_mishaps, plan_a_real_test]
-    with multiprocessing.Pool(len(scenarios)) as pool:
-        results = pool.map(run_one, scenarios)
-    passed, failed = (sum(r[i] for r in results) for i in (0, 1))
+    passed, failed = run_all(scenarios, len(scenarios))
     print(f"pictures of the screens: {WORK}")
     print(f"window: {passed} passed, {failed} failed")
     return 1 if failed else 0

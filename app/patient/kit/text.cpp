@@ -103,6 +103,32 @@ void big_figure(kit& k, const std::string& key, const std::string& caption,
   k.note(key, "figure", caption, *b).value = figure;
 }
 
+void whom_to_call(kit& k, const std::string& key, const contact& c) {
+  const pen p = k.ink();
+  constexpr float enough = 0.5F; // of the room: with less it is set as tight as a headline
+  const bool roomy = k.stretch(1, 0) > enough;
+  const bool large = roomy && has_all_glyphs(p.faces(), face::figure, c.telephone) &&
+                     p.width(face::figure, c.telephone) <= k.column();
+  const face type = large ? face::figure : face::headline;
+  const auto small = [&](const std::string& text) {
+    lines set = p.wrap(face::small, text, k.column());
+    if (!roomy) set.leading = sizes::small * sizes::tight_leading;
+    return set;
+  };
+  const lines name = small(c.name);
+  const lines hours = small(c.hours);
+  const lines figure = p.wrap(type, c.telephone, k.column(), true);
+  if (const auto b = k.place(name.height() + figure.height(), k.stretch(16, 4))) {
+    p.set_lines(face::small, *b, k.colours().quiet, name);
+    p.set_lines(type, {b->x, b->y + name.height(), b->w, figure.height()}, k.colours().ink, figure);
+    k.note(key, "figure", c.name, *b).value = c.telephone;
+  }
+  if (const auto b = k.place(hours.height(), 0)) {
+    p.set_lines(face::small, *b, k.colours().quiet, hours);
+    k.note(key + "-hours", "text", c.hours, *b);
+  }
+}
+
 void hairline(kit& k) {
   const auto b = k.place(1, 16, -1);
   if (b) k.ink().line({b->x, b->y}, {b->right(), b->y}, k.colours().hairline, 1);

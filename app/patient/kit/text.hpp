@@ -21,6 +21,14 @@ void notice(kit& k, const std::string& key, notice_kind kind, const std::string&
 // One large figure (a time, a tube's number) under its caption.
 void big_figure(kit& k, const std::string& key, const std::string& caption,
                 const std::string& figure);
+// Whom to call and when: name, telephone as large as the page has room for, hours right under it.
+struct contact {
+  std::string name;
+  std::string telephone;
+  std::string hours;
+};
+// The hours have the key KEY-hours.
+void whom_to_call(kit& k, const std::string& key, const contact& c);
 
 void hairline(kit& k);
 

@@ -134,6 +134,14 @@ void forget_who_said(ui_state& u) {
     u.text.erase(key);
 }
 
+void show_what_to_ask(kit& k, const view& v, const std::string& why_key, const std::string& why,
+                      const std::string& ask) {
+  paragraph(k, why_key, why);
+  heading(k, "say", v.t("screening.ask.say"));
+  strong(k, "ask", v.t("screening.ask.quoted", {{"words", ask}}));
+  laboratory_facts(k, v);
+}
+
 maybe_wish draw_waiting(kit& k, const view& v, ui_state& u, const choosing& c) {
   const std::vector<waiting_row> rows = waiting_rows(v, c);
   const int question = next_question(v, u, c, 0);

@@ -87,10 +87,7 @@ maybe_wish draw_ask(const of_one& o) {
   bool wrong = false;
   const auto content = [&] {
     headline(k, "title", v.t("screening.ask.title", {{"whom", c.whom}}));
-    paragraph(k, "why", c.text);
-    heading(k, "say", v.t("screening.ask.say"));
-    strong(k, "ask", v.t("screening.ask.quoted", {{"words", c.ask}}));
-    laboratory_facts(k, v);
+    show_what_to_ask(k, v, "why", c.text, c.ask);
   };
   const auto actions = [&] {
     if (back_from_asking) {

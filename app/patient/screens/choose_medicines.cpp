@@ -208,11 +208,7 @@ maybe_wish draw_advice(const of_one& o) {
   bool change = false;
   const auto content = [&] {
     headline(k, "title", v.t("screening.advice.title", {{"whom", whom_of(v, w)}}));
-    paragraph(k, "rule", w.text);
-    heading(k, "say", v.t("screening.ask.say"));
-    strong(k, "ask",
-           v.t("screening.ask.quoted", {{"words", kind_words(v, "screening.advice.ask", w)}}));
-    laboratory_facts(k, v);
+    show_what_to_ask(k, v, "rule", w.text, kind_words(v, "screening.advice.ask", w));
   };
   const auto actions = [&] {
     if (back_from_asking) {

@@ -68,6 +68,9 @@ void leave_choosing(ui_state& u);
                                            int here, int back);
 [[nodiscard]] maybe_wish draw_medicine_page(kit& k, const view& v, ui_state& u, const choosing& c,
                                             int here, int back);
+// What an asking page says: why (a paragraph of that key), what to read out, whom to call.
+void show_what_to_ask(kit& k, const view& v, const std::string& why_key, const std::string& why,
+                      const std::string& ask);
 // All that must be asked about before there can be a date.
 [[nodiscard]] maybe_wish draw_waiting(kit& k, const view& v, ui_state& u, const choosing& c);
 

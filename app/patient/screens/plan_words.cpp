@@ -176,8 +176,7 @@ std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& w
 }
 
 void laboratory_facts(kit& k, const view& v) {
-  big_figure(k, "laboratory", v.lab.name, v.lab.telephone);
-  quiet_text(k, "laboratory-hours", v.lab.telephone_hours);
+  whom_to_call(k, "laboratory", {v.lab.name, v.lab.telephone, v.lab.telephone_hours});
 }
 
 const offered_test* find_test(const view& v, const std::string& id) {

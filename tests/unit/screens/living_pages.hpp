@@ -4,7 +4,7 @@
 
 #include "app/patient/screens/living.hpp"
 #include "core/findings/readiness.hpp"
-#include "tests/unit/screens/stage.hpp"
+#include "tests/unit/screens/leaves.hpp"
 
 #include <functional>
 
@@ -16,36 +16,9 @@ struct living_page {
   std::function<void(stage&)> set;
 };
 
-// What is wrong with the page shown: its faults, and words that are no sentence yet.
-inline std::vector<std::string> wrong_on(const harness& h) {
-  std::vector<std::string> out = h.faults();
-  for (const element& e : h.seen().elements) {
-    for (const std::string& text : {e.name, e.value}) {
-      if (text.find('[') != std::string::npos || text.find('{') != std::string::npos)
-        out.push_back(e.key + " shows " + text);
-    }
-  }
-  return out;
-}
-
-// Looks at each leaf of a page; one window for all of a size, since fonts are what takes time.
 inline void look_through_leaves(stage& s, const living_page& c) {
-  s.what = draw_agree; // between two pages, so that each begins on its first leaf
-  s.m = {};
-  s.u = {};
-  s.h.frames(1);
-  s.what = c.draw;
-  s.wished.reset();
-  c.set(s);
-  s.h.frames(1);
-  INFO(c.name << " page " << s.u.page << " at " << s.h.seen().width << " wide");
-  REQUIRE_FALSE(s.h.seen().elements.empty());
-  CHECK(wrong_on(s.h) == std::vector<std::string>{});
-  for (int leaf = 0; s.h.find("page-more") != nullptr && leaf < 10; ++leaf) {
-    REQUIRE(s.h.press("page-more"));
-    CHECK(wrong_on(s.h) == std::vector<std::string>{});
-  }
-  CHECK_FALSE(s.wished);
+  show_afresh(s, c.draw, c.set);
+  look_at_leaves(s, c.name);
 }
 
 // A plan for Tuesday 6 April 2027 at 07:30 with every question answered, at that moment. `test` is

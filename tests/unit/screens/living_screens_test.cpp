@@ -223,6 +223,22 @@ TEST_CASE("every page of these days fits every promised window, in every protoco
   }
 }
 
+TEST_CASE("whom to call, and when, stands with the rest on one leaf of the smallest window") {
+  stage s(draw_agree, 360, 640);
+  std::size_t called = 0;
+  for (const auto& pages : {slip_living_pages(), gate_living_pages()}) {
+    for (const living_page& c : pages) {
+      show_afresh(s, c.draw, c.set);
+      if (s.h.find("laboratory") == nullptr) continue;
+      INFO(c.name);
+      ++called;
+      CHECK(s.h.find("laboratory-hours") != nullptr);
+      CHECK(s.h.find("page-more") == nullptr);
+    }
+  }
+  CHECK(called > 10);
+}
+
 TEST_CASE("every sentence these screens ask for by name is in the texts") {
   const words t = shipped_words();
   const std::regex asked("v\\.t\\(\"([a-z0-9.-]+)\"[,)]");

@@ -1,6 +1,6 @@
 // Every page of the preparation at every promised size: nothing cut, small, outside or overlapping,
 // and no sentence missing.
-#include "tests/unit/screens/stage.hpp"
+#include "tests/unit/screens/leaves.hpp"
 
 #include <algorithm>
 #include <functional>
@@ -104,38 +104,13 @@ std::vector<page_case> later_cases() {
   return out;
 }
 
-// What is wrong with the page shown: its faults, and words in square brackets.
-std::vector<std::string> wrong_with(const test::harness& h) {
-  std::vector<std::string> out = h.faults();
-  for (const element& e : h.seen().elements) {
-    for (const std::string& text : {e.name, e.value}) {
-      if (text.find('[') != std::string::npos || text.find('{') != std::string::npos)
-        out.push_back(e.key + " shows " + text);
-    }
-  }
-  return out;
-}
-
-// One window for all cases of a size: its fonts are what takes time.
 void look_through(stage& s, const page_case& c, bool practice) {
-  s.what = draw_agree; // between two cases, so that each begins on its first leaf
-  s.m = {};
-  s.u = {};
-  s.h.frames(1);
-  s.what = c.draw;
-  s.wished.reset();
-  s.m.practice = practice;
-  s.m.can_practise = !practice;
-  c.set(s);
-  s.h.frames(1);
-  INFO(c.name << " page " << s.u.page << " at " << s.h.seen().width << " wide");
-  REQUIRE_FALSE(s.h.seen().elements.empty());
-  CHECK(wrong_with(s.h) == std::vector<std::string>{});
-  for (int leaf = 0; s.h.find("page-more") != nullptr && leaf < 10; ++leaf) {
-    REQUIRE(s.h.press("page-more"));
-    CHECK(wrong_with(s.h) == std::vector<std::string>{});
-  }
-  CHECK_FALSE(s.wished);
+  show_afresh(s, c.draw, [&](stage& on) {
+    on.m.practice = practice;
+    on.m.can_practise = !practice;
+    c.set(on);
+  });
+  look_at_leaves(s, c.name);
 }
 
 } // namespace

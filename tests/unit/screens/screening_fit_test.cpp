@@ -1,7 +1,7 @@
 // Every page before the plan at every promised size, with the words of every shipped protocol:
 // nothing cut, small, outside or overlapping, and no sentence missing.
 #include "app/patient/screens/choose_pages.hpp"
-#include "tests/unit/screens/stage.hpp"
+#include "tests/unit/screens/leaves.hpp"
 
 #include <functional>
 #include <regex>
@@ -18,18 +18,6 @@ struct fit_case {
   std::string name;
   std::function<void(stage&)> set;
 };
-
-// What is wrong with the page shown: its faults, and words in brackets.
-std::vector<std::string> wrong_with(const test::harness& h) {
-  std::vector<std::string> out = h.faults();
-  for (const element& e : h.seen().elements) {
-    for (const std::string& text : {e.name, e.value}) {
-      if (text.find('[') != std::string::npos || text.find('{') != std::string::npos)
-        out.push_back(e.key + " shows " + text);
-    }
-  }
-  return out;
-}
 
 void choosing_of(stage& s, std::size_t test, int number) {
   s.m.open();
@@ -167,25 +155,12 @@ void add_starts(std::vector<fit_case>& out) {
                  }});
 }
 
-// One window for all cases of a size: its fonts are what takes time.
 void look_through(stage& s, const fit_case& c, bool practice) {
-  s.what = draw_agree; // between two cases, so that each begins on its first leaf
-  s.m = {};
-  s.u = {};
-  s.h.frames(1);
-  s.what = draw_choose;
-  s.wished.reset();
-  s.m.practice = practice;
-  c.set(s);
-  s.h.frames(1);
-  INFO(c.name << " page " << s.u.page << ", " << s.h.seen().screen << " at " << s.h.seen().width);
-  REQUIRE_FALSE(s.h.seen().elements.empty());
-  CHECK(wrong_with(s.h) == std::vector<std::string>{});
-  for (int leaf = 0; s.h.find("page-more") != nullptr && leaf < 10; ++leaf) {
-    REQUIRE(s.h.press("page-more"));
-    CHECK(wrong_with(s.h) == std::vector<std::string>{});
-  }
-  CHECK_FALSE(s.wished);
+  show_afresh(s, draw_choose, [&](stage& on) {
+    on.m.practice = practice;
+    c.set(on);
+  });
+  look_at_leaves(s, c.name);
 }
 
 } // namespace
