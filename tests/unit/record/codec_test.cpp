@@ -219,7 +219,7 @@ TEST_CASE("a washout has a day with 'last on' and 'until' and none with the othe
         "line 1: event 1.data.on: found a text, expected null");
   CHECK(washout_said("last-on", "null") == "line 1: event 1.data.on: found null, expected a text");
   CHECK(washout_said("until", "\"2027-02-30\"") ==
-        "line 1: event 1.data.on: found another form, expected a date such as 2027-01-31");
+        "line 1: event 1.data.on: found another form, expected a date such as 2027-03-28");
   CHECK(washout_said("sometimes", "null") ==
         "line 1: event 1.data.answer: found \"sometimes\", expected one of: never, last-on, until, "
         "cannot-stop, unknown");
