@@ -63,6 +63,7 @@ const std::vector<std::string> all_scripts{"ask-first",
                                            "power-cut",
                                            "repeat-and-clock",
                                            "too-early",
+                                           "too-late",
                                            "unwell"};
 
 // The events of that kind, in order.
@@ -231,6 +232,13 @@ TEST_CASE("a start forty minutes early keeps less than asked and no less than th
   CHECK(ready.not_kept == std::vector<std::string>{"fast", "awake", "last-hour"});
   CHECK(any_has(told(p), "instead of 12 h"));
   CHECK(p.s.grid->anchor.wall < utc("2027-04-06T05:51:00Z"));
+}
+
+TEST_CASE("two hours and a half late is told by the start itself, and every tube follows it") {
+  const played p = play_script(script_file("too-late"));
+  CHECK(all_of<ready_told>(p).front().not_kept.empty());
+  CHECK(p.s.grid->anchor.wall >= utc("2027-04-06T08:59:00Z")); // 10:00 by the clock, less presses
+  CHECK(p.s.planned->what.start == utc("2027-04-06T06:30:00Z"));
 }
 
 TEST_CASE("the test that was stopped has five tubes and ends") {
