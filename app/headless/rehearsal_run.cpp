@@ -186,6 +186,7 @@ private:
     case step::gate: return pass_the_gate();
     case step::sugar: return react_and_say(sugar_set_aside{});
     case step::symptoms: return score(*a.sample);
+    case step::red_flags: return react_and_say(red_flags_told{*a.sample, {}});
     case step::wait:
     case step::heads_up: return clock_.pass(*a.next_change);
     case step::breathe: return breathe(a);

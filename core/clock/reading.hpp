@@ -32,11 +32,23 @@ enum class certainty {
 struct elapsed {
   duration length{0}; // never negative
   certainty how{certainty::exact};
+  // What no wall clock is needed for: the truth is not below it. The length itself where exact;
+  // across a reboot how long the new boot has lasted; nothing without a boot clock.
+  duration at_least{0};
+  // Whether every wall clock the length rests on was called synchronised at both ends.
+  bool synchronised{true};
 };
 
 // The time from one reading to a later one. By the boot clock where both are of one boot; else by
-// the wall clock, where a clock that went backwards counts as no time.
+// the wall clock, but never below what the new boot clock has seen: a wall clock that went
+// backwards across a reboot says nothing, and the machine has been running since.
 [[nodiscard]] elapsed between(const reading& earlier, const reading& later);
+
+// Whether the two were taken before and after a restart: each has a boot clock, and not the same.
+[[nodiscard]] bool restarted(const reading& earlier, const reading& later);
+
+// One length after the other: as sure as the less sure of them.
+[[nodiscard]] elapsed operator+(const elapsed& a, const elapsed& b);
 
 // Something that happened to the clocks between two readings.
 struct clock_change {

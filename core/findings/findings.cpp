@@ -2,6 +2,7 @@
 // samples, clocks, the record itself.
 #include "core/findings/findings.hpp"
 #include "core/findings/preparation.hpp"
+#include "core/findings/told_later.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -104,45 +105,90 @@ void one_sample(const state& s, sample_number n, const reading& now, list& out) 
                    fmt::format("symptoms at tube {} not all scored", n.value())});
 }
 
-void clock_findings(const state& s, list& out) {
-  for (const noted_clock_change& c : s.clock_changes) {
-    switch (c.what.what) {
-    case clock_change::kind::stepped:
-      out.push_back(
-          {"clock-stepped",
-           consequence::note,
-           {},
-           {c.seq},
-           {whole_seconds(c.what.by)},
-           fmt::format("the device's clock was set {} by {}",
-                       c.what.by > duration{0} ? "forward" : "back", length_in_words(c.what.by))});
-      break;
-    case clock_change::kind::rebooted:
-      out.push_back({"clock-rebooted",
-                     consequence::note,
-                     {},
-                     {c.seq},
-                     {},
-                     "the device was restarted; times across it rest on its wall clock"});
-      break;
-    case clock_change::kind::zone_changed:
-      out.push_back({"zone-changed",
-                     consequence::note,
-                     {},
-                     {c.seq},
-                     {},
-                     "the device's time zone was changed"});
-      break;
-    }
+// As length_in_words, with days where hours would not be grasped.
+std::string size_in_words(duration d) {
+  const auto whole = std::chrono::duration_cast<std::chrono::days>(d < duration{0} ? -d : d);
+  if (whole < std::chrono::days{2}) return length_in_words(d);
+  return fmt::format("{} days", whole.count());
+}
+
+finding clock_note(const char* rule, std::int64_t seq, std::vector<std::int64_t> figures,
+                   std::string words) {
+  return {rule, consequence::note, {}, {seq}, std::move(figures), std::move(words)};
+}
+
+// How long a restart took, and how that is known.
+finding restart_finding(const noted_clock_change& c) {
+  const std::string rest = "the device was restarted; times across it rest on its wall clock";
+  if (!c.before) return clock_note("clock-rebooted", c.seq, {}, rest);
+  const elapsed gap = between(*c.before, c.at);
+  const bool backwards = c.at.wall - c.before->wall < gap.at_least;
+  const std::string how =
+      backwards ? std::string("which cannot be right")
+                : fmt::format("by it {}, {}called synchronised", size_in_words(gap.length),
+                              gap.synchronised ? "" : "not ");
+  return clock_note("clock-rebooted", c.seq,
+                    {whole_seconds(gap.length), whole_seconds(gap.at_least), gap.synchronised},
+                    fmt::format("{}: {}; at least {}", rest, how, size_in_words(gap.at_least)));
+}
+
+finding clock_finding(const noted_clock_change& c) {
+  switch (c.what.what) {
+  case clock_change::kind::stepped:
+    return clock_note("clock-stepped", c.seq, {whole_seconds(c.what.by)},
+                      fmt::format("the device's clock was set {} by {}",
+                                  c.what.by > duration{0} ? "forward" : "back",
+                                  size_in_words(c.what.by)));
+  case clock_change::kind::rebooted: return restart_finding(c);
+  case clock_change::kind::zone_changed:
+    return clock_note("zone-changed", c.seq, {}, "the device's time zone was changed");
   }
+  QB_BELIEVE(false);
+  return {};
+}
+
+// A time that was measured anew after a restart; what was closed before keeps its time.
+finding anew_finding(const measured_anew& m) {
+  return {"clock-measured-anew",
+          consequence::review,
+          {},
+          {m.seq},
+          {whole_seconds(m.by)},
+          fmt::format("with the clock set right, the restart is known to have lasted {} {} than it "
+                      "was taken for; tubes closed in between keep the time known then",
+                      size_in_words(m.by), m.by > duration{0} ? "longer" : "less")};
+}
+
+// Summer time began or ended between two tubes: the labels show it.
+void summer_time_findings(const state& s, list& out) {
+  const auto zone_was_changed = [](const noted_clock_change& c) {
+    return c.what.what == clock_change::kind::zone_changed;
+  };
+  if (std::any_of(s.clock_changes.begin(), s.clock_changes.end(), zone_was_changed)) return;
+  const taken_breath* before = nullptr;
+  for (const sample_state& t : s.samples) {
+    if (!t.taken) continue;
+    if (before != nullptr && t.taken->offset != before->offset) {
+      const duration by = t.taken->offset - before->offset;
+      out.push_back(
+          clock_note("clocks-changed", t.taken->seq, {whole_seconds(by)},
+                     fmt::format("the clocks went {} by {} during the test",
+                                 by > duration{0} ? "forward" : "back", size_in_words(by))));
+    }
+    before = &*t.taken;
+  }
+}
+
+void clock_findings(const state& s, list& out) {
+  for (const noted_clock_change& c : s.clock_changes)
+    out.push_back(clock_finding(c));
+  for (std::size_t i = 0; s.grid && i < s.grid->anew.size(); ++i)
+    out.push_back(anew_finding(s.grid->anew[i]));
+  summer_time_findings(s, out);
   const bool unsynchronised = s.grid && !s.grid->anchor.synchronised;
   if (unsynchronised)
-    out.push_back({"clock-unsynchronised",
-                   consequence::note,
-                   {},
-                   {s.grid->anchor_seq},
-                   {},
-                   "the device's clock was not known to be synchronised at tube 1"});
+    out.push_back(clock_note("clock-unsynchronised", s.grid->anchor_seq, {},
+                             "the device's clock was not known to be synchronised at tube 1"));
 }
 
 void record_findings(const state& s, list& out) {
@@ -171,8 +217,10 @@ std::vector<finding> findings_of(const state& s, const reading& now, const zone&
   for (finding& f : preparation_found(s, now, start, z))
     out.push_back(std::move(f));
   drink_findings(s, out);
+  drink_course_findings(s, z, out);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     one_sample(s, sample_number::from_index(i), now, out);
+  told_later_findings(s, z, out);
   clock_findings(s, out);
   record_findings(s, out);
   return out;

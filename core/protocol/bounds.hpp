@@ -3,6 +3,7 @@
 #pragma once
 
 #include <chrono>
+#include <optional>
 #include <string>
 
 namespace qb {
@@ -22,6 +23,8 @@ struct sample_bounds {
   std::chrono::seconds last_call{0}; // after this the next sample comes first; the tube is missed
                                      // unless a breath is told afterwards
   std::chrono::seconds lead_in{0};   // from the press to the start tone, to put the straw in
+  std::optional<std::chrono::seconds> last_call_last; // of the last tube; none: as any other
+  std::optional<std::chrono::seconds> apart; // two closings nearer than this are asked about
 };
 
 } // namespace qb

@@ -33,6 +33,14 @@ void read_drink(const json::value& v, lab_profile& out, fields& up, rule_reader&
   up.absorb(f.finish());
 }
 
+void read_rise(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
+  constexpr std::int64_t most_rise = 10; // number: of the widest scale of symptoms
+  fields f(v, up.place("symptom_rise"));
+  out.rise_why = rules.ref(f);
+  out.rise = static_cast<int>(f.integer("points", 1, most_rise));
+  up.absorb(f.finish());
+}
+
 void read_choices(fields& f, lab_profile& out, rule_reader& rules) {
   static const std::vector<std::string> zeros{"tube-1-closed", "drink-start", "drink-end"};
   static const std::vector<std::string> waters{"none", "sips", "free"};
@@ -90,6 +98,7 @@ result<lab_profile> read_profile(std::string_view text) {
   read_choices(f, out, rules);
   if (const json::value* v = f.child("sample_bounds")) read_bounds(*v, out, f, rules);
   if (const json::value* v = f.child("drink_bounds")) read_drink(*v, out, f, rules);
+  if (const json::value* v = f.optional_child("symptom_rise")) read_rise(*v, out, f, rules);
   if (const json::value* v = f.child("analysis")) read_analysis(*v, out, f, rules);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return out;

@@ -36,6 +36,8 @@ struct lab_profile {
   sample_bounds bounds;
   rule_ref drink_why;
   drink_bounds drink;
+  rule_ref rise_why;
+  std::optional<int> rise; // a score this much above the first asks the warning signs; none: never
   rule_ref slack_why;
   std::chrono::minutes window_slack{0}; // how far past a criterion's window a sample still counts
   rule_ref water_why;

@@ -42,8 +42,17 @@ sample_bounds read_sample_bounds(json::fields& f) {
   b.on_time = seconds_of("on_time_s", 0);
   b.last_call = seconds_of("last_call_s", 1);
   b.lead_in = seconds_of("lead_in_s", 0);
+  const auto optional_seconds = [&](const char* key) -> std::optional<std::chrono::seconds> {
+    const auto given = f.optional_integer(key, 1, most_seconds);
+    return given ? std::optional(std::chrono::seconds{*given}) : std::nullopt;
+  };
+  b.last_call_last = optional_seconds("last_call_last_s");
+  b.apart = optional_seconds("apart_s");
   if (!f.failed() && b.last_call <= b.on_time)
     f.refuse("last_call_s", "a time within on_time_s", "more than on_time_s",
+             refusal_kind::out_of_range);
+  if (!f.failed() && b.last_call_last && *b.last_call_last <= b.on_time)
+    f.refuse("last_call_last_s", "a time within on_time_s", "more than on_time_s",
              refusal_kind::out_of_range);
   return b;
 }

@@ -3,6 +3,7 @@
 
 #include "core/record/codec.hpp"
 #include "core/record/codec_answers.hpp"
+#include "core/record/codec_later.hpp"
 #include "core/record/codec_plan.hpp"
 
 #include <array>
@@ -115,6 +116,11 @@ struct encoder {
   value operator()(const caution_told& x) const { return encode_caution(x); }
   value operator()(const washout_told& x) const { return encode_washout(x); }
   value operator()(const plan_called_off& x) const { return object{{"reason", x.reason}}; }
+  value operator()(const drink_told& x) const { return encode_later(x); }
+  value operator()(const drink_trouble_told& x) const { return encode_later(x); }
+  value operator()(const corrected& x) const { return encode_later(x); }
+  value operator()(const scorer_told& x) const { return encode_later(x); }
+  value operator()(const red_flags_told& x) const { return encode_later(x); }
 };
 
 person_told read_person(fields& d) {
@@ -240,6 +246,11 @@ const std::array<kind, kinds>& table() {
       {"washout", [](fields& d) -> payload { return read_washout_told(d); }},
       {"plan-called-off",
        [](fields& d) -> payload { return plan_called_off{d.text("reason", words_size, true)}; }},
+      {"drink-told", [](fields& d) -> payload { return read_drink_told(d); }},
+      {"drink-trouble", [](fields& d) -> payload { return read_drink_trouble(d); }},
+      {"corrected", [](fields& d) -> payload { return read_corrected(d); }},
+      {"scorer", [](fields& d) -> payload { return read_scorer(d); }},
+      {"red-flags", [](fields& d) -> payload { return read_red_flags(d); }},
   }};
   return all;
 }

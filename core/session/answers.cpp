@@ -25,6 +25,28 @@ const char* key_of(asked_outcome o) {
   return "";
 }
 
+const char* key_of(drink_mishap m) {
+  switch (m) {
+  case drink_mishap::slow: return "slow";
+  case drink_mishap::unfinished: return "unfinished";
+  case drink_mishap::spilled: return "spilled";
+  case drink_mishap::vomited: return "vomited";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+const char* key_of(drink_part p) {
+  switch (p) {
+  case drink_part::all: return "all";
+  case drink_part::more_than_half: return "more-than-half";
+  case drink_part::less_than_half: return "less-than-half";
+  case drink_part::none: return "none";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
 const told_caution* find_told_caution(const state& s, std::string_view rule) {
   const auto found = std::find_if(s.cautions.begin(), s.cautions.end(),
                                   [&](const told_caution& t) { return t.what.rule == rule; });

@@ -1,6 +1,6 @@
 // The reducer: one overload an event, no catch-all, so that a new event does not compile until it
 // has a meaning.
-#include "core/session/state.hpp"
+#include "core/session/correct.hpp"
 
 #include <algorithm>
 
@@ -21,6 +21,7 @@ struct applier {
   void take(sample_state& t, const taken_breath& breath) const {
     if (t.taken) t.earlier.push_back(*t.taken);
     t.taken = breath;
+    t.again_when_due = false;
     t.repeat_reason.reset();
     t.label_done = false;
   }
@@ -93,39 +94,53 @@ struct applier {
     sample_state* t = sample(x.sample);
     if (t == nullptr) return;
     t->symptoms = x;
+    t->scored_by = s.scorer;
     t->symptom_events.push_back(e.seq);
   }
   void operator()(const breath_begun& x) const {
     if (sample(x.sample) != nullptr) s.breath = breath_in_progress{x.sample, e.at, false};
   }
   void operator()(const breath_abandoned&) const { s.breath.reset(); }
+  // When the guide of the breath in progress said "close", on the wall clock as it stands.
+  [[nodiscard]] std::optional<instant> guide_end(sample_number n) const {
+    if (!s.breath || s.breath->sample != n || !s.test || !s.profile) return std::nullopt;
+    const duration since = between(s.breath->began, e.at).length;
+    const duration guide = bounds_of(s).lead_in + s.test->breath_most;
+    if (since < guide) return std::nullopt;
+    return e.at.wall - (since - guide);
+  }
   void operator()(const tube_closed& x) const {
     sample_state* t = sample(x.sample);
+    const auto guide = guide_end(x.sample);
     s.breath.reset();
     if (t == nullptr) return;
     // Before the drink a repeat of tube 1 sets the anchor anew; after it nothing does.
     const bool anchors = x.sample == sample_number(1) && !s.drink_start;
-    if (anchors || !s.grid) s.grid = grid_state{e.seq, e.at, e.at, {}};
+    if (anchors || !s.grid) s.grid = grid_state{e.seq, e.at, time_line(e.at)};
     const elapsed since = s.grid->at(e.at);
-    take(*t, {e.seq, e.at.wall, e.at.offset, since.length, since.how, how_known::observed});
+    take(*t, {e.seq, e.at.wall, e.at.offset, since.length, since.how, how_known::observed, guide});
+  }
+  // The grid is anchored at a time that was told, which no boot clock saw.
+  void anchor_at(instant told, bool from_drink) const {
+    reading anchor = e.at;
+    anchor.wall = told;
+    anchor.boot.reset();
+    anchor.boot_id.clear();
+    s.grid = grid_state{e.seq, anchor, time_line(e.at, between(anchor, e.at))};
+    s.grid->from_drink = from_drink;
   }
   void operator()(const breath_told& x) const {
     sample_state* t = sample(x.sample);
     if (t == nullptr) return;
+    const auto guide = guide_end(x.sample);
     if (s.breath && s.breath->sample == x.sample) s.breath.reset();
     if (!s.grid && x.sample != sample_number(1)) return;
-    if (!s.grid) {
-      // Tube 1 was blown while nobody watched: the anchor is the told time.
-      reading anchor = e.at;
-      anchor.wall = x.closed;
-      anchor.boot.reset();
-      anchor.boot_id.clear();
-      s.grid = grid_state{e.seq, anchor, e.at, between(anchor, e.at)};
-    }
+    // Tube 1 was blown while nobody watched: the anchor is the told time.
+    if (!s.grid) anchor_at(x.closed, false);
     // How long ago it was, by the clock now, counted back from where the grid stands now.
     const elapsed since = s.grid->at(e.at);
     const duration ago = e.at.wall - x.closed;
-    take(*t, {e.seq, x.closed, e.at.offset, since.length - ago, certainty::by_wall, x.how});
+    take(*t, {e.seq, x.closed, e.at.offset, since.length - ago, certainty::by_wall, x.how, guide});
   }
   void operator()(const repeat_wanted& x) const {
     if (sample_state* t = sample(x.sample)) t->repeat_reason = x.reason;
@@ -139,6 +154,30 @@ struct applier {
   void operator()(const drink_ended& x) const {
     s.drink_end = here(); // told again where the first press was too soon; the latest counts
     s.drank_all = x.all_of_it;
+  }
+  void operator()(const drink_told& x) const {
+    if (s.drink_start) return;
+    if (!s.grid) {
+      if (!s.test) return;
+      anchor_at(x.started, true);
+      s.breath.reset();
+    }
+    // As far back as it was told, by the clocks of now.
+    reading started = e.at;
+    const duration ago = e.at.wall - x.started;
+    started.wall -= ago;
+    if (started.boot) *started.boot -= ago;
+    s.drink_start = marked_reading{e.seq, started};
+    s.drink_start_how = x.how;
+  }
+  void operator()(const drink_trouble_told& x) const { s.drink_troubles.push_back({e.seq, x}); }
+  void operator()(const corrected& x) const {
+    correct(s, e, x);
+    s.exported_at.reset(); // what was handed over does not have it
+  }
+  void operator()(const scorer_told& x) const { s.scorer = x; }
+  void operator()(const red_flags_told& x) const {
+    if (sample_state* t = sample(x.sample)) t->red_flags = x;
   }
   void operator()(const comment_told& x) const { s.comments.emplace_back(e.seq, x.words); }
   void operator()(const unwell_told&) const {
@@ -159,24 +198,18 @@ struct applier {
     if (s.breath) s.breath->interrupted = true;
   }
   void operator()(const clock_changed& x) const {
-    s.clock_changes.push_back({e.seq, x.what, e.at});
+    s.clock_changes.push_back({e.seq, x.what, e.at, s.last_reading});
   }
   void operator()(const exported&) const { s.exported_at = here(); }
 };
 
 } // namespace
 
-elapsed grid_state::at(const reading& now) const {
-  const elapsed more = between(last, now);
-  const bool exact = until_last.how == certainty::exact && more.how == certainty::exact;
-  return {until_last.length + more.length, exact ? certainty::exact : certainty::by_wall};
-}
-
 state apply(state s, const event& e) {
   std::visit(applier{s, e}, e.what);
   if (s.grid) {
-    s.grid->until_last = s.grid->at(e.at);
-    s.grid->last = e.at;
+    const duration by = s.grid->line.go_on(e.at);
+    if (by != duration{0}) s.grid->anew.push_back({e.seq, by});
   }
   s.seq = e.seq;
   s.last_reading = e.at;

@@ -1,8 +1,8 @@
 // The checks, one overload a command, no catch-all.
 #include "core/session/decide.hpp"
 
-#include "core/base/json_fields.hpp"
 #include "core/protocol/grid.hpp"
+#include "core/session/decide_told.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -11,34 +11,7 @@ namespace qb {
 
 namespace {
 
-using verdict = std::optional<refusal>;
-
-verdict no(const char* key, std::string sentence) {
-  return refusal{refusal_kind::not_now, "", key, "", std::move(sentence)};
-}
-verdict bad(const char* key, std::string sentence) {
-  return refusal{refusal_kind::out_of_range, "", key, "", std::move(sentence)};
-}
 const verdict fine = std::nullopt;
-
-constexpr std::size_t most_words = 500;
-constexpr std::size_t most_items = 64; // of one list, as the record reads it
-
-verdict fits(const std::string& text, bool may_be_empty) {
-  if (text.empty() && !may_be_empty) return bad("no.empty", "Please fill this in.");
-  if (text.size() > most_words) return bad("no.too-long", "This is too long. Please shorten it.");
-  // What could not be read back from the record must not get into it.
-  if (!json::is_plain_line(text)) return bad("no.one-line", "Please write this on one line.");
-  return fine;
-}
-
-verdict all_fit(const std::vector<std::string>& texts) {
-  for (const std::string& text : texts) {
-    if (auto v = fits(text, false)) return v;
-  }
-  return texts.size() > most_items ? bad("no.too-long", "This is too long. Please shorten it.")
-                                   : fine;
-}
 
 struct checker {
   const state& s;
@@ -186,8 +159,8 @@ struct checker {
     if (!s.sugar) return no("no.sugar-first", "First set the sugar aside, ready to drink.");
     const sample_state& t = s.of(x.sample);
     if (wanted_repeat(s) == x.sample) return fine;
-    if (t.taken) return no("no.taken", "This tube is already closed.");
-    if (x.sample == sample_number(1)) return fine;
+    if (t.taken && !t.again_when_due) return no("no.taken", "This tube is already closed.");
+    if (x.sample == sample_number(1) && !s.grid) return fine;
     if (!s.grid) return no("no.tube-1-first", "Tube 1 comes first.");
     const now_answer a = what_now(s, now);
     for (sample_number missed : a.missed) {
@@ -254,6 +227,17 @@ struct checker {
     const bool later_tube = s.samples.size() > 1 && s.samples[1].taken;
     if (s.drink_end && later_tube) return no("no.drink-ended", "The drink is already finished.");
     return fine;
+  }
+  verdict operator()(const drink_told& x) const {
+    if (auto v = running()) return v;
+    return may_tell(s, x, now);
+  }
+  verdict operator()(const drink_trouble_told& x) const { return may_tell(s, x, now); }
+  verdict operator()(const corrected& x) const { return may_tell(s, x, now); }
+  verdict operator()(const scorer_told& x) const { return may_tell(s, x); }
+  verdict operator()(const red_flags_told& x) const {
+    if (auto v = running_and_known(x.sample)) return v;
+    return may_tell(s, x);
   }
   verdict operator()(const comment_told& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");

@@ -170,6 +170,67 @@ struct drink_ended {
   bool all_of_it{true};
 };
 
+// The drink was begun and nobody pressed: at the time that was told. Before tube 1 it is the grid's
+// anchor, and there is no baseline any more.
+struct drink_told {
+  instant started;
+  how_known how{how_known::told};
+};
+
+// What became of the drink, and how much of it stayed in the person.
+enum class drink_mishap { slow, unfinished, spilled, vomited };
+enum class drink_part { all, more_than_half, less_than_half, none };
+
+// As files have them: "slow", "unfinished", "spilled", "vomited"; "all", "more-than-half",
+// "less-than-half", "none".
+[[nodiscard]] const char* key_of(drink_mishap m);
+[[nodiscard]] const char* key_of(drink_part p);
+
+// One such happening, with how much of the whole drink was kept in the end.
+struct drink_trouble_told {
+  drink_mishap what{drink_mishap::unfinished};
+  drink_part kept{drink_part::all};
+  instant when; // when it happened
+  how_known how{how_known::told};
+  std::string words; // may be empty
+};
+
+// A time that was wrong: of a tube's closing, or of the drink's start or end.
+struct right_time {
+  instant time;
+  how_known how{how_known::told};
+};
+// The tube that a breath really went into. Where both tubes were blown they were swapped.
+struct right_tube {
+  sample_number really{1};
+};
+// A symptom's score that was wrong.
+struct right_score {
+  std::string symptom;
+  std::optional<int> score; // nothing: it was not to be scored
+};
+
+// An earlier event was wrong in one thing. Both stay in the record, sheets show the corrected
+// value, and the running grid is never moved by it.
+struct corrected {
+  std::int64_t seq{0}; // of the event that was wrong
+  std::variant<right_time, right_tube, right_score> to;
+  std::string reason;
+};
+
+// Who gives the scores from now on: the person, or somebody for them.
+struct scorer_told {
+  bool self{true};
+  std::string who; // who does it for them; may be empty
+};
+
+// After a marked rise of a score the warning signs were asked in words: those that are there.
+// "pain", "fainting", "breathing", "confusion", "blood", "vomiting"; none is a good answer.
+struct red_flags_told {
+  sample_number sample{1};
+  std::vector<std::string> present;
+};
+
 // Free words at any time.
 struct comment_told {
   std::string words;
@@ -200,7 +261,8 @@ using payload =
                  sugar_set_aside, symptoms_told, breath_begun, breath_abandoned, tube_closed,
                  breath_told, repeat_wanted, label_written, drink_started, drink_ended,
                  comment_told, unwell_told, unwell_over, test_ended, resumed, clock_changed,
-                 exported, kit_told, caution_told, washout_told, plan_called_off>;
+                 exported, kit_told, caution_told, washout_told, plan_called_off, drink_told,
+                 drink_trouble_told, corrected, scorer_told, red_flags_told>;
 
 // One fact with its place in the record and the clocks' evidence for its time.
 struct event {

@@ -62,20 +62,31 @@ std::optional<sample_number> next_sample(const state& s, const reading& now) {
   for (std::size_t i = 0; i < s.samples.size(); ++i) {
     const auto n = sample_number::from_index(i);
     if (!s.samples[i].taken && !is_missed(s, n, now)) return n;
+    if (waits_for_its_time(s, n, now)) return n;
   }
   return std::nullopt;
 }
 
 // Labels first, since a tube without its time is lost; then symptoms; the oldest first.
-bool paperwork(const state& s, now_answer& a) {
+bool paperwork(const state& s, const reading& now, now_answer& a) {
+  for (std::size_t i = s.samples.size(); i-- > 0;) {
+    if (!s.samples[i].symptoms) continue;
+    // Only how the person feels now is asked about.
+    if (!asks_red_flags(s, sample_number::from_index(i))) break;
+    a.sample = sample_number::from_index(i);
+    a.what = step::red_flags;
+    return true;
+  }
   for (std::size_t i = 0; i < s.samples.size(); ++i) {
     if (!s.samples[i].taken || s.samples[i].label_done) continue;
+    if (waits_for_its_time(s, sample_number::from_index(i), now)) continue;
     a.sample = sample_number::from_index(i);
     a.what = step::label;
     return true;
   }
   for (std::size_t i = 0; i < s.samples.size(); ++i) {
     if (!s.samples[i].taken || s.samples[i].symptoms) continue;
+    if (waits_for_its_time(s, sample_number::from_index(i), now)) continue;
     a.sample = sample_number::from_index(i);
     a.what = step::symptoms;
     return true;
@@ -86,12 +97,13 @@ bool paperwork(const state& s, now_answer& a) {
 void timing_of_sample(const state& s, sample_number n, duration since, now_answer& a) {
   const sample_bounds& b = bounds_of(s);
   a.to_due = s.test->offset_of(n) - since;
-  a.to_last_call = *a.to_due + b.last_call;
+  const std::chrono::seconds last_call = last_call_of(s, n);
+  a.to_last_call = *a.to_due + last_call;
   a.late = -*a.to_due > b.on_time;
   for (const duration edge : {duration{b.heads_up}, duration{b.early}, duration{0}})
     change_in(a, *a.to_due - edge);
   // A bound belongs to what it ends: the answer changes just after it.
-  for (const duration last : {duration{b.on_time}, duration{b.last_call}})
+  for (const duration last : {duration{b.on_time}, duration{last_call}})
     change_in(a, *a.to_due + last + std::chrono::milliseconds{1});
 }
 
@@ -115,6 +127,12 @@ void on_the_grid(const state& s, const reading& now, now_answer& a) {
     a.what = step::breathe;
     return;
   }
+  const bool no_baseline = !s.drink_start && !s.samples.front().taken;
+  if (no_baseline) { // its breath went into another tube, or is not to count
+    a.sample = sample_number(1);
+    a.what = step::breathe;
+    return;
+  }
   if (const auto again = wanted_repeat(s)) {
     a.sample = again;
     a.repeating = true;
@@ -123,7 +141,7 @@ void on_the_grid(const state& s, const reading& now, now_answer& a) {
   }
   const bool label_first = s.samples.front().taken && !s.samples.front().label_done;
   if (!s.drink_end && !label_first) return drink_step(s, since.length, a);
-  if (paperwork(s, a)) return;
+  if (paperwork(s, now, a)) return;
   a.sample = next;
   if (!next) {
     a.what = step::finish;
@@ -180,6 +198,31 @@ std::optional<sample_number> wanted_repeat(const state& s) {
     return std::nullopt;
   }
   return std::nullopt;
+}
+
+bool asks_red_flags(const state& s, sample_number n) {
+  if (!s.profile || !s.profile->rise || s.of(n).red_flags || !s.of(n).symptoms) return false;
+  for (const symptom_score& x : s.of(n).symptoms->scores) {
+    std::optional<int> first; // what it rises above: the earliest score there is
+    int asked_at = -1;        // the highest at which the signs were asked already
+    for (std::size_t i = 0; x.score && i < n.index(); ++i) {
+      const sample_state& before = s.samples[i];
+      for (const symptom_score& y :
+           before.symptoms ? before.symptoms->scores : std::vector<symptom_score>{}) {
+        if (y.id != x.id || !y.score) continue;
+        if (!first) first = y.score;
+        if (before.red_flags) asked_at = std::max(asked_at, *y.score);
+      }
+    }
+    if (first && *x.score - *first >= *s.profile->rise && *x.score > asked_at) return true;
+  }
+  return false;
+}
+
+const std::vector<std::string>& red_flag_keys() {
+  static const std::vector<std::string> keys{"pain",      "fainting", "breathing",
+                                             "confusion", "blood",    "vomiting"};
+  return keys;
 }
 
 bool may_start_early(const state& s, const reading& now) {

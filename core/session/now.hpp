@@ -12,24 +12,25 @@ namespace qb {
 
 // The step the person is at, in the order of a whole test.
 enum class step {
-  who,      // person's details are wanted
-  choose,   // a plan is wanted
-  prepare,  // before the last hour: what holds, what comes next
-  gate,     // the last hour or later: everything is checked before the sugar is opened
-  sugar,    // dissolve or open the sugar and set it aside
-  symptoms, // score how you feel, for `sample`
-  wait,     // nothing to do until `sample` is due
-  heads_up, // `sample` is due very soon
-  breathe,  // `sample` is due, or late, or is to be repeated: press to begin
-  lead_in,  // pressed: put the straw in
-  blowing,  // blow
-  close,    // close the tube and say so
-  unsure,   // a breath was begun, and the closing was not seen: was it taken?
-  label,    // write label `sample`
-  drink,    // drink the sugar now
-  drinking, // started: say when it is finished
-  unwell,   // the person said they feel unwell
-  finish,   // the last sample is behind; what is recorded, what is missing, hand over
+  who,       // person's details are wanted
+  choose,    // a plan is wanted
+  prepare,   // before the last hour: what holds, what comes next
+  gate,      // the last hour or later: everything is checked before the sugar is opened
+  sugar,     // dissolve or open the sugar and set it aside
+  symptoms,  // score how you feel, for `sample`
+  red_flags, // a score has risen markedly at `sample`: are there warning signs?
+  wait,      // nothing to do until `sample` is due
+  heads_up,  // `sample` is due very soon
+  breathe,   // `sample` is due, or late, or is to be repeated: press to begin
+  lead_in,   // pressed: put the straw in
+  blowing,   // blow
+  close,     // close the tube and say so
+  unsure,    // a breath was begun, and the closing was not seen: was it taken?
+  label,     // write label `sample`
+  drink,     // drink the sugar now
+  drinking,  // started: say when it is finished
+  unwell,    // the person said they feel unwell
+  finish,    // the last sample is behind; what is recorded, what is missing, hand over
 };
 
 // The answer. Times left are elapsed, from the reading that was asked with.
@@ -56,6 +57,21 @@ struct now_answer {
 // The tube that is to be blown again, if one is. Only the latest can be, and tube 1 only before the
 // drink; a wish that was overtaken stays in the record alone.
 [[nodiscard]] std::optional<sample_number> wanted_repeat(const state& s);
+
+// Whether that sample's scores rise markedly, by the profile's own bound, and the warning signs
+// have not been asked since. A score alone never says more than that they should be asked.
+[[nodiscard]] bool asks_red_flags(const state& s, sample_number n);
+
+// The warning signs that are asked, by key: "pain", "fainting", ...
+[[nodiscard]] const std::vector<std::string>& red_flag_keys();
+
+// The tube whose closing lies nearer to `closed` (since the anchor) than the bounds would have it,
+// `n` itself left out; nothing where none does or the bounds do not say.
+[[nodiscard]] std::optional<sample_number> too_close_to(const state& s, sample_number n,
+                                                        duration closed);
+
+// Whether a tube that was blown before its time is still to be blown at it.
+[[nodiscard]] bool waits_for_its_time(const state& s, sample_number n, const reading& now);
 
 // Whether the person may go to the gate already: from the moment the fast has begun (any window
 // that runs up to the start and is the longest of those).

@@ -2,6 +2,7 @@
 // nothing here asks a clock or a zone database.
 #pragma once
 
+#include "core/clock/time_line.hpp"
 #include "core/session/event.hpp"
 
 #include <optional>
@@ -19,6 +20,7 @@ struct taken_breath {
   duration since_anchor{0};       // elapsed after tube 1; negative for a told time before it
   certainty sure{certainty::exact};
   how_known how{how_known::observed};
+  std::optional<instant> guide_end{}; // when the guide said "close", where a breath was guided
 };
 
 // What is known of one sample and its tube.
@@ -29,6 +31,9 @@ struct sample_state {
   std::optional<symptoms_told> symptoms;
   std::vector<std::int64_t> symptom_events;
   std::optional<std::string> repeat_reason; // a repeat is wanted and not yet taken
+  bool again_when_due{false}; // blown by mistake before its time: blown again when it is due
+  std::optional<scorer_told> scored_by; // as it was told when the scores were given
+  std::optional<red_flags_told> red_flags;
 };
 
 // A guided breath in progress.
@@ -38,16 +43,23 @@ struct breath_in_progress {
   bool interrupted{false}; // the program was off since: nobody saw what became of it
 };
 
+// The time before an event was measured anew, after a restart whose wall clock was set right.
+struct measured_anew {
+  std::int64_t seq{0};
+  duration by{0}; // longer than it was taken for; negative: shorter
+};
+
 // The grid: counts elapsed time from the closing of tube 1 through every later event, so that a
 // clock stepped or a machine restarted in between cannot bend it.
 struct grid_state {
   std::int64_t anchor_seq{0};
   reading anchor; // tube 1 closed
-  reading last;   // the latest event's clocks
-  elapsed until_last;
+  time_line line; // from there through every later event
+  std::vector<measured_anew> anew{};
+  bool from_drink{false}; // the drink came before tube 1: its start is the anchor
 
   // Elapsed from the anchor to that reading.
-  [[nodiscard]] elapsed at(const reading& now) const;
+  [[nodiscard]] elapsed at(const reading& now) const { return line.at(now); }
 };
 
 // A slip and the event that told it.
@@ -78,6 +90,22 @@ struct earlier_plan {
   std::int64_t seq{0}; // the event that ended it
 };
 
+// Something that became of the drink, and the event that tells it.
+struct noted_drink_trouble {
+  std::int64_t seq{0};
+  drink_trouble_told what;
+};
+
+// A correction with what stood before it.
+struct noted_correction {
+  std::int64_t seq{0};
+  corrected what;
+  std::optional<sample_number> sample; // none: the drink's
+  std::optional<instant> time_was;
+  std::optional<int> score_was;
+  bool both_blown{false}; // a tube: the other was blown too, so the two were swapped
+};
+
 // A list that was gone through, and the event that says so.
 struct told_list {
   std::int64_t seq{0};
@@ -96,6 +124,7 @@ struct noted_clock_change {
   std::int64_t seq{0};
   clock_change what;
   reading at;
+  std::optional<reading> before{}; // the last look before it
 };
 
 // The whole test as its events have it.
@@ -126,6 +155,10 @@ struct state {
   std::optional<marked_reading> drink_start;
   std::optional<marked_reading> drink_end;
   bool drank_all{true};
+  how_known drink_start_how{how_known::observed};
+  std::vector<noted_drink_trouble> drink_troubles;
+  std::vector<noted_correction> corrections;
+  std::optional<scorer_told> scorer;
   std::vector<std::pair<std::int64_t, std::string>> comments;
   std::optional<marked_reading> unwell; // set while the person said so and has not gone on
   std::vector<std::int64_t> unwell_events;
@@ -143,6 +176,10 @@ struct state {
 // The bounds of this test's samples: the protocol's own where it has some, else the profile's.
 // Only asked where both protocol and profile are there.
 [[nodiscard]] const sample_bounds& bounds_of(const state& s);
+
+// How long after its due time that tube counts as missed; the last tube may have a bound of its
+// own.
+[[nodiscard]] std::chrono::seconds last_call_of(const state& s, sample_number n);
 
 // The latest answer of that rule, or nullptr.
 [[nodiscard]] const told_caution* find_told_caution(const state& s, std::string_view rule);

@@ -1,5 +1,5 @@
 // How samples lie against the grid.
-#include "core/session/state.hpp"
+#include "core/session/now.hpp"
 
 namespace qb {
 
@@ -41,7 +41,31 @@ bool is_missed(const state& s, sample_number n, const reading& now) {
   if (s.of(n).taken) return false;
   if (s.ended) return true;
   if (!s.grid || !s.test || !s.profile) return false;
-  return s.grid->at(now).length > s.test->offset_of(n) + bounds_of(s).last_call;
+  // After the drink no baseline can be taken; what was blown before it can still be told.
+  if (s.drink_start && n == sample_number(1)) return true;
+  return s.grid->at(now).length > s.test->offset_of(n) + last_call_of(s, n);
+}
+
+std::chrono::seconds last_call_of(const state& s, sample_number n) {
+  const sample_bounds& b = bounds_of(s);
+  const bool last = n.index() + 1 == s.samples.size();
+  return last ? b.last_call_last.value_or(b.last_call) : b.last_call;
+}
+
+bool waits_for_its_time(const state& s, sample_number n, const reading& now) {
+  if (!s.of(n).again_when_due || s.ended || !s.grid || !s.test || !s.profile) return false;
+  return s.grid->at(now).length <= s.test->offset_of(n) + last_call_of(s, n);
+}
+
+std::optional<sample_number> too_close_to(const state& s, sample_number n, duration closed) {
+  if (!s.test || !s.profile || !bounds_of(s).apart) return std::nullopt;
+  for (std::size_t i = 0; i < s.samples.size(); ++i) {
+    if (i == n.index() || !s.samples[i].taken) continue;
+    const duration apart = closed - s.samples[i].taken->since_anchor;
+    if (apart < *bounds_of(s).apart && -apart < *bounds_of(s).apart)
+      return sample_number::from_index(i);
+  }
+  return std::nullopt;
 }
 
 instant due_on_wall(const state& s, sample_number n, const reading& now) {

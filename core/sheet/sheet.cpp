@@ -119,6 +119,7 @@ void preparation_facts(const state& s, const zone& z, sheet_text& out) {
 void told_lines(const std::vector<finding>& all, sheet_text& out) {
   const std::vector<std::pair<std::string, std::string>> shared{
       {"sample-missed", "Tubes {} not taken."},
+      {"scored-for", "Symptoms at tubes {} scored by somebody for the person."},
       {"symptoms-missing", "Symptoms at tubes {} not all scored."}};
   for (std::size_t i = 0; i < all.size(); ++i) {
     const auto same = [&](const finding& f) { return f.rule == all[i].rule; };

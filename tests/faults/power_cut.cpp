@@ -2,11 +2,7 @@
 // synced kept, dropped or garbled: whatever was confirmed before must be in the journal after.
 // Usage: power_cut SCRIPT FOLDER STRIDE SEEDS. One line a fault that shows; last the counts.
 // A disk that lies about syncing is tried too, and must be found out.
-#include "app/headless/assets.hpp"
-#include "app/headless/journal_keeper.hpp"
-#include "app/headless/rehearsal_run.hpp"
-#include "app/headless/zone_files.hpp"
-#include "app/platform/files.hpp"
+#include "tests/faults/scripted_world.hpp"
 #include "tests/support/lossy_disk.hpp"
 
 #include <cstdio>
@@ -23,37 +19,6 @@ struct played {
   std::vector<std::string> confirmed; // the events' canonical text, as far as they were confirmed
   bool ended{false};
 };
-
-struct world {
-  rehearsal_script script;
-  rehearsal_parts parts;
-};
-
-result<world> load(const std::string& path) {
-  const auto text = read_file(path);
-  if (!text) return tl::unexpected(text.error());
-  auto script = read_script(*text);
-  if (!script) return tl::unexpected(script.error());
-  const std::string assets = std::string(QB_SOURCE_DIR) + "/assets";
-  auto test = load_protocol(assets, script->protocol_id);
-  auto profile = load_profile(assets, script->profile_id);
-  auto z = load_zone(script->zone_name);
-  if (!test) return tl::unexpected(test.error());
-  if (!profile) return tl::unexpected(profile.error());
-  if (!z) return tl::unexpected(z.error());
-  return world{std::move(*script),
-               {std::move(test->canonical_text), std::move(profile->canonical_text),
-                std::move(test->value), std::move(*z), "quarterbreath test"}};
-}
-
-std::vector<std::string> texts_of(const journal_file& j) {
-  std::vector<std::string> out;
-  const auto rows = j.read_all();
-  if (!rows) return out;
-  for (const event_row& row : *rows)
-    out.push_back(row.body);
-  return out;
-}
 
 played play_until_power_goes(const world& w, const std::string& path) {
   played out;

@@ -5,7 +5,9 @@ Whoever doubts a log need not trust our program: this checks the chain of hashes
 since tube 1 again, and compares with the summary. Usage: replay_log.py LOG.json...
 
 Elapsed time is added up from event to event: by the boot clock where both events carry the same
-boot, else by the wall clock, never below nothing. Tube 1's closing is the anchor; closed again
+boot, else by the wall clock, never below what the later boot clock shows. After a restart it is
+measured anew once the wall clock is worth more (core/clock/time_line.hpp says when). Tube 1's
+closing is the anchor; closed again
 before the drink it is the anchor anew. A told breath counts back from the event that tells it.
 """
 import hashlib
@@ -60,10 +62,79 @@ def chained(log):
     return canonical(log)
 
 
+ROUNDING = 2000
+DAY = 24 * 3600 * 1000
+
+
+def wall_between(earlier, later):
+    return milliseconds(later["wall"]) - milliseconds(earlier["wall"])
+
+
+def is_restart(earlier, later):
+    return "boot" in earlier and "boot" in later and earlier["boot"] != later["boot"]
+
+
+def surely(earlier, later):
+    """The time that is sure to have passed, whatever a wall clock says."""
+    if is_restart(earlier, later):
+        return later["boot_ms"]
+    same = "boot" in earlier and "boot" in later
+    return max(0, later["boot_ms"] - earlier["boot_ms"]) if same else 0
+
+
 def between(earlier, later):
-    if earlier.get("boot") is not None and earlier.get("boot") == later.get("boot"):
-        return max(0, later["boot_ms"] - earlier["boot_ms"])
-    return max(0, milliseconds(later["wall"]) - milliseconds(earlier["wall"]))
+    """The length from one look at the clocks to the next, and what of it is sure."""
+    sure = surely(earlier, later)
+    if "boot" in earlier and earlier.get("boot") == later.get("boot"):
+        return sure, sure
+    return max(sure, wall_between(earlier, later)), sure
+
+
+class TimeLine:
+    """Elapsed time along the events' clocks."""
+
+    def __init__(self, first, before=0):
+        self.last, self.length, self.sure = first, before, 0
+        self.trusted = None  # (clocks, length, sure) before a restart that is not settled
+        self.doubtful = self.lying = False
+
+    def counted(self, now):
+        length, sure = between(self.last, now)
+        return self.length + length, self.sure + sure
+
+    def anew(self, now):
+        if self.trusted is None:
+            return None
+        then, length, sure = self.trusted
+        bound, gap = self.counted(now)[1] - sure, wall_between(then, now)
+        in_order = gap >= bound - ROUNDING
+        vouched = then["synchronised"] and now["synchronised"] and not self.lying
+        if in_order and (vouched or (self.doubtful and gap <= DAY)):
+            return length + max(bound, gap), sure + bound
+        return None
+
+    def restart(self, now):
+        sure, gap = surely(self.last, now), wall_between(self.last, now)
+        vouched = self.last["synchronised"] and now["synchronised"]
+        believed = gap >= sure - ROUNDING and (vouched or gap <= DAY)
+        settled = believed and (now["synchronised"] or not self.last["synchronised"])
+        if settled and self.trusted is None:
+            return
+        if self.trusted is None:
+            self.trusted = (self.last, self.length, self.sure)
+            self.doubtful = self.lying = False
+        self.doubtful = self.doubtful or not believed
+        self.lying = self.lying or (not believed and now["synchronised"])
+
+    def go_on(self, now):
+        anew, counted = self.anew(now), self.counted(now)
+        if anew and (now["synchronised"] or not self.trusted[0]["synchronised"]):
+            self.trusted = None
+        elif anew:
+            self.doubtful = False
+        elif is_restart(self.last, now):
+            self.restart(now)
+        (self.length, self.sure), self.last = anew or counted, now
 
 
 class Replay:
@@ -73,18 +144,18 @@ class Replay:
         self.offsets, self.tubes = [], {}
         self.protocol = self.kit = self.anchor = self.start = None
         self.drink_start = self.drink_end = self.ended = None
-        self.since, self.last = 0, None
+        self.drink_start_seq = self.drink_end_seq = 0
+        self.line = None
         for event in log["events"]:
-            if self.anchor is not None:
-                self.since += between(self.last, event["at"])
-            self.last = event["at"]
+            if self.line is not None:
+                self.line.go_on(event["at"])
             getattr(self, "on_" + event["kind"].replace("-", "_"), self.nothing)(event)
 
     def nothing(self, event):
         pass
 
     def tube(self, number):
-        return self.tubes.setdefault(number, {"closings": [], "scores": []})
+        return self.tubes.setdefault(number, {"closings": [], "scores": [], "scored_by": []})
 
     def on_person(self, event):
         self.kit = event["data"]["kit_number"]
@@ -105,8 +176,9 @@ class Replay:
     def on_tube_closed(self, event):
         number = event["data"]["sample"]
         if self.anchor is None or (number == 1 and self.drink_start is None):
-            self.anchor, self.since = milliseconds(event["at"]["wall"]), 0
-        self.tube(number)["closings"].append((event["at"]["wall"], "observed", self.since))
+            self.anchor, self.line = milliseconds(event["at"]["wall"]), TimeLine(event["at"])
+        self.tube(number)["closings"].append(
+            (event["at"]["wall"], "observed", self.line.length, event["seq"]))
 
     def on_breath_told(self, event):
         number, closed = event["data"]["sample"], event["data"]["closed"]
@@ -114,17 +186,76 @@ class Replay:
         if self.anchor is None:
             if number != 1:
                 return
-            self.anchor, self.since = milliseconds(closed), max(0, ago)
-        self.tube(number)["closings"].append((closed, event["data"]["how"], self.since - ago))
+            self.anchor, self.line = milliseconds(closed), TimeLine(event["at"], max(0, ago))
+        since = self.line.length - ago
+        self.tube(number)["closings"].append((closed, event["data"]["how"], since, event["seq"]))
 
     def on_symptoms(self, event):
-        self.tube(event["data"]["sample"])["scores"] = event["data"]["scores"]
+        tube = self.tube(event["data"]["sample"])
+        tube["scores"] = [dict(score) for score in event["data"]["scores"]]
+        tube["scored_by"].append(event["seq"])
 
     def on_drink_started(self, event):
-        self.drink_start = self.drink_start or event["at"]["wall"]
+        if self.drink_start is None:
+            self.drink_start, self.drink_start_seq = event["at"]["wall"], event["seq"]
+
+    def on_drink_told(self, event):
+        """A drink before tube 1 is the anchor: there is no baseline."""
+        started = event["data"]["started"]
+        if self.drink_start is not None or (self.anchor is None and not self.offsets):
+            return
+        if self.anchor is None:
+            ago = milliseconds(event["at"]["wall"]) - milliseconds(started)
+            self.anchor, self.line = milliseconds(started), TimeLine(event["at"], max(0, ago))
+        self.drink_start, self.drink_start_seq = started, event["seq"]
 
     def on_drink_ended(self, event):
-        self.drink_end = event["at"]["wall"]  # told again where it was pressed too soon
+        # Told again where it was pressed too soon.
+        self.drink_end, self.drink_end_seq = event["at"]["wall"], event["seq"]
+
+    def on_corrected(self, event):
+        """The event named is put right; the grid stays."""
+        getattr(self, "right_" + event["data"]["field"])(event, event["data"]["corrects"])
+
+    def closed_by(self, seq):
+        for number, tube in self.tubes.items():
+            if tube["closings"] and tube["closings"][-1][3] == seq:
+                return number
+        return None
+
+    def right_time(self, event, seq):
+        time, number = event["data"]["time"], self.closed_by(seq)
+        if number is not None:
+            ago = milliseconds(event["at"]["wall"]) - milliseconds(time)
+            since = self.line.length - ago
+            self.tubes[number]["closings"][-1] = (time, event["data"]["how"], since, seq)
+        elif self.drink_start is not None and seq == self.drink_start_seq:
+            self.drink_start = time
+        elif self.drink_end is not None and seq == self.drink_end_seq:
+            self.drink_end = time
+
+    def right_tube(self, event, seq):
+        told, really = self.closed_by(seq), event["data"]["really"]
+        if told is None or told == really or really > len(self.offsets):
+            return
+        a, b = self.tube(told), self.tube(really)
+        if b["closings"]:
+            self.tubes[told], self.tubes[really] = b, a
+        else:
+            b["closings"], a["closings"] = a["closings"][-1:], a["closings"][:-1]
+
+    def right_score(self, event, seq):
+        one = {"id": event["data"]["symptom"], "score": event["data"].get("score")}
+        for tube in self.tubes.values():
+            if seq not in tube["scored_by"]:
+                continue
+            tube["scored_by"].append(event["seq"])
+            for score in tube["scores"]:
+                if score["id"] == one["id"]:
+                    score["score"] = one["score"]
+                    return
+            tube["scores"].append(one)
+            return
 
     def on_ended(self, event):
         self.ended = self.ended or event["at"]["wall"]
@@ -136,7 +267,7 @@ class Replay:
         samples = []
         for number, offset in enumerate(self.offsets, 1):
             tube = self.tube(number)
-            closed, how, since = (tube["closings"] or [(None, None, None)])[-1]
+            closed, how, since, _ = (tube["closings"] or [(None, None, None, 0)])[-1]
             samples.append({"number": number, "closed": closed, "how": how,
                             "late_ms": None if since is None else since - offset,
                             "closings": len(tube["closings"]), "scores": tube["scores"]})

@@ -102,6 +102,24 @@ washout_told any_washout_told() {
   return told;
 }
 
+corrected any_corrected() {
+  const std::int64_t seq = *rc::gen::inRange<std::int64_t>(1, 1LL << 40);
+  const int which = *rc::gen::inRange(0, 3);
+  if (which == 0) return {seq, right_time{any_instant(), any_how()}, words_of_a_person(1)};
+  if (which == 1) return {seq, right_tube{any_sample()}, words_of_a_person(1)};
+  right_score to{words_of_a_person(1), std::nullopt};
+  if (*rc::gen::arbitrary<bool>()) to.score = *rc::gen::inRange(0, 11);
+  return {seq, to, words_of_a_person(1)};
+}
+
+drink_trouble_told any_drink_trouble() {
+  return {*rc::gen::element(drink_mishap::slow, drink_mishap::unfinished, drink_mishap::spilled,
+                            drink_mishap::vomited),
+          *rc::gen::element(drink_part::all, drink_part::more_than_half, drink_part::less_than_half,
+                            drink_part::none),
+          any_instant(), any_how(), words_of_a_person()};
+}
+
 payload any_payload() {
   std::vector<symptom_score> scores;
   for (int i = *rc::gen::inRange(0, 5); i > 0; --i)
@@ -123,6 +141,11 @@ payload any_payload() {
       any_caution_told(),
       any_washout_told(),
       plan_called_off{words_of_a_person()},
+      any_corrected(),
+      any_drink_trouble(),
+      drink_told{any_instant(), any_how()},
+      scorer_told{*rc::gen::arbitrary<bool>(), words_of_a_person()},
+      red_flags_told{any_sample(), {words_of_a_person(1)}},
       symptoms_told{any_sample(), scores, words_of_a_person()},
       breath_abandoned{any_sample(), words_of_a_person()},
       breath_told{any_sample(), any_instant(), any_how()},

@@ -28,8 +28,15 @@ std::string fingerprint(const state& s, const reading& now) {
 
 payload anything_about(const deed& d, instant wall) {
   const sample_number n(d.tube);
-  const std::array<payload, 22> all{
-      breath_begun{n}, breath_abandoned{n, "changed my mind"}, tube_closed{n},
+  const auto ago = std::chrono::seconds{d.much % 3600};
+  const std::array<payload, 27> all{
+      // Wherever a told time lands: the record takes it, the grid stands.
+      drink_told{wall - ago, how_known::told},
+      drink_trouble_told{drink_mishap::spilled, drink_part::none, wall - ago, how_known::told, ""},
+      corrected{d.much % 211, right_time{wall - ago, how_known::told}, "another clock"},
+      corrected{d.much % 211, right_score{"bloating", d.much % 11}, "a slip"},
+      scorer_told{d.much % 2 == 0, "my son"}, breath_begun{n},
+      breath_abandoned{n, "changed my mind"}, tube_closed{n},
       breath_told{n, wall - std::chrono::seconds{d.much % 3600}, how_known::told},
       repeat_wanted{n, "spoiled"}, label_written{n}, drink_started{}, drink_ended{d.much % 2 == 0},
       symptoms_told{n, {{"bloating", d.much % 13 - 1}, {"pain", std::nullopt}}, "caf\xC3\xA9"},
@@ -109,11 +116,15 @@ void world::note(const payload& p, const reading& at) {
     if (first) model_.anchor = told_truly_;
   }
   if (const auto* told = std::get_if<breath_told>(&p)) {
-    if (model_.closings.empty() && told->sample == sample_number(1))
+    if (model_.closings.empty() && !drinking && told->sample == sample_number(1))
       model_.anchor = told_truly_ - (at.wall - told->closed);
     ++model_.closings[told->sample.value()];
   }
-  if (std::holds_alternative<drink_started>(p)) model_.frozen_at = current().grid->anchor_seq;
+  if (const auto* told = std::get_if<drink_told>(&p)) {
+    if (current().grid->from_drink) model_.anchor = told_truly_ - (at.wall - told->started);
+  }
+  if (std::holds_alternative<drink_started>(p) || std::holds_alternative<drink_told>(p))
+    model_.frozen_at = current().grid->anchor_seq;
   if (std::holds_alternative<test_ended>(p)) model_.ended = true;
 }
 
@@ -140,6 +151,7 @@ void world::follow(const deed& d) {
   case step::gate: return later(ready_told{gate_checks()});
   case step::sugar: return later(sugar_set_aside{});
   case step::symptoms: return later(symptoms_told{*a.sample, {{"bloating", d.much % 11}}, ""});
+  case step::red_flags: return later(red_flags_told{*a.sample, {}});
   case step::wait:
   case step::heads_up: return clock_.pass(*a.next_change);
   case step::breathe: return later(breath_begun{*a.sample});
@@ -221,7 +233,8 @@ std::string world::broken() const {
     if (off > 1s || off < -1s) return fmt::format("due times are wrong by {} ms", off.count());
     for (std::size_t i = 1; i < s.samples.size(); ++i) {
       const auto n = sample_number::from_index(i);
-      const duration past = clock_.truly() - *model_.anchor - s.test->offset_of(n) - 450s;
+      const duration last_call = i + 1 == s.samples.size() ? 900s : 450s;
+      const duration past = clock_.truly() - *model_.anchor - s.test->offset_of(n) - last_call;
       if (past > 1s && !s.of(n).taken && !is_missed(s, n, now))
         return "a missed tube is not missed";
       if (past < -1s && !model_.ended && is_missed(s, n, now)) return "a tube is missed too soon";

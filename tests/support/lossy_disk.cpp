@@ -4,6 +4,7 @@
 #include "core/base/result.hpp"
 
 #include <algorithm>
+#include <csignal>
 #include <cstring>
 #include <fstream>
 #include <iterator>
@@ -43,17 +44,22 @@ int file_close(sqlite3_file* f) {
 int file_read(sqlite3_file* f, void* to, int n, sqlite3_int64 at) {
   return methods(f)->xRead(real(f), to, n, at);
 }
+bool grows(sqlite3_file* f, sqlite3_int64 until) {
+  sqlite3_int64 size = 0;
+  return methods(f)->xFileSize(real(f), &size) != SQLITE_OK || until > size;
+}
 int file_write(sqlite3_file* f, const void* from, int n, sqlite3_int64 at) {
   if (!disk->write(name_of(f), at, static_cast<const char*>(from), n)) return SQLITE_IOERR_WRITE;
+  if (disk->is_full() && grows(f, at + n)) return SQLITE_FULL;
   return methods(f)->xWrite(real(f), from, n, at);
 }
 int file_truncate(sqlite3_file* f, sqlite3_int64 size) {
   if (!disk->truncate(name_of(f), size)) return SQLITE_IOERR_TRUNCATE;
   return methods(f)->xTruncate(real(f), size);
 }
-int file_sync(sqlite3_file* f, int flags) {
-  if (!disk->sync(name_of(f))) return SQLITE_IOERR_FSYNC;
-  return methods(f)->xSync(real(f), flags);
+// What is sure is this disk's own doing: the real one need not be waited for.
+int file_sync(sqlite3_file* f, int) {
+  return disk->sync(name_of(f)) ? SQLITE_OK : SQLITE_IOERR_FSYNC;
 }
 int file_size(sqlite3_file* f, sqlite3_int64* size) {
   return methods(f)->xFileSize(real(f), size);
@@ -120,7 +126,10 @@ lossy_disk::~lossy_disk() {
 
 bool lossy_disk::goes_on() {
   if (gone_) return false;
-  gone_ = ++changes_ == fatal_;
+  const bool here = ++changes_ == fatal_;
+  if (here && how_ == honesty::killing) std::raise(SIGKILL);
+  full_ = full_ || (here && how_ == honesty::filling_up);
+  gone_ = here && how_ != honesty::filling_up;
   return !gone_;
 }
 

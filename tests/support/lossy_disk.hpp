@@ -32,8 +32,9 @@ public:
   // Makes it SQLite's default VFS; there is one at a time, until the object is gone. Power goes at
   // the `fatal`-th write, truncation or sync from now on (1 is the first): from then on every
   // change fails. 0: never. A disk that lies says that it synced and did not: a test that cannot
-  // tell it from an honest one proves nothing.
-  enum class honesty { honest, lying };
+  // tell it from an honest one proves nothing. A disk that fills up lets no file grow from there on
+  // until space returns; one that kills ends the process by SIGKILL in the middle of that change.
+  enum class honesty { honest, lying, filling_up, killing };
   explicit lossy_disk(std::int64_t fatal, honesty how = honesty::honest);
   lossy_disk(const lossy_disk&) = delete;
   lossy_disk& operator=(const lossy_disk&) = delete;
@@ -41,6 +42,8 @@ public:
 
   [[nodiscard]] bool power_is_gone() const { return gone_; }
   [[nodiscard]] std::int64_t changes() const { return changes_; }
+  [[nodiscard]] bool is_full() const { return full_; }
+  void space_returns() { fatal_ = 0, full_ = false; }
 
   // What a power cut leaves of the file, by the seed; nothing where not even its name is left.
   [[nodiscard]] std::optional<std::vector<char>> left_of(const std::string& path,
@@ -63,6 +66,7 @@ private:
   honesty how_{honesty::honest};
   std::int64_t changes_{0};
   bool gone_{false};
+  bool full_{false};
 };
 
 } // namespace qb

@@ -4,6 +4,7 @@
 
 #include "core/base/json.hpp"
 
+#include <algorithm>
 #include <fmt/core.h>
 #include <fstream>
 #include <map>
@@ -91,7 +92,7 @@ reading clock_double::look() const {
   }
   r.zone = zone_name;
   r.offset = zone_named(zone_name).offset_at(wall_);
-  r.synchronised = true;
+  r.synchronised = synchronised;
   return r;
 }
 
@@ -104,7 +105,7 @@ void clock_double::pass(duration d) {
 void clock_double::reboot(duration off) {
   wall_ += off;
   truly_ += off;
-  boot_ = 30s;
+  boot_ = std::min<duration>(30s, off);
   ++boots_;
 }
 

@@ -46,13 +46,14 @@ public:
   void pass(duration d);
   // Somebody sets the wall clock.
   void step(duration by) { wall_ += by; }
-  // The machine is off for so long and starts anew.
+  // The machine is off for so long and starts anew; the last half minute of it is its start.
   void reboot(duration off);
   [[nodiscard]] instant wall() const { return wall_; }
   // Elapsed since this double was made, whatever the clocks show.
   [[nodiscard]] duration truly() const { return truly_; }
 
   bool has_boot_clock{true};
+  bool synchronised{true}; // whether the system calls its wall clock so
   std::string zone_name{"Europe/London"};
 
 private:

@@ -52,6 +52,8 @@ class Patient:
 
     def go_on(self, screen, shown):
         # Ticks on these pages say that something is wrong; the person is well.
+        if screen == "red-flags":
+            return self.window.press("red-flags-none")
         if screen == "gate-morning":
             return self.window.press("none-true")
         unticked = [k for k, e in shown.items() if e["role"] == "check" and e["state"] != "on"]
@@ -59,6 +61,7 @@ class Patient:
             return self.window.press(unticked[0])
         ways = ("agree", "right", "no-code", "none-true", "any-day", "use-plan", "go-on",
                 "begin-checks", "sugar-matches", "ready", "sugar-ready", "symptoms-done",
+                "scored-self",
                 "begin-breath", "tube-closed", "unsure-no", "label-done", "drink-start",
                 "drink-end", "confirm-fast", "confirm-awake", "jump", "next", "other-things",
                 "page-more", "open-gate", "copy-next", "copy-done", "done")

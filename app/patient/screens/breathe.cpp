@@ -1,4 +1,5 @@
 // A tube is due, late, or to be blown again: which tube, and the one press that begins.
+#include "app/patient/screens/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
 namespace qb {
@@ -29,18 +30,50 @@ void due_words(kit& k, const view& v) {
   quiet_text(k, "due", v.t("breathe.due", args));
 }
 
+// The tube that was closed only a moment ago, by the laboratory's bound.
+std::optional<sample_number> close_now(const view& v) {
+  if (!v.s.grid || v.now.repeating) return std::nullopt;
+  return too_close_to(v.s, *v.now.sample, v.s.grid->at(v.at).length);
+}
+
+// Two tubes close together are asked about before they are blown, never refused.
+maybe_wish ask_close(kit& k, const view& v, ui_state& u, sample_number near) {
+  bool on = false;
+  bool wait = false;
+  const word_args args{
+      {"n", number_text(*v.now.sample)},
+      {"other", number_text(near)},
+      {"ago", length_in_words(v.s.grid->at(v.at).length - v.s.of(near).taken->since_anchor)}};
+  const auto content = [&] {
+    headline(k, "title", v.t("breathe.close.title", args));
+    paragraph(k, "what", v.t("breathe.close.what", args));
+  };
+  const auto actions = [&] {
+    on = primary_button(k, "close-begin", v.t("breathe.close.begin", args));
+    wait = secondary_button(k, "close-wait", v.t("breathe.close.wait"));
+  };
+  auto out = framed_page(k, v, "breathe-close", content, actions, page_kind::timed);
+  if (on || wait) u.page = 0;
+  if (on) return wish{payload{breath_begun{*v.now.sample}}};
+  return out;
+}
+
 struct pressed {
   bool begin{false};
   bool already{false};
   bool jump{false};
   bool later{false};
+  bool drunk{false};
 };
 
 void draw_actions(kit& k, const view& v, pressed& p) {
   p.begin =
       primary_button(k, "begin-breath", v.t("breathe.begin", {{"n", number_text(*v.now.sample)}}));
   if (!v.s.grid) {
-    p.later = quiet_button(k, "open-choose", v.t("sugar.later"));
+    const int which =
+        button_pair(k, "open-choose", v.t("sugar.later.short"), "drank-first", v.t("drink.first"));
+    p.later = which == 1;
+    p.drunk = which == 2;
   } else if (v.practice && !v.now.repeating) {
     const int which = button_pair(k, "jump", v.t("practice.jump.short"), "already-blown",
                                   v.t("breathe.already.short"));
@@ -54,6 +87,8 @@ void draw_actions(kit& k, const view& v, pressed& p) {
 } // namespace
 
 maybe_wish draw_breathe(kit& k, const view& v, ui_state& u) {
+  const auto near = close_now(v);
+  if (near && u.page == 1) return ask_close(k, v, u, *near);
   pressed p;
   const auto content = [&] {
     headline(k, "title", headline_of(v));
@@ -65,6 +100,11 @@ maybe_wish draw_breathe(kit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, is_late(v) ? "breathe-late" : "breathe", content, actions,
                          page_kind::timed);
   if (p.later) u.open = "choose";
+  if (p.drunk) open_drink_told(v, u);
+  if (p.begin && !v.now.repeating && close_now(v)) {
+    u.page = 1; // asked about first
+    return out;
+  }
   if (p.already) open_tell(v, u, *v.now.sample, std::chrono::minutes{1});
   if (p.jump) return wish{jump_ahead{}};
   if (p.begin) return wish{payload{breath_begun{*v.now.sample}}};

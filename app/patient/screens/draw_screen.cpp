@@ -1,4 +1,5 @@
 // Which screen is shown: the side page that is open, else the screen of the step.
+#include "app/patient/screens/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
 #include <fmt/core.h>
@@ -31,7 +32,11 @@ const std::map<std::string, screen>& side_pages() {
                                                    {"pack", draw_pack},
                                                    {"hand-over", draw_hand_over},
                                                    {"label-again", draw_label_again},
-                                                   {"symptoms-again", draw_symptoms_again},
+                                                   {"put-right", draw_put_right},
+                                                   {"drink-told", draw_drink_told},
+                                                   {"no-baseline", draw_no_baseline},
+                                                   {"drink-trouble", draw_drink_trouble},
+                                                   {"scorer", draw_scorer},
                                                    {"drink-again", draw_drink_again},
                                                    {"drink-part", draw_drink_part},
                                                    {"unwell", draw_unwell},
@@ -48,6 +53,7 @@ screen screen_of(const view& v) {
   case step::gate: return draw_gate;
   case step::sugar: return draw_sugar;
   case step::symptoms: return draw_symptoms;
+  case step::red_flags: return draw_red_flags;
   case step::wait:
   case step::heads_up: return draw_wait;
   case step::breathe: return draw_breathe;

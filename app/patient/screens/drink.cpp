@@ -1,12 +1,14 @@
 // The drink: all of it, at once. Its start and its end are recorded.
+#include "app/patient/screens/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
 namespace qb {
 
 namespace {
 
-maybe_wish not_started(kit& k, const view& v) {
+maybe_wish not_started(kit& k, const view& v, ui_state& u) {
   bool start = false;
+  bool already = false;
   bool again = false;
   const auto content = [&] {
     headline(k, "title", real_words(v, "drink.title"));
@@ -19,8 +21,10 @@ maybe_wish not_started(kit& k, const view& v) {
     if (v.now.drink_overdue) again = primary_button(k, "tube-1-again", v.t("drink.tube-1-again"));
     start = v.now.drink_overdue ? secondary_button(k, "drink-start", v.t("drink.start"))
                                 : primary_button(k, "drink-start", v.t("drink.start"));
+    already = quiet_button(k, "drank-already", v.t("drink.already"));
   };
   auto out = framed_page(k, v, "drink", content, actions, page_kind::timed);
+  if (already) open_drink_told(v, u);
   if (again) return wish{payload{repeat_wanted{sample_number(1), "the drink was delayed"}}};
   if (start) return wish{payload{drink_started{}}};
   return out;
@@ -41,7 +45,7 @@ maybe_wish started(kit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "drinking", content, actions, page_kind::timed);
   if (all) u.open.clear();
-  if (part) u.open = "drink-part";
+  if (part) open_drink_trouble(v, u, key_of(drink_mishap::unfinished));
   if (all) return wish{payload{drink_ended{true}}};
   if (part) return wish{payload{drink_ended{false}}};
   return out;
@@ -50,7 +54,7 @@ maybe_wish started(kit& k, const view& v, ui_state& u) {
 } // namespace
 
 maybe_wish draw_drink(kit& k, const view& v, ui_state& u) {
-  return v.now.what == step::drink ? not_started(k, v) : started(k, v, u);
+  return v.now.what == step::drink ? not_started(k, v, u) : started(k, v, u);
 }
 
 maybe_wish draw_drink_again(kit& k, const view& v, ui_state& u) {

@@ -1,29 +1,32 @@
 // Something went wrong, or was pressed wrong: blow a tube again, see or change what was told, or
 // leave the laboratory a note. Nothing told is erased; what is told again stands beside it.
+#include "app/patient/screens/mending.hpp"
 #include "app/patient/screens/shared.hpp"
+
+#include <algorithm>
 
 namespace qb {
 
 namespace {
 
-// The latest closed tube: the only one that can be blown again.
-std::optional<sample_number> latest(const view& v) {
-  for (std::size_t i = v.s.samples.size(); i-- > 0;) {
-    if (v.s.samples[i].taken) return sample_number::from_index(i);
-  }
-  return std::nullopt;
-}
-
-// What can be chosen now, by key.
+// What can be chosen now, by key. Only the latest closed tube can be blown again, and none once
+// the test is behind.
 std::vector<std::string> reasons(const view& v, const std::optional<sample_number>& n) {
   std::vector<std::string> out;
-  if (!n) return out;
-  const bool first_and_drunk = *n == sample_number(1) && v.s.drink_start;
-  if (!first_and_drunk) out = {"lid", "short", "fell"};
-  if (v.s.of(*n).label_done) out.emplace_back("label");
-  if (v.s.of(*n).symptoms) out.emplace_back("symptoms");
+  const bool over = v.now.what == step::finish;
   const bool tube_2 = v.s.samples.size() > 1 && v.s.samples[1].taken;
+  if (n) {
+    const bool first_and_drunk = *n == sample_number(1) && v.s.drink_start;
+    if (!first_and_drunk && !over) out = {"lid", "short", "fell"};
+    out.emplace_back("tube");
+    out.emplace_back("time");
+    if (v.s.of(*n).label_done) out.emplace_back("label");
+  }
+  const auto scored = [](const sample_state& t) { return t.symptoms.has_value(); };
+  if (std::any_of(v.s.samples.begin(), v.s.samples.end(), scored)) out.emplace_back("score");
   if (v.s.drink_end && !tube_2) out.emplace_back("drink");
+  if (v.s.drink_start) out.emplace_back("trouble");
+  if (!over && v.s.scorer) out.emplace_back("scorer");
   return out;
 }
 
@@ -37,7 +40,7 @@ maybe_wish draw_mishap(kit& k, const view& v, ui_state& u) {
   std::optional<std::size_t> picked;
   bool note = false;
   bool back = false;
-  const auto n = latest(v);
+  const auto n = latest_closed(v);
   const std::vector<std::string> all = reasons(v, n);
   const word_args args{{"n", n ? number_text(*n) : ""}};
   const auto content = [&] {
@@ -59,8 +62,17 @@ maybe_wish draw_mishap(kit& k, const view& v, ui_state& u) {
   const std::string reason = all.at(*picked);
   u.chosen = n;
   u.page = 0;
-  u.open = repeats(reason) ? "" : reason + "-again";
-  if (repeats(reason)) return wish{payload{repeat_wanted{*n, v.t("mishap." + reason, args)}}};
+  if (repeats(reason)) {
+    u.open.clear();
+    return wish{payload{repeat_wanted{*n, v.t("mishap." + reason, args)}}};
+  }
+  if (reason == "tube" || reason == "time" || reason == "score") {
+    open_put_right(v, u, reason);
+  } else if (reason == "trouble") {
+    open_drink_trouble(v, u, "");
+  } else {
+    u.open = reason == "scorer" ? reason : reason + "-again";
+  }
   return out;
 }
 

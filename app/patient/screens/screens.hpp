@@ -18,6 +18,7 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_gate(kit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_sugar(kit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_symptoms(kit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_red_flags(kit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_breathe(kit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_breath(kit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_unsure(kit& k, const view& v, ui_state& u);
@@ -40,8 +41,11 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_labels_ahead(kit& k, const view& v, ui_state& u); // "labels"
 [[nodiscard]] maybe_wish draw_return(kit& k, const view& v, ui_state& u);       // "return"
 [[nodiscard]] maybe_wish draw_label_again(kit& k, const view& v, ui_state& u);  // "label-again"
-[[nodiscard]] maybe_wish draw_symptoms_again(kit& k, const view& v,
-                                             ui_state& u);                     // "symptoms-again"
+[[nodiscard]] maybe_wish draw_put_right(kit& k, const view& v, ui_state& u);    // "put-right"
+[[nodiscard]] maybe_wish draw_drink_told(kit& k, const view& v, ui_state& u);   // "drink-told"
+[[nodiscard]] maybe_wish draw_no_baseline(kit& k, const view& v, ui_state& u);  // "no-baseline"
+[[nodiscard]] maybe_wish draw_drink_trouble(kit& k, const view& v,
+                                            ui_state& u);                      // "drink-trouble"
 [[nodiscard]] maybe_wish draw_drink_again(kit& k, const view& v, ui_state& u); // "drink-again"
 [[nodiscard]] maybe_wish draw_drink_part(kit& k, const view& v, ui_state& u);  // "drink-part"
 [[nodiscard]] maybe_wish draw_mishap(kit& k, const view& v, ui_state& u);      // "mishap"

@@ -1,4 +1,5 @@
 // Dissolve or open the sugar and set it aside: the drink must stand ready before tube 1.
+#include "app/patient/screens/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
 namespace qb {
@@ -6,6 +7,7 @@ namespace qb {
 maybe_wish draw_sugar(kit& k, const view& v, ui_state& u) {
   bool ready = false;
   bool later = false;
+  bool drunk = false;
   const substrate& sugar = v.s.test->sugar;
   const bool syrup = v.s.planned->form == "syrup";
   const auto content = [&] {
@@ -19,9 +21,13 @@ maybe_wish draw_sugar(kit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] {
     ready = primary_button(k, "sugar-ready", v.t("sugar.ready"));
-    later = quiet_button(k, "open-choose", v.t("sugar.later"));
+    const int which =
+        button_pair(k, "open-choose", v.t("sugar.later.short"), "drank-first", v.t("drink.first"));
+    later = which == 1;
+    drunk = which == 2;
   };
   auto out = framed_page(k, v, "sugar", content, actions);
+  if (drunk) open_drink_told(v, u);
   if (later) u.open = "choose"; // before the drink, moving the start costs nothing
   if (ready) return wish{payload{sugar_set_aside{}}};
   return out;

@@ -1,5 +1,6 @@
 // How the person feels at a sample: one symptom a page, then a comment. Nothing is preselected,
 // the last score is not shown, and leaving one out is not a 0. Answers survive an interruption.
+#include "app/patient/screens/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
 namespace qb {
@@ -67,7 +68,9 @@ symptoms_told told(const view& v, ui_state& u, sample_number n) {
 
 } // namespace
 
-maybe_wish draw_symptoms_of(kit& k, const view& v, ui_state& u, sample_number n) {
+maybe_wish draw_symptoms(kit& k, const view& v, ui_state& u) {
+  if (!v.s.scorer) return draw_scorer(k, v, u);
+  const sample_number n = *v.now.sample;
   if (const symptom* asked = next_asked(v, u, n)) return one_symptom(k, v, u, n, *asked);
   bool done = false;
   bool back = false;
@@ -93,20 +96,6 @@ maybe_wish draw_symptoms_of(kit& k, const view& v, ui_state& u, sample_number n)
   wish w{payload{told(v, u, n)}};
   forget(v, u, n);
   u.text[comment_key(n)].clear();
-  return w;
-}
-
-maybe_wish draw_symptoms(kit& k, const view& v, ui_state& u) {
-  return draw_symptoms_of(k, v, u, *v.now.sample);
-}
-
-maybe_wish draw_symptoms_again(kit& k, const view& v, ui_state& u) {
-  if (!u.chosen) {
-    u.open.clear();
-    return std::nullopt;
-  }
-  auto w = draw_symptoms_of(k, v, u, *u.chosen);
-  if (w) u.open.clear();
   return w;
 }
 

@@ -29,6 +29,49 @@ std::vector<sample_number> open_tubes(const view& v) {
   return out;
 }
 
+constexpr int ask_page = 2;
+constexpr const char* how_key = "draft.tell.how";
+
+// The tube closed near that time, by the laboratory's bound.
+std::optional<sample_number> near_told(const view& v, const ui_state& u, instant closed) {
+  if (!v.s.grid) return std::nullopt;
+  return too_close_to(v.s, *u.chosen, v.s.grid->at(v.at).length - (v.at.wall - closed));
+}
+
+maybe_wish tell_it(ui_state& u, instant closed) {
+  const bool guessed = u.text[how_key] == key_of(how_known::estimated);
+  u.open.clear();
+  return wish{
+      payload{breath_told{*u.chosen, closed, guessed ? how_known::estimated : how_known::told}}};
+}
+
+// Two closings close together are asked about, and taken as they are told.
+maybe_wish ask_close(kit& k, const view& v, ui_state& u) {
+  const instant closed = page_opened(v, u) - std::chrono::minutes{u.minutes_ago};
+  const auto near = near_told(v, u, closed);
+  if (!near) {
+    u.page = 1;
+    return std::nullopt;
+  }
+  bool yes = false;
+  bool change = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("tell.close.title"));
+    paragraph(k, "what",
+              v.t("tell.close.what", {{"n", number_text(*u.chosen)},
+                                      {"at", when(v, closed)},
+                                      {"other", number_text(*near)},
+                                      {"then", when(v, v.s.of(*near).taken->closed)}}));
+  };
+  const auto actions = [&] {
+    yes = primary_button(k, "close-yes", v.t("tell.close.yes"));
+    change = secondary_button(k, "close-change", v.t("tell.close.change"));
+  };
+  auto out = framed_page(k, v, "tell-close", content, actions, page_kind::guided);
+  if (change) u.page = 1;
+  return yes ? tell_it(u, closed) : out;
+}
+
 void step_tube(ui_state& u, const std::vector<sample_number>& tubes, int by) {
   const auto at = std::find(tubes.begin(), tubes.end(), *u.chosen);
   const auto i = (at - tubes.begin()) + by;
@@ -49,6 +92,7 @@ void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes
 maybe_wish draw_tell(kit& k, const view& v, ui_state& u) {
   const auto tubes = open_tubes(v);
   if (!u.chosen && !tubes.empty()) open_tell(v, u, tubes.back(), std::chrono::minutes{1});
+  if (u.page == ask_page && u.chosen) return ask_close(k, v, u);
   bool told = false;
   bool guessed = false;
   bool back = false;
@@ -77,9 +121,12 @@ maybe_wish draw_tell(kit& k, const view& v, ui_state& u) {
   u.minutes_ago = std::max(0, u.minutes_ago - minutes);
   if (back) u.open.clear();
   if ((told || guessed) && u.chosen) {
-    u.open.clear();
-    return wish{
-        payload{breath_told{*u.chosen, closed, told ? how_known::told : how_known::estimated}}};
+    u.text[how_key] = key_of(told ? how_known::told : how_known::estimated);
+    if (near_told(v, u, closed)) {
+      u.page = ask_page; // asked about first
+      return out;
+    }
+    return tell_it(u, closed);
   }
   return out;
 }

@@ -25,6 +25,7 @@ void what_to_do(kit& k, const view& v) {
          v.t("unwell.emergency", {{"call", v.lab.emergency}}));
   paragraph(k, "do", v.t("unwell.do"));
   quiet_text(k, "laboratory", laboratory_words(v));
+  if (v.s.grid && !v.s.ended) quiet_text(k, "pause", v.t("unwell.pause"));
   picture(k, "picture", picture_of::rest, v.t("unwell.picture"), true);
 }
 

@@ -28,7 +28,9 @@ quarter_view ring(const view& v) {
 
 // The tube missed last, where it is the one just before the next: stated, not hidden.
 std::optional<sample_number> just_missed(const view& v) {
-  if (v.now.missed.empty()) return std::nullopt;
+  // That there is no baseline was told with the drink, and cannot be blown any more.
+  if (v.now.missed.empty() || (v.s.grid->from_drink && v.now.missed.back() == sample_number(1)))
+    return std::nullopt;
   const sample_number last = v.now.missed.back();
   return last.value() + 1 == v.now.sample->value() ? std::optional(last) : std::nullopt;
 }

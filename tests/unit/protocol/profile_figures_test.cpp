@@ -44,6 +44,14 @@ TEST_CASE("sample-bounds: on time up to 120 s after, last call at 450 s (laborat
   CHECK(fenwick().bounds.on_time == 120s);
   CHECK(fenwick().bounds.last_call == 450s);
   CHECK(fenwick().bounds.lead_in == 5s);
+  CHECK(fenwick().bounds.last_call_last == 900s);
+  CHECK(fenwick().bounds.apart == 300s);
+}
+
+TEST_CASE("symptom-rise: 5 points above the first ask the warning signs (laboratory's choice)") {
+  CHECK(fenwick().rise_why.rule == "symptom-rise");
+  CHECK(basis_in_profile(fenwick().rise_why) == "laboratory");
+  CHECK(fenwick().rise == 5);
 }
 
 TEST_CASE("drink-bounds: begun and finished within 300 s each (laboratory's choice)") {

@@ -65,7 +65,13 @@ const std::vector<payload>& one_of_each() {
                    "half the insulin"},
       washout_told{{"antibiotics", washout_answer::until, parse_date("2027-03-10").value(), true},
                    "the laboratory"},
-      plan_called_off{"a cold"}};
+      plan_called_off{"a cold"},
+      drink_told{t, how_known::estimated},
+      drink_trouble_told{drink_mishap::vomited, drink_part::less_than_half, t, how_known::told,
+                         "at the sink"},
+      corrected{17, right_time{t, how_known::told}, "read off another clock"},
+      scorer_told{false, "my daughter"},
+      red_flags_told{n, {"pain", "fainting"}}};
   return all;
 }
 
@@ -223,6 +229,42 @@ TEST_CASE("a washout has a day with 'last on' and 'until' and none with the othe
   CHECK(washout_said("sometimes", "null") ==
         "line 1: event 1.data.answer: found \"sometimes\", expected one of: never, last-on, until, "
         "cannot-stop, unknown");
+}
+
+TEST_CASE(
+    "each field that can be corrected, and each trouble with the drink, comes back as itself") {
+  clock_double clock(utc("2027-04-06T08:00:00Z"));
+  const auto back = [&](const payload& p) {
+    const event e{1, clock.look(), p};
+    const auto read = read_back(written(e));
+    REQUIRE(read.has_value());
+    CHECK(written(*read) == written(e));
+    return read->what;
+  };
+  const auto tube =
+      std::get<corrected>(back(corrected{9, right_tube{sample_number(5)}, "swapped"}));
+  CHECK(tube.seq == 9);
+  CHECK(std::get<right_tube>(tube.to).really == sample_number(5));
+  CHECK(tube.reason == "swapped");
+  for (const std::optional<int> score : {std::optional<int>{}, std::optional<int>{0}}) {
+    const auto read = std::get<corrected>(back(corrected{9, right_score{"pain", score}, "slip"}));
+    CHECK(std::get<right_score>(read.to).symptom == "pain");
+    CHECK(std::get<right_score>(read.to).score == score);
+  }
+  const instant t = utc("2027-04-06T07:12:00Z");
+  for (const auto what : {drink_mishap::slow, drink_mishap::unfinished, drink_mishap::spilled,
+                          drink_mishap::vomited}) {
+    for (const auto kept : {drink_part::all, drink_part::more_than_half, drink_part::less_than_half,
+                            drink_part::none}) {
+      const auto read = std::get<drink_trouble_told>(
+          back(drink_trouble_told{what, kept, t, how_known::told, ""}));
+      CHECK(read.what == what);
+      CHECK(read.kept == kept);
+      CHECK(read.when == t);
+    }
+  }
+  CHECK(said(with_at("corrected", "{\"corrects\":9,\"field\":\"colour\",\"reason\":\"x\"}")) ==
+        "line 1: event 1.data.field: found \"colour\", expected one of: time, tube, score");
 }
 
 TEST_CASE("new fields of older kinds are asked for: a slip's subject, a start's not kept") {

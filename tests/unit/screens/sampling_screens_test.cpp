@@ -191,6 +191,7 @@ TEST_CASE("a score left out is told as none, never as 0") {
   s.m.go_to("2027-04-06 07:29");
   s.m.tell(ready_told{gate_checks()});
   s.m.tell(sugar_set_aside{});
+  s.m.tell(scorer_told{true, ""});
   for (const char* key : {"score-skip", "score-0", "score-10"})
     REQUIRE(s.press(key));
   REQUIRE(s.press("symptoms-done"));
@@ -242,9 +243,11 @@ TEST_CASE("drawing twice from one state gives the same picture and asks for noth
 TEST_CASE("every sentence any screen asks for by name is in the texts") {
   namespace fs = std::filesystem;
   const words t = test::shipped_words();
-  const std::regex asked("\"((?:common|practice|where|sugar|symptoms|breathe|breath|unsure|label|"
-                         "drink|drinking|wait|mishap|tell|comment|unwell|finish|copy|pack|"
-                         "hand-over|return|kit|trouble|place)\\.[a-z0-9.-]+)\"");
+  const std::regex asked(
+      "\"((?:common|practice|where|sugar|symptoms|breathe|breath|unsure|label|"
+      "drink|drank-first|drink-told|drink-what|drink-kept|drink-when|no-baseline|"
+      "red-flags|right|scorer|drinking|wait|mishap|tell|comment|unwell|finish|copy|pack|"
+      "hand-over|return|kit|trouble|place)\\.[a-z0-9.-]+)\"");
   std::size_t found = 0;
   for (const char* folder : {"app/patient/screens", "app/patient/window", "app/patient/command"}) {
     for (const auto& file : fs::directory_iterator(std::string(QB_SOURCE_DIR) + "/" + folder)) {

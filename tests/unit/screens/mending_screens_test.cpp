@@ -1,0 +1,366 @@
+// What is told later and put right, pressed on the real screens: each press asks for its fact, and
+// every page fits every promised window.
+#include "tests/unit/screens/stage.hpp"
+
+#include <algorithm>
+
+using namespace qb;
+using test::planned;
+using test::stage;
+
+namespace {
+
+void let_pass(stage& s, duration d) {
+  s.m.at.wall += d;
+  s.m.at.boot = boot_time{s.m.at.wall.time_since_epoch()};
+  s.m.at.boot_id = "made-up";
+  s.m.now = what_now(s.m.s, s.m.at);
+}
+
+void score(stage& s, int n, int points) {
+  symptoms_told told{sample_number(n), {}, ""};
+  for (const symptom& asked : s.m.s.test->symptoms)
+    told.scores.push_back({asked.id, points});
+  s.m.tell(told);
+}
+
+void to_sugar(stage& s) {
+  planned(s.m);
+  s.m.go_to("2027-04-06 07:29");
+  let_pass(s, duration{0});
+  s.m.tell(ready_told{gate_checks()});
+}
+
+void to_tube_1(stage& s) {
+  to_sugar(s);
+  s.m.tell(sugar_set_aside{});
+  s.m.tell(scorer_told{true, ""});
+  score(s, 1, 0);
+}
+
+void blow(stage& s, int n) {
+  s.m.tell(breath_begun{sample_number(n)});
+  let_pass(s, s.m.s.profile->bounds.lead_in + s.m.s.test->breath_most);
+  s.m.tell(tube_closed{sample_number(n)});
+  s.m.tell(label_written{sample_number(n)});
+}
+
+void to_drink(stage& s) {
+  to_tube_1(s);
+  blow(s, 1);
+}
+
+void to_rest(stage& s) {
+  to_drink(s);
+  s.m.tell(drink_started{});
+  let_pass(s, std::chrono::seconds{30});
+  s.m.tell(drink_ended{true});
+}
+
+void tube(stage& s, int n, int points) {
+  let_pass(s, *s.m.now.to_due);
+  blow(s, n);
+  score(s, n, points);
+}
+
+void to_after_three(stage& s) {
+  to_rest(s);
+  tube(s, 2, 1);
+  tube(s, 3, 1);
+}
+
+struct page_case {
+  std::string screen;
+  std::string must_show;
+  std::function<void(stage&)> set;
+};
+
+void press_all(stage& s, const std::vector<std::string>& keys) {
+  for (const std::string& key : keys) {
+    INFO(key);
+    REQUIRE(s.press(key));
+  }
+}
+
+std::vector<page_case> pages() {
+  return {
+      {"scorer", "scored-self",
+       [](stage& s) {
+         to_sugar(s);
+         s.m.tell(sugar_set_aside{});
+       }},
+      {"drank-first", "tell-read",
+       [](stage& s) {
+         to_tube_1(s);
+         press_all(s, {"drank-first"});
+       }},
+      {"no-baseline", "go-on",
+       [](stage& s) {
+         to_tube_1(s);
+         press_all(s, {"drank-first", "tell-read"});
+         s.settle();
+       }},
+      {"drink-told", "tell-read",
+       [](stage& s) {
+         to_drink(s);
+         press_all(s, {"drank-already"});
+       }},
+      {"drink-what", "drink-what-spilled",
+       [](stage& s) {
+         to_rest(s);
+         s.u.open = "drink-trouble";
+       }},
+      {"drink-kept", "drink-kept-all",
+       [](stage& s) {
+         to_rest(s);
+         s.u.open = "drink-trouble";
+         press_all(s, {"drink-what-vomited"});
+       }},
+      {"drink-when", "tell-read",
+       [](stage& s) {
+         to_rest(s);
+         s.u.open = "drink-trouble";
+         press_all(s, {"drink-what-vomited", "drink-kept-none"});
+       }},
+  };
+}
+
+std::vector<page_case> other_pages() {
+  return {
+      {"drink-part", "go-on",
+       [](stage& s) {
+         to_rest(s);
+         s.u.open = "drink-part";
+       }},
+      {"mishap", "mishap-tube",
+       [](stage& s) {
+         to_rest(s);
+         s.u.open = "mishap";
+       }},
+      {"red-flags", "red-flags-none",
+       [](stage& s) {
+         to_rest(s);
+         tube(s, 2, 5);
+       }},
+      {"unwell", "emergency",
+       [](stage& s) {
+         to_rest(s);
+         s.m.tell(unwell_told{});
+       }},
+      {"wait", "quarter",
+       [](stage& s) {
+         to_tube_1(s);
+         s.m.tell(drink_told{s.m.at.wall, how_known::told});
+         s.m.tell(drink_ended{true});
+       }},
+      {"finish", "open-copy",
+       [](stage& s) {
+         to_after_three(s);
+         let_pass(s, std::chrono::hours{3});
+       }},
+  };
+}
+
+std::vector<std::string> wrong_with(const test::harness& h) {
+  std::vector<std::string> out = h.faults();
+  for (const element& e : h.seen().elements) {
+    if ((e.name + e.value).find_first_of("[{") != std::string::npos)
+      out.push_back(e.key + " shows " + e.name + e.value);
+  }
+  return out;
+}
+
+// Opens the menu of what went wrong and presses a line of it, on whichever leaf it stands.
+void choose_mishap(stage& s, const std::string& key) {
+  s.u.open = "mishap";
+  s.u.page = 0;
+  for (int leaf = 0; leaf < 6 && !s.press(key); ++leaf)
+    REQUIRE(s.press("page-more"));
+}
+
+} // namespace
+
+TEST_CASE("every page on which something is told later or put right fits every promised window") {
+  const std::pair<float, float> sizes[] = {{360, 640}, {480, 800}, {800, 480}};
+  for (const auto& [width, height] : sizes) {
+    auto all = pages();
+    for (const page_case& c : other_pages())
+      all.push_back(c);
+    for (const page_case& c : all) {
+      stage s(draw_screen, width, height);
+      c.set(s);
+      s.h.frames(2);
+      INFO(c.screen << " at " << width << "x" << height);
+      CHECK(s.h.seen().screen == c.screen);
+      CHECK(s.h.find(c.must_show) != nullptr);
+      CHECK(wrong_with(s.h) == std::vector<std::string>{});
+    }
+  }
+}
+
+TEST_CASE("the pages that put a time, a tube or a score right fit every promised window") {
+  const std::pair<float, float> sizes[] = {{360, 640}, {480, 800}, {800, 480}};
+  const std::vector<std::pair<std::string, std::vector<std::string>>> ways{
+      {"mishap-time", {"right-on", "right-time-less", "right-on"}},
+      {"mishap-tube", {"right-on", "right-other-2"}},
+      {"mishap-score", {"right-on", "right-bloating", "score-4"}}};
+  for (const auto& [width, height] : sizes) {
+    for (const auto& [menu, keys] : ways) {
+      stage s(draw_screen, width, height);
+      to_after_three(s);
+      choose_mishap(s, menu);
+      for (const std::string& key : keys) {
+        s.h.frames(2);
+        INFO(menu << ", before " << key << ", at " << width << "x" << height);
+        CHECK(wrong_with(s.h) == std::vector<std::string>{});
+        REQUIRE(s.press(key));
+      }
+      CHECK(s.shown() == "right-why");
+      CHECK(wrong_with(s.h) == std::vector<std::string>{});
+    }
+  }
+}
+
+TEST_CASE("'I drank already' before tube 1 is told with its time, then says whom to call") {
+  stage s(draw_screen);
+  to_tube_1(s);
+  press_all(s, {"drank-first", "tell-minutes-less", "tell-minutes-less"});
+  REQUIRE(s.press("tell-guess"));
+  const auto* told = s.asked<drink_told>();
+  REQUIRE(told != nullptr);
+  CHECK(told->how == how_known::estimated);
+  CHECK(s.m.at.wall - told->started == std::chrono::minutes{2});
+  s.settle();
+  CHECK(s.shown() == "no-baseline");
+  CHECK(s.h.find("call")->name.find(s.m.lab.telephone) != std::string::npos);
+  REQUIRE(s.press("go-on"));
+  CHECK(s.shown() == "drinking");
+}
+
+TEST_CASE("a drink that could not be finished is told with how much was kept") {
+  stage s(draw_screen);
+  to_drink(s);
+  s.m.tell(drink_started{});
+  REQUIRE(s.press("drink-part"));
+  REQUIRE(s.asked<drink_ended>() != nullptr);
+  CHECK_FALSE(s.asked<drink_ended>()->all_of_it);
+  s.settle();
+  CHECK(s.shown() == "drink-kept");
+  REQUIRE(s.press("drink-kept-less-than-half"));
+  const auto* told = s.asked<drink_trouble_told>();
+  REQUIRE(told != nullptr);
+  CHECK(told->what == drink_mishap::unfinished);
+  CHECK(told->kept == drink_part::less_than_half);
+  s.settle();
+  CHECK(s.shown() == "drink-part");
+}
+
+TEST_CASE("being sick after the drink is told with when, and never called a result") {
+  stage s(draw_screen);
+  to_rest(s);
+  let_pass(s, std::chrono::minutes{6});
+  choose_mishap(s, "mishap-trouble");
+  press_all(s, {"drink-what-vomited", "drink-kept-more-than-half", "tell-minutes-less"});
+  REQUIRE(s.press("tell-read"));
+  const auto* told = s.asked<drink_trouble_told>();
+  REQUIRE(told != nullptr);
+  CHECK(told->what == drink_mishap::vomited);
+  CHECK(told->kept == drink_part::more_than_half);
+  CHECK(s.m.at.wall - told->when == std::chrono::minutes{1});
+}
+
+TEST_CASE("a time, a tube and a score are put right with a reason that is chosen") {
+  stage s(draw_screen);
+  to_after_three(s);
+  const instant was = s.m.s.of(sample_number(3)).taken->closed;
+  choose_mishap(s, "mishap-time");
+  press_all(s, {"right-on", "right-time-less", "right-time-less", "right-on"});
+  REQUIRE(s.press("right-why-clock"));
+  const auto* fact = s.asked<corrected>();
+  REQUIRE(fact != nullptr);
+  CHECK(std::get<right_time>(fact->to).time == was - std::chrono::minutes{2});
+  CHECK(fact->reason == "I read it off another clock");
+  CHECK(fact->seq == s.m.s.of(sample_number(3)).taken->seq);
+
+  choose_mishap(s, "mishap-tube");
+  press_all(s, {"right-tube-less", "right-on", "right-other-3"});
+  REQUIRE(s.press("right-why-mixed"));
+  fact = s.asked<corrected>();
+  REQUIRE(fact != nullptr);
+  CHECK(fact->seq == s.m.s.of(sample_number(2)).taken->seq);
+  CHECK(std::get<right_tube>(fact->to).really == sample_number(3));
+
+  choose_mishap(s, "mishap-score");
+  press_all(s, {"right-on", "right-pain", "score-skip"});
+  REQUIRE(s.press("right-why-later"));
+  fact = s.asked<corrected>();
+  REQUIRE(fact != nullptr);
+  CHECK(std::get<right_score>(fact->to).symptom == "pain");
+  CHECK_FALSE(std::get<right_score>(fact->to).score.has_value());
+}
+
+TEST_CASE("what was wrong can be put right when the test is behind") {
+  stage s(draw_screen);
+  to_after_three(s);
+  let_pass(s, std::chrono::hours{3});
+  REQUIRE(s.shown() == "finish");
+  for (int leaf = 0; leaf < 4 && !s.press("mishap"); ++leaf)
+    REQUIRE(s.press("page-more"));
+  CHECK(s.shown() == "mishap");
+  CHECK(s.h.find("mishap-lid") == nullptr); // nothing is blown any more
+  CHECK(s.h.find("mishap-time") != nullptr);
+}
+
+TEST_CASE("who scores is asked before the first score, and can be changed") {
+  stage s(draw_screen);
+  to_sugar(s);
+  s.m.tell(sugar_set_aside{});
+  REQUIRE(s.press("scored-for"));
+  REQUIRE(s.asked<scorer_told>() != nullptr);
+  CHECK_FALSE(s.asked<scorer_told>()->self);
+  s.settle();
+  CHECK(s.shown() == "symptoms-bloating");
+  to_rest(s);
+  choose_mishap(s, "mishap-scorer");
+  REQUIRE(s.press("scored-self"));
+  CHECK(s.asked<scorer_told>()->self);
+}
+
+TEST_CASE("warning signs: none goes on, one of them leads to what to do now") {
+  stage s(draw_screen);
+  to_rest(s);
+  tube(s, 2, 5);
+  REQUIRE(s.press("red-flags-none"));
+  REQUIRE(s.asked<red_flags_told>() != nullptr);
+  CHECK(s.asked<red_flags_told>()->present.empty());
+  press_all(s, {"breathing", "red-flags-some"});
+  s.settle();
+  CHECK(s.m.s.of(sample_number(2)).red_flags->present == std::vector<std::string>{"breathing"});
+  CHECK(s.shown() == "unwell");
+}
+
+TEST_CASE("two tubes close together are asked about before the breath and when told") {
+  stage s(draw_screen);
+  to_rest(s);
+  let_pass(s, *s.m.now.to_due + std::chrono::minutes{7});
+  blow(s, 2);
+  score(s, 2, 0);
+  s.m.s.profile->bounds.apart = std::chrono::minutes{9};
+  let_pass(s, *s.m.now.to_due);
+  REQUIRE(s.press("begin-breath"));
+  CHECK_FALSE(s.wished);
+  CHECK(s.shown() == "breathe-close");
+  REQUIRE(s.press("close-wait"));
+  CHECK(s.shown() == "breathe");
+  press_all(s, {"begin-breath", "close-begin"});
+  CHECK(s.asked<breath_begun>() != nullptr);
+  s.wished.reset();
+  press_all(s, {"already-blown", "tell-read"});
+  CHECK_FALSE(s.wished);
+  CHECK(s.shown() == "tell-close");
+  REQUIRE(s.press("close-change"));
+  CHECK(s.shown() == "tell");
+  press_all(s, {"tell-guess", "close-yes"});
+  REQUIRE(s.asked<breath_told>() != nullptr);
+  CHECK(s.asked<breath_told>()->how == how_known::estimated);
+}
