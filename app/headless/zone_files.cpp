@@ -14,4 +14,14 @@ result<zone> load_zone(const std::string& name) {
   return zone::read(name, *bytes);
 }
 
+std::string zone_data_version() {
+  // Its first line is "# version 2026f"; a machine may lack the file.
+  const auto text = read_file("/usr/share/zoneinfo/tzdata.zi");
+  const std::string before = "# version ";
+  if (!text || text->compare(0, before.size(), before) != 0) return "";
+  const std::string version = text->substr(before.size(), text->find('\n') - before.size());
+  constexpr std::size_t sensible = 20;
+  return version.size() <= sensible ? version : "";
+}
+
 } // namespace qb

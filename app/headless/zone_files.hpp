@@ -12,4 +12,7 @@ namespace qb {
 // the machine does not know, naming what was expected.
 [[nodiscard]] result<zone> load_zone(const std::string& name);
 
+// The version of the machine's zone data ("2026f"), for the record; empty where it does not say.
+[[nodiscard]] std::string zone_data_version();
+
 } // namespace qb

@@ -227,6 +227,11 @@ const value* fields::optional_child(const char* key) {
   return take(key, false) == nullptr ? nullptr : child(key);
 }
 
+const value* fields::nullable_child(const char* key) {
+  const value* v = take(key, true);
+  return v == nullptr || v->is_null() ? nullptr : child(key);
+}
+
 std::vector<const value*> fields::children(const char* key, std::size_t least, std::size_t most) {
   const value* v = take(key, true);
   if (v == nullptr) return {};

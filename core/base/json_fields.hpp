@@ -40,6 +40,8 @@ public:
   // An object or a list of least..most objects, each to be read by its own `fields`.
   const value* child(const char* key);
   const value* optional_child(const char* key);
+  // An object or null, which is answered by nullptr. Must be there.
+  const value* nullable_child(const char* key);
   std::vector<const value*> children(const char* key, std::size_t least, std::size_t most);
 
   // "sugar.forms[2]" for the child of that name, for the path of its own `fields`.

@@ -3,6 +3,7 @@
 
 #include "core/base/json_fields.hpp"
 #include "core/record/codec.hpp"
+#include "core/record/log_header.hpp"
 
 #include <fmt/core.h>
 
@@ -17,6 +18,7 @@ using json::value;
 
 constexpr std::size_t most_events = 20000;
 constexpr std::size_t most_program = 80;
+constexpr int first_version_with_header = 2;
 
 bool is_hash(const std::string& text) {
   return text.size() == chain_start().size() &&
@@ -79,9 +81,43 @@ std::optional<refusal> read_events(const std::vector<const value*>& items, read_
   return std::nullopt;
 }
 
+// Nothing where the version is one that can be read.
+std::optional<refusal> read_version(fields& f, read_log_result& out) {
+  constexpr std::int64_t any_version = 1000000;
+  f.choice("format", {"quarterbreath-log"});
+  const std::int64_t version = f.integer("version", 1, any_version);
+  if (f.failed()) return f.finish();
+  if (version > log_version)
+    return refusal{refusal_kind::newer, "", "version", fmt::format("version {}", version),
+                   fmt::format("version {} or older", log_version)};
+  out.version = static_cast<int>(version);
+  return std::nullopt;
+}
+
+// The head as the file has it; empty where its version had none.
+object read_header(fields& f, read_log_result& out) {
+  object claimed;
+  if (out.version < first_version_with_header) return claimed;
+  out.tzdata = f.text("tzdata", most_program, true);
+  claimed.emplace_back("zone", f.text("zone"));
+  for (const char* name : {"rules", "answers"}) {
+    const value* found = f.child(name);
+    claimed.emplace_back(name, found == nullptr ? value(nullptr) : *found);
+  }
+  const value* person = f.nullable_child("person");
+  claimed.emplace_back("person", person == nullptr ? value(nullptr) : *person);
+  return claimed;
+}
+
+bool header_fits(const object& claimed, const read_log_result& out) {
+  return out.version < first_version_with_header ||
+         json::canonical(claimed) == json::canonical(header_of(out.events));
+}
+
 } // namespace
 
-std::string write_log(const std::vector<event>& events, const std::string& program) {
+std::string write_log(const std::vector<event>& events, const std::string& program,
+                      const std::string& tzdata) {
   array all;
   std::string head = chain_start();
   for (const event& e : events) {
@@ -91,29 +127,28 @@ std::string write_log(const std::vector<event>& events, const std::string& progr
     all.push_back(std::move(v));
   }
   const state s = fold_events(events);
-  return json::canonical(object{{"format", "quarterbreath-log"},
-                                {"version", std::int64_t{log_version}},
-                                {"program", program},
-                                {"rehearsal", s.rehearsal()},
-                                {"events", std::move(all)},
-                                {"head", head},
-                                {"summary", summary_of(s)}});
+  object log{{"format", "quarterbreath-log"},
+             {"version", std::int64_t{log_version}},
+             {"program", program},
+             {"tzdata", tzdata},
+             {"rehearsal", s.rehearsal()},
+             {"events", std::move(all)},
+             {"head", head},
+             {"summary", summary_of(s)}};
+  for (json::member& m : header_of(events))
+    log.push_back(std::move(m));
+  return json::canonical(log);
 }
 
 result<read_log_result> read_log(std::string_view text) {
   const auto parsed = json::parse(text);
   if (!parsed) return tl::unexpected(parsed.error());
   fields f(*parsed, "");
-  f.choice("format", {"quarterbreath-log"});
-  constexpr std::int64_t any_version = 1000000;
-  const std::int64_t version = f.integer("version", 1, any_version);
-  if (!f.failed() && version > log_version)
-    return tl::unexpected(refusal{refusal_kind::newer, "", "version",
-                                  fmt::format("version {}", version),
-                                  fmt::format("version {} or older", log_version)});
   read_log_result out;
+  if (const auto no = read_version(f, out)) return tl::unexpected(*no);
   out.program = f.text("program", most_program);
   out.rehearsal = f.boolean("rehearsal");
+  const object claimed = read_header(f, out);
   const auto items = f.children("events", 1, most_events);
   const std::string head = f.text("head");
   if (!f.failed() && !is_hash(head))
@@ -125,7 +160,8 @@ result<read_log_result> read_log(std::string_view text) {
   if (head != out.head) out.mismatches.push_back({mismatch::kind::head, 0});
   if (json::canonical(*summary) != json::canonical(summary_of(s)))
     out.mismatches.push_back({mismatch::kind::summary, 0});
-  if (out.rehearsal != s.rehearsal()) out.mismatches.push_back({mismatch::kind::header, 0});
+  if (out.rehearsal != s.rehearsal() || !header_fits(claimed, out))
+    out.mismatches.push_back({mismatch::kind::header, 0});
   return out;
 }
 

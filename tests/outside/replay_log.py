@@ -59,7 +59,38 @@ def chained(log):
         event["hash"] = before
     log["head"] = before
     log["summary"] = Replay(log).summary()
+    if log["version"] > 1:
+        log.update(header(log["events"]))
     return canonical(log)
+
+
+def named_rules(rules):
+    text = canonical(rules).encode("utf-8")
+    return {"id": rules["id"], "sha256": hashlib.sha256(text).hexdigest()}
+
+
+def header(events):
+    """The head that follows from the events, from version 2 on."""
+    latest = {}
+    answers = {"cautions": {}, "washouts": {}, "slips": [], "ready": None}
+    for event in events:
+        kind, data = event["kind"], event["data"]
+        latest[kind] = data
+        if kind in ("caution", "washout"):
+            answers[kind + "s"][data["rule"]] = data
+        elif kind == "slip":
+            answers["slips"].append(data)
+        elif kind == "ready":
+            answers["ready"] = data
+    person, plan = latest.get("person"), latest.get("plan")
+    if person is not None:
+        person = {key: person[key] for key in person if key != "laboratory"}
+    return {"zone": plan["zone"] if plan else events[0]["at"]["zone"],
+            "rules": {"profile": named_rules(latest["opened"]["profile"]),
+                      "protocol": named_rules(plan["protocol"]) if plan else None},
+            "person": person,
+            "answers": dict(answers, cautions=list(answers["cautions"].values()),
+                            washouts=list(answers["washouts"].values()))}
 
 
 ROUNDING = 2000
@@ -283,8 +314,11 @@ def faults(text):
     out = []
     if canonical(log) != text:
         out.append("the file is not in its canonical form")
-    if log["format"] != "quarterbreath-log" or log["version"] != 1:
+    if log["format"] != "quarterbreath-log" or log["version"] not in (1, 2):
         out.append("not a log of this version")
+    derived = header(log["events"]) if log["version"] == 2 else {}
+    if any(log.get(name) != derived.get(name) for name in ("zone", "rules", "person", "answers")):
+        out.append("the head says otherwise than the events")
     link = broken_link(log)
     if link is not None:
         out.append("the head does not fit" if link == 0 else f"event {link}: its hash does not fit")

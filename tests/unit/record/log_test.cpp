@@ -5,6 +5,8 @@
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
+#include <fstream>
+#include <iterator>
 
 using namespace qb;
 using namespace qb::test;
@@ -36,6 +38,12 @@ std::string edited(const std::string& what, const std::string& by, std::size_t n
     at = text.find(what, at + 1);
   REQUIRE(at != std::string::npos);
   return text.replace(at, what.size(), by);
+}
+
+std::string file_of(const std::string& path) {
+  std::ifstream file(std::string(QB_SOURCE_DIR) + "/" + path, std::ios::binary);
+  REQUIRE(file.good());
+  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 std::string said(const std::string& text) {
@@ -155,20 +163,57 @@ TEST_CASE("a changed summary and a changed heading each show") {
   REQUIRE(log->mismatches.size() == 1);
   CHECK(log->mismatches[0].what == mismatch::kind::summary);
   // The heading's word on rehearsal stands last before the summary.
-  const std::string heading = "\"program\":\"quarterbreath 0.1.0\",\"rehearsal\":false,\"summary\"";
-  const auto practice = read_log(
-      edited(heading, "\"program\":\"quarterbreath 0.1.0\",\"rehearsal\":true,\"summary\""));
+  const std::string heading = "\"program\":\"quarterbreath 0.1.0\",\"rehearsal\":false,\"rules\"";
+  const auto practice =
+      read_log(edited(heading, "\"program\":\"quarterbreath 0.1.0\",\"rehearsal\":true,\"rules\""));
   REQUIRE(practice.has_value());
   REQUIRE(practice->mismatches.size() == 1);
   CHECK(practice->mismatches[0].what == mismatch::kind::header);
   CHECK(practice->rehearsal);
 }
 
+TEST_CASE(
+    "the head names zone, rules with their hashes, person and answers, and must fit the events") {
+  const json::value log =
+      json::parse(write_log(whole_test(), "quarterbreath 0.1.0", "2026f")).value();
+  CHECK(*log.find("tzdata")->text() == "2026f");
+  CHECK(*log.find("zone")->text() == "Europe/London");
+  CHECK(log.find("person")->find("laboratory") == nullptr);
+  CHECK(*log.find("person")->find("kit_number")->text() ==
+        *log.find("summary")->find("kit_number")->text());
+  // The frozen protocol's hash is that of the shipped file's canonical form.
+  const std::string file = file_of("assets/protocols/lactulose-10g.json");
+  CHECK(*log.find("rules")->find("protocol")->find("sha256")->text() ==
+        sha256_hex(json::canonical(json::parse(file).value())));
+  const auto moved = read_log(edited("\"version\":2,\"zone\":\"Europe/London\"",
+                                     "\"version\":2,\"zone\":\"Europe/Berlin\""));
+  REQUIRE(moved.has_value());
+  CHECK(has(*moved, mismatch::kind::header));
+}
+
+TEST_CASE("logs of version 1 are read and match themselves") {
+  for (const char* name : {"clean", "power-cut", "repeat-and-clock", "unwell"}) {
+    CAPTURE(name);
+    const auto log =
+        read_log(file_of(std::string("tests/fixtures/logs/version-1/") + name + ".log.json"));
+    REQUIRE(log.has_value());
+    CHECK(log->version == 1);
+    CHECK(log->tzdata.empty());
+    CHECK(log->mismatches.empty());
+    // Lifted: the same events written today are read as the same events.
+    const auto lifted = read_log(write_log(log->events, log->program));
+    REQUIRE(lifted.has_value());
+    CHECK(lifted->version == log_version);
+    CHECK(lifted->mismatches.empty());
+    CHECK(lifted->head == log->head);
+  }
+}
+
 TEST_CASE("a newer log is refused in one line, whatever else is in it") {
-  CHECK(said(edited("]},\"version\":1}", "]},\"version\":2}")) ==
-        "version: found version 2, expected version 1 or older");
+  CHECK(said(edited("\"version\":2,\"zone\"", "\"version\":3,\"zone\"")) ==
+        "version: found version 3, expected version 2 or older");
   CHECK(said("{\"format\":\"quarterbreath-log\",\"version\":7,\"new_things\":[]}") ==
-        "version: found version 7, expected version 1 or older");
+        "version: found version 7, expected version 2 or older");
 }
 
 TEST_CASE("what is no log is refused with the place") {
