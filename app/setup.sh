@@ -7,7 +7,8 @@ build_packages=(
   g++ cmake ninja-build ccache pkg-config
   libimgui-dev libstb-dev libglfw3-dev libgl-dev libfreetype-dev libgl1-mesa-dri
   libsqlite3-dev libexpected-dev libfmt-dev nlohmann-json3-dev libcli11-dev libsodium-dev
-  libcairo2-dev libpango1.0-dev libasound2-dev libsystemd-dev libxss-dev
+  libqpdf-dev libcairo2-dev libpango1.0-dev libqrencode-dev libzint-dev libasound2-dev
+  libsystemd-dev libxss-dev
   fonts-noto-core tzdata
 )
 # To build and to run the tests, beside those above.
@@ -15,8 +16,9 @@ test_packages=(
   catch2 librapidcheck-dev libbenchmark-dev
   clang-14 libc++-14-dev libc++abi-14-dev clang-format clang-tidy
   xvfb xauth xdotool imagemagick
-  poppler-utils qpdf faketime diction python3 python3-stdnum
+  poppler-utils qpdf age minisign python3-cryptography faketime diction python3 python3-stdnum
   python3-vobject python3-icalendar libical3
+  zbar-tools dmtx-utils python3-zxing-cpp python3-pil python3-numpy
   sox dbus-daemon python3-dbusmock python3-dbus
 )
 # Only where no npm is installed: beside another node, Debian's npm refuses to install.

@@ -71,6 +71,11 @@ result<loaded<lab_profile>> load_profile(const std::string& assets, const std::s
   return load<lab_profile>(assets + "/laboratories", "profile", id_or_path, read_profile);
 }
 
+result<loaded<label_sheet>> load_label_sheet(const std::string& assets,
+                                             const std::string& id_or_path) {
+  return load<label_sheet>(assets + "/labels", "labels", id_or_path, read_label_sheet);
+}
+
 std::vector<std::string> protocol_ids(const std::string& assets) {
   return ids_in(assets + "/protocols");
 }

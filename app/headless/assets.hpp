@@ -3,6 +3,7 @@
 
 #include "core/protocol/profile.hpp"
 #include "core/protocol/protocol.hpp"
+#include "core/sheet/label_sheet.hpp"
 
 #include <string>
 #include <vector>
@@ -26,6 +27,10 @@ struct loaded {
                                                      const std::string& id_or_path);
 [[nodiscard]] result<loaded<lab_profile>> load_profile(const std::string& assets,
                                                        const std::string& id_or_path);
+
+// The same for a sheet or roll of labels ("a4-70x37").
+[[nodiscard]] result<loaded<label_sheet>> load_label_sheet(const std::string& assets,
+                                                           const std::string& id_or_path);
 
 // The ids of the protocols in the assets, sorted.
 [[nodiscard]] std::vector<std::string> protocol_ids(const std::string& assets);

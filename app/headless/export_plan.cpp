@@ -47,6 +47,15 @@ result<void> write_and_read_back(const outgoing& file) {
                                 "the bytes that were written"});
 }
 
+// Whose another file is cannot be known, so it is left alone.
+result<void> is_free_for(const outgoing& file) {
+  const auto there = read_file(file.path);
+  const bool free = !there && there.error().kind == refusal_kind::missing;
+  if (free || (there && *there == file.bytes)) return {};
+  return tl::unexpected(refusal{refusal_kind::out_of_range, file.path, "",
+                                "a file that is already there", "a name that is free"});
+}
+
 result<exported_files> write_all(const std::vector<outgoing>& files) {
   exported_files out;
   for (const outgoing& file : files) {
@@ -81,14 +90,15 @@ result<exported_files> write_plan(const plan_paths& paths, const prepared_plan& 
     if (!page) return tl::unexpected(page.error());
     files.push_back({paths.page, std::move(*page)});
   }
-  for (const outgoing& file : files) {
-    const auto there = read_file(file.path);
-    const bool free = !there && there.error().kind == refusal_kind::missing;
-    if (!free && (!there || *there != file.bytes))
-      return tl::unexpected(refusal{refusal_kind::out_of_range, file.path, "",
-                                    "a file that is already there", "a name that is free"});
-  }
+  for (const outgoing& file : files)
+    if (const auto free = is_free_for(file); !free) return tl::unexpected(free.error());
   return write_all(files);
+}
+
+result<void> write_where_free(const std::string& path, const std::string& bytes) {
+  const outgoing file{path, bytes};
+  if (auto free = is_free_for(file); !free) return free;
+  return write_and_read_back(file);
 }
 
 } // namespace qb

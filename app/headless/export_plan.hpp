@@ -27,4 +27,7 @@ struct plan_paths {
 [[nodiscard]] result<exported_files> write_plan(const plan_paths& paths, const prepared_plan& p,
                                                 const zone& z, instant made_at);
 
+// Writes one file, synced and read back. Refuses a path at which there is a file with other bytes.
+[[nodiscard]] result<void> write_where_free(const std::string& path, const std::string& bytes);
+
 } // namespace qb

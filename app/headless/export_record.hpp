@@ -1,9 +1,8 @@
-// Hands over a finished record: the timing log, the sample rows as CSV, sheet and labels as PDF.
+// Hands over a finished record: its files (hand_over_file.hpp) written, synced and read back.
 // File names carry the kit number and nothing of the person; another test's file is never replaced.
 #pragma once
 
-#include "core/session/event.hpp"
-#include "core/time/zone.hpp"
+#include "app/headless/hand_over_file.hpp"
 
 #include <string>
 #include <vector>
@@ -13,17 +12,17 @@ namespace qb {
 // The files that were written, in full, each synced and read back.
 struct exported_files {
   std::vector<std::string> paths;
+  std::string why_unsigned; // empty where the log was signed
 };
 
 // Writes into `folder`, making it where there is none. The same record again replaces its own
-// files; where a file of that name belongs to another record, a number is added to ours. Of a test
-// that was called off and not planned again there is the log alone.
-[[nodiscard]] result<exported_files> export_record(const std::string& folder,
-                                                   const std::vector<event>& events,
-                                                   const std::string& program, const zone& z);
+// files; where a file of that name belongs to another record, or cannot be told apart because it is
+// sealed, a number is added to ours. Of a test that was called off and not planned again there is
+// the log alone.
+[[nodiscard]] result<exported_files>
+export_record(const std::string& folder, const std::vector<event>& events, const export_options& o);
 
-// "quarterbreath-KIT" with every character outside letters, digits and hyphens left out; with
-// "practice-" in front for a rehearsal.
+// "quarterbreath-KIT", with "practice-" in front for a rehearsal.
 [[nodiscard]] std::string export_stem(const std::string& kit_number, bool rehearsal);
 
 } // namespace qb

@@ -1,6 +1,7 @@
 // The scripted person: asks what is to be done now, as a screen would, and does it.
 #include "app/headless/rehearsal_run.hpp"
 
+#include "app/headless/rehearsal_told.hpp"
 #include "core/findings/readiness.hpp"
 #include "core/protocol/kit_code.hpp"
 #include "core/record/codec.hpp"
@@ -186,7 +187,8 @@ private:
     case step::gate: return pass_the_gate();
     case step::sugar: return react_and_say(sugar_set_aside{});
     case step::symptoms: return score(*a.sample);
-    case step::red_flags: return react_and_say(red_flags_told{*a.sample, {}});
+    case step::red_flags:
+      return react_and_say(red_flags_told{*a.sample, differs(*a.sample).red_flags});
     case step::wait:
     case step::heads_up: return clock_.pass(*a.next_change);
     case step::breathe: return breathe(a);
@@ -195,7 +197,7 @@ private:
     case step::close: return close(*a.sample);
     case step::unsure: return say(breath_abandoned{*a.sample, "not taken"});
     case step::label: return react_and_say(label_written{*a.sample});
-    case step::drink: return react_and_say(drink_started{});
+    case step::drink: return begin_to_drink();
     case step::drinking: return drink();
     case step::unwell: return react_and_say(unwell_over{});
     case step::finish: return;
@@ -208,13 +210,33 @@ private:
     return script_.reaction * presses;
   }
 
+  void begin_to_drink() {
+    if (!script_.drink_told) return react_and_say(drink_started{});
+    clock_.pass(*script_.drink_told);
+    react_and_say(drink_told{clock_.wall() - *script_.drink_told, how_known::told});
+  }
+
   void drink() {
     constexpr int swallows = 6; // the drink takes that many reactions
     clock_.pass(script_.reaction * swallows);
     say(drink_ended{true});
+    tell_after(sample_number(1));
+  }
+
+  // What is told or put right once that sample is behind.
+  void tell_after(sample_number n) {
+    for (const scripted_telling& t : differs(n).tellings) {
+      clock_.pass(script_.reaction);
+      auto fact = told_fact(t, engine_.current(), clock_.wall());
+      if (!fact && !failed_) failed_ = fact.error();
+      if (failed_) return;
+      say(std::move(*fact));
+    }
   }
 
   void breathe(const now_answer& a) {
+    if (script_.drink_first && !engine_.current().drink_start)
+      return react_and_say(drink_told{clock_.wall() - *script_.drink_first, how_known::told});
     const scripted_sample d = differs(*a.sample);
     if (d.missed && !a.repeating) return clock_.pass(*a.to_last_call + milliseconds{1});
     if (!a.repeating && a.to_due && -*a.to_due < d.late_by)
@@ -249,6 +271,7 @@ private:
       told.scores.push_back(std::move(one));
     }
     react_and_say(std::move(told));
+    if (n != sample_number(1)) tell_after(n); // after tube 1 comes the drink
   }
 
   const rehearsal_script& script_;

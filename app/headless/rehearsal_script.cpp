@@ -13,6 +13,7 @@ namespace {
 using json::fields;
 
 constexpr std::int64_t most_seconds = 7200;
+constexpr std::int64_t most_minutes = most_seconds / 60;
 constexpr std::size_t most_items = 100;
 
 civil_time read_civil(fields& f, const char* key) {
@@ -117,12 +118,77 @@ bool read_dated(const std::string& deed, fields& f, rehearsal_script& out) {
   return true;
 }
 
-void read_deed(fields& f, rehearsal_script& out) {
+sample_number sample_of(fields& f, const char* key) {
+  return sample_number(static_cast<int>(f.integer(key, 1, sample_number::most)));
+}
+
+std::chrono::minutes minutes_of(fields& f, const char* key, std::int64_t least) {
+  return std::chrono::minutes{f.integer(key, least, most_minutes)};
+}
+
+scripted_telling read_trouble(fields& f) {
+  static const std::vector<std::string> whats{"slow", "unfinished", "spilled", "vomited"};
+  static const std::vector<std::string> parts{"all", "more-than-half", "less-than-half", "none"};
+  scripted_telling t;
+  t.mishap = static_cast<drink_mishap>(f.choice("what", whats));
+  t.kept = static_cast<drink_part>(f.choice("kept", parts));
+  t.minutes = minutes_of(f, "ago_min", 0);
+  return t;
+}
+
+scripted_telling read_right_score(fields& f, const json::value& v) {
+  constexpr std::int64_t most_score = 10;
+  scripted_telling t;
+  t.what = scripted_telling::kind::score;
+  t.sample = sample_of(f, "sample");
+  t.score.id = f.text("symptom");
+  const json::value* given = v.find("score");
+  if (given != nullptr && given->is_null()) {
+    f.null("score");
+  } else {
+    t.score.score = static_cast<int>(f.integer("score", 0, most_score));
+  }
+  t.words = f.text("reason");
+  return t;
+}
+
+// What is told or put right once a sample is behind.
+bool read_telling(const std::string& deed, fields& f, const json::value& v, rehearsal_script& out) {
+  using kind = scripted_telling::kind;
+  scripted_telling t;
+  if (deed == "trouble") {
+    t = read_trouble(f);
+  } else if (deed == "correct-time") {
+    t.what = kind::time;
+    t.sample = sample_of(f, "sample");
+    t.minutes = minutes_of(f, "by_min", -most_minutes);
+    t.words = f.text("reason");
+  } else if (deed == "correct-tube") {
+    t.what = kind::tube;
+    t.sample = sample_of(f, "sample");
+    t.really = sample_of(f, "really");
+    t.words = f.text("reason");
+  } else if (deed == "correct-score") {
+    t = read_right_score(f, v);
+  } else if (deed == "scorer") {
+    t.what = kind::scorer;
+    t.self = f.boolean("self");
+    t.words = f.optional_text("who").value_or("");
+  } else {
+    return false;
+  }
+  sample_at(out, f, "after_sample").tellings.push_back(std::move(t));
+  return true;
+}
+
+void read_deed(fields& f, const json::value& v, rehearsal_script& out) {
   static const std::vector<std::string> deeds{
-      "tell-slip", "move",          "call-off", "confirm",   "start",     "late",  "miss",
-      "repeat",    "skip-symptoms", "comment",  "power-cut", "set-clock", "unwell"};
+      "tell-slip",    "move",          "call-off",      "confirm",   "start",     "late",
+      "miss",         "repeat",        "skip-symptoms", "comment",   "power-cut", "set-clock",
+      "unwell",       "drink-first",   "drink-told",    "red-flags", "trouble",   "correct-time",
+      "correct-tube", "correct-score", "scorer"};
   const std::string& deed = deeds[f.choice("do", deeds)];
-  if (f.failed() || read_dated(deed, f, out)) return;
+  if (f.failed() || read_dated(deed, f, out) || read_telling(deed, f, v, out)) return;
   if (deed == "start") {
     out.gate_by = std::chrono::minutes{f.integer("by_min", -most_seconds, most_seconds)};
     out.agreed = f.optional_text("agreed").value_or("");
@@ -138,6 +204,12 @@ void read_deed(fields& f, rehearsal_script& out) {
     sample_at(out, f, "sample").comment = f.text("words");
   } else if (deed == "power-cut") {
     sample_at(out, f, "after_sample").power_cut = seconds_of(f, "for_s", 1);
+  } else if (deed == "drink-first") {
+    out.drink_first = minutes_of(f, "ago_min", 0);
+  } else if (deed == "drink-told") {
+    out.drink_told = minutes_of(f, "ago_min", 0);
+  } else if (deed == "red-flags") {
+    sample_at(out, f, "sample").red_flags = f.texts("present", 0, most_items);
   } else if (deed == "set-clock") {
     sample_at(out, f, "after_sample").set_clock = seconds_of(f, "by_s", -most_seconds);
   } else {
@@ -172,7 +244,7 @@ result<rehearsal_script> read_script(std::string_view text) {
   const auto deeds = f.children("does", 0, most_items);
   for (std::size_t i = 0; i < deeds.size(); ++i) {
     fields deed(*deeds[i], f.place("does", i));
-    read_deed(deed, out);
+    read_deed(deed, *deeds[i], out);
     f.absorb(deed.finish());
   }
   if (const auto no = f.finish()) return tl::unexpected(*no);

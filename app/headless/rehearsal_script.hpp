@@ -27,6 +27,17 @@
 //     power-cut   after_sample, for_s: the machine is off for so long and starts anew
 //     set-clock   after_sample, by_s: the wall clock jumps
 //     unwell      after_sample, ends (true or false)
+//     drink-first ago_min: tube 1 is not blown; the drink was begun so many minutes before its turn
+//     drink-told  ago_min: the drink is begun after tube 1, and told so many minutes later
+//     red-flags   sample, present: the warning signs that are there, where they are asked
+//   and, told once tube and marks of after_sample are behind (after tube 1: the drink):
+//     trouble     after_sample, what ("slow", "unfinished", "spilled", "vomited"), ago_min,
+//                 kept ("all", "more-than-half", "less-than-half", "none")
+//     correct-time   after_sample, sample, by_min, reason: the closing was so much later (earlier,
+//                    if negative)
+//     correct-tube   after_sample, sample, really, reason: the breath went into tube `really`
+//     correct-score  after_sample, sample, symptom, score (or null), reason
+//     scorer      after_sample, self (true or false), who (may be left out)
 #pragma once
 
 #include "core/base/result.hpp"
@@ -51,6 +62,20 @@ struct scripted_deed {
   std::string subject; // of a slip; may be empty
 };
 
+// Something told or put right once a sample is behind.
+struct scripted_telling {
+  enum class kind { trouble, time, tube, score, scorer };
+  kind what{kind::trouble};
+  sample_number sample{1};                 // time, tube, score: which tube it is about
+  drink_mishap mishap{drink_mishap::slow}; // trouble
+  drink_part kept{drink_part::all};        // trouble
+  std::chrono::minutes minutes{0};         // trouble: how long ago; time: by how much
+  sample_number really{1};                 // tube
+  symptom_score score{};                   // score
+  bool self{true};                         // scorer
+  std::string words;                       // the reason; of a scorer who it is
+};
+
 // What happens at one sample, where it differs from following the program.
 struct scripted_sample {
   std::chrono::seconds late_by{0};
@@ -62,6 +87,8 @@ struct scripted_sample {
   std::optional<std::chrono::seconds> set_clock;
   bool unwell{false};
   bool ends{false};
+  std::vector<std::string> red_flags;
+  std::vector<scripted_telling> tellings; // in the order of the file
 };
 
 struct rehearsal_script {
@@ -75,6 +102,8 @@ struct rehearsal_script {
   std::chrono::seconds reaction{0};
   std::chrono::minutes gate_by{0};
   std::string agreed; // who agreed to start in spite of what was not kept
+  std::optional<std::chrono::minutes> drink_first; // how long before tube 1's turn
+  std::optional<std::chrono::minutes> drink_told;  // how long after it was begun
   person_told person;
   std::optional<std::string> kit_code;
   std::map<std::string, caution_told> answers; // by rule

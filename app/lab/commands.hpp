@@ -30,12 +30,16 @@ struct shared_options {
 };
 
 // Takes logs into the store, making it where there is none. Paths are files, or folders whose
-// *.json below them are taken in the order of their names, or "-" for standard input. Links to
+// *.json, *.pdf and *.age below them are taken in the order of their names, or "-" for standard
+// input. A log may be attached to a PDF, and either may be sealed (app/lab/unpack.hpp). In a folder
+// a PDF without a log, and a sealed file while there is no identity, are passed over. Links to
 // folders are not followed. Bad files are told one line each and the others still taken in.
 struct import_options {
   std::vector<std::string> paths;
   bool rehearsals{false};             // take practice too, marked as such
+  bool codes{false};                  // the paths hold text that a scanner typed, not logs
   std::FILE* standard_input{nullptr}; // read for "-"
+  std::string identity{};             // file with the age identities that open sealed files
 };
 [[nodiscard]] int import_logs(const shared_options& shared, const import_options& o,
                               const console& to);
@@ -45,6 +49,18 @@ struct import_options {
 
 // All there is on the tests of a kit number, or on one test by its id.
 [[nodiscard]] int show_tests(const shared_options& shared, const std::string& kit_or_test,
+                             const console& to);
+
+// One test as a FHIR R4 bundle (core/fhir/bundle.hpp). Refused where a kit has several tests, or
+// where only a result by code came.
+struct fhir_options {
+  std::string kit_or_test;
+  std::string assets;     // folder of data files, for its codes
+  std::string out{"-"};   // a file, replaced whole and its owner's alone; "-" is standard output
+  bool with_name{false};  // name and birth date too
+  bool rehearsals{false}; // practice too, marked as such
+};
+[[nodiscard]] int write_fhir(const shared_options& shared, const fhir_options& o,
                              const console& to);
 
 // Prints kit codes, one a line with kit number, protocol and last day: of one serial, or of `count`
@@ -60,6 +76,21 @@ struct kit_code_options {
   output_format format{output_format::text};
 };
 [[nodiscard]] int make_kit_codes(const kit_code_options& o, const console& to);
+
+// Judges a bare curve, or a batch of them, by the criteria of its test. Needs no store, no profile.
+// One curve is a CSV file (core/lab/curve_csv.hpp); a batch is lines of JSON, answered line by line
+// in JSON (core/lab/curve_line.hpp, app/lab/judge_json.hpp). "-" is standard input. A bad line is
+// answered with its error, and the status of the whole is then 2.
+struct judge_options {
+  std::string assets;       // folder of data files
+  std::string curve;        // path of one curve, or
+  std::string curves;       // of a batch
+  std::string test;         // a protocol's id or path; in a batch, of lines that name none
+  std::string window_slack; // minutes; empty is none
+  output_format format{output_format::text};
+  std::FILE* standard_input{nullptr}; // read for "-"
+};
+[[nodiscard]] int judge_curves(const judge_options& o, const console& to);
 
 // Prints the refusal on `err`; answers its exit status.
 int say_no(const refusal& no, const console& to);

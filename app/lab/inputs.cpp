@@ -36,11 +36,11 @@ refusal too_large(const std::string& path) {
                  refusal_kind::out_of_range);
 }
 
-bool ends_in_json(const fs::path& path) {
+bool may_hold_a_log(const fs::path& path) {
   std::string ending = path.extension().string();
   for (char& c : ending)
     c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  return ending == ".json";
+  return ending == ".json" || ending == ".pdf" || ending == ".age";
 }
 
 // Below one folder, by name; folders in folders in their place among the names.
@@ -63,9 +63,10 @@ void walk(const fs::path& folder, found_inputs& out) {
           no_file(entry.string(), "a link to a folder", "files and folders themselves"));
     } else if (is_folder) {
       walk(entry, out);
-    } else if (ends_in_json(entry)) {
+    } else if (may_hold_a_log(entry)) {
       out.files.push_back(entry.string());
-    } else {
+      out.below_folders.insert(entry.string());
+    } else if (entry.extension() != ".minisig") {
       ++out.passed_over;
     }
   }
@@ -130,6 +131,13 @@ result<std::string> read_input(const std::string& path) {
   }
   ::close(fd);
   return bytes;
+}
+
+std::optional<std::string> read_signature_beside(const std::string& path) {
+  constexpr std::size_t most_signature = 65536;
+  const auto text = read_input(path + ".minisig");
+  if (!text || text->size() > most_signature) return std::nullopt;
+  return *text;
 }
 
 result<std::string> read_stream(std::FILE* from) {

@@ -5,6 +5,8 @@
 #include "core/base/result.hpp"
 
 #include <cstdio>
+#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -12,9 +14,10 @@ namespace qb::lab {
 
 // What the paths of an import name.
 struct found_inputs {
-  std::vector<std::string> files; // in order: as named, and by name below a folder
-  std::vector<refusal> refused;   // paths that are not there, links to folders, empty folders
-  std::size_t passed_over{0};     // files below folders that do not end in .json
+  std::vector<std::string> files;      // in order: as named, and by name below a folder
+  std::vector<refusal> refused;        // paths that are not there, links to folders, empty folders
+  std::set<std::string> below_folders; // those of `files` that were not named themselves
+  std::size_t passed_over{0};          // files below folders that end in no .json, .pdf or .age
 };
 
 // Looks through the paths. "-" stays as it is.
@@ -23,6 +26,10 @@ struct found_inputs {
 // A regular file's bytes, at most as many as a log may have. A pipe or a device is refused rather
 // than waited for.
 [[nodiscard]] result<std::string> read_input(const std::string& path);
+
+// The signature file beside a log, named as it with ".minisig" after; nothing where there is none,
+// or one that no signature is as long as.
+[[nodiscard]] std::optional<std::string> read_signature_beside(const std::string& path);
 
 // Everything that comes from there, up to the same limit.
 [[nodiscard]] result<std::string> read_stream(std::FILE* from);

@@ -1,7 +1,11 @@
 // The laboratory's program: reads its words, then runs one command.
 #include "app/headless/assets.hpp"
 #include "app/headless/zone_files.hpp"
+#include "app/lab/case_words.hpp"
+#include "app/lab/code_files.hpp"
 #include "app/lab/commands.hpp"
+#include "app/lab/day_words.hpp"
+#include "app/lab/judge_assets.hpp"
 #include "app/lab/own_assets.hpp"
 #include "app/lab/store_file.hpp"
 
@@ -14,10 +18,18 @@ namespace {
 constexpr int refused = 2;
 
 constexpr const char* examples = R"(Examples:
-  quarterbreath-lab import post/            every *.json in post/ and below
+  quarterbreath-lab import post/            every log and sheet in post/ and below
+  quarterbreath-lab import --identity lab.key post/    sealed ones (*.age) too
   quarterbreath-lab import - < log.json     one log from standard input
+  quarterbreath-lab import --code scans.txt what a hand scanner typed, one code a line
   quarterbreath-lab list --format json      for scripts
   quarterbreath-lab show FV-2071            all tests of that kit
+  quarterbreath-lab receive --by "R. Ashdown"     boxes, from a scanner or keyboard
+  quarterbreath-lab readings run-7.csv      gas readings, all of the table or nothing
+  quarterbreath-lab worklist                what waits, the oldest first
+  quarterbreath-lab fhir FV-2071 --out FV-2071.fhir.json
+  quarterbreath-lab report FV-2071          FV-2071.report.pdf, a draft until it is concluded
+  quarterbreath-lab judge --curve curve.csv --test glucose-75g
   quarterbreath-lab kit-code --protocol lactulose-10g --expires 2027-12-31 --first 2222 --count 50
 
 Exit status: 0 done, 2 input or usage refused, 1 the machine failed.)";
@@ -31,6 +43,11 @@ struct words {
   qb::lab::import_options import;
   std::string kit_or_test;
   qb::lab::kit_code_options kits;
+  qb::lab::judge_options judge;
+  qb::lab::fhir_options fhir;
+  qb::lab::day_words day;
+  qb::lab::case_words cases;
+  std::vector<std::string> checked; // files of `criterion check`, `flags check`, `codes check`
 };
 
 void describe_kit_codes(CLI::App& app, qb::lab::kit_code_options& o) {
@@ -42,6 +59,38 @@ void describe_kit_codes(CLI::App& app, qb::lab::kit_code_options& o) {
   kits->add_option("--first", o.first, "several kits: the first one's four characters");
   kits->add_option("--count", o.count, "how many, with --first");
   kits->add_option("--profile", o.profile, "the laboratory: an id, or a file [fenwick-vale]");
+}
+
+void describe_judging(CLI::App& app, words& w) {
+  auto* judge = app.add_subcommand("judge", "published criteria against a kit, or bare curves");
+  judge->add_option("--curve", w.judge.curve,
+                    "a CSV file, or -: minute,h2_ppm,ch4_ppm and, if any, co2_pct");
+  judge->add_option("--curves", w.judge.curves,
+                    "a file of JSON lines, or -; each is answered with one");
+  judge->add_option("--test", w.judge.test, "the curve's test: an id, or a file");
+  judge->add_option("--window-slack", w.judge.window_slack,
+                    "minutes past a window's end that still count [0]");
+  qb::lab::describe_case(app, *judge, w.cases);
+  for (const char* kind : {"criterion", "flags", "findings"}) {
+    auto* data = app.add_subcommand(kind, "the data files that judge goes by");
+    data->require_subcommand(1);
+    data->add_subcommand("check", "whether files can be read")
+        ->add_option("FILE", w.checked, "files to check")
+        ->required();
+  }
+}
+
+void describe_fhir(CLI::App& app, words& w) {
+  auto* fhir = app.add_subcommand("fhir", "one test as a FHIR R4 bundle, for other systems");
+  fhir->add_option("KIT|TEST", w.fhir.kit_or_test, "a kit number or a test's id")->required();
+  fhir->add_option("--out", w.fhir.out, "the file to write, or - [-]");
+  fhir->add_flag("--with-name", w.fhir.with_name, "the person's name and birth date too");
+  fhir->add_flag("--rehearsals", w.fhir.rehearsals, "practice too, marked as such");
+  auto* codes = app.add_subcommand("codes", "the codes that fhir may use");
+  codes->require_subcommand(1);
+  codes->add_subcommand("check", "whether files can be read")
+      ->add_option("FILE", w.checked, "files to check")
+      ->required();
 }
 
 void describe(CLI::App& app, words& w) {
@@ -57,11 +106,18 @@ void describe(CLI::App& app, words& w) {
 
   auto* import = app.add_subcommand("import", "take timing logs into the store");
   import->add_option("PATH", w.import.paths, "files, folders, or - for standard input")->required();
+  import->add_option("--identity", w.import.identity,
+                     "file with your age identity, for sealed files (.age)");
   import->add_flag("--rehearsals", w.import.rehearsals, "take practice too, marked as such");
+  import->add_flag("--code", w.import.codes,
+                   "scanned codes, one a line (from - also without this)");
   app.add_subcommand("list", "one line a test");
   auto* show = app.add_subcommand("show", "one test, or all tests of a kit");
   show->add_option("KIT|TEST", w.kit_or_test, "a kit number or a test's id")->required();
   describe_kit_codes(app, w.kits);
+  describe_judging(app, w);
+  describe_fhir(app, w);
+  qb::lab::describe_day(app, w.day);
 }
 
 std::string assets_of(const words& w) {
@@ -94,23 +150,52 @@ int make_kit_codes(const words& w, const qb::lab::console& to) {
   return qb::lab::make_kit_codes(o, to);
 }
 
+int judge(const words& w, const qb::lab::console& to) {
+  qb::lab::judge_options o = w.judge;
+  o.assets = assets_of(w);
+  o.standard_input = stdin;
+  if (w.format == "json") o.format = qb::lab::output_format::json;
+  return qb::lab::judge_curves(o, to);
+}
+
 int with_store(const CLI::App& app, const words& w, const qb::lab::console& to) {
   const bool importing = app.got_subcommand("import");
-  const auto shared = prepare(w, importing);
+  const auto shared = prepare(w, importing || qb::lab::day_makes_store(app));
   if (!shared) return qb::lab::say_no(shared.error(), to);
   int status = 0;
   if (importing) status = qb::lab::import_logs(*shared, w.import, to);
   if (app.got_subcommand("list")) status = qb::lab::list_tests(*shared, to);
   if (app.got_subcommand("show")) status = qb::lab::show_tests(*shared, w.kit_or_test, to);
-  return status;
+  if (app.got_subcommand("fhir")) {
+    qb::lab::fhir_options o = w.fhir;
+    o.assets = assets_of(w);
+    status = qb::lab::write_fhir(*shared, o, to);
+  }
+  qb::lab::day_words day = w.day;
+  day.at.assets = assets_of(w);
+  day.at.standard_input = stdin;
+  qb::lab::case_words cases = w.cases;
+  cases.at.assets = day.at.assets;
+  if (const auto ran = qb::lab::run_case(app, cases, *shared, to)) return *ran;
+  return qb::lab::run_day(app, day, *shared, to).value_or(status);
+}
+
+int run_command(const CLI::App& app, const words& w, const qb::lab::console& to) {
+  if (app.got_subcommand("kit-code")) return make_kit_codes(w, to);
+  if (app.got_subcommand("judge") && w.cases.judged.empty()) return judge(w, to);
+  for (const char* kind : {"criterion", "flags", "findings"})
+    if (app.got_subcommand(kind)) return qb::lab::check_judging_files(kind, w.checked, to);
+  if (app.got_subcommand("codes")) return qb::lab::check_code_files(w.checked, to);
+  return with_store(app, w, to);
 }
 
 int run(const CLI::App& app, const words& w) {
+  // At the bench each answer is waited for, also where it goes into a pipe.
+  if (app.got_subcommand("receive")) std::setvbuf(stdout, nullptr, _IOLBF, BUFSIZ);
   const qb::lab::console to{
       [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); },
       [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stderr); }};
-  const int status =
-      app.got_subcommand("kit-code") ? make_kit_codes(w, to) : with_store(app, w, to);
+  const int status = run_command(app, w, to);
   if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return status;
   return qb::lab::say_no({qb::refusal_kind::machine, "", "standard output", "an output that failed",
                           "one that can be written"},

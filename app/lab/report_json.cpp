@@ -68,7 +68,7 @@ value washout_json(const report_washout& w) {
 
 value finding_json(const finding& f) {
   return object{{"rule", f.rule},
-                {"weight", f.weight == consequence::review ? "review" : "note"},
+                {"weight", consequence_text(f.weight)},
                 {"tube", f.sample ? value(std::int64_t{f.sample->value()}) : value(nullptr)},
                 {"events", numbers(f.events)},
                 {"figures", numbers(f.figures)},
@@ -85,7 +85,7 @@ value row_json(const log_row& row) {
                 {"events", row.events},       {"head", row.head}};
 }
 
-value report_json(const report& r) {
+value report_json(const report& r, const signature_evidence& evidence) {
   array tubes;
   for (const report_tube& t : r.tubes)
     tubes.push_back(tube_json(r, t));
@@ -107,6 +107,7 @@ value report_json(const report& r) {
                 {"matches_own_record", r.matches_itself},
                 {"events", static_cast<std::int64_t>(r.events)},
                 {"head", r.head},
+                {"signature", evidence_json(evidence)},
                 {"program", r.program},
                 {"name", text_or_null(r.name)},
                 {"birth_date", r.birth_date ? value(date_text(*r.birth_date)) : value(nullptr)},

@@ -9,9 +9,11 @@
 //             whole seconds, negative before the due time), standing ("not-yet", "missed", "early",
 //             "on-time", "late"), scores (by symptom id; null where skipped or not asked), comment
 //   findings  rule, weight ("note" or "review"), tube (a number or null), events, figures, words
+//   signature state ("good", "none", "does-not-match"), fingerprint, key, comment, why, proves
 // What is not known is null. Both stand in {"tests": [...]}.
 #pragma once
 
+#include "app/lab/evidence.hpp"
 #include "core/base/json.hpp"
 #include "core/lab/report.hpp"
 #include "core/store/lab_store.hpp"
@@ -19,6 +21,6 @@
 namespace qb::lab {
 
 [[nodiscard]] json::value row_json(const log_row& row);
-[[nodiscard]] json::value report_json(const report& r);
+[[nodiscard]] json::value report_json(const report& r, const signature_evidence& evidence);
 
 } // namespace qb::lab

@@ -1,6 +1,7 @@
 // One test, set in columns.
 #include "app/lab/report_text.hpp"
 
+#include "app/lab/code_report.hpp"
 #include "app/lab/printable.hpp"
 #include "core/sheet/sheet.hpp"
 
@@ -239,6 +240,7 @@ std::string list_text(const std::vector<log_row>& rows) {
   for (const log_row& row : rows) {
     std::string remarks = row.rehearsal ? practice : "";
     if (!row.matches) remarks += std::string(remarks.empty() ? "" : "; ") + "does not match itself";
+    if (row.by_code) remarks += std::string(remarks.empty() ? "" : "; ") + code_mark;
     std::string started = row.started.substr(0, std::string("2027-04-06T06:30").size());
     std::replace(started.begin(), started.end(), 'T', ' ');
     t.row({printable(row.kit_number), printable(row.protocol), started,
@@ -247,7 +249,7 @@ std::string list_text(const std::vector<log_row>& rows) {
   return t.text();
 }
 
-std::string report_text(const report& r) {
+std::string report_text(const report& r, const signature_evidence& evidence) {
   std::string out = rule_line('=');
   if (r.rehearsal) out += std::string(practice) + "\n";
   out += trimmed("Kit " + printable(r.kit_number));
@@ -263,6 +265,7 @@ std::string report_text(const report& r) {
   out += fact("Times in", r.place.name());
   out += fact("Test", r.test_id);
   out += fact("Record", record_text(r));
+  out += fact("Signature", evidence_text(evidence));
   out += "\n" + tube_table(r);
   if (!r.empty_tubes.empty())
     out += fmt::format("{} {} stay{} empty.\n", r.empty_tubes.size() == 1 ? "Tube" : "Tubes",

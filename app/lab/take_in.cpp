@@ -1,6 +1,7 @@
 // The rules of an import.
 #include "app/lab/take_in.hpp"
 
+#include "app/lab/read_code.hpp"
 #include "core/lab/same_test.hpp"
 
 #include <algorithm>
@@ -50,6 +51,20 @@ result<taken_in> compare(const log_row* kept, const read_log_result& next) {
   return taken_in::same;
 }
 
+// Keeps the signature beside the log whose very bytes it is of. A good one is never replaced by one
+// that does not hold.
+result<signature_state> keep_evidence(lab_store& store, const log_row& row, const std::string& kept,
+                                      const std::optional<std::string>& signature) {
+  const signature_evidence next = evidence_of(row.body, signature);
+  if (!signature || kept != row.body) return next.state;
+  const auto before = store.signature_of(row.test_id, row.events);
+  if (!before) return tl::unexpected(before.error());
+  if (evidence_of(kept, *before).state == signature_state::good) return next.state;
+  const auto done = store.keep_signature(row.test_id, row.events, *signature);
+  if (!done) return tl::unexpected(done.error());
+  return next.state;
+}
+
 } // namespace
 
 result<taken_log> take_in(lab_store& store, const std::string& text, const take_in_options& o) {
@@ -64,14 +79,22 @@ result<taken_log> take_in(lab_store& store, const std::string& text, const take_
                                   r.kit_number.empty() ? "no kit number" : "no plan",
                                   "a log with a person and a plan"});
   taken_in what = taken_in::fresh;
-  const auto stored = store.put(row_of(text, r), [&](const log_row* kept) -> result<bool> {
+  const log_row row = row_of(text, r);
+  std::string body = text; // as it is kept: the same events may have come in other bytes
+  const auto stored = store.put(row, [&](const log_row* kept) -> result<bool> {
     const auto compared = compare(kept, *log);
+    if (compared && *compared == taken_in::same) body = kept->body;
+    if (compared && *compared == taken_in::older) body.clear();
     if (!compared) return tl::unexpected(compared.error());
+    if (const auto agrees = hold_against_code(store, *log); !agrees)
+      return tl::unexpected(agrees.error());
     what = *compared;
     return what == taken_in::fresh || what == taken_in::grown;
   });
   if (!stored) return tl::unexpected(stored.error());
-  return taken_log{what, r.rehearsal};
+  const auto signature = keep_evidence(store, row, body, o.signature);
+  if (!signature) return tl::unexpected(signature.error());
+  return taken_log{what, r.rehearsal, *signature};
 }
 
 } // namespace qb::lab

@@ -1,6 +1,7 @@
 // Taking one log into the store: read strictly, compared with what is kept, stored or refused.
 #pragma once
 
+#include "app/lab/evidence.hpp"
 #include "core/lab/report.hpp"
 #include "core/store/lab_store.hpp"
 
@@ -19,16 +20,18 @@ enum class taken_in {
 struct taken_log {
   taken_in what{taken_in::fresh};
   bool rehearsal{false};
+  signature_state signature{signature_state::none};
 };
 
 struct take_in_options {
   bool rehearsals{false};
   zone_loader zones;
+  std::optional<std::string> signature{}; // the text that came beside this log
 };
 
 // Refuses what is not a log, practice unless it is asked for, a log without a person or a plan, and
 // one that contradicts the kept log of its test. A log that does not match its own record is taken
-// in and says so wherever it is shown.
+// in and says so wherever it is shown; so is its signature, good or not.
 [[nodiscard]] result<taken_log> take_in(lab_store& store, const std::string& text,
                                         const take_in_options& o);
 

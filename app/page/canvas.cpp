@@ -1,6 +1,8 @@
 // Cairo and Pango behind the canvas, and the traps they set for paper.
 #include "app/page/canvas.hpp"
 
+#include "app/page/finished_pdf.hpp"
+
 #include <cairo-pdf.h>
 #include <fmt/core.h>
 #include <pango/pangocairo.h>
@@ -9,8 +11,13 @@ namespace qb::page {
 
 namespace {
 
-constexpr const char* family = "Noto Sans";
-constexpr double quiet_grey = 0.32; // dark enough to survive a copying machine
+// Latin, Greek and Cyrillic letters are in the first; the others are named too, so that a name in
+// another script has the same face on each machine that has the package.
+constexpr const char* family =
+    "Noto Sans,Noto Sans Arabic,Noto Sans Hebrew,Noto Sans Devanagari,Noto Sans Bengali,"
+    "Noto Sans Armenian,Noto Sans Georgian,Noto Sans Thai";
+constexpr const char* language = "en"; // of every sentence that core/sheet makes
+constexpr double quiet_grey = 0.32;    // dark enough to survive a copying machine
 
 cairo_status_t keep(void* into, const unsigned char* bytes, unsigned int size) {
   static_cast<std::string*>(into)->append(reinterpret_cast<const char*>(bytes), size);
@@ -28,6 +35,15 @@ struct free_options {
   void operator()(cairo_font_options_t* o) const { cairo_font_options_destroy(o); }
 };
 
+void set_attributes(PangoLayout* l, bool struck) {
+  PangoAttrList* attributes = pango_attr_list_new();
+  // A hyphen put into a name or a kit number would change it.
+  pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
+  if (struck) pango_attr_list_insert(attributes, pango_attr_strikethrough_new(TRUE));
+  pango_layout_set_attributes(l, attributes);
+  pango_attr_list_unref(attributes);
+}
+
 } // namespace
 
 struct canvas::inside {
@@ -36,7 +52,8 @@ struct canvas::inside {
   cairo_t* pen{nullptr};
   std::unique_ptr<PangoLayout, unref<PangoLayout>> layout;
 
-  inside() : surface(cairo_pdf_surface_create_for_stream(keep, &bytes, a4_width, a4_height)) {
+  inside(double width, double height)
+      : surface(cairo_pdf_surface_create_for_stream(keep, &bytes, width, height)) {
     pen = cairo_create(surface);
   }
   ~inside() {
@@ -46,8 +63,9 @@ struct canvas::inside {
   }
 };
 
-canvas::canvas(const std::string& title, const std::string& made_at)
-    : in_(std::make_unique<inside>()) {
+canvas::canvas(const std::string& title, const std::string& made_at, double page_width,
+               double page_height)
+    : in_(std::make_unique<inside>(page_width, page_height)) {
   cairo_surface_t* to = in_->surface;
   cairo_pdf_surface_set_metadata(to, CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(to, CAIRO_PDF_METADATA_CREATOR, "Quarterbreath");
@@ -63,11 +81,6 @@ canvas::canvas(const std::string& title, const std::string& made_at)
   // Else each glyph is moved to a whole point, which at these sizes shows as uneven spaces.
   pango_context_set_round_glyph_positions(context, FALSE);
   pango_layout_context_changed(in_->layout.get());
-  // A hyphen put into a name or a kit number would change it.
-  PangoAttrList* attributes = pango_attr_list_new();
-  pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
-  pango_layout_set_attributes(in_->layout.get(), attributes);
-  pango_attr_list_unref(attributes);
 }
 
 canvas::~canvas() = default;
@@ -81,6 +94,7 @@ PangoLayout* canvas::set_up(double width, const std::string& text, const type_st
   pango_font_description_set_weight(font.get(),
                                     style.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
   pango_layout_set_font_description(l, font.get());
+  set_attributes(l, style.struck);
   pango_layout_set_width(l, width < 0 ? -1 : static_cast<int>(width * PANGO_SCALE));
   pango_layout_set_wrap(l, PANGO_WRAP_WORD_CHAR);
   pango_layout_set_alignment(l, style.to == align::left    ? PANGO_ALIGN_LEFT
@@ -88,6 +102,7 @@ PangoLayout* canvas::set_up(double width, const std::string& text, const type_st
                                                            : PANGO_ALIGN_CENTER);
   // Which side a column's text stands on is the table's business, not the script's.
   pango_layout_set_auto_dir(l, FALSE);
+  pango_layout_set_line_spacing(l, static_cast<float>(style.spacing));
   pango_layout_set_height(l, style.most_lines == 0 ? -1 : -style.most_lines);
   pango_layout_set_ellipsize(l, style.most_lines == 0 ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
   pango_layout_set_text(l, text.data(), static_cast<int>(text.size()));
@@ -104,6 +119,16 @@ double canvas::width_of(const std::string& text, const type_style& style) {
   int wide = 0;
   pango_layout_get_size(set_up(-1, text, style), &wide, nullptr);
   return double{static_cast<double>(wide)} / PANGO_SCALE;
+}
+
+double canvas::baseline_of(double width, const std::string& text, const type_style& style) {
+  return static_cast<double>(pango_layout_get_baseline(set_up(width, text, style))) / PANGO_SCALE;
+}
+
+int canvas::lines_of(double width, const std::string& text, const type_style& style) {
+  type_style whole = style;
+  whole.most_lines = 0;
+  return pango_layout_get_line_count(set_up(width, text, whole));
 }
 
 double canvas::text(double x, double y, double width, const words& w, const type_style& style) {
@@ -123,25 +148,29 @@ double canvas::text(double x, double y, double width, const words& w, const type
 }
 
 // A missing glyph would be drawn as a box and still extract as text: it is refused instead, by the
-// names of the writing systems that lack a font. The characters themselves may be a person's name.
+// numbers of the characters and the names of the writing systems that lack a font. The characters
+// themselves may be a person's name.
 void canvas::check_glyphs(const words& w) {
   if (no_) return;
   std::string scripts;
+  std::string codes; // of the first few: a name is not to be read from a message
+  constexpr int shown = 3;
   int missing = 0;
   for (const char* at = w.text.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
     const char* next = g_utf8_next_char(at);
     const std::string one(at, next);
     if (pango_layout_get_unknown_glyphs_count(set_up(-1, one, {})) == 0) continue;
-    ++missing;
-    const std::uint32_t code =
-        g_unicode_script_to_iso15924(g_unichar_get_script(g_utf8_get_char(at)));
+    const gunichar character = g_utf8_get_char(at);
+    if (++missing <= shown) codes += fmt::format("{}U+{:04X}", missing == 1 ? "" : ", ", character);
+    const std::uint32_t code = g_unicode_script_to_iso15924(g_unichar_get_script(character));
     std::string name;
     for (int shift = 24; shift >= 0; shift -= 8)
       name += static_cast<char>((code >> shift) & 0xFFU);
     if (scripts.find(name) == std::string::npos) scripts += (scripts.empty() ? "" : ", ") + name;
   }
   no_ = refusal{refusal_kind::out_of_range, "", w.what,
-                fmt::format("{} characters without a font (script {})", missing, scripts),
+                fmt::format("{} characters without a font ({}{}, script {})", missing, codes,
+                            missing > shown ? ", ..." : "", scripts),
                 "characters that an installed font has; a font package for that script adds them"};
 }
 
@@ -153,11 +182,62 @@ void canvas::line(double x1, double y1, double x2, double y2, double thickness) 
   cairo_stroke(in_->pen);
 }
 
+void canvas::solid(const std::vector<solid_box>& boxes) {
+  cairo_save(in_->pen);
+  cairo_set_antialias(in_->pen, CAIRO_ANTIALIAS_NONE);
+  cairo_set_source_rgb(in_->pen, 0, 0, 0);
+  for (const solid_box& b : boxes)
+    cairo_rectangle(in_->pen, b.x, b.y, b.width, b.height);
+  cairo_fill(in_->pen);
+  cairo_restore(in_->pen);
+}
+
 void canvas::frame(double x, double y, double width, double height, double thickness) {
   cairo_set_source_rgb(in_->pen, 0, 0, 0);
   cairo_set_line_width(in_->pen, thickness);
   cairo_rectangle(in_->pen, x, y, width, height);
   cairo_stroke(in_->pen);
+}
+
+void canvas::path(const std::vector<spot>& through, double thickness, stroke as) {
+  if (through.size() < 2) return;
+  constexpr double dash[] = {5.0, 3.0};
+  constexpr double dot[] = {0.8, 2.4};
+  cairo_save(in_->pen);
+  cairo_set_source_rgb(in_->pen, 0, 0, 0);
+  cairo_set_line_width(in_->pen, thickness);
+  cairo_set_line_join(in_->pen, CAIRO_LINE_JOIN_ROUND);
+  if (as == stroke::dashed) cairo_set_dash(in_->pen, dash, 2, 0);
+  if (as == stroke::dotted) cairo_set_dash(in_->pen, dot, 2, 0);
+  cairo_move_to(in_->pen, through.front().x, through.front().y);
+  for (const spot& s : through)
+    cairo_line_to(in_->pen, s.x, s.y);
+  cairo_stroke(in_->pen);
+  cairo_restore(in_->pen);
+}
+
+void canvas::disc(spot centre, double radius) {
+  constexpr double whole_turn = 6.283185307179586;
+  cairo_set_source_rgb(in_->pen, 0, 0, 0);
+  cairo_new_sub_path(in_->pen);
+  cairo_arc(in_->pen, centre.x, centre.y, radius, 0, whole_turn);
+  cairo_fill(in_->pen);
+}
+
+void canvas::open_square(spot centre, double half_side) {
+  cairo_rectangle(in_->pen, centre.x - half_side, centre.y - half_side, 2 * half_side,
+                  2 * half_side);
+  cairo_set_source_rgb(in_->pen, 1, 1, 1);
+  cairo_fill_preserve(in_->pen);
+  cairo_set_source_rgb(in_->pen, 0, 0, 0);
+  cairo_set_line_width(in_->pen, 1);
+  cairo_stroke(in_->pen);
+}
+
+void canvas::shade(const solid_box& box, double grey) {
+  cairo_set_source_rgb(in_->pen, grey, grey, grey);
+  cairo_rectangle(in_->pen, box.x, box.y, box.width, box.height);
+  cairo_fill(in_->pen);
 }
 
 void canvas::next_page() {
@@ -176,7 +256,7 @@ result<std::string> canvas::finish() {
         refusal{refusal_kind::machine, "", "drawing the PDF",
                 cairo_status_to_string(drawn != CAIRO_STATUS_SUCCESS ? drawn : status),
                 "a page that can be drawn"});
-  return in_->bytes;
+  return with_language(in_->bytes, language);
 }
 
 tag::tag(canvas& c, const char* name) : canvas_(c), name_(name) {

@@ -7,6 +7,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 typedef struct _cairo cairo_t;
 typedef struct _cairo_surface cairo_surface_t;
@@ -20,6 +21,11 @@ namespace qb::page {
   return millimetres * 72.0 / 25.4;
 }
 
+// The same of tenths of a millimetre, in which sheets of labels are measured.
+[[nodiscard]] constexpr double tenths(int length) {
+  return mm(static_cast<double>(length) / 10);
+}
+
 inline constexpr double a4_width = mm(210);
 inline constexpr double a4_height = mm(297);
 
@@ -30,8 +36,10 @@ struct type_style {
   double size{9};
   bool bold{false};
   align to{align::left};
-  bool quiet{false}; // dark grey, for names of things beside their values
-  int most_lines{0}; // 0: as many as it takes; else the rest is cut with an ellipsis
+  bool quiet{false};  // dark grey, for names of things beside their values
+  int most_lines{0};  // 0: as many as it takes; else the rest is cut with an ellipsis
+  double spacing{0};  // from line to line, as a share of the font's own; 0: the font's own
+  bool struck{false}; // with a line through it: it stands no more
 };
 
 // A text and what it is, so that a refusal can name the place without repeating the words.
@@ -40,11 +48,30 @@ struct words {
   std::string what;
 };
 
+// A filled rectangle, in points.
+struct solid_box {
+  double x{0};
+  double y{0};
+  double width{0};
+  double height{0};
+};
+
+// A place on paper, in points.
+struct spot {
+  double x{0};
+  double y{0};
+};
+
+// How a drawn line looks: whole, in dashes, or in dots.
+enum class stroke { whole, dashed, dotted };
+
 class canvas {
 public:
   // `made_at` is printed into the file as its date ("2027-04-06T10:05:00Z"), so that the same input
   // gives the same bytes; no clock is read.
-  canvas(const std::string& title, const std::string& made_at);
+  // The page is A4, or another of that many points.
+  canvas(const std::string& title, const std::string& made_at, double page_width = a4_width,
+         double page_height = a4_height);
   ~canvas();
   canvas(const canvas&) = delete;
   canvas& operator=(const canvas&) = delete;
@@ -54,11 +81,25 @@ public:
   // The height or width it would take.
   [[nodiscard]] double height_of(double width, const std::string& text, const type_style& style);
   [[nodiscard]] double width_of(const std::string& text, const type_style& style);
+  // From its top to the line that the letters of its first line stand on.
+  [[nodiscard]] double baseline_of(double width, const std::string& text, const type_style& style);
+  // How many lines it would take, with nothing cut.
+  [[nodiscard]] int lines_of(double width, const std::string& text, const type_style& style);
 
   // A line of that thickness in points.
   void line(double x1, double y1, double x2, double y2, double thickness);
+  // Black boxes as one shape, without softened edges: a code's modules.
+  void solid(const std::vector<solid_box>& boxes);
   // An unfilled frame.
   void frame(double x, double y, double width, double height, double thickness);
+
+  // A line through all spots in their order.
+  void path(const std::vector<spot>& through, double thickness, stroke as);
+  // A black disc, and a square that is white inside.
+  void disc(spot centre, double radius);
+  void open_square(spot centre, double half_side);
+  // A filled rectangle in a grey: 0 black, 1 white.
+  void shade(const solid_box& box, double grey);
 
   // Ends this page and begins the next.
   void next_page();

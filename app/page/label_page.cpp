@@ -1,36 +1,27 @@
-// Labels: the name top left, the tube's number as large as the label allows, a line for what only
-// the moment can tell.
+// Labels: the name top left, the tube's number as large as the label allows, the code, a line for
+// what only the moment can tell.
+#include "app/page/data_matrix.hpp"
+#include "app/page/label_layout.hpp"
 #include "app/page/pages.hpp"
+#include "core/sheet/labels.hpp"
 
 #include <algorithm>
-#include <array>
 #include <fmt/core.h>
 
 namespace qb::page {
 
 namespace {
 
-constexpr double pad_x = mm(5);
-constexpr double pad_y = mm(2.8);
-constexpr double number_width = mm(19);
 constexpr double cross = mm(1.5);
 constexpr double hair = 0.3;
-constexpr double leading = 2.5; // free space within a line, over its letters
-constexpr type_style fact_style{8.5};
-constexpr type_style when_style{11.5, true};
+constexpr double gap = 4;
+// Modules of 0.5 mm are whole dots of printers of 203 and of 300 dots an inch; small labels have
+// the least that is read around a tube.
+constexpr double roomy_module = mm(0.5);
+constexpr double small_module = mm(least_matrix_module_mm);
+constexpr int roomy_label = 250; // tenths of a millimetre high
 
-// The largest of three sizes in which the name stands on one line; else the smallest on two.
-type_style name_style(canvas& c, const std::string& name, double width) {
-  type_style style{11.5, true};
-  for (const double size : std::array<double, 3>{11.5, 10, 9}) {
-    style.size = size;
-    if (c.width_of(name, style) <= width) return style;
-  }
-  style.most_lines = 2;
-  return style;
-}
-
-// A small cross at each corner shows where to cut, and does not show beside a sticker's edge.
+// A small cross at each corner shows where to cut.
 void corners(canvas& c, double x, double y, double w, double h) {
   for (const double at_x : {x, x + w}) {
     for (const double at_y : {y, y + h}) {
@@ -40,106 +31,196 @@ void corners(canvas& c, double x, double y, double w, double h) {
   }
 }
 
-// Date and time: printed once known, else lines to write on, which must be quick with a pen.
-void draw_when(canvas& c, const label_text& l, double x, double bottom, double width) {
-  const tag p(c, "P");
-  constexpr double name_gap = 3;
-  constexpr double time_from = 0.62; // of the width; a date is the longer of the two
-  constexpr type_style name{8, false, align::left, true};
-  const std::string what = fmt::format("label {}", l.number.value());
-  const auto one = [&](double at, double until, const char* label, const std::string& text) {
-    const double name_w = c.width_of(label, name) + name_gap;
-    c.text(at, bottom - c.height_of(-1, label, name), name_w, {label, what}, name);
-    if (text.empty()) {
-      c.line(at + name_w, bottom - 2, until, bottom - 2, hair * 2);
-    } else {
-      const double high = c.height_of(-1, text, when_style);
-      c.text(at + name_w, bottom - high + 1, until - at - name_w, {text, what + " time"},
-             when_style);
-    }
-  };
-  one(x, x + width * time_from - mm(2.5), "Date", l.date);
-  one(x + width * time_from, x + width, "Time", l.time);
-}
+// The room inside a label's margins, in points.
+struct room {
+  double x{0};
+  double y{0};
+  double width{0};
+  double height{0};
+};
 
-// One label while it is drawn: facts down the left, the number at the right.
+// One label while it is drawn, from its top down.
 class label_writer {
 public:
-  label_writer(canvas& c, const label_text& l, double left, double top, const label_grid& g)
-      : c_(c),
-        l_(l),
-        what_(fmt::format("label {}", l.number.value())),
-        x_(left + pad_x),
-        y_(top + pad_y),
-        bottom_(top + mm(g.height) - pad_y),
-        width_(mm(g.width) - 2 * pad_x) {}
+  label_writer(canvas& c, const label_text& l, const room& r, double module,
+               const label_sizes& most)
+      : c_(c), l_(l), r_(r), what_(fmt::format("label {}", l.number.value())), y_(r.y) {
+    const std::string text = tube_code_text(l);
+    if (!text.empty()) {
+      // A kit number so long that no symbol holds it stands there in letters alone.
+      if (auto made = data_matrix(text)) code_ = std::move(*made);
+    }
+    fit_ = lay_out(c, l, r.width, r.height, code_, module, most);
+  }
 
-  void draw() {
+  [[nodiscard]] label_sizes sizes() const { return {fit_.em, fit_.number_em}; }
+
+  std::vector<std::string> draw() {
     const tag section(c_, "Sect");
-    {
-      const tag p(c_, "P");
-      y_ += c_.text(x_, y_, width_, {l_.name, what_ + " name"}, name_style(c_, l_.name, width_));
+    line(fit_.title, l_.name.empty() ? "kit number" : "name", fit_.name);
+    middle();
+    const type_style strong{fit_.em, true};
+    const type_style plain{fit_.em};
+    if (fit_.kit_apart) line("Kit " + l_.kit_number, "kit number", strong);
+    if (l_.rehearsal) line(practice_mark, "mark", strong);
+    if (!l_.birth_short.empty()) line("Born " + l_.birth_short, "birth date", plain);
+    if (fit_.doctor) {
+      type_style style = plain;
+      style.most_lines = fit_.doctor_lines;
+      line(l_.doctor, "doctor", style);
     }
-    number();
-    double floor = bottom_ - c_.height_of(-1, "0", when_style);
-    if (l_.rehearsal) {
-      const tag p(c_, "P");
-      constexpr type_style style{12, true};
-      floor -= c_.height_of(width_, practice_mark, style) - leading;
-      c_.text(x_, floor, width_, {practice_mark, what_}, style);
-    }
-    fact("Born " + l_.birth_date, "birth date", 1);
-    // The kit number is the tube's identity: it may take a second line before it is cut.
-    fact("Kit " + l_.kit_number, "kit number", 2);
-    // The doctor stands on the sheet too: here as far as there is room.
-    const double line = c_.height_of(-1, "0", fact_style);
-    const int room = static_cast<int>((floor - y_ + leading) / line);
-    if (room > 0) fact(l_.doctor, "doctor", std::min(room, 2));
-    draw_when(c_, l_, x_, bottom_, width_);
+    when();
+    std::vector<std::string> out;
+    for (const std::string& field : fit_.shortened)
+      out.push_back(what_ + " " + field);
+    return out;
   }
 
 private:
-  void number() {
-    constexpr type_style figure{38, true, align::right};
-    constexpr double line_top = 9; // a figure's line is taller than the figure
-    constexpr double under_figure = 32;
-    const double at = x_ + width_ - number_width;
-    const tag p(c_, "P");
-    const std::string text = fmt::format("{}", l_.number.value());
-    c_.text(at, y_ - line_top, number_width, {text, what_}, figure);
-    c_.text(at, y_ + under_figure, number_width, {l_.offset, what_}, {8.5, false, align::right});
-  }
-
-  void fact(const std::string& text, const char* field, int lines) {
+  void line(const std::string& text, const char* field, const type_style& style) {
     if (text.empty()) return;
     const tag p(c_, "P");
-    type_style style = fact_style;
-    style.most_lines = lines;
-    y_ += c_.text(x_, y_, width_ - number_width - mm(1), {text, what_ + " " + field}, style);
+    y_ += tight_text(c_, r_.x, y_, r_.width, {text, what_ + " " + field}, style);
+  }
+
+  // Number, offset over kit, code: beside each other, each in the middle of the row.
+  void middle() {
+    const double em = fit_.em;
+    const double centre = y_ + fit_.middle_high / 2;
+    {
+      const tag p(c_, "P");
+      const type_style figure{fit_.number_em, true};
+      // A figure stands in the upper middle of its line.
+      const double top = centre - c_.height_of(-1, "0", figure) * 0.522;
+      c_.text(r_.x, top, fit_.number_wide, {fmt::format("{}", l_.number.value()), what_}, figure);
+    }
+    const double x = r_.x + fit_.number_wide;
+    const double wide = r_.width - fit_.number_wide - fit_.code_side - gap;
+    const bool kit_here = !l_.name.empty() && !l_.kit_number.empty() && !fit_.kit_apart;
+    const type_style strong{em, true};
+    const double one = tight_height(c_, wide, "0", strong);
+    double y = centre - one * (kit_here ? 1 : 0.5);
+    {
+      const tag p(c_, "P");
+      y += tight_text(c_, x, y, wide, {l_.offset, what_}, {em});
+    }
+    if (kit_here) {
+      const tag p(c_, "P");
+      tight_text(c_, x, y, wide, {"Kit " + l_.kit_number, what_ + " kit number"}, strong);
+    }
+    if (code_ && fit_.module > 0) draw_code(centre);
+    y_ += fit_.middle_high;
+  }
+
+  void draw_code(double centre) {
+    const tag figure(c_, "Figure");
+    const double m = fit_.module;
+    const double quiet = m * static_cast<double>(matrix_quiet_modules);
+    const double left = r_.x + r_.width - fit_.code_side + quiet;
+    const double top = centre - fit_.code_side / 2 + quiet;
+    std::vector<solid_box> boxes;
+    for (const dark_run& run : dark_runs(*code_))
+      boxes.push_back({left + m * static_cast<double>(run.x), top + m * static_cast<double>(run.y),
+                       m * static_cast<double>(run.length), m});
+    c_.solid(boxes);
+  }
+
+  // The em of "Date" and "Closed".
+  [[nodiscard]] double caption() const {
+    constexpr double most = 8.5;
+    return std::clamp(fit_.em * 0.9, least_label_em, most);
+  }
+
+  // Date and time at the foot: printed once known, else lines to write on.
+  void when() {
+    const tag p(c_, "P");
+    if (l_.time.empty()) {
+      constexpr double time_from = 0.56; // of the width; a date is the longer of the two
+      pen_line("Date", r_.x, r_.x + r_.width * time_from - gap);
+      pen_line("Time", r_.x + r_.width * time_from, r_.x + r_.width);
+    } else {
+      known_time();
+    }
+  }
+
+  void pen_line(const char* label, double from, double until) {
+    const double bottom = r_.y + r_.height;
+    const type_style name{caption(), false, align::left, true};
+    const double wide = c_.width_of(label, name) + 3;
+    c_.text(from, bottom - c_.height_of(-1, label, name) + name.size * 0.2, wide, {label, what_},
+            name);
+    c_.line(from + wide, bottom - 1, until, bottom - 1, hair * 2);
+  }
+
+  // "Closed 6 Apr 2027 07:46 (pressed)", as large as it fits.
+  void known_time() {
+    const std::string time = l_.date_short + " " + l_.time;
+    const type_style small{caption()};
+    // By the longest of them, so that all labels of a sheet look alike.
+    const double how_wide = c_.width_of(words_of(how_known::estimated), small) + 1;
+    double closed_wide = c_.width_of("Closed", small) + gap;
+    type_style strong{fit_.em * 1.3, true};
+    while (strong.size > fit_.em &&
+           closed_wide + c_.width_of(time, strong) + how_wide + gap / 2 > r_.width)
+      strong.size -= 0.25;
+    if (closed_wide + c_.width_of(time, strong) + how_wide + gap / 2 > r_.width) closed_wide = 0;
+    constexpr double ascent = 1.069; // of an em, to the line the letters stand on
+    const double base = r_.y + r_.height - strong.size * 0.25;
+    const auto put = [&](double x, double wide, const std::string& text, const type_style& style) {
+      c_.text(x, base - ascent * style.size, wide, {text, what_ + " time"}, style);
+    };
+    if (closed_wide > 0) put(r_.x, closed_wide, "Closed", small);
+    const double time_wide = c_.width_of(time, strong) + gap / 2;
+    put(r_.x + closed_wide, time_wide, time, strong);
+    put(r_.x + closed_wide + time_wide, how_wide, l_.how, small);
   }
 
   canvas& c_;
   const label_text& l_;
+  room r_;
   std::string what_;
-  double x_;
   double y_;
-  double bottom_;
-  double width_;
+  std::optional<code_symbol> code_;
+  label_layout fit_;
 };
+
+// The sizes in which the fullest of the labels fits.
+label_sizes common_sizes(canvas& c, const std::vector<label_text>& labels, const room& r,
+                         double module) {
+  label_sizes out;
+  for (const label_text& l : labels) {
+    const label_sizes own = label_writer(c, l, r, module, out).sizes();
+    out.em = std::min(out.em, own.em);
+    out.number_em = std::min(out.number_em, own.number_em);
+  }
+  return out;
+}
 
 } // namespace
 
-void draw_labels(canvas& c, const std::vector<label_text>& labels, const label_grid& grid) {
+std::vector<std::string> draw_labels(canvas& c, const std::vector<label_text>& labels,
+                                     const label_sheet& sheet, const label_print& print,
+                                     cut_marks marks) {
+  std::vector<std::string> shortened;
+  std::size_t page = 0;
+  const double wide = tenths(sheet.label.width);
+  const double high = tenths(sheet.label.height);
+  const double module = sheet.label.height >= roomy_label ? roomy_module : small_module;
+  room inner{0, 0, wide - 2 * tenths(sheet.margin_x), high - 2 * tenths(sheet.margin_y)};
+  const label_sizes sizes = common_sizes(c, labels, inner, module);
   for (std::size_t i = 0; i < labels.size(); ++i) {
-    const std::size_t place = i % grid.on_a_page();
-    if (i > 0 && place == 0) c.next_page();
-    const auto column = static_cast<double>(place % grid.columns);
-    const auto row = static_cast<double>(place / grid.columns);
-    const double x = mm(grid.left + column * grid.pitch_x);
-    const double y = mm(grid.top + row * grid.pitch_y);
-    corners(c, x, y, mm(grid.width), mm(grid.height));
-    label_writer(c, labels[i], x, y, grid).draw();
+    const label_place place = place_of(sheet, print, i);
+    if (place.page != page) c.next_page();
+    page = place.page;
+    const double x = tenths(place.left);
+    const double y = tenths(place.top);
+    if (marks == cut_marks::yes) corners(c, x, y, wide, high);
+    inner.x = x + tenths(sheet.margin_x);
+    inner.y = y + tenths(sheet.margin_y);
+    for (std::string& one : label_writer(c, labels[i], inner, module, sizes).draw())
+      shortened.push_back(std::move(one));
   }
+  return shortened;
 }
 
 } // namespace qb::page

@@ -2,40 +2,35 @@
 #include "app/page/record_pdf.hpp"
 
 #include "app/page/pages.hpp"
+#include "app/page/qr_section.hpp"
 
 namespace qb {
 
 namespace {
 
-int sheet_pages(const sheet_text& sheet, const std::string& made_at) {
+int sheet_pages(const sheet_text& sheet, const std::vector<code_symbol>& codes,
+                const std::string& made_at) {
   page::canvas trial(sheet.title, made_at);
-  page::draw_sheet(trial, sheet, 1);
+  page::draw_sheet(trial, sheet, codes, 1);
   return trial.pages();
 }
 
 } // namespace
 
 result<std::string> draw_record_pdf(const sheet_text& sheet, const std::vector<label_text>& labels,
-                                    const std::string& made_at) {
-  const int pages = sheet_pages(sheet, made_at);
+                                    const std::string& made_at,
+                                    const std::vector<std::string>& code_texts) {
+  const auto codes = page::paper_codes(code_texts);
+  if (!codes) return tl::unexpected(codes.error());
+  const int pages = sheet_pages(sheet, *codes, made_at);
   page::canvas c(sheet.title, made_at);
   {
     const page::tag document(c, "Document");
-    page::draw_sheet(c, sheet, pages);
+    page::draw_sheet(c, sheet, *codes, pages);
     if (!labels.empty()) {
       c.next_page();
-      page::draw_labels(c, labels, page::a4_3_by_8);
+      page::draw_labels(c, labels, plain_paper(), {}, page::cut_marks::yes);
     }
-  }
-  return c.finish();
-}
-
-result<std::string> draw_labels_pdf(const std::vector<label_text>& labels,
-                                    const std::string& made_at) {
-  page::canvas c("Tube labels", made_at);
-  {
-    const page::tag document(c, "Document");
-    page::draw_labels(c, labels, page::a4_3_by_8);
   }
   return c.finish();
 }

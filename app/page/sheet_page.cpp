@@ -1,6 +1,7 @@
 // The symptom and sample sheet: what the laboratory needs first stands first, then the table of
 // tubes, what was told, the person, the preparation.
 #include "app/page/pages.hpp"
+#include "app/page/qr_section.hpp"
 #include "app/page/table.hpp"
 
 #include <algorithm>
@@ -12,15 +13,28 @@ namespace {
 
 constexpr double margin = mm(16);
 constexpr double wide = a4_width - 2 * margin;
-constexpr double foot_top = a4_height - mm(24);
-constexpr double gap = 11;
+constexpr double top = mm(12);
+constexpr double foot_top = a4_height - mm(23);
+constexpr double gap = 7;
+constexpr double between_lines = 0.6;
+constexpr double least_foot = 7;
 constexpr type_style label_style{7.5, false, align::left, true};
 constexpr type_style head_style{11, true};
 constexpr type_style body_style{9};
 
+// What stands under a tube's row: its corrections, then the person's comment.
+std::string under_row(const sheet_row& r) {
+  std::string out;
+  for (const std::string& one : r.corrections)
+    out += (out.empty() ? "" : "\n") + one;
+  if (!r.comment.empty()) out += (out.empty() ? "Comment: " : "\nComment: ") + r.comment;
+  return out;
+}
+
 class sheet_writer {
 public:
-  sheet_writer(canvas& c, const sheet_text& s, int pages) : c_(c), s_(s), pages_(pages) {}
+  sheet_writer(canvas& c, const sheet_text& s, const std::vector<code_symbol>& codes, int pages)
+      : c_(c), s_(s), codes_(codes), pages_(pages) {}
 
   void draw() {
     mark_practice();
@@ -30,9 +44,12 @@ public:
     y_ += gap;
     samples();
     told();
+    begin_code_column();
     head("Person");
     facts(s_.person, 2, {10});
     preparation();
+    end_code_column();
+    code_rows();
     foot();
   }
 
@@ -40,7 +57,7 @@ private:
   // Practice is said at the top of every page, larger than anything else.
   void mark_practice() {
     if (!s_.rehearsal) return;
-    constexpr type_style style{20, true, align::centre};
+    constexpr type_style style{17, true, align::centre};
     const tag p(c_, "P");
     const double high = c_.height_of(wide, practice_mark, style);
     c_.frame(margin, y_, wide, high + 4, 2);
@@ -70,7 +87,7 @@ private:
 
   // Name over value, `columns` beside each other.
   void facts(const std::vector<sheet_fact>& all, std::size_t columns, const type_style& value) {
-    const double column = wide / static_cast<double>(columns);
+    const double column = text_wide_ / static_cast<double>(columns);
     for (std::size_t i = 0; i < all.size(); i += columns) {
       const std::size_t until = std::min(i + columns, all.size());
       double high = 0;
@@ -104,7 +121,7 @@ private:
     std::vector<table_row> rows;
     for (const sheet_row& r : s_.rows) {
       table_row row{{fmt::format("{}", r.number.value()), r.offset, r.due, r.closed, r.how, r.late},
-                    r.comment.empty() ? "" : "Comment: " + r.comment};
+                    under_row(r)};
       row.cells.insert(row.cells.end(), r.scores.begin(), r.scores.end());
       rows.push_back(std::move(row));
     }
@@ -126,7 +143,7 @@ private:
     const double high = c_.height_of(wide, text, body_style);
     need(high);
     const tag p(c_, "P");
-    y_ += c_.text(margin, y_, wide, {text, what}, body_style) + 1.5;
+    y_ += c_.text(margin, y_, wide, {text, what}, body_style) + between_lines;
   }
 
   void preparation() {
@@ -134,12 +151,39 @@ private:
     head("Preparation as planned");
     constexpr double name_wide = 152;
     for (const sheet_fact& f : s_.preparation) {
-      need(c_.height_of(wide - name_wide, f.value, body_style));
+      need(c_.height_of(text_wide_ - name_wide, f.value, body_style));
       const tag p(c_, "P");
       c_.text(margin, y_, name_wide, {f.name, "preparation"}, body_style);
-      y_ +=
-          c_.text(margin + name_wide, y_, wide - name_wide, {f.value, "preparation"}, body_style) +
-          1.5;
+      y_ += c_.text(margin + name_wide, y_, text_wide_ - name_wide, {f.value, "preparation"},
+                    body_style) +
+            between_lines;
+    }
+  }
+
+  // One code stands beside person and preparation, where the sheet has room to spare; several have
+  // rows of their own.
+  void begin_code_column() {
+    if (codes_.size() != 1) return;
+    y_ += gap;
+    need(code_column_height);
+    draw_code_column(c_, {margin + wide, y_}, codes_.front(), s_);
+    code_bottom_ = y_ + code_column_height;
+    text_wide_ = wide - code_column_width;
+    y_ -= gap;
+  }
+
+  void end_code_column() {
+    y_ = std::max(y_, code_bottom_);
+    text_wide_ = wide;
+  }
+
+  void code_rows() {
+    if (codes_.size() < 2) return;
+    for (std::size_t first = 0; first < codes_.size(); first += codes_in_a_row) {
+      y_ += gap;
+      need(code_row_height);
+      draw_code_row(c_, {margin + wide, y_}, margin, codes_, first, s_);
+      y_ += code_row_height;
     }
   }
 
@@ -151,7 +195,9 @@ private:
     foot();
     c_.next_page();
     ++page_;
-    y_ = margin;
+    y_ = top;
+    code_bottom_ = top;
+    text_wide_ = wide;
     mark_practice();
   }
 
@@ -167,24 +213,34 @@ private:
       c_.text(margin + wide * 0.7, y, wide * 0.3, {count, "kit number"},
               {8, false, align::right, false, 2});
     }
-    for (const std::string& one : s_.foot) {
+    // Beside the count there is less room than below it.
+    constexpr std::size_t beside_count = 2;
+    for (std::size_t i = 0; i < s_.foot.size(); ++i) {
       const tag p(c_, "P");
-      c_.text(margin, y, wide * 0.7, {one, "foot"}, {8, false, align::left, true, 1});
+      const double room = i < beside_count ? wide * 0.7 : wide;
+      type_style style{8, false, align::left, true, 1};
+      while (style.size > least_foot && c_.width_of(s_.foot[i], style) > room)
+        style.size -= 0.25;
+      c_.text(margin, y, room, {s_.foot[i], "foot"}, style);
       y += line_high;
     }
   }
 
   canvas& c_;
   const sheet_text& s_;
+  const std::vector<code_symbol>& codes_;
   int pages_;
   int page_{1};
-  double y_{margin};
+  double y_{top};
+  double text_wide_{wide}; // less beside a code
+  double code_bottom_{top};
 };
 
 } // namespace
 
-void draw_sheet(canvas& c, const sheet_text& sheet, int pages) {
-  sheet_writer(c, sheet, pages).draw();
+void draw_sheet(canvas& c, const sheet_text& sheet, const std::vector<code_symbol>& codes,
+                int pages) {
+  sheet_writer(c, sheet, codes, pages).draw();
 }
 
 } // namespace qb::page

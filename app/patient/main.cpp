@@ -23,6 +23,47 @@ void add_earliest(CLI::App& app, qb::shared_options& shared, std::function<int()
       [&run, &shared, e] { run = [&shared, e] { return earliest_command(shared, *e); }; });
 }
 
+// What both papers are made from.
+void add_paper_options(CLI::App& command, qb::paper_options& p) {
+  p.profile = "fenwick-vale";
+  auto* log = command.add_option("--log", p.log, "from this record's timing log");
+  auto* protocol =
+      command.add_option("--protocol", p.protocol, "before a test: which, such as lactulose-10g");
+  protocol->excludes(log);
+  command.add_option("--profile", p.profile, "the laboratory's profile");
+  for (auto* own : {command.add_option("--kit", p.kit, "the kit number"),
+                    command.add_option("--name", p.name, "the person's name"),
+                    command.add_option("--born", p.born, "date of birth, YYYY-MM-DD"),
+                    command.add_option("--doctor", p.doctor, "the doctor's name"),
+                    command.add_option("--made-at", p.made_at,
+                                       "the moment the file carries, \"YYYY-MM-DDTHH:MM:SSZ\"")})
+    own->excludes(log);
+  command.add_option("--page", p.page, "the file to write (.pdf)")->required();
+}
+
+void add_papers(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
+  auto* labels = app.add_subcommand("labels", "labels for the tubes, on a sheet or a roll");
+  auto l = std::make_shared<qb::labels_options>();
+  l->labels = "a4-70x37";
+  add_paper_options(*labels, l->paper);
+  labels->add_option("--labels", l->labels, "the sheet or roll of labels, such as a4-38x21");
+  labels->add_option("--start-at", l->start_at, "the first label used, from 1");
+  labels->add_option("--offset-x", l->offset_x, "move to the right, in tenths of a millimetre");
+  labels->add_option("--offset-y", l->offset_y, "move down, in tenths of a millimetre");
+  labels->add_flag("--nameless", l->nameless, "the kit number alone, no name or date of birth");
+  labels->add_flag("--test-page", l->test_page, "a page to hold over the labels, with a rule");
+  labels->callback(
+      [&run, &shared, l] { run = [&shared, l] { return labels_command(shared, *l); }; });
+
+  auto* sheet = app.add_subcommand("sheet", "the symptom and sample sheet");
+  auto s = std::make_shared<qb::sheet_options>();
+  add_paper_options(*sheet, s->paper);
+  sheet->add_flag("--empty", s->empty, "to be filled in with a pen");
+  sheet->add_option("--start", s->start, "a planned start, for the empty sheet");
+  sheet->add_option("--zone", s->zone, "time zone of the planned start");
+  sheet->callback([&run, &shared, s] { run = [&shared, s] { return sheet_command(shared, *s); }; });
+}
+
 // Adds the headless commands; the chosen one is left in `run`.
 void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
   auto* plan = app.add_subcommand("plan", "the whole preparation and the ten times of one start");
@@ -47,6 +88,7 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
   plan->callback([&run, &shared, p] { run = [&shared, p] { return plan_command(shared, *p); }; });
 
   add_earliest(app, shared, run);
+  add_papers(app, shared, run);
 
   auto* rehearse = app.add_subcommand("rehearse", "play a scripted patient on a simulated clock");
   auto r = std::make_shared<qb::rehearse_options>();
@@ -56,7 +98,7 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
   rehearse->callback(
       [&run, &shared, r] { run = [&shared, r] { return rehearse_command(shared, *r); }; });
 
-  for (const char* kind : {"protocol", "profile", "told", "log"}) {
+  for (const char* kind : {"protocol", "profile", "told", "log", "label-sheet"}) {
     auto* group = app.add_subcommand(kind, std::string("check ") + kind + " files");
     group->require_subcommand(1);
     auto* check = group->add_subcommand("check", "say what is wrong, with line and field");

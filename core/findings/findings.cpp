@@ -1,6 +1,7 @@
 // The findings, one small function a kind, in the order a reader wants them: preparation, start,
 // samples, clocks, the record itself.
 #include "core/findings/findings.hpp"
+#include "core/findings/breaths.hpp"
 #include "core/findings/preparation.hpp"
 #include "core/findings/told_later.hpp"
 
@@ -220,6 +221,7 @@ std::vector<finding> findings_of(const state& s, const reading& now, const zone&
   drink_course_findings(s, z, out);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     one_sample(s, sample_number::from_index(i), now, out);
+  order_findings(s, out);
   told_later_findings(s, z, out);
   clock_findings(s, out);
   record_findings(s, out);

@@ -2,6 +2,7 @@
 // sheet and the laboratory all ask, so that no two of them can disagree.
 #pragma once
 
+#include "core/protocol/consequence.hpp"
 #include "core/session/state.hpp"
 
 #include <cstdint>
@@ -11,12 +12,11 @@
 
 namespace qb {
 
-// What a finding means for the reader. It never accuses and never decides about a patient.
-enum class consequence { note, review };
-
 // One thing a reader should know of, with the rule it rests on and the events that show it.
+// `weight` is how weighty it is among those of its rule, a note or worth a review; what follows
+// from it is data (core/findings/rules.hpp).
 struct finding {
-  std::string rule; // id of the protocol's or profile's rule, or of this list
+  std::string rule; // id of the protocol's or profile's rule, or of assets/findings
   consequence weight{consequence::note};
   std::optional<sample_number> sample; // the tube it is about, if one
   std::vector<std::int64_t> events;    // the events that show it

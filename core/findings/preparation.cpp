@@ -24,7 +24,10 @@ void told_slips(const state& s, instant start, const zone& z, list& out) {
     std::string words = fmt::format("{}, told for {}", slip_in_words(*s.test, slip.what),
                                     day_and_time(slip.what.when, start, z));
     if (!slip.what.words.empty()) words += " (" + slip.what.words + ")";
-    finding f{slip.what.rule, m.weight.value_or(consequence::note), {}, {slip.seq}, {}, ""};
+    // Food, sleep or smoke between the first tube and the last is no rule's of the time before.
+    const bool in_the_test = s.grid && slip.what.when >= start;
+    const consequence weight = in_the_test ? consequence::review : consequence::note;
+    finding f{slip.what.rule, m.weight.value_or(weight), {}, {slip.seq}, {}, ""};
     if (!m.rule.empty()) {
       f.rule = m.rule;
       f.figures = {figure_of(*m.kept, m.in_days), figure_of(m.asked, m.in_days)};
@@ -32,6 +35,8 @@ void told_slips(const state& s, instant start, const zone& z, list& out) {
       words += fmt::format(": {} of {}", span_in_words(*m.kept, m.in_days),
                            span_in_words(m.asked, m.in_days));
       words += w == nullptr ? std::string(" kept") : fmt::format(" of '{}' kept", w->name);
+    } else if (in_the_test) {
+      words += ": during the test";
     } else if (!m.weight) {
       words += ": not in the time of a rule it could touch";
     }

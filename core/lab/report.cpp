@@ -1,6 +1,7 @@
 // From a log's events to the report.
 #include "core/lab/report.hpp"
 
+#include "core/findings/breaths.hpp"
 #include "core/lab/preparation.hpp"
 #include "core/lab/same_test.hpp"
 #include "core/protocol/grid.hpp"
@@ -171,6 +172,8 @@ report report_of(const read_log_result& log, const zone_loader& zones, const own
   if (s.planned)
     note_other_rules(s.planned->protocol_text, own.protocols, "protocol-other", "protocol", noted);
   for (finding& f : findings_of(s, now, out.place))
+    noted.push_back(std::move(f));
+  for (finding& f : short_breath_findings(log.events, s))
     noted.push_back(std::move(f));
   out.findings = std::move(noted);
   return out;

@@ -2,6 +2,7 @@
 #include "core/protocol/profile.hpp"
 
 #include "core/protocol/rule_reader.hpp"
+#include "core/seal/age_keys.hpp"
 
 #include <algorithm>
 
@@ -78,6 +79,85 @@ void read_analysis(const json::value& v, lab_profile& out, fields& up, rule_read
   up.absorb(f.finish());
 }
 
+constexpr std::int64_t most_receiving_days = 365; // number: a year bounds a typing slip
+
+void read_closed_days(const json::value& v, receiving_terms& out, fields& up, rule_reader& rules) {
+  constexpr std::size_t most_closed = 400; // number: some years ahead
+  fields f(v, up.place("closed_days"));
+  out.closed_why = rules.ref(f);
+  for (const std::string& text : f.texts("dates", 1, most_closed)) {
+    const auto date = parse_date(text);
+    const auto& all = out.closed_days;
+    if (!date) {
+      f.refuse("dates", date.error().found, date.error().expected, date.error().kind);
+    } else if (std::find(all.begin(), all.end(), *date) != all.end()) {
+      f.refuse("dates", "the same day twice", "each day once");
+    } else {
+      out.closed_days.push_back(*date);
+    }
+  }
+  up.absorb(f.finish());
+}
+
+// One optional object of a rule and a whole number; nothing where the file has none.
+std::optional<std::int64_t> read_term(fields& up, const char* object, const char* number,
+                                      std::int64_t most, rule_ref& why, rule_reader& rules) {
+  const json::value* v = up.optional_child(object);
+  if (v == nullptr) return std::nullopt;
+  fields f(*v, up.place(object));
+  why = rules.ref(f);
+  const std::int64_t n = f.integer(number, 1, most);
+  up.absorb(f.finish());
+  return n;
+}
+
+void read_receiving(fields& f, receiving_terms& out, rule_reader& rules) {
+  constexpr std::int64_t most_minutes = 60;
+  constexpr std::int64_t most_tenths = 100; // number: 10 per cent of CO2, more than any breath has
+  if (const auto n = read_term(f, "label_match", "minutes", most_minutes, out.label_why, rules))
+    out.label_within = std::chrono::minutes{*n};
+  if (const auto n = read_term(f, "transit", "days", most_receiving_days, out.transit_why, rules))
+    out.transit_within = std::chrono::days{*n};
+  if (const auto n =
+          read_term(f, "co2_correction", "reference_tenths_pct", most_tenths, out.co2_why, rules))
+    out.co2_reference_tenths = static_cast<int>(*n);
+  if (const json::value* v = f.optional_child("closed_days")) read_closed_days(*v, out, f, rules);
+}
+
+consequence consequence_in(fields& f, const std::string& text, const char* key) {
+  const auto read = read_consequence(text);
+  if (!read) f.refuse(key, "another text", "note, review or cannot-be-used");
+  return read.value_or(consequence::note);
+}
+
+void read_consequences(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
+  constexpr std::size_t most = 100; // more than there are kinds of findings
+  fields f(v, up.place("consequences"));
+  out.consequences_why = rules.ref(f);
+  rules.each(f, "of", 1, most, [&](fields& one) {
+    own_consequence own;
+    own.finding = read_id(one, "finding");
+    own.weight = consequence_in(one, one.text("consequence"), "consequence");
+    if (const auto lesser = one.optional_text("lesser"))
+      own.lesser = consequence_in(one, *lesser, "lesser");
+    const bool twice =
+        std::any_of(out.consequences.begin(), out.consequences.end(),
+                    [&](const own_consequence& o) { return o.finding == own.finding; });
+    if (twice) one.refuse("finding", "a finding twice", "each once");
+    out.consequences.push_back(std::move(own));
+  });
+  up.absorb(f.finish());
+}
+
+// A slip in the key would seal every record to nobody.
+std::string read_seal_to(fields& f) {
+  const auto text = f.optional_text("seal_to");
+  if (!text) return {};
+  if (const auto key = seal::read_recipient(*text); !key)
+    f.refuse("seal_to", key.error().found, "an age recipient copied whole (age1…)");
+  return *text;
+}
+
 } // namespace
 
 result<lab_profile> read_profile(std::string_view text) {
@@ -95,11 +175,14 @@ result<lab_profile> read_profile(std::string_view text) {
   out.address = f.texts("address", 1, most_lines);
   out.kit_letters = rules.kit_letters(f, "kit_letters");
   out.emergency = f.text("emergency");
+  out.seal_to = read_seal_to(f);
   read_choices(f, out, rules);
   if (const json::value* v = f.child("sample_bounds")) read_bounds(*v, out, f, rules);
   if (const json::value* v = f.child("drink_bounds")) read_drink(*v, out, f, rules);
   if (const json::value* v = f.optional_child("symptom_rise")) read_rise(*v, out, f, rules);
   if (const json::value* v = f.child("analysis")) read_analysis(*v, out, f, rules);
+  if (const json::value* v = f.optional_child("consequences")) read_consequences(*v, out, f, rules);
+  read_receiving(f, out.receiving, rules);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return out;
 }

@@ -3,7 +3,9 @@
 // ships an invented laboratory's, and a real one writes its own file.
 #pragma once
 
+#include "core/protocol/consequence.hpp"
 #include "core/protocol/protocol.hpp"
+#include "core/time/civil.hpp"
 
 #include <set>
 #include <string>
@@ -21,6 +23,25 @@ struct drink_bounds {
   std::chrono::seconds drink_within{0}; // and is finished within this
 };
 
+// What a laboratory holds a box that arrived against. Each may be left out: then it is not asked.
+struct receiving_terms {
+  rule_ref label_why;
+  std::optional<std::chrono::minutes> label_within; // a label's time and the record's, either way
+  rule_ref transit_why;
+  std::optional<std::chrono::days> transit_within; // from posting to arrival
+  rule_ref co2_why;
+  std::optional<int> co2_reference_tenths; // readings are corrected to this, tenths of a per cent
+  rule_ref closed_why;
+  std::vector<civil_date> closed_days; // on which it does not work, whatever the day of the week
+};
+
+// What this laboratory lets follow from a finding, in place of what assets/findings says.
+struct own_consequence {
+  std::string finding; // its rule id
+  consequence weight{consequence::note};
+  std::optional<consequence> lesser; // where the finding is a mere note
+};
+
 // The laboratory's own choices, each with its rule's id and source.
 struct lab_profile {
   std::string id;
@@ -30,6 +51,7 @@ struct lab_profile {
   std::vector<std::string> address;
   std::string kit_letters; // two characters that name the laboratory in kit codes
   std::string emergency;   // what to call: a number, or "your local emergency number"
+  std::string seal_to;     // age recipient ("age1…") a handed-over file is sealed to; empty: none
   rule_ref time_zero_why;
   time_zero zero{time_zero::tube_1_closed};
   rule_ref bounds_why;
@@ -45,6 +67,9 @@ struct lab_profile {
   rule_ref analysis_why;
   int analysis_working_days{0}; // from arrival to result
   std::set<int> working_days;   // 1 Monday to 7 Sunday
+  receiving_terms receiving;
+  rule_ref consequences_why;
+  std::vector<own_consequence> consequences; // each finding once; none: as assets/findings has it
   std::vector<source> sources;
 };
 

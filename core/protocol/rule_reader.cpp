@@ -31,6 +31,13 @@ void check_format(json::fields& f, const char* format) {
              refusal_kind::newer);
 }
 
+std::string read_id(json::fields& f, const char* key) {
+  std::string text = f.text(key);
+  if (!f.failed() && !is_id(text))
+    f.refuse(key, "\"" + text + "\"", "1 to 40 lower-case letters, digits and inner hyphens");
+  return text;
+}
+
 sample_bounds read_sample_bounds(json::fields& f) {
   constexpr std::int64_t most_seconds = 3600; // no bound around a sample is longer than an hour
   const auto seconds_of = [&](const char* key, std::int64_t least) {
@@ -98,10 +105,7 @@ std::string rule_reader::kit_letters(json::fields& f, const char* key) {
 }
 
 std::string rule_reader::id_text(json::fields& f, const char* key) {
-  std::string text = f.text(key);
-  if (!f.failed() && !is_id(text))
-    f.refuse(key, "\"" + text + "\"", "1 to 40 lower-case letters, digits and inner hyphens");
-  return text;
+  return read_id(f, key);
 }
 
 } // namespace qb

@@ -15,6 +15,9 @@ namespace qb {
 // words).
 void check_format(json::fields& f, const char* format);
 
+// A stable key: 1 to 40 lower-case letters, digits and inner hyphens, starting with a letter.
+[[nodiscard]] std::string read_id(json::fields& f, const char* key);
+
 // The five numbers of sample bounds, in an object whose rule reference is already read.
 [[nodiscard]] sample_bounds read_sample_bounds(json::fields& f);
 

@@ -19,6 +19,18 @@ std::string with_capital(std::string words) {
   return words;
 }
 
+std::string month_name(civil_date date) {
+  static const std::array<const char*, 12> months{"January",   "February", "March",    "April",
+                                                  "May",       "June",     "July",     "August",
+                                                  "September", "October",  "November", "December"};
+  return months.at(static_cast<unsigned>(date.month()) - 1);
+}
+
+std::string date_with(civil_date date, const std::string& month) {
+  return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), month,
+                     static_cast<int>(date.year()));
+}
+
 std::string clock_on(const zone& z, instant t, civil_date first_day) {
   const civil_time there = z.civil_at(t);
   if (date_of(there) == first_day) return clock_text(there);
@@ -50,6 +62,34 @@ std::vector<std::string> scores_of(const state& s, sample_number n) {
   return out;
 }
 
+std::string symptom_name(const state& s, const std::string& id) {
+  for (const symptom& x : s.test->symptoms)
+    if (x.id == id) return x.text;
+  return id;
+}
+
+// What was put right at one tube: what stood there before stays readable beside what is right.
+std::vector<std::string> corrections_of(const state& s, sample_number n, const zone& z) {
+  std::vector<std::string> out;
+  const auto put_right = [&out](const std::string& what, const std::string& was,
+                                const std::string& is, const std::string& why) {
+    out.push_back(fmt::format("{} was {}, put right to {}: {}", what, was, is, why));
+  };
+  const auto score = [](const std::optional<int>& x) {
+    return x ? fmt::format("{}", *x) : std::string("none");
+  };
+  for (const noted_correction& c : s.corrections) {
+    if (c.sample != n) continue;
+    if (const auto* time = std::get_if<right_time>(&c.what.to))
+      put_right("Time", c.time_was ? clock_text(z.civil_at(*c.time_was)) : "none",
+                clock_text(z.civil_at(time->time)), c.what.reason);
+    if (const auto* mark = std::get_if<right_score>(&c.what.to))
+      put_right(symptom_name(s, mark->symptom), score(c.score_was), score(mark->score),
+                c.what.reason);
+  }
+  return out;
+}
+
 sheet_row row_of(const state& s, sample_number n, const reading& now, const zone& z) {
   const instant anchor = s.grid ? s.grid->anchor.wall : s.planned->what.start;
   const civil_date first_day = date_of(z.civil_at(anchor));
@@ -65,6 +105,7 @@ sheet_row row_of(const state& s, sample_number n, const reading& now, const zone
   if (s.grid || s.ended) row.late = late_in_words(s, n, now);
   row.scores = scores_of(s, n);
   if (t.symptoms) row.comment = t.symptoms->comment;
+  row.corrections = corrections_of(s, n, z);
   return row;
 }
 
@@ -75,10 +116,21 @@ std::string drink_text(const state& s) {
   };
   if (!s.drink_end) return "begun " + clock(*s.drink_start) + ", end not recorded";
   return fmt::format("{} to {}{}", clock(*s.drink_start), clock(*s.drink_end),
-                     s.drank_all ? "" : ", not all of it");
+                     !s.drink_troubles.empty() ? ", with trouble, told below"
+                     : s.drank_all             ? ""
+                                               : ", not all of it");
 }
 
-void first_facts(const state& s, const zone& z, sheet_text& out) {
+// How many things ask for a look: said at the top, told one by one below the table.
+std::string problems_text(const std::vector<finding>& all) {
+  const auto count = std::count_if(all.begin(), all.end(), [](const finding& f) {
+    return f.weight == consequence::review && f.rule != "rehearsal";
+  });
+  if (count == 0) return "none";
+  return fmt::format("{}, told below", count);
+}
+
+void first_facts(const state& s, const zone& z, const std::vector<finding>& all, sheet_text& out) {
   std::size_t taken = 0;
   for (const sample_state& t : s.samples)
     taken += t.taken ? 1U : 0U;
@@ -89,7 +141,8 @@ void first_facts(const state& s, const zone& z, sheet_text& out) {
                                      s.planned->form)},
                {"Date", long_date(date_of(z.civil_at(day)))},
                {"Tubes filled", fmt::format("{} of {}", taken, s.samples.size())},
-               {"Drink", drink_text(s)}};
+               {"Drink", drink_text(s)},
+               {"Asks for a look", problems_text(all)}};
   const std::string spare = empty_tubes_text(*s.test);
   if (!spare.empty()) out.first.push_back({"Rest of the kit", spare});
 }
@@ -122,6 +175,7 @@ void told_lines(const std::vector<finding>& all, sheet_text& out) {
       {"scored-for", "Symptoms at tubes {} scored by somebody for the person."},
       {"symptoms-missing", "Symptoms at tubes {} not all scored."}};
   for (std::size_t i = 0; i < all.size(); ++i) {
+    if (all[i].rule == "corrected" && all[i].sample) continue; // stands at its tube
     const auto same = [&](const finding& f) { return f.rule == all[i].rule; };
     const auto words = std::find_if(shared.begin(), shared.end(),
                                     [&](const auto& x) { return x.first == all[i].rule; });
@@ -168,12 +222,12 @@ std::string empty_tubes_text(const protocol& p) {
 }
 
 std::string long_date(civil_date date) {
-  static const std::array<const char*, 12> months{"January",   "February", "March",    "April",
-                                                  "May",       "June",     "July",     "August",
-                                                  "September", "October",  "November", "December"};
-  return fmt::format("{} {} {}", static_cast<unsigned>(date.day()),
-                     months.at(static_cast<unsigned>(date.month()) - 1),
-                     static_cast<int>(date.year()));
+  return date_with(date, month_name(date));
+}
+
+std::string short_date(civil_date date) {
+  constexpr std::size_t letters = 3;
+  return date_with(date, month_name(date).substr(0, letters));
 }
 
 civil_time shown_time(instant t, std::chrono::seconds offset) {
@@ -188,6 +242,7 @@ label_text label_of(const state& s, sample_number n) {
   out.number = n;
   out.name = s.person->name;
   out.birth_date = long_date(s.person->birth_date);
+  out.birth_short = short_date(s.person->birth_date);
   out.doctor = s.person->doctor;
   out.kit_number = s.person->kit_number;
   out.offset = offset_text(*s.test, n);
@@ -195,7 +250,9 @@ label_text label_of(const state& s, sample_number n) {
   if (const auto& taken = s.of(n).taken) {
     const civil_time shown = shown_time(taken->closed, taken->offset);
     out.date = long_date(date_of(shown));
+    out.date_short = short_date(date_of(shown));
     out.time = clock_text(shown);
+    out.how = words_of(taken->how);
   }
   return out;
 }
@@ -205,7 +262,8 @@ sheet_text sheet_of(const state& s, const reading& now, const zone& z) {
   sheet_text out;
   out.rehearsal = s.rehearsal();
   out.title = "Symptom and sample sheet";
-  first_facts(s, z, out);
+  const std::vector<finding> all = findings_of(s, now, z);
+  first_facts(s, z, all, out);
   if (s.person)
     out.person = {{"Name", s.person->name},
                   {"Born", long_date(s.person->birth_date)},
@@ -216,7 +274,7 @@ sheet_text sheet_of(const state& s, const reading& now, const zone& z) {
     out.symptoms.push_back(x.text);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     out.rows.push_back(row_of(s, sample_number::from_index(i), now, z));
-  told_lines(findings_of(s, now, z), out);
+  told_lines(all, out);
   out.foot = {"Times are those of the person's device, in " + z.name() + ", cut to the minute.",
               "This sheet records what happened. It is not a result and not a diagnosis."};
   return out;

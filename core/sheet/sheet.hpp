@@ -22,6 +22,9 @@ struct label_text {
   std::string date;   // "6 April 2027"
   std::string time;   // "07:46"
   bool rehearsal{false};
+  std::string birth_short; // "11 Feb 1957", as a label on paper has it
+  std::string date_short;  // "6 Apr 2027"
+  std::string how;         // how the time is known: "pressed", "told", "from memory"
 };
 
 // One row of the sheet.
@@ -34,6 +37,7 @@ struct sheet_row {
   std::string late;                // "on time", "5 min 3 s late", "missed", or empty
   std::vector<std::string> scores; // by the protocol's symptoms; "-" where skipped or not asked yet
   std::string comment;
+  std::vector<std::string> corrections; // "Time was 08:02, put right to 08:00: by another clock."
 };
 
 // A line of "name: value".
@@ -67,6 +71,8 @@ struct sheet_text {
 [[nodiscard]] std::string tubes_in_words(const std::vector<int>& tubes);
 // "6 April 2027"
 [[nodiscard]] std::string long_date(civil_date date);
+// "6 Apr 2027": no other order of day and month can be read into it.
+[[nodiscard]] std::string short_date(civil_date date);
 // The civil time a moment showed on the device.
 [[nodiscard]] civil_time shown_time(instant t, std::chrono::seconds offset);
 

@@ -22,6 +22,12 @@ constexpr const char* make_tables =
     "CREATE INDEX log_of_kit ON log(kit_number);"
     "INSERT INTO meta VALUES('format','quarterbreath-lab-store'),('version','1');";
 
+constexpr const char* make_codes =
+    "CREATE TABLE IF NOT EXISTS code(test_id TEXT NOT NULL, events INTEGER NOT NULL,"
+    " head TEXT NOT NULL, kit_number TEXT NOT NULL, protocol TEXT NOT NULL, started TEXT NOT NULL,"
+    " rehearsal INTEGER NOT NULL, matches INTEGER NOT NULL, filled INTEGER NOT NULL,"
+    " tubes INTEGER NOT NULL, body TEXT NOT NULL, PRIMARY KEY(test_id, events)) STRICT;";
+
 refusal other_kind(const std::string& path) {
   return {refusal_kind::malformed, path, "", "another kind of file", "a laboratory's store"};
 }
@@ -55,8 +61,10 @@ log_row row_of(const statement& s) {
   return r;
 }
 
-bool insert(sqlite3* db, const log_row& r) {
-  statement put(db, "INSERT INTO log VALUES(?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11)");
+bool insert(sqlite3* db, const char* into, const log_row& r) {
+  const std::string sql =
+      fmt::format("INSERT INTO {} VALUES(?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11)", into);
+  statement put(db, sql.c_str());
   put.bind(1, r.test_id).bind(2, r.events).bind(3, r.head).bind(4, r.kit_number);
   put.bind(5, r.protocol).bind(6, r.started).bind(7, std::int64_t{r.rehearsal});
   put.bind(8, std::int64_t{r.matches}).bind(9, r.filled).bind(10, r.tubes).bind(11, r.body);
@@ -111,20 +119,23 @@ result<lab_store> lab_store::open(const std::string& path) {
   return store;
 }
 
-result<bool> lab_store::judge_and_insert(const log_row& row, const judge& keep) {
-  const auto kept = find(which_tests::of_test_id, row.test_id);
+result<bool> lab_store::judge_and_insert(table into, const log_row& row, const judge& keep) {
+  const auto kept = select(into, which_tests::of_test_id, row.test_id, true);
   if (!kept) return tl::unexpected(kept.error());
   auto verdict = keep(kept->empty() ? nullptr : &kept->front());
-  if (verdict && *verdict && !insert(db_.get(), row))
-    return tl::unexpected(disk_refusal("writing"));
+  if (!verdict || !*verdict) return verdict;
+  const bool logs = into == table::log;
+  const bool good =
+      (logs || run_sql(db_.get(), make_codes)) && insert(db_.get(), logs ? "log" : "code", row);
+  if (!good) return tl::unexpected(disk_refusal("writing"));
   return verdict;
 }
 
-result<bool> lab_store::put(const log_row& row, const judge& keep) {
+result<bool> lab_store::put_into(table into, const log_row& row, const judge& keep) {
   // The mode of the journal belongs to the connection, not to the file.
   if (!run_sql(db_.get(), "PRAGMA journal_mode=TRUNCATE") || !run_sql(db_.get(), "BEGIN IMMEDIATE"))
     return tl::unexpected(disk_refusal("writing"));
-  auto verdict = judge_and_insert(row, keep);
+  auto verdict = judge_and_insert(into, row, keep);
   if (verdict && *verdict && !run_sql(db_.get(), "COMMIT"))
     verdict = tl::unexpected(disk_refusal("writing"));
   if (sqlite3_get_autocommit(db_.get()) == 0 && !run_sql(db_.get(), "ROLLBACK"))
@@ -132,33 +143,58 @@ result<bool> lab_store::put(const log_row& row, const judge& keep) {
   return verdict;
 }
 
-result<std::vector<log_row>> lab_store::select(which_tests which, const std::string& id,
+result<bool> lab_store::put(const log_row& row, const judge& keep) {
+  return put_into(table::log, row, keep);
+}
+
+result<bool> lab_store::put_code(const log_row& row, const judge& keep) {
+  return put_into(table::code, row, keep);
+}
+
+bool lab_store::has_codes() const {
+  statement ask(db_.get(), "SELECT 1 FROM sqlite_schema WHERE type='table' AND name='code'");
+  return ask.step() == SQLITE_ROW;
+}
+
+result<std::vector<log_row>> lab_store::select(table from, which_tests which, const std::string& id,
                                                bool bodies) const {
+  std::vector<log_row> rows;
+  if (from == table::code && !has_codes()) return rows;
   const std::string sql = fmt::format(
       "SELECT test_id, events, head, kit_number, protocol, started, rehearsal, matches, filled,"
-      " tubes, {} FROM log AS l WHERE events ="
-      " (SELECT max(events) FROM log WHERE test_id = l.test_id) {}"
+      " tubes, {} FROM {} AS l WHERE events ="
+      " (SELECT max(events) FROM {} WHERE test_id = l.test_id) {}"
       " ORDER BY kit_number, started, test_id",
-      bodies ? "body" : "''",
+      bodies ? "body" : "''", from == table::log ? "log" : "code",
+      from == table::log ? "log" : "code",
       which == which_tests::all             ? ""
       : which == which_tests::of_kit_number ? "AND kit_number = ?1"
                                             : "AND test_id = ?1");
   statement ask(db_.get(), sql.c_str());
   if (which != which_tests::all) ask.bind(1, id);
-  std::vector<log_row> rows;
   int code = ask.step();
-  for (; code == SQLITE_ROW; code = ask.step())
+  for (; code == SQLITE_ROW; code = ask.step()) {
     rows.push_back(row_of(ask));
+    rows.back().by_code = from == table::code;
+  }
   if (code != SQLITE_DONE) return tl::unexpected(disk_refusal("reading"));
   return rows;
 }
 
 result<std::vector<log_row>> lab_store::list() const {
-  return select(which_tests::all, "", false);
+  return select(table::log, which_tests::all, "", false);
 }
 
 result<std::vector<log_row>> lab_store::find(which_tests which, const std::string& id) const {
-  return select(which, id, true);
+  return select(table::log, which, id, true);
+}
+
+result<std::vector<log_row>> lab_store::list_codes() const {
+  return select(table::code, which_tests::all, "", false);
+}
+
+result<std::vector<log_row>> lab_store::find_codes(which_tests which, const std::string& id) const {
+  return select(table::code, which, id, true);
 }
 
 } // namespace qb

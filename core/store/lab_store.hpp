@@ -4,6 +4,9 @@
 // started TEXT, rehearsal INTEGER, matches INTEGER, filled INTEGER, tubes INTEGER, body TEXT,
 // PRIMARY KEY(test_id, events)): a log's whole text, unchanged, and beside it what a list shows;
 // where a log grew, every version is kept and the one with the most events counts;
+// code with the same columns: results that came by code, their packed bytes in hexadecimal as the
+// body; made with the first of them, so that a store without any is as it was before there were;
+// signature(test_id, events, body): the signature file that came with a log, made likewise;
 // meta(key TEXT, value TEXT): "format" = "quarterbreath-lab-store", "version" = "1".
 // synchronous=FULL with journal_mode=TRUNCATE: a log that was taken in is on the disk when `put`
 // returns; each is a transaction of its own, so that a batch killed in the middle leaves whole
@@ -35,7 +38,8 @@ struct log_row {
   bool matches{true}; // whether it matches its own record
   std::int64_t filled{0};
   std::int64_t tubes{0};
-  std::string body; // the whole log; left empty by `list`
+  std::string body;    // the whole log; left empty by `list`
+  bool by_code{false}; // of the table of codes
 };
 
 // Which tests a question is about.
@@ -66,15 +70,31 @@ public:
   // The same with bodies, for the tests of that kit number or test id.
   [[nodiscard]] result<std::vector<log_row>> find(which_tests which, const std::string& id) const;
 
+  // The same for results that came by code; a code row knows nothing of logs, nor they of it.
+  [[nodiscard]] result<bool> put_code(const log_row& row, const judge& keep);
+  [[nodiscard]] result<std::vector<log_row>> list_codes() const;
+  [[nodiscard]] result<std::vector<log_row>> find_codes(which_tests which,
+                                                        const std::string& id) const;
+
+  // The signature that came with a version of a test's log; a later one replaces it. Nothing where
+  // none came. Of the log it says nothing by itself: whoever asks checks it.
+  [[nodiscard]] result<void> keep_signature(const std::string& test_id, std::int64_t events,
+                                            const std::string& text);
+  [[nodiscard]] result<std::optional<std::string>> signature_of(const std::string& test_id,
+                                                                std::int64_t events) const;
+
 private:
+  enum class table { log, code };
   struct closer {
     void operator()(sqlite3* db) const;
   };
   lab_store(sqlite3* db, std::string path);
   [[nodiscard]] refusal disk_refusal(const char* doing) const;
-  [[nodiscard]] result<std::vector<log_row>> select(which_tests which, const std::string& id,
-                                                    bool bodies) const;
-  [[nodiscard]] result<bool> judge_and_insert(const log_row& row, const judge& keep);
+  [[nodiscard]] result<std::vector<log_row>> select(table from, which_tests which,
+                                                    const std::string& id, bool bodies) const;
+  [[nodiscard]] result<bool> judge_and_insert(table into, const log_row& row, const judge& keep);
+  [[nodiscard]] result<bool> put_into(table into, const log_row& row, const judge& keep);
+  [[nodiscard]] bool has_codes() const;
 
   std::unique_ptr<sqlite3, closer> db_;
   std::string path_;

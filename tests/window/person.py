@@ -27,11 +27,11 @@ class Person:
         self.data = os.path.join(self.folder, "data")
         self.keep = pictures_into(os.path.join(self.folder, "screens"))
 
-    def start(self, *more, env=None):
+    def start(self, *more, env=None, wrap=()):
         words = ["--assets", ASSETS, "--data", self.data, "--size", self.size, *more]
         if self.practice:
             words.append("--rehearsal")
-        self.window = Window(self.display, PROGRAM, words, self.folder, env)
+        self.window = Window(self.display, PROGRAM, words, self.folder, env, wrap)
         self.patient = Patient(self.window, self.look)
         return self.window
 

@@ -58,10 +58,42 @@ struct rehearse_options {
 };
 [[nodiscard]] int rehearse_command(const shared_options& shared, const rehearse_options& o);
 
-// Reads each file with the strict reader of its kind ("protocol", "profile", "told" or "log") and
-// prints one line a file. With `form_only` a log that was edited but is well formed is good: its
-// hashes and its summary are not compared with its events. With a profile's file a protocol's grid
-// is held against that laboratory's bounds of a sample.
+// What a paper is made from: a record's log, or a protocol and what is known of kit and person.
+struct paper_options {
+  std::string log; // a timing log; then nothing else is asked
+  std::string protocol;
+  std::string profile;
+  std::string kit;
+  std::string name;
+  std::string born; // YYYY-MM-DD
+  std::string doctor;
+  std::string made_at; // of a paper without a log; empty: the machine's clock
+  std::string page;    // the file to write
+};
+
+struct labels_options {
+  paper_options paper;
+  std::string labels; // the sheet or roll, an id or a file
+  int start_at{1};
+  int offset_x{0}; // tenths of a millimetre
+  int offset_y{0};
+  bool nameless{false};
+  bool test_page{false}; // instead of labels; needs neither log nor protocol
+};
+[[nodiscard]] int labels_command(const shared_options& shared, const labels_options& o);
+
+struct sheet_options {
+  paper_options paper;
+  bool empty{false}; // for a pen
+  std::string start; // planned, with its zone: prints times that hold only from that start
+  std::string zone;
+};
+[[nodiscard]] int sheet_command(const shared_options& shared, const sheet_options& o);
+
+// Reads each file with the strict reader of its kind ("protocol", "profile", "told", "log" or
+// "label-sheet") and prints one line a file. With `form_only` a log that was edited but is well
+// formed is good: its hashes and its summary are not compared with its events. With a profile's
+// file a protocol's grid is held against that laboratory's bounds of a sample.
 struct check_options {
   std::vector<std::string> files;
   bool form_only{false};

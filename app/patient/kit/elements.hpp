@@ -5,6 +5,7 @@
 #include "app/patient/kit/breath.hpp"
 #include "app/patient/kit/buttons.hpp"
 #include "app/patient/kit/choices.hpp"
+#include "app/patient/kit/code_picture.hpp"
 #include "app/patient/kit/kit.hpp"
 #include "app/patient/kit/lists.hpp"
 #include "app/patient/kit/pictures.hpp"

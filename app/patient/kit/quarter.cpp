@@ -69,7 +69,8 @@ void quarter(kit& k, const std::string& key, const quarter_view& view) {
   p.arc(o, middle, 0, left, band, thick);
   bool cut = false;
   words_inside(p, c, *b, o, middle - thick / 2, view, cut);
-  element& line = k.note(key, "progress", view.above, *b);
+  element& line =
+      k.note(key, "progress", view.below.empty() ? view.above : view.above + ", " + view.below, *b);
   line.value = view.figure;
   line.state = view.needs_you ? "needs-you" : "counting";
   line.cut = cut;

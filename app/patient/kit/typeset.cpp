@@ -40,12 +40,22 @@ void break_word(const pen& p, face f, const std::string& word, float width,
   out.push_back(piece);
 }
 
+// Where the word that begins at `from` ends: at a space or a line's end, but not between two
+// digits, so that a telephone number stays on one line.
+std::size_t end_of_word(std::string_view words, std::size_t from) {
+  std::size_t end = words.find_first_of(" \n", from);
+  while (end < words.size() && words[end] == ' ' && end > from && end + 1 < words.size() &&
+         is_digit(words[end - 1]) && is_digit(words[end + 1]))
+    end = words.find_first_of(" \n", end + 1);
+  return std::min(end, words.size());
+}
+
 std::vector<std::string> greedy(const pen& p, face f, std::string_view words, float width) {
   std::vector<std::string> out;
   std::string line;
   std::size_t at = 0;
   while (at <= words.size()) {
-    const std::size_t end = std::min(words.find_first_of(" \n", at), words.size());
+    const std::size_t end = end_of_word(words, at);
     const std::string word{words.substr(at, end - at)};
     const std::string longer = line.empty() ? word : line + " " + word;
     if (p.width(f, longer) <= width) {
@@ -78,7 +88,7 @@ float pen::width(face f, std::string_view words) const {
 float pen::widest_word(face f, std::string_view words) const {
   float widest = 0;
   for (std::size_t at = 0; at <= words.size();) {
-    const std::size_t end = std::min(words.find_first_of(" \n", at), words.size());
+    const std::size_t end = end_of_word(words, at);
     widest = std::max(widest, width(f, words.substr(at, end - at)));
     at = end + 1;
   }

@@ -30,10 +30,13 @@ void due_words(kit& k, const view& v) {
   quiet_text(k, "due", v.t("breathe.due", args));
 }
 
-// The tube that was closed only a moment ago, by the laboratory's bound.
+// The tube that was closed only a moment ago, by the laboratory's bound. One that is blown again at
+// its own time anyway does not count: its breath was this tube's, and the program itself asks for
+// this one.
 std::optional<sample_number> close_now(const view& v) {
   if (!v.s.grid || v.now.repeating) return std::nullopt;
-  return too_close_to(v.s, *v.now.sample, v.s.grid->at(v.at).length);
+  const auto near = too_close_to(v.s, *v.now.sample, v.s.grid->at(v.at).length);
+  return near && v.s.of(*near).again_when_due ? std::nullopt : near;
 }
 
 // Two tubes close together are asked about before they are blown, never refused.

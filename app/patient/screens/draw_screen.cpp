@@ -31,8 +31,10 @@ const std::map<std::string, screen>& side_pages() {
                                                    {"copy", draw_copy},
                                                    {"pack", draw_pack},
                                                    {"hand-over", draw_hand_over},
+                                                   {"code", draw_code},
                                                    {"label-again", draw_label_again},
                                                    {"put-right", draw_put_right},
+                                                   {"broken", draw_broken},
                                                    {"drink-told", draw_drink_told},
                                                    {"no-baseline", draw_no_baseline},
                                                    {"drink-trouble", draw_drink_trouble},
@@ -71,14 +73,15 @@ screen screen_of(const view& v) {
   return draw_finish;
 }
 
-// A side page gives way to what cannot wait: a breath, a due tube, feeling unwell.
-bool cannot_wait(const now_answer& a) {
+// A side page gives way to what cannot wait: a breath, a due tube, feeling unwell. Whose test it is
+// is confirmed before a due tube is blown: that page names the tube, and is one press long.
+bool cannot_wait(const now_answer& a, const std::string& open) {
   switch (a.what) {
   case step::lead_in:
   case step::blowing:
   case step::close:
   case step::unwell: return true;
-  case step::breathe: return a.to_due && *a.to_due <= duration{0};
+  case step::breathe: return a.to_due && *a.to_due <= duration{0} && open != "return";
   default: return false;
   }
 }
@@ -92,7 +95,7 @@ maybe_wish draw_screen(kit& k, const view& v, ui_state& u) {
   if (u.last_where != here) {
     u.last_where = here;
     u.page = u.open.empty() ? 0 : u.page;
-    if (cannot_wait(v.now)) u.open.clear();
+    if (cannot_wait(v.now, u.open)) u.open.clear();
   }
   const auto side = side_pages().find(u.open);
   if (side != side_pages().end()) return side->second(k, v, u);

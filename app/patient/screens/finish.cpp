@@ -51,6 +51,7 @@ maybe_wish draw_finish(kit& k, const view& v, ui_state& u) {
     }
     if (!v.now.missed.empty() && v.s.grid && !early)
       opens(quiet_button(k, "open-tell", v.t("finish.tell")), "tell");
+    if (v.s.grid) opens(quiet_button(k, "open-code", v.t("code.open")), "code");
     opens(quiet_button(k, "open-comment", v.t("finish.comment")), "comment");
     if (v.s.grid) opens(quiet_button(k, "mishap", v.t("finish.mishap")), "mishap");
     if (v.practice) leave = quiet_button(k, "leave-practice", v.t("practice.leave"));

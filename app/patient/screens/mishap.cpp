@@ -2,6 +2,7 @@
 // leave the laboratory a note. Nothing told is erased; what is told again stands beside it.
 #include "app/patient/screens/mending.hpp"
 #include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/slip_pages.hpp"
 
 #include <algorithm>
 
@@ -18,14 +19,18 @@ std::vector<std::string> reasons(const view& v, const std::optional<sample_numbe
   if (n) {
     const bool first_and_drunk = *n == sample_number(1) && v.s.drink_start;
     if (!first_and_drunk && !over) out = {"lid", "short", "fell"};
+    out.emplace_back("twice");
     out.emplace_back("tube");
     out.emplace_back("time");
     if (v.s.of(*n).label_done) out.emplace_back("label");
+    out.emplace_back("broken");
   }
   const auto scored = [](const sample_state& t) { return t.symptoms.has_value(); };
   if (std::any_of(v.s.samples.begin(), v.s.samples.end(), scored)) out.emplace_back("score");
   if (v.s.drink_end && !tube_2) out.emplace_back("drink");
   if (v.s.drink_start) out.emplace_back("trouble");
+  if (v.s.drink_start) out.emplace_back("drink-time");
+  out.emplace_back("slip");
   if (!over && v.s.scorer) out.emplace_back("scorer");
   return out;
 }
@@ -66,13 +71,38 @@ maybe_wish draw_mishap(kit& k, const view& v, ui_state& u) {
     u.open.clear();
     return wish{payload{repeat_wanted{*n, v.t("mishap." + reason, args)}}};
   }
+  if (reason == "broken") {
+    u.open = "broken";
+    return wish{payload{comment_told{v.t("mishap.broken", args)}}};
+  }
   if (reason == "tube" || reason == "time" || reason == "score") {
     open_put_right(v, u, reason);
+  } else if (reason == "twice") {
+    open_blown_twice(v, u, *n);
+  } else if (reason == "slip") {
+    forget_slip(u);
+    u.open = reason;
+  } else if (reason == "drink-time") {
+    open_put_right(v, u, "drink");
   } else if (reason == "trouble") {
     open_drink_trouble(v, u, "");
   } else {
     u.open = reason == "scorer" ? reason : reason + "-again";
   }
+  return out;
+}
+
+maybe_wish draw_broken(kit& k, const view& v, ui_state& u) {
+  bool on = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("broken.title"));
+    paragraph(k, "pieces", v.t("broken.pieces"));
+    strong(k, "other", v.t("broken.other"));
+    paragraph(k, "what", v.t("broken.what", {{"tel", v.lab.telephone}}));
+  };
+  const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
+  auto out = framed_page(k, v, "broken", content, actions, page_kind::guided);
+  if (on) u.open.clear();
   return out;
 }
 

@@ -13,6 +13,8 @@ namespace {
 constexpr const char* what_key = "draft.right.what";
 constexpr const char* value_key = "draft.right.value"; // minutes, a tube's number, or a score
 constexpr const char* symptom_key = "draft.right.symptom";
+constexpr const char* moment_key = "draft.right.moment"; // of the drink: "began" or "emptied"
+constexpr const char* why_key = "draft.right.why";       // a reason that is known; else it is asked
 constexpr const char* opened_key = "opened.right";
 constexpr const char* skipped = "skip";
 
@@ -65,18 +67,62 @@ maybe_wish which_tube(kit& k, const view& v, ui_state& u, const std::vector<samp
   return out;
 }
 
+// Whether the drink's beginning or its end was told wrong.
+maybe_wish which_moment(kit& k, const view& v, ui_state& u) {
+  bool back = false;
+  std::string picked;
+  const auto content = [&] {
+    headline(k, "title", v.t("right.which.drink"));
+    std::vector<choice> choices{{"began", v.t("right.drink.began"), ""}};
+    if (v.s.drink_end) choices.push_back({"emptied", v.t("right.drink.emptied"), ""});
+    if (const auto at = choice_list(k, "right", choices, "")) picked = choices.at(*at).key;
+    quiet_text(k, "kept", v.t("right.kept"));
+  };
+  const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
+  auto out = framed_page(k, v, "right-drink", content, actions, page_kind::guided);
+  if (back) u.open.clear();
+  if (picked.empty()) return out;
+  u.text[moment_key] = picked;
+  u.text[value_key] = "0";
+  u.page = 1;
+  return out;
+}
+
+// The recorded time that is put right, and the event that told of it.
+struct recorded_time {
+  std::int64_t seq{0};
+  instant was;
+  std::string question;
+};
+
+recorded_time time_to_right(const view& v, ui_state& u) {
+  const std::string what = u.text[what_key];
+  if (what == "drink") {
+    const bool emptied = u.text[moment_key] == "emptied" && v.s.drink_end;
+    const marked_reading& m = emptied ? *v.s.drink_end : *v.s.drink_start;
+    return {m.seq, m.at.wall, v.t(emptied ? "right.time.emptied" : "right.time.began")};
+  }
+  const taken_breath& t = *v.s.of(*u.chosen).taken;
+  const bool twice = !u.text[why_key].empty();
+  return {t.seq, t.closed,
+          v.t(twice ? "right.time.twice" : "right.time", {{"n", number_text(*u.chosen)}})};
+}
+
+corrected correction(const view& v, ui_state& u, const std::string& why);
+
 // The recorded time, moved a minute at a press.
 maybe_wish right_minute(kit& k, const view& v, ui_state& u) {
   pressed p;
-  const instant was = v.s.of(*u.chosen).taken->closed;
+  const recorded_time wrong = time_to_right(v, u);
+  const bool drink = u.text[what_key] == "drink";
   const int minutes = number_in(u, value_key);
-  const instant to = was + std::chrono::minutes{minutes};
+  const instant to = wrong.was + std::chrono::minutes{minutes};
   int by = 0;
   const auto content = [&] {
-    headline(k, "title", v.t("right.time", {{"n", number_text(*u.chosen)}}));
-    by = stepper(k, "right-time", v.t("right.time.label"), when(v, to), false,
-                 to + std::chrono::minutes{1} > v.at.wall);
-    quiet_text(k, "was", v.t("right.was", {{"at", when(v, was)}}));
+    headline(k, "title", wrong.question);
+    by = stepper(k, "right-time", v.t(drink ? "right.time.drink" : "right.time.label"), when(v, to),
+                 false, to + std::chrono::minutes{1} > v.at.wall);
+    quiet_text(k, "was", v.t("right.was", {{"at", when(v, wrong.was)}}));
   };
   const auto actions = [&] {
     if (minutes == 0) waiting_button(k, "right-waits", v.t("right.change-first"));
@@ -84,10 +130,15 @@ maybe_wish right_minute(kit& k, const view& v, ui_state& u) {
     p.back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "right-time", content, actions, page_kind::guided);
+  const std::string known = u.text[why_key];
   u.text[value_key] = std::to_string(minutes + by);
-  if (p.on) u.page = 2;
-  if (p.back) u.page = 0;
-  return out;
+  if (p.back && known.empty()) u.page = 0;
+  if (p.back && !known.empty()) u.open.clear();
+  if (!p.on) return out;
+  u.page = 2;
+  if (known.empty()) return out;
+  u.open.clear();
+  return wish{payload{correction(v, u, known)}};
 }
 
 maybe_wish right_other(kit& k, const view& v, ui_state& u) {
@@ -149,12 +200,12 @@ maybe_wish right_mark(kit& k, const view& v, ui_state& u) {
 
 corrected correction(const view& v, ui_state& u, const std::string& why) {
   const std::string what = u.text[what_key];
+  if (what == "time" || what == "drink") {
+    const recorded_time wrong = time_to_right(v, u);
+    const instant to = wrong.was + std::chrono::minutes{number_in(u, value_key)};
+    return {wrong.seq, right_time{to, how_known::told}, why};
+  }
   const sample_state& t = v.s.of(*u.chosen);
-  if (what == "time")
-    return {t.taken->seq,
-            right_time{t.taken->closed + std::chrono::minutes{number_in(u, value_key)},
-                       how_known::told},
-            why};
   if (what == "tube")
     return {t.taken->seq, right_tube{sample_number(number_in(u, value_key))}, why};
   right_score to{u.text[symptom_key], std::nullopt};
@@ -163,22 +214,11 @@ corrected correction(const view& v, ui_state& u, const std::string& why) {
 }
 
 maybe_wish why(kit& k, const view& v, ui_state& u) {
-  static const std::vector<std::string> reasons{"pressed", "clock", "mixed", "later"};
-  bool back = false;
-  std::optional<std::size_t> picked;
-  const auto content = [&] {
-    headline(k, "title", v.t("right.why"));
-    std::vector<choice> choices;
-    for (const std::string& r : reasons)
-      choices.push_back({"why-" + r, v.t("right.why." + r), ""});
-    picked = choice_list(k, "right", choices, "");
-  };
-  const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
-  auto out = framed_page(k, v, "right-why", content, actions, page_kind::guided);
-  if (back) u.page = 1;
-  if (!picked) return out;
+  asked_reason asked = ask_reason(k, v, u);
+  if (asked.back) u.page = 1;
+  if (asked.reason.empty()) return asked.unwell;
   u.open.clear();
-  return wish{payload{correction(v, u, v.t("right.why." + reasons.at(*picked)))}};
+  return wish{payload{correction(v, u, asked.reason)}};
 }
 
 } // namespace
@@ -199,12 +239,21 @@ instant told_instant(const view& v, const ui_state& u) {
 
 void open_put_right(const view& v, ui_state& u, const std::string& what) {
   const auto tubes = tubes_of(v, what);
-  if (tubes.empty()) return;
+  if (what != "drink" && tubes.empty()) return;
   u.open = "put-right";
   u.page = 0;
-  u.chosen = tubes.back();
+  u.chosen = tubes.empty() ? std::nullopt : std::optional(tubes.back());
   u.text[what_key] = what;
   u.text[symptom_key].clear();
+  u.text[why_key].clear();
+}
+
+void open_blown_twice(const view& v, ui_state& u, sample_number n) {
+  open_put_right(v, u, "time");
+  u.chosen = n;
+  u.page = 1;
+  u.text[value_key] = "0";
+  u.text[why_key] = v.t("right.why.twice");
 }
 
 std::optional<sample_number> latest_closed(const view& v) {
@@ -217,14 +266,15 @@ std::optional<sample_number> latest_closed(const view& v) {
 maybe_wish draw_put_right(kit& k, const view& v, ui_state& u) {
   const std::string what = u.text[what_key];
   const auto tubes = tubes_of(v, what);
+  const bool drink = what == "drink" && v.s.drink_start;
   const bool known = u.chosen && std::find(tubes.begin(), tubes.end(), *u.chosen) != tubes.end();
-  if (!known) { // closed anew meanwhile, or put right elsewhere
+  if (!known && !drink) { // closed anew meanwhile, or put right elsewhere
     u.open.clear();
     return std::nullopt;
   }
-  if (u.page == 0) return which_tube(k, v, u, tubes);
-  if (u.page == 2) return why(k, v, u);
-  if (what == "time") return right_minute(k, v, u);
+  if (u.page == 0) return drink ? which_moment(k, v, u) : which_tube(k, v, u, tubes);
+  if (u.page >= 2) return why(k, v, u);
+  if (what == "time" || drink) return right_minute(k, v, u);
   return what == "tube" ? right_other(k, v, u) : right_mark(k, v, u);
 }
 

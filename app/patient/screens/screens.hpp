@@ -42,6 +42,7 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_return(kit& k, const view& v, ui_state& u);       // "return"
 [[nodiscard]] maybe_wish draw_label_again(kit& k, const view& v, ui_state& u);  // "label-again"
 [[nodiscard]] maybe_wish draw_put_right(kit& k, const view& v, ui_state& u);    // "put-right"
+[[nodiscard]] maybe_wish draw_broken(kit& k, const view& v, ui_state& u);       // "broken"
 [[nodiscard]] maybe_wish draw_drink_told(kit& k, const view& v, ui_state& u);   // "drink-told"
 [[nodiscard]] maybe_wish draw_no_baseline(kit& k, const view& v, ui_state& u);  // "no-baseline"
 [[nodiscard]] maybe_wish draw_drink_trouble(kit& k, const view& v,
@@ -53,6 +54,7 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_comment(kit& k, const view& v, ui_state& u);     // "comment"
 [[nodiscard]] maybe_wish draw_copy(kit& k, const view& v, ui_state& u);        // "copy"
 [[nodiscard]] maybe_wish draw_pack(kit& k, const view& v, ui_state& u);        // "pack"
+[[nodiscard]] maybe_wish draw_code(kit& k, const view& v, ui_state& u);        // "code"
 [[nodiscard]] maybe_wish draw_hand_over(kit& k, const view& v, ui_state& u);   // "hand-over"
 
 } // namespace qb

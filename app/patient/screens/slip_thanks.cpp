@@ -52,10 +52,13 @@ void show_meaning(kit& k, const view& v, const slip_meaning& m) {
 maybe_wish draw_slip_thanks(kit& k, const view& v, ui_state& u, const slip_told& told) {
   const slip_meaning m = meaning_of(v.s, told, v.at, v.z);
   const bool may_move = !v.s.grid && !v.s.drink_start;
+  const bool in_the_test = v.s.grid && told.when >= v.s.grid->anchor.wall;
   bool done = false;
   bool move = false;
   const auto content = [&] {
     headline(k, "title", v.t("slip.thanks"));
+    if (in_the_test)
+      return paragraph(k, "means", v.t("mending.slip-in-test", {{"tel", v.lab.telephone}}));
     show_meaning(k, v, m);
     if (may_move && m.full_from)
       paragraph(k, "move-words", v.t("living.means.from", {{"at", moment_words(v, m)}}));

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/patient/kit/kit.hpp"
+#include "core/code/symbol.hpp"
 #include "core/findings/findings.hpp"
 #include "core/plan/earliest.hpp"
 #include "core/session/now.hpp"
@@ -57,15 +58,18 @@ struct view {
   std::vector<std::string> exported; // the files of the last hand-over
   std::string kept_in;               // the folder the record is kept in
   std::string trouble;               // a disk that refuses, a refused command: in words; else empty
-  duration off{0};                   // how long the program was off before this run
+  std::string paper_what{};          // while a disk refuses: what to write on paper, and the time
+  std::string paper_time{};
+  duration off{0};                              // how long the program was off before this run
   std::optional<sample_number> due_while_off{}; // the last tube that was due meanwhile
   bool disk_failed{false};
   bool practice{false};
   bool can_practise{false};
-  bool sound{false};              // a sound card was found
-  bool sound_lost{false};         // it was there, and went away
-  bool may_go_dark{false};        // the device was asked to stay awake and did not agree
-  const zone* plan_zone{nullptr}; // of the standing plan, where the device is in another by now
+  bool sound{false};                // a sound card was found
+  bool sound_lost{false};           // it was there, and went away
+  bool may_go_dark{false};          // the device was asked to stay awake and did not agree
+  const zone* plan_zone{nullptr};   // of the standing plan, where the device is in another by now
+  std::vector<code_symbol> codes{}; // the result by code, for a scanner; none before tube 1
   std::vector<std::string> reminder_files{}; // calendar and page just written, until they are seen
 };
 

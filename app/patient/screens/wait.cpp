@@ -1,4 +1,5 @@
 // Nothing to do until the next tube: how long, until when, and what holds meanwhile.
+#include "app/patient/screens/clock_words.hpp"
 #include "app/patient/screens/shared.hpp"
 
 #include <algorithm>
@@ -44,8 +45,9 @@ std::string headline_of(const view& v, const std::optional<sample_number>& misse
 }
 
 std::string quiet_words(const view& v) {
-  if (v.now.sure == certainty::by_wall) return v.t("wait.restarted");
-  return v.t(v.now.what == step::heads_up ? "wait.hold.soon" : "wait.hold");
+  if (v.now.what == step::heads_up) return v.t("wait.hold.soon");
+  const std::string news = clock_news(v);
+  return news.empty() ? v.t("wait.hold") : news;
 }
 
 } // namespace

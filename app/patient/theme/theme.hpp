@@ -36,6 +36,12 @@ struct theme {
 
 [[nodiscard]] theme make_theme(look kind);
 
+// A code is black on white in every look.
+namespace code_colours {
+inline constexpr colour light{255, 255, 255};
+inline constexpr colour dark{0, 0, 0};
+} // namespace code_colours
+
 // Sizes in logical pixels. Type sizes are the em of the face, as in print and on the web.
 namespace sizes {
 inline constexpr float small = 16.0F;

@@ -69,6 +69,8 @@ result<void> host::open_newest() {
   running_.reset();
   ui_ = ui_state{};
   exported_.clear();
+  codes_.clear();
+  codes_seq_ = 0;
   reminder_files_.clear();
   trouble_.clear();
   const std::string folder = tests_folder(options_.data, clock_.practice());
@@ -110,7 +112,7 @@ void host::greet(const reading& r) {
 }
 
 const state& host::current() const {
-  return running_ ? running_->session().current() : nothing_;
+  return running_ ? running_->session().current() : without_record_;
 }
 
 bool host::practice_allowed() const {
@@ -121,13 +123,14 @@ bool host::practice_allowed() const {
 double host::frame(kit& k) {
   if (running_) running_->session().settle();
   const reading r = clock_.look();
-  if (unwritten_) recover(r);
+  if (!unwritten_.empty()) recover();
   now_answer now = what_now(current(), r);
   set_pace(now);
   if (now.what == step::choose || ui_.open == "choose")
     preview_ = preview_plan(ui_.text, current(), tests_, r.wall, clock_.place());
   find_plan_zone();
   if (places_.empty()) look_for_places();
+  make_codes();
   keep_awake(now);
   const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
   keep_drafts();
@@ -153,11 +156,11 @@ view host::make_view(const now_answer& now, const reading& r) const {
   v.places = places_;
   v.exported = exported_;
   v.reminder_files = reminder_files_;
+  v.codes = codes_;
   v.kept_in = options_.data;
-  v.trouble = trouble_words(now, r);
+  tell_trouble(v);
   v.off = off_;
   v.due_while_off = due_while_off_;
-  v.disk_failed = unwritten_.has_value();
   v.practice = clock_.practice();
   v.can_practise = practice_allowed();
   v.sound = cues_.has_sound();
@@ -168,21 +171,13 @@ view host::make_view(const now_answer& now, const reading& r) const {
   return v;
 }
 
-std::string host::trouble_words(const now_answer& now, const reading& r) const {
-  if (!unwritten_) return trouble_;
-  return words_("trouble.disk",
-                {{"time", clock_text(clock_.place().civil_at(unwritten_->second.wall))},
-                 {"n", std::to_string(now.sample ? now.sample->value() : 1)},
-                 {"now", clock_text(clock_.place().civil_at(r.wall))}});
-}
-
 // A countdown wants a frame when its next second begins, a guided breath several; where nothing
 // counts, the next change of the answer, and where there is none, only an input.
 double host::seconds_to_next(const now_answer& now) const {
   constexpr double guided = 0.1;
   constexpr double second = 1.0;
   if (now.what == step::lead_in || now.what == step::blowing) return guided;
-  if (unwritten_) return second;
+  if (!unwritten_.empty()) return second;
   const double pace = clock_.rate();
   const bool counts = now.to_due && (now.what == step::wait || now.what == step::heads_up ||
                                      now.what == step::breathe || now.what == step::prepare ||
@@ -207,7 +202,7 @@ void host::keep_base(const practice_base& b) {
 }
 
 void host::keep_drafts() {
-  if (!running_ || unwritten_) return;
+  if (!running_ || !unwritten_.empty()) return;
   // A draft that cannot be kept is said when a fact cannot be: the same disk.
   if (const auto kept = running_->save_drafts(ui_.text); !kept) trouble_ = sentence(kept.error());
 }

@@ -10,6 +10,7 @@
 #include "app/patient/window/test_clock.hpp"
 #include "app/platform/awake.hpp"
 
+#include <deque>
 #include <memory>
 #include <optional>
 #include <string>
@@ -52,7 +53,9 @@ private:
   void record(payload p, const reading& r);
   void begin_test(payload first, const reading& r);
   void submit(const command& c, const reading& r);
-  void recover(const reading& r);
+  // A disk that refuses (host_disk.cpp).
+  void keep_for_later(const command& c, const reading& r);
+  void recover();
   void switch_practice(bool on);
   void export_to(const std::string& folder, const reading& r);
   void write_reminders_to(const std::string& folder, const reading& r);
@@ -61,6 +64,7 @@ private:
   void keep_base(const practice_base& b);
   void keep_drafts();
   void find_plan_zone();
+  void make_codes(); // host_codes.cpp
   // The person's attention (host_attention.cpp).
   [[nodiscard]] attention how_called() const;
   void keep_awake(const now_answer& now);
@@ -68,7 +72,7 @@ private:
   bool call_person(kit& k, const now_answer& now);
   void tell_attention(const now_answer& now, const reading& r);
   [[nodiscard]] view make_view(const now_answer& now, const reading& r) const;
-  [[nodiscard]] std::string trouble_words(const now_answer& now, const reading& r) const;
+  void tell_trouble(view& v) const;
   [[nodiscard]] double seconds_to_next(const now_answer& now) const;
 
   host_options options_;
@@ -80,17 +84,20 @@ private:
   awake awake_;
   std::optional<look> usual_look_; // while the page stands in swapped colours
   std::unique_ptr<running_test> running_;
-  state nothing_;
+  state without_record_; // what is shown while no record is open: nothing, or what was known last
   ui_state ui_;
   plan_preview preview_;
   std::optional<zone> plan_zone_; // of the standing plan, once it was another than the device's
   std::vector<export_place> places_;
   std::vector<std::string> exported_;
   std::vector<std::string> reminder_files_;
+  std::vector<code_symbol> codes_; // of the record as it stood at codes_seq_
+  std::int64_t codes_seq_{0};
   std::string trouble_; // what the last wish was refused for
   duration off_{0};
   std::optional<sample_number> due_while_off_;
-  std::optional<std::pair<command, reading>> unwritten_; // waits for the disk
+  std::deque<std::pair<command, reading>> unwritten_; // wait for the disk, the oldest first
+  std::string lost_path_; // of the record that could not be opened again meanwhile
 };
 
 // Whether practice may be begun while a real test stands as `s`: not from its fast on, until its

@@ -56,7 +56,7 @@ bool host::call_person(kit& k, const now_answer& now) {
 
 // Refused by the disk, it is told again in a later frame; nobody has to be troubled with it.
 void host::tell_attention(const now_answer& now, const reading& r) {
-  if (!running_ || unwritten_) return;
+  if (!running_ || !unwritten_.empty()) return;
   if (const auto told = attention_to_tell(current(), now, how_called()))
     (void)running_->session().submit(command{*told}, r);
 }

@@ -15,6 +15,11 @@ namespace qb {
 
 namespace {
 
+// Where the person's own copies go.
+std::string own_folder(const std::string& data) {
+  return data + "/handed-over";
+}
+
 // Removable drives that are plugged in, then the device's own folder.
 std::vector<export_place> find_places(const words& t, const std::string& data) {
   namespace fs = std::filesystem;
@@ -27,7 +32,7 @@ std::vector<export_place> find_places(const words& t, const std::string& data) {
                        t("place.drive", {{"name", drive.path().filename().string()}})});
     }
   }
-  out.push_back({data + "/handed-over", t("place.folder")});
+  out.push_back({own_folder(data), t("place.folder")});
   return out;
 }
 
@@ -42,10 +47,15 @@ handle(Handlers...) -> handle<Handlers...>;
 
 void host::carry_out(const wish& w, const reading& r) {
   trouble_.clear();
+  // While the record cannot be opened only facts are taken, to be written later.
+  const bool fact = std::holds_alternative<payload>(w) || std::holds_alternative<record_all>(w);
+  if (!running_ && !unwritten_.empty() && !fact) return;
   std::visit(handle{[&](const payload& p) { record(p, r); },
                     [&](const record_all& all) {
                       for (const payload& p : all.facts) {
-                        if (unwritten_) break; // what is not written is asked again
+                        // What is not written is asked again; only help is not.
+                        if (!unwritten_.empty() && !std::holds_alternative<unwell_told>(p))
+                          continue;
                         record(p, r);
                       }
                     },
@@ -64,6 +74,8 @@ void host::carry_out(const wish& w, const reading& r) {
                       running_.reset();
                       ui_ = ui_state{};
                       exported_.clear();
+                      codes_.clear();
+                      codes_seq_ = 0;
                     }},
              w);
   look_for_places();
@@ -74,6 +86,7 @@ void host::look_for_places() {
 }
 
 void host::record(payload p, const reading& r) {
+  if (!unwritten_.empty()) return keep_for_later(command{std::move(p)}, r);
   if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
   if (!running_) { // nothing is open yet: the one thing that can be asked for is help
     ui_.open = "unwell";
@@ -111,29 +124,9 @@ void host::submit(const command& c, const reading& r) {
     return;
   }
   if (done.error().kind == refusal_kind::machine) {
-    unwritten_ = std::pair(c, r); // kept in memory with its own time until the disk takes it
-    return;
+    return keep_for_later(c, r);
   }
   trouble_ = words_.has(done.error().where) ? words_(done.error().where) : done.error().expected;
-}
-
-// After a failed write nothing more is written until the file was opened and read again.
-void host::recover(const reading&) {
-  const std::string path = running_->path();
-  running_.reset(); // the lock must be let go first
-  auto again = running_test::open(path);
-  if (!again) {
-    // The record cannot even be read: stay on what is known, and say so.
-    trouble_ = sentence(again.error());
-    auto retry = running_test::open(path);
-    if (!retry) return;
-    running_ = std::move(*retry);
-  } else {
-    running_ = std::move(*again);
-  }
-  const auto [wanted, when] = *unwritten_;
-  const auto done = running_->session().submit(wanted, when);
-  if (done || done.error().kind != refusal_kind::machine) unwritten_.reset();
 }
 
 void host::switch_practice(bool on) {
@@ -145,14 +138,21 @@ void host::switch_practice(bool on) {
 }
 
 void host::export_to(const std::string& folder, const reading& r) {
-  const auto files =
-      export_record(folder, running_->session().events(), options_.program, clock_.place());
-  if (!files) {
-    trouble_ = sentence(files.error());
-    return;
-  }
-  exported_ = files->paths;
-  submit(command{exported{}}, r);
+  const export_keys keys = device_keys(options_.data);
+  // On a drive that is given away lies the one file alone; all the others stay on the device.
+  const export_set wanted =
+      folder == own_folder(options_.data) ? export_set::everything : export_set::one_file;
+  const auto write = [&] {
+    return export_record(folder, running_->session().events(),
+                         {options_.program, clock_.place(), r.wall, keys, wanted});
+  };
+  auto files = write();
+  if (files) submit(command{exported{}}, r);
+  // Written again with that fact, which says when it was: a tube whose time was over by then is
+  // missed, where without it the record would end before and call the tube still to come.
+  if (files && unwritten_.empty()) files = write();
+  if (files) exported_ = files->paths;
+  if (!files) trouble_ = sentence(files.error());
 }
 
 // Reminders are of the plan's own zone: the day they name is the day they ring.

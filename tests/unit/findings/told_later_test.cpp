@@ -80,10 +80,11 @@ TEST_CASE("a correction is told with both values, its reason and both events") {
   CHECK(of(p, "sample-repeated").words.empty()); // corrected is not blown again
   const sheet_text sheet = sheet_of(p.current(), p.clock.look(), zone_named("Europe/London"));
   CHECK(sheet.rows[1].closed == after);
-  const auto line = std::find_if(sheet.told.begin(), sheet.told.end(), [&](const std::string& x) {
-    return x.find("corrected from " + before + " to " + after) != std::string::npos;
-  });
-  CHECK(line != sheet.told.end());
+  // Both stand under the tube they are about.
+  REQUIRE(sheet.rows[1].corrections.size() == 1);
+  CHECK(sheet.rows[1].corrections[0].find(before) != std::string::npos);
+  CHECK(sheet.rows[1].corrections[0].find(after) != std::string::npos);
+  CHECK(sheet.rows[1].corrections[0].find("kitchen") != std::string::npos);
 }
 
 TEST_CASE("a corrected score stands on the sheet and the first one in its line") {
@@ -131,4 +132,16 @@ TEST_CASE("closings too near each other, scores by somebody else and warning sig
   REQUIRE(p.tell(red_flags_told{sample_number(2), {"pain", "blood"}}));
   CHECK(of(p, "warning-signs").words == "warning signs told at tube 2: pain, blood");
   CHECK(of(p, "warning-signs").weight == consequence::review);
+}
+
+TEST_CASE("food told in the test itself is for the laboratory to look at") {
+  patient p;
+  p.through_the_drink();
+  p.score(1);
+  p.sample(2);
+  const instant eaten = p.clock.wall() - 2min;
+  REQUIRE(p.tell(slip_told{"fast", eaten, how_known::told, "", "meal"}));
+  CHECK(of(p, "fast").weight == consequence::review);
+  CHECK(of(p, "fast").words.find("I ate something, told for") == 0);
+  CHECK(of(p, "fast").words.find(": during the test") != std::string::npos);
 }

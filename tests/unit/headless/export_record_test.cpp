@@ -35,9 +35,17 @@ std::string bytes_of(const std::string& path) {
   return out.str();
 }
 
-std::vector<std::string> exported_to(const own_folder& folder, const std::vector<event>& events) {
-  const auto files =
-      export_record(folder.file("out"), events, "quarterbreath 0.1.0", zone_named("Europe/London"));
+result<exported_files> handed_to(const std::string& folder, const std::vector<event>& events,
+                                 export_set wanted = export_set::everything,
+                                 const export_keys& keys = practice_keys()) {
+  const zone london = zone_named("Europe/London");
+  return export_record(folder, events,
+                       {"quarterbreath 0.1.0", london, utc("2027-04-06T12:00:00Z"), keys, wanted});
+}
+
+std::vector<std::string> exported_to(const own_folder& folder, const std::vector<event>& events,
+                                     export_set wanted = export_set::everything) {
+  const auto files = handed_to(folder.file("out"), events, wanted);
   if (!files) FAIL(sentence(files.error()));
   return files->paths;
 }
@@ -56,11 +64,13 @@ TEST_CASE(
   const own_folder folder;
   const auto paths = exported_to(folder, a_test("one"));
   CHECK(names(paths) == std::vector<std::string>{"quarterbreath-FV-2071.log.json",
+                                                 "quarterbreath-FV-2071.log.json.minisig",
                                                  "quarterbreath-FV-2071.samples.csv",
-                                                 "quarterbreath-FV-2071.sheet.pdf"});
+                                                 "quarterbreath-FV-2071.sheet.pdf",
+                                                 "quarterbreath-FV-2071.sheet.pdf.age"});
   CHECK(read_log(bytes_of(paths[0])).value().mismatches.empty());
-  CHECK(bytes_of(paths[1]).find("kit_number,") == 0);
-  CHECK(bytes_of(paths[2]).find("%PDF-") == 0);
+  CHECK(bytes_of(paths[2]).find("kit_number,") == 0);
+  CHECK(bytes_of(paths[3]).find("%PDF-") == 0);
   for (const std::string& path : paths) {
     struct stat info {};
     REQUIRE(::stat(path.c_str(), &info) == 0);
@@ -110,7 +120,7 @@ TEST_CASE("a kit number cannot lead out of the folder") {
 
 TEST_CASE("a test without a plan is not handed over") {
   const own_folder folder;
-  const auto no = export_record(folder.file("out"), {}, "x", zone_named("Europe/London"));
+  const auto no = handed_to(folder.file("out"), {});
   REQUIRE_FALSE(no.has_value());
   CHECK(exit_status(no.error()) == 2);
   CHECK_FALSE(std::filesystem::exists(folder.file("out")));
@@ -119,8 +129,7 @@ TEST_CASE("a test without a plan is not handed over") {
 TEST_CASE("a folder that cannot be written is a failure of the machine") {
   const own_folder folder;
   std::ofstream(folder.file("out")) << "a file in the way";
-  const auto no =
-      export_record(folder.file("out/inside"), a_test("one"), "x", zone_named("Europe/London"));
+  const auto no = handed_to(folder.file("out/inside"), a_test("one"));
   REQUIRE_FALSE(no.has_value());
   CHECK(exit_status(no.error()) == 1);
 }
@@ -156,7 +165,9 @@ TEST_CASE("a test that was called off for good is handed over as its log, with w
   REQUIRE(p.tell(plan_of(utc("2027-04-06T06:30:00Z"))));
   REQUIRE(p.tell(plan_called_off{"a cold"}));
   const auto paths = exported_to(folder, p.e.events());
-  CHECK(names(paths) == std::vector<std::string>{"quarterbreath-FV-2071.log.json"});
+  CHECK(names(paths) == std::vector<std::string>{"quarterbreath-FV-2071.log.json",
+                                                 "quarterbreath-FV-2071.log.json.minisig",
+                                                 "quarterbreath-FV-2071.log.json.age"});
   const auto log = read_log(bytes_of(paths[0]));
   REQUIRE(log.has_value());
   CHECK(log->mismatches.empty());

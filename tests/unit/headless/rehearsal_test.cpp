@@ -56,15 +56,20 @@ const std::vector<std::string> all_scripts{"ask-first",
                                            "called-off-and-planned-again",
                                            "clean",
                                            "clock-change-night",
+                                           "drank-first",
+                                           "drink-spilled",
                                            "food-in-the-fast",
                                            "lactose-seven-tubes",
                                            "late-and-missed",
                                            "moved",
                                            "power-cut",
+                                           "put-right",
                                            "repeat-and-clock",
+                                           "scored-by-another",
                                            "too-early",
                                            "too-late",
-                                           "unwell"};
+                                           "unwell",
+                                           "warning-signs"};
 
 // The events of that kind, in order.
 template <typename Kind>

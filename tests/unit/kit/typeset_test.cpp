@@ -2,6 +2,7 @@
 // Nobody reads "Wednesd" and "ay" with a shaking hand on the button beside it.
 #include "tests/unit/kit/harness.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <set>
 
@@ -35,4 +36,30 @@ TEST_CASE("evening out the lines breaks no word that a whole line would hold") {
   };
   h.frames();
   CHECK(lines_seen > 100);
+}
+
+TEST_CASE("a telephone number stays on one line wherever a whole line would hold it") {
+  harness h(360, 640);
+  int whole = 0;
+  h.draw = [&](kit& k) {
+    (void)k.page(
+        {}, [] {}, [] {});
+    const pen p = k.ink();
+    const std::string number = "01632 960 417";
+    const std::string text = "Call the laboratory now: " + number + ". Say that you drank.";
+    for (float width = p.width(face::body, number + "."); width < 330; width += 3) {
+      const auto lines = p.wrap(face::body, text, width).text;
+      whole +=
+          static_cast<int>(std::count_if(lines.begin(), lines.end(), [&](const std::string& line) {
+            return line.find(number) != std::string::npos;
+          }));
+      INFO(width);
+      CHECK(std::none_of(lines.begin(), lines.end(), [&](const std::string& line) {
+        const bool some = line.find("960") != std::string::npos;
+        return some && line.find(number) == std::string::npos;
+      }));
+    }
+  };
+  h.frames();
+  CHECK(whole > 10);
 }

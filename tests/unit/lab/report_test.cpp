@@ -122,8 +122,8 @@ TEST_CASE("a summary that says otherwise than the events is noted, and the event
 TEST_CASE("practice stays practice when one of its two marks is taken off") {
   const std::string practice = make_log({"t", "k", true, std::chrono::seconds{0}, false});
   CHECK(report_on(practice).rehearsal);
-  const report r = report_on(
-      changed(practice, R"("rehearsal":true,"summary")", R"("rehearsal":false,"summary")"));
+  const report r =
+      report_on(changed(practice, R"("rehearsal":true,"rules")", R"("rehearsal":false,"rules")"));
   CHECK(r.rehearsal);
   CHECK_FALSE(r.matches_itself);
   CHECK(words_of(r, "rehearsal").size() == 1);

@@ -43,7 +43,7 @@ public:
 
   int import(const std::vector<std::string>& paths, bool rehearsals = false) {
     out = err = "";
-    return import_logs(shared_, {paths, rehearsals, nullptr}, to());
+    return import_logs(shared_, {paths, rehearsals, false, nullptr, {}}, to());
   }
   int import_post() { return import({post().string()}); }
   std::string list() {
@@ -142,8 +142,8 @@ TEST_CASE("practice is refused unless it is asked for, and then marked wherever 
 TEST_CASE("practice with its mark taken off the head is still refused") {
   desk d;
   const std::string practice = make_log({"t", "FV-1", true, std::chrono::seconds{0}});
-  CHECK(d.import({d.put("a.json", changed(practice, R"("rehearsal":true,"summary")",
-                                          R"("rehearsal":false,"summary")"))}) == 2);
+  CHECK(d.import({d.put("a.json", changed(practice, R"("rehearsal":true,"rules")",
+                                          R"("rehearsal":false,"rules")"))}) == 2);
   CHECK(d.list() == "No tests.\n");
 }
 
@@ -164,7 +164,7 @@ TEST_CASE("bad files get one clear line each, and the good ones beside them are 
   d.put("1-junk.json", "not json at all");
   d.put("2-binary.json", std::string("\x00\xFF\xFE\x01\x89PNG\r\n", 10));
   d.put("3-truncated.json", whole.substr(0, whole.size() / 2));
-  d.put("4-newer.json", whole.substr(0, whole.size() - 2) + "2}");
+  d.put("4-newer.json", changed(whole, "\"version\":2,\"zone\"", "\"version\":3,\"zone\""));
   d.put("5-other.json", canonical_asset("protocols/glucose-75g.json"));
   d.put("6-empty.json", "");
   d.put("7-no-person.json", log_of_first(1));
@@ -175,10 +175,10 @@ TEST_CASE("bad files get one clear line each, and the good ones beside them are 
   CHECK(d.import_post() == 2);
   INFO(d.err);
   CHECK(lines(d.err) == 8);
-  CHECK(d.out == "2 new, 0 grown, 0 already there, 8 refused; 1 files not ending in .json passed "
+  CHECK(d.out == "2 new, 0 grown, 0 already there, 8 refused; 1 other files passed "
                  "over\n");
   CHECK_THAT(d.err,
-             Contains("4-newer.json: version: found version 2, expected version 1 or older"));
+             Contains("4-newer.json: version: found version 3, expected version 2 or older"));
   CHECK_THAT(d.err, Contains("7-no-person.json: events: found no kit number"));
   CHECK_THAT(d.list(), Contains("FV-3001") && Contains("FV-3002"));
   CHECK(lines(d.list()) == 4);
@@ -187,8 +187,10 @@ TEST_CASE("bad files get one clear line each, and the good ones beside them are 
 TEST_CASE("messages hold nothing personal") {
   desk d;
   const std::string log = make_log();
-  d.put("a.json", changed(log, "\"birth_date\":\"1948-05-17\"", "\"birth_date\":\"17.5.1948\""));
-  d.put("b.json", changed(log, "\"name\":\"Odile Marchbank\"", "\"name\":[\"Odile Marchbank\"]"));
+  d.put("a.json", changed(log, "\"data\":{\"birth_date\":\"1948-05-17\"",
+                          "\"data\":{\"birth_date\":\"17.5.1948\""));
+  d.put("b.json", changed(log, "Laboratory\",\"name\":\"Odile Marchbank\"",
+                          "Laboratory\",\"name\":[\"Odile Marchbank\"]"));
   CHECK(d.import_post() == 2);
   CHECK(lines(d.err) == 2);
   CHECK_THAT(d.err, !Contains("Odile") && !Contains("1948"));

@@ -55,13 +55,16 @@ inline std::vector<label_text> made_labels(int count, bool rehearsal) {
     l.number = sample_number(n);
     l.name = "Maren Oakhollow";
     l.birth_date = "11 February 1957";
+    l.birth_short = "11 Feb 1957";
     l.doctor = "Dr Ivo Brandreth";
     l.kit_number = "FV-2071";
     l.offset = n == 1 ? "first" : fmt::format("+{} min", (n - 1) * 15);
     l.rehearsal = rehearsal;
     if (n % 2 == 1) {
       l.date = "6 April 2027";
+      l.date_short = "6 Apr 2027";
       l.time = "07:46";
+      l.how = "from memory";
     }
     out.push_back(l);
   }

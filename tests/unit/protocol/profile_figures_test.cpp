@@ -67,3 +67,27 @@ TEST_CASE("analysis-time: 2 working days from arrival, Monday to Friday (common 
   CHECK(fenwick().analysis_working_days == 2);
   CHECK(fenwick().working_days == std::set<int>{1, 2, 3, 4, 5});
 }
+
+TEST_CASE("label-match: a label within 1 min of the record (laboratory's choice)") {
+  CHECK(fenwick().receiving.label_why.rule == "label-match");
+  CHECK(basis_in_profile(fenwick().receiving.label_why) == "laboratory");
+  CHECK(fenwick().receiving.label_within == 1min);
+}
+
+TEST_CASE("transit-time: at most 5 days on the way (laboratory's choice)") {
+  CHECK(fenwick().receiving.transit_why.rule == "transit-time");
+  CHECK(basis_in_profile(fenwick().receiving.transit_why) == "laboratory");
+  CHECK(fenwick().receiving.transit_within == std::chrono::days{5});
+}
+
+TEST_CASE("co2-reference: corrected to 5.0 % of carbon dioxide (SMJ 1996)") {
+  CHECK(fenwick().receiving.co2_why.rule == "co2-reference");
+  CHECK(basis_in_profile(fenwick().receiving.co2_why) == "read");
+  CHECK(fenwick().receiving.co2_reference_tenths == 50);
+}
+
+TEST_CASE("closed-days: eight of 2027, beside the weekends (laboratory's choice)") {
+  CHECK(fenwick().receiving.closed_why.rule == "closed-days");
+  CHECK(basis_in_profile(fenwick().receiving.closed_why) == "laboratory");
+  CHECK(fenwick().receiving.closed_days.size() == 8);
+}

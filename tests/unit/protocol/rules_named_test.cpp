@@ -14,13 +14,21 @@ namespace {
 // How the tests' names write a source.
 const std::map<std::string, std::string>& names_of_sources() {
   static const std::map<std::string, std::string> names{
-      {"nac-2017-t1", "NAC 2017 T1"},     {"nac-2017-t2", "NAC 2017 T2"},
-      {"nac-2017-grid", "NAC 2017, "},    {"nhs-8611", "NHS 8611"},
-      {"nhs-pl1058", "NHS PL1058"},       {"eu-2022", "EU 2022"},
-      {"smoking-1983", "SMO 1983"},       {"kw-1988", "KW 1988"},
-      {"lactulose-label", "label"},       {"genereviews-hfi", "GeneReviews"},
-      {"waiting-leaflets", "WAI"},        {"kit-practice", "common practice"},
-      {"cautions-memory", "from memory"}, {"laboratory-choice", "laboratory's choice"}};
+      {"nac-2017-t1", "NAC 2017 T1"},
+      {"nac-2017-t2", "NAC 2017 T2"},
+      {"nac-2017-grid", "NAC 2017, "},
+      {"nhs-8611", "NHS 8611"},
+      {"nhs-pl1058", "NHS PL1058"},
+      {"eu-2022", "EU 2022"},
+      {"smoking-1983", "SMO 1983"},
+      {"kw-1988", "KW 1988"},
+      {"lactulose-label", "label"},
+      {"genereviews-hfi", "GeneReviews"},
+      {"waiting-leaflets", "WAI"},
+      {"kit-practice", "common practice"},
+      {"cautions-memory", "from memory"},
+      {"laboratory-choice", "laboratory's choice"},
+      {"smj-1996", "SMJ 1996"}};
   return names;
 }
 

@@ -1,86 +1,19 @@
 // What is told later and put right, pressed on the real screens: each press asks for its fact, and
 // every page fits every promised window.
-#include "tests/unit/screens/stage.hpp"
+#include "tests/unit/screens/mending_stages.hpp"
 
 #include <algorithm>
 
 using namespace qb;
-using test::planned;
-using test::stage;
+using namespace qb::test;
 
 namespace {
-
-void let_pass(stage& s, duration d) {
-  s.m.at.wall += d;
-  s.m.at.boot = boot_time{s.m.at.wall.time_since_epoch()};
-  s.m.at.boot_id = "made-up";
-  s.m.now = what_now(s.m.s, s.m.at);
-}
-
-void score(stage& s, int n, int points) {
-  symptoms_told told{sample_number(n), {}, ""};
-  for (const symptom& asked : s.m.s.test->symptoms)
-    told.scores.push_back({asked.id, points});
-  s.m.tell(told);
-}
-
-void to_sugar(stage& s) {
-  planned(s.m);
-  s.m.go_to("2027-04-06 07:29");
-  let_pass(s, duration{0});
-  s.m.tell(ready_told{gate_checks()});
-}
-
-void to_tube_1(stage& s) {
-  to_sugar(s);
-  s.m.tell(sugar_set_aside{});
-  s.m.tell(scorer_told{true, ""});
-  score(s, 1, 0);
-}
-
-void blow(stage& s, int n) {
-  s.m.tell(breath_begun{sample_number(n)});
-  let_pass(s, s.m.s.profile->bounds.lead_in + s.m.s.test->breath_most);
-  s.m.tell(tube_closed{sample_number(n)});
-  s.m.tell(label_written{sample_number(n)});
-}
-
-void to_drink(stage& s) {
-  to_tube_1(s);
-  blow(s, 1);
-}
-
-void to_rest(stage& s) {
-  to_drink(s);
-  s.m.tell(drink_started{});
-  let_pass(s, std::chrono::seconds{30});
-  s.m.tell(drink_ended{true});
-}
-
-void tube(stage& s, int n, int points) {
-  let_pass(s, *s.m.now.to_due);
-  blow(s, n);
-  score(s, n, points);
-}
-
-void to_after_three(stage& s) {
-  to_rest(s);
-  tube(s, 2, 1);
-  tube(s, 3, 1);
-}
 
 struct page_case {
   std::string screen;
   std::string must_show;
   std::function<void(stage&)> set;
 };
-
-void press_all(stage& s, const std::vector<std::string>& keys) {
-  for (const std::string& key : keys) {
-    INFO(key);
-    REQUIRE(s.press(key));
-  }
-}
 
 std::vector<page_case> pages() {
   return {
@@ -137,6 +70,17 @@ std::vector<page_case> other_pages() {
          to_rest(s);
          s.u.open = "mishap";
        }},
+      {"broken", "go-on",
+       [](stage& s) {
+         to_after_three(s);
+         choose_mishap(s, "mishap-broken");
+         s.settle();
+       }},
+      {"slip", "slip-fast-meal",
+       [](stage& s) {
+         to_after_three(s);
+         choose_mishap(s, "mishap-slip");
+       }},
       {"red-flags", "red-flags-none",
        [](stage& s) {
          to_rest(s);
@@ -159,23 +103,6 @@ std::vector<page_case> other_pages() {
          let_pass(s, std::chrono::hours{3});
        }},
   };
-}
-
-std::vector<std::string> wrong_with(const test::harness& h) {
-  std::vector<std::string> out = h.faults();
-  for (const element& e : h.seen().elements) {
-    if ((e.name + e.value).find_first_of("[{") != std::string::npos)
-      out.push_back(e.key + " shows " + e.name + e.value);
-  }
-  return out;
-}
-
-// Opens the menu of what went wrong and presses a line of it, on whichever leaf it stands.
-void choose_mishap(stage& s, const std::string& key) {
-  s.u.open = "mishap";
-  s.u.page = 0;
-  for (int leaf = 0; leaf < 6 && !s.press(key); ++leaf)
-    REQUIRE(s.press("page-more"));
 }
 
 } // namespace
@@ -203,6 +130,7 @@ TEST_CASE("the pages that put a time, a tube or a score right fit every promised
   const std::vector<std::pair<std::string, std::vector<std::string>>> ways{
       {"mishap-time", {"right-on", "right-time-less", "right-on"}},
       {"mishap-tube", {"right-on", "right-other-2"}},
+      {"mishap-drink-time", {"right-emptied", "right-time-less", "right-on"}},
       {"mishap-score", {"right-on", "right-bloating", "score-4"}}};
   for (const auto& [width, height] : sizes) {
     for (const auto& [menu, keys] : ways) {

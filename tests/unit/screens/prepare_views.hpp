@@ -82,6 +82,8 @@ public:
     view out{s, now, at, z, t, tests, lab, preview, {}, {}, {}, {}};
     out.kept_in = "a-folder/quarterbreath";
     out.trouble = trouble;
+    out.paper_what = paper_what;
+    out.paper_time = paper_time;
     out.practice = practice;
     out.can_practise = can_practise;
     out.sound = sound;
@@ -99,6 +101,8 @@ public:
   now_answer now;
   plan_preview preview;
   std::string trouble;
+  std::string paper_what;
+  std::string paper_time;
   bool practice{false};
   bool can_practise{true};
   bool sound{true};

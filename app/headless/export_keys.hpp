@@ -1,0 +1,25 @@
+// What an export signs and seals with.
+// An export must never fail for a bad key: then it goes unsigned, and says why.
+#pragma once
+
+#include "core/seal/signing.hpp"
+
+#include <optional>
+#include <string>
+
+namespace qb {
+
+struct export_keys {
+  std::optional<seal::signing_key> signing; // nothing: the log goes unsigned
+  std::string why_unsigned;                 // then the reason, without any path
+  seal::secret<64> drawn;                   // chance for sealing one file
+};
+
+// This device's key, made where there is none yet, and chance from the system.
+[[nodiscard]] export_keys device_keys(const std::string& data_folder);
+
+// Keys that everybody knows, for a script played through: its files prove nothing, and the same
+// script gives the same bytes.
+[[nodiscard]] export_keys practice_keys();
+
+} // namespace qb

@@ -1,0 +1,30 @@
+// The command `conclude`.
+#include "app/lab/bench.hpp"
+#include "app/lab/case_commands.hpp"
+#include "app/lab/case_file.hpp"
+#include "core/base/json_fields.hpp"
+
+namespace qb::lab {
+
+int conclude_kit(const shared_options& shared, const desk_options& options,
+                 const conclude_options& o, const console& to) {
+  constexpr std::size_t most_words = 2000;
+  const auto by = named_person(options);
+  if (!by) return say_no(by.error(), to);
+  if (o.words.empty() || o.words.size() > most_words || !json::is_plain_line(o.words))
+    return say_no({refusal_kind::malformed, "", "--words", "no conclusion",
+                   "the reader's own words, in one line of at most 2000 bytes"},
+                  to);
+  auto at = desk::open(shared, options, false);
+  if (!at) return say_no(at.error(), to);
+  const auto rules = load_case_rules(*at);
+  if (!rules) return say_no(rules.error(), to);
+  const auto kept = load_case(*at, *rules, o.kit);
+  if (!kept) return say_no(kept.error(), to);
+  const conclusion entry{kept->what.kit, o.words, *by, at->now()};
+  if (const auto put = at->bench().put(row_of(entry)); !put) return say_no(put.error(), to);
+  to.out("concluded by " + *by + "; the report is no draft any more\n");
+  return 0;
+}
+
+} // namespace qb::lab

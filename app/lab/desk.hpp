@@ -1,0 +1,86 @@
+// What every command of the laboratory's day needs: store, profile, protocols, and the clock.
+// The one place where these commands look at the machine's clock and zone.
+#pragma once
+
+#include "app/lab/commands.hpp"
+#include "core/code/packed_result.hpp"
+#include "core/lab/tubes.hpp"
+#include "core/store/bench_store.hpp"
+#include "core/store/lab_store.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb::lab {
+
+// The words that all of them share.
+struct desk_options {
+  std::string assets;     // folder of data files
+  std::string profile;    // id or path
+  std::string now;        // "2027-04-09 10:30" in the zone; empty: the machine's clock
+  std::string zone;       // IANA name; empty: the machine's
+  std::string by;         // who is at the bench
+  bool rehearsals{false}; // practice counts too
+  std::FILE* standard_input{nullptr};
+};
+
+// What is known of a kit beside what the bench wrote down.
+struct known_kit {
+  std::optional<report> log;         // of the test that started last
+  std::optional<packed_result> code; // where the log has not come
+  std::optional<told_tubes> told;    // of log, code or paper sheet, the first there is
+  bool rehearsal{false};
+};
+
+// Store, rules and clock together. Opened once a command.
+class desk {
+public:
+  // `make_store`: a store is made where there is none. Refuses what its parts refuse, and a zone or
+  // a moment that is none.
+  [[nodiscard]] static result<desk> open(const shared_options& shared, const desk_options& o,
+                                         bool make_store);
+
+  [[nodiscard]] lab_store& logs() { return logs_; }
+  [[nodiscard]] const lab_store& logs() const { return logs_; }
+  [[nodiscard]] bench_store& bench() { return bench_; }
+  [[nodiscard]] const bench_store& bench() const { return bench_; }
+  [[nodiscard]] const lab_profile& profile() const { return profile_; }
+  [[nodiscard]] const zone& place() const { return place_; }
+  [[nodiscard]] const shared_options& shared() const { return shared_; }
+  [[nodiscard]] const desk_options& options() const { return options_; }
+  // The moment that --now gave, or the machine's clock as it is now, in whole seconds.
+  [[nodiscard]] instant now() const;
+
+  // One of the laboratory's tests by its id, or by its letters in a kit code; nullptr if none.
+  [[nodiscard]] const protocol* test(const std::string& id) const;
+  [[nodiscard]] const protocol* test_of_letters(const std::string& letters) const;
+
+  // Log, code or paper of that kit; practice only where it was asked for.
+  [[nodiscard]] result<known_kit> find(const bench_kit& bench) const;
+
+  // The days and minutes that a box of that test is held against.
+  [[nodiscard]] box_terms terms_of(const std::string& protocol_id) const;
+  // All that stands against the box and its readings.
+  [[nodiscard]] std::vector<bench_finding> findings_of(const bench_kit& bench,
+                                                       const known_kit& known) const;
+
+private:
+  desk(lab_store logs, bench_store bench);
+  lab_store logs_;
+  bench_store bench_;
+  shared_options shared_;
+  desk_options options_;
+  lab_profile profile_;
+  std::vector<protocol> tests_;
+  zone place_{zone::fixed("UTC", std::chrono::seconds{0})};
+  std::optional<instant> given_now_;
+};
+
+// A named person, where a command needs one: refuses an empty --by, and what is no plain line.
+[[nodiscard]] result<std::string> named_person(const desk_options& o);
+
+// "2027-04-09 10:30" in a zone; refuses what is no moment or two there, naming `option`.
+[[nodiscard]] result<instant> moment_in(const zone& z, const std::string& text, const char* option);
+
+} // namespace qb::lab

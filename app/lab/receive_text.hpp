@@ -1,0 +1,23 @@
+// The lines that `receive` answers with.
+#pragma once
+
+#include "app/lab/desk.hpp"
+#include "core/base/json.hpp"
+
+#include <string>
+
+namespace qb::lab {
+
+// What matters first when a kit comes: who, which test, when and how long ago, whether it was
+// completed, whether stopping or vomiting was told, whether the log is here. One line.
+[[nodiscard]] std::string kit_line(const desk& at, const bench_kit& bench, const known_kit& known);
+
+// What stands against it, a line each, and until when its result is due.
+[[nodiscard]] std::string box_lines(const desk& at, const bench_kit& bench, const known_kit& known);
+
+// Both for scripts: kit, protocol, name, birth_date, tested, age_days, tubes_taken, tubes, told
+// (rules of stopping and the like), record ("log", "code", "paper" or "none"), rehearsal, arrived,
+// due, findings [{rule, weight, tubes, words}].
+[[nodiscard]] json::value box_json(const desk& at, const bench_kit& bench, const known_kit& known);
+
+} // namespace qb::lab

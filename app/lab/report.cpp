@@ -1,0 +1,132 @@
+// The commands `report` and `judge KIT`.
+#include "app/lab/case_commands.hpp"
+#include "app/lab/case_file.hpp"
+#include "app/lab/case_json.hpp"
+#include "app/lab/code_files.hpp"
+#include "app/lab/judge_text.hpp"
+#include "app/lab/report_sheet.hpp"
+#include "app/platform/files.hpp"
+#include "core/fhir/bundle.hpp"
+
+#include <cctype>
+#include <fmt/core.h>
+
+namespace qb::lab {
+
+namespace {
+
+// A desk, its rules and one case, for as long as a command runs.
+struct opened_case {
+  desk at;
+  case_rules rules;
+  kept_case kept;
+};
+
+result<opened_case> open_case(const shared_options& shared, const desk_options& options,
+                              const std::string& kit_or_test) {
+  auto at = desk::open(shared, options, false);
+  if (!at) return tl::unexpected(at.error());
+  auto rules = load_case_rules(*at);
+  if (!rules) return tl::unexpected(rules.error());
+  auto kept = load_case(*at, *rules, kit_or_test);
+  if (!kept) return tl::unexpected(kept.error());
+  return opened_case{std::move(*at), std::move(*rules), std::move(*kept)};
+}
+
+// A moment of the readings' table as an instant in the laboratory's zone; none where it is none.
+std::optional<instant> measured_of(const desk& at, const std::string& text) {
+  constexpr std::size_t to_the_minute = 16;
+  const auto t = moment_in(at.place(), text.substr(0, to_the_minute), "measured_at");
+  return t ? std::optional(*t) : std::nullopt;
+}
+
+fhir::laboratory_results results_of(const desk& at, const test_case& c) {
+  fhir::laboratory_results out;
+  for (const case_tube& t : c.tubes) {
+    if (!t.gases || !t.closed) continue;
+    out.gases.push_back({sample_number(t.number), t.gases->h2, t.gases->ch4, t.gases->raw.co2_pct,
+                         measured_of(at, t.gases->raw.measured_at)});
+  }
+  if (is_judged(c)) {
+    for (const judged_criterion& j : c.judged.criteria)
+      out.criteria.push_back(
+          {j.by->id, j.by->title, answer_text(j.says.what), j.reason, citation_of(*j.by)});
+  }
+  if (!c.concluded) return out;
+  out.conclusion = c.concluded->words;
+  out.reader = c.concluded->by;
+  out.issued = c.concluded->at;
+  return out;
+}
+
+result<std::string> fhir_of(const opened_case& o, bool with_name) {
+  if (!o.kept.log)
+    return tl::unexpected(refusal{refusal_kind::missing, "", "--format fhir",
+                                  "a kit with a paper sheet alone", "a kit whose log is here"});
+  const auto codes = load_codes(o.at.options().assets);
+  if (!codes) return tl::unexpected(codes.error());
+  return fhir::bundle_text(*o.kept.log, *o.kept.what.log, *codes,
+                           {with_name, o.at.options().rehearsals}, results_of(o.at, o.kept.what));
+}
+
+result<std::string> made(const opened_case& o, const report_options& how) {
+  if (how.format == "json") return case_json(o.kept, o.at.profile());
+  if (how.format == "fhir") return fhir_of(o, how.with_name);
+  return page::draw_report_pdf(report_sheet_of(o.kept, o.at.profile()),
+                               rfc3339_utc(o.kept.what.as_of));
+}
+
+} // namespace
+
+int write_report(const shared_options& shared, const desk_options& options, const report_options& o,
+                 const console& to) {
+  const auto opened = open_case(shared, options, o.kit_or_test);
+  if (!opened) return say_no(opened.error(), to);
+  const auto bytes = made(*opened, o);
+  if (!bytes) return say_no(bytes.error(), to);
+  if (o.out == "-") {
+    to.out(*bytes);
+    return 0;
+  }
+  std::string path = o.out;
+  if (path.empty()) {
+    // A kit number may hold what a file's name may not.
+    for (const char c : opened->kept.what.kit)
+      path += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' ? c : '_';
+    path += o.format == "pdf" ? ".report.pdf"
+                              : "." + std::string(o.format == "json" ? "report" : "fhir") + ".json";
+  }
+  const auto written = write_file(path, *bytes);
+  if (!written) return say_no(written.error(), to);
+  to.out(path + (is_draft(opened->kept.what) ? ": a draft\n" : "\n"));
+  return 0;
+}
+
+int judge_kit(const shared_options& shared, const desk_options& options,
+              const std::string& kit_or_test, const console& to) {
+  const auto opened = open_case(shared, options, kit_or_test);
+  if (!opened) return say_no(opened.error(), to);
+  const test_case& c = opened->kept.what;
+  if (shared.format == output_format::json) {
+    to.out(case_json(opened->kept, opened->at.profile()));
+    return 0;
+  }
+  std::string text =
+      fmt::format("Kit {}. Minutes count from: {}.\n", c.kit, time_zero_text(c.zero));
+  if (is_judged(c)) {
+    text += judgement_text(c.judged, c.gases, c.test.id);
+  } else {
+    text += "Not judged: this test cannot be used (";
+    for (const std::string& rule : c.cannot_be_used)
+      text += (&rule == &c.cannot_be_used.front() ? "" : ", ") + rule;
+    text += ").\n";
+  }
+  text += "\n" + c.axes.words + "\n\nFindings\n";
+  for (const page::report_finding& f : listed_findings(c))
+    text += "  " + f.mark + "  " + f.words + (f.aside.empty() ? "" : " [" + f.aside + "]") + "\n";
+  if (c.findings.empty()) text += "  none\n";
+  to.out(text);
+  return 0;
+}
+
+} // namespace qb::lab

@@ -1,0 +1,39 @@
+// The list, and sets of flags as bits.
+#include "core/code/flags.hpp"
+
+#include <fmt/core.h>
+
+namespace qb {
+
+const std::vector<std::string>& code_flags() {
+  static const std::vector<std::string> all{
+      "drink-missing",       "drink-late",           "drink-end-missing", "drink-slow",
+      "drink-partial",       "drink-first",          "drink-told",        "drink-unfinished",
+      "drink-spilled",       "drink-vomited",        "sample-missed",     "sample-late",
+      "sample-early",        "sample-told",          "sample-repeated",   "sample-close",
+      "symptoms-missing",    "scored-for",           "corrected",         "tube-mixed-up",
+      "warning-signs",       "unwell-told",          "test-ended",        "comment",
+      "clock-stepped",       "clock-rebooted",       "zone-changed",      "clocks-changed",
+      "clock-measured-anew", "clock-unsynchronised", "slip-told",         "started-not-kept",
+      "sample-out-of-order", "breath-short"};
+  return all;
+}
+
+std::uint64_t flags_number(const std::set<std::string>& rules) {
+  std::uint64_t out = 0;
+  for (std::size_t n = 0; n < code_flags().size(); ++n) {
+    if (rules.count(code_flags()[n]) != 0) out |= std::uint64_t{1} << n;
+  }
+  return out;
+}
+
+std::set<std::string> flags_of(std::uint64_t number) {
+  std::set<std::string> out;
+  for (std::size_t n = 0; number != 0; ++n, number >>= 1U) {
+    if (number % 2 == 0) continue;
+    out.insert(n < code_flags().size() ? code_flags()[n] : fmt::format("flag-{}", n));
+  }
+  return out;
+}
+
+} // namespace qb

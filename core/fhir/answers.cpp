@@ -1,0 +1,201 @@
+// What was asked and told, as one QuestionnaireResponse. The linkIds are the rules' ids, with an
+// ending where one rule is told of in several ways, so that none stands twice.
+#include "core/fhir/resources.hpp"
+
+#include "core/findings/readiness.hpp"
+
+#include <fmt/core.h>
+#include <map>
+
+namespace qb::fhir {
+
+namespace {
+
+// An item with its answers; without any where nobody answered.
+tree item(const std::string& link, const std::string& text, list answers) {
+  return tree::of({{"linkId", link}, {"text", clean(text)}, {"answer", std::move(answers)}});
+}
+
+tree group(const std::string& link, const std::string& text, list items) {
+  if (items.empty()) return {};
+  return tree::of({{"linkId", link}, {"text", text}, {"item", std::move(items)}});
+}
+
+// One answer in words; nothing where there are none.
+tree in_words(const std::string& words, list more = {}) {
+  if (clean(words).empty()) return {};
+  return tree::of({{"valueString", clean(words)}, {"item", std::move(more)}});
+}
+
+tree at_moment(const making& m, instant t) {
+  return tree::of({{"valueDateTime", moment(m, t)}});
+}
+
+// A further item with one answer; nothing where there is no answer.
+tree further(const std::string& link, const std::string& text, tree answer) {
+  return answer.empty() ? tree() : item(link, text, list{std::move(answer)});
+}
+
+tree caution_item(const std::string& rule, const std::string& question, const told_caution* told) {
+  if (told == nullptr) return item(rule, question, {});
+  const caution_told& t = told->what;
+  const bool asked = t.outcome != asked_outcome::not_asked;
+  return item(rule, question,
+              {in_words(key_of(t.answer),
+                        {further(rule + ".outcome", "What was said by whoever was asked",
+                                 asked ? in_words(key_of(t.outcome)) : tree()),
+                         further(rule + ".who", "Who was asked", in_words(t.who)),
+                         further(rule + ".words", "In the person's words", in_words(t.words))})});
+}
+
+list cautions(const making& m, const std::vector<caution>& asked) {
+  list out;
+  for (const caution& c : asked)
+    out.push_back(caution_item(c.why.rule, c.question, find_told_caution(m.s, c.why.rule)));
+  return out;
+}
+
+// Answers to questions that the test of this plan does not ask: another was planned before.
+list other_cautions(const making& m) {
+  list out;
+  for (const told_caution& t : m.s.cautions)
+    if (!m.s.test || find_caution(*m.s.test, t.what.rule) == nullptr)
+      out.push_back(caution_item(t.what.rule, t.what.rule, &t));
+  return out;
+}
+
+tree washout_item(const std::string& rule, const std::string& question,
+                  const told_washout_answer* told) {
+  if (told == nullptr) return item(rule, question, {});
+  const told_washout& t = told->what.what;
+  list more;
+  if (t.on)
+    more.push_back(
+        item(rule + ".on", "On which day", {tree::of({{"valueDate", date_text(*t.on)}})}));
+  more.push_back(item(rule + ".agreed", "Somebody agreed to go on in spite of it",
+                      {tree::of({{"valueBoolean", t.agreed}})}));
+  more.push_back(further(rule + ".who", "Who agreed", in_words(told->what.who)));
+  return item(rule, question, {in_words(key_of(t.answer), std::move(more))});
+}
+
+list washouts(const making& m) {
+  list out;
+  if (m.s.test)
+    for (const washout& w : m.s.test->washouts)
+      out.push_back(washout_item(w.why.rule, w.question, find_told_washout(m.s, w.why.rule)));
+  for (const told_washout_answer& t : m.s.washouts)
+    if (!m.s.test || find_washout(*m.s.test, t.what.what.rule) == nullptr)
+      out.push_back(washout_item(t.what.what.rule, t.what.what.rule, &t));
+  return out;
+}
+
+std::string name_of(const making& m, const std::string& rule) {
+  return m.s.test ? name_of_rule(*m.s.test, rule) : rule;
+}
+
+list beginnings(const making& m) {
+  list out;
+  for (const report_beginning& b : m.told.beginnings)
+    out.push_back(
+        item(b.rule + ".begun", b.name + ": confirmed as it began", {at_moment(m, b.at)}));
+  return out;
+}
+
+tree slip_answer(const making& m, const slip_told& t) {
+  const std::string link = t.rule + ".slip";
+  return in_words(t.subject.empty() ? "not kept" : t.subject,
+                  {further(link + ".when", "When it was", at_moment(m, t.when)),
+                   further(link + ".how", "How the time is known", in_words(key_of(t.how))),
+                   further(link + ".words", "In the person's words", in_words(t.words))});
+}
+
+list slips(const making& m) {
+  std::map<std::string, list> by_rule;
+  for (const told_slip& t : m.s.slips)
+    by_rule[t.what.rule].push_back(slip_answer(m, t.what));
+  list out;
+  for (auto& [rule, answers] : by_rule)
+    out.push_back(
+        item(rule + ".slip", name_of(m, rule) + ": told as not kept", std::move(answers)));
+  return out;
+}
+
+list each_in_words(const std::vector<std::string>& texts) {
+  list out;
+  for (const std::string& text : texts)
+    out.push_back(in_words(text));
+  return out;
+}
+
+list gate(const making& m) {
+  list out;
+  if (!m.s.ready) return out;
+  out.push_back(item("gate.passed", "The start was confirmed", {at_moment(m, m.s.ready->at.wall)}));
+  out.push_back(item("gate.checks", "What was confirmed", each_in_words(m.s.ready_checks)));
+  if (!m.s.ready_not_kept.empty())
+    out.push_back(item("gate.not-kept", "Rules shown as not kept, and started all the same",
+                       each_in_words(m.s.ready_not_kept)));
+  out.push_back(further("gate.agreed", "Who agreed to that", in_words(m.s.ready_agreed)));
+  return out;
+}
+
+list warning_signs(const making& m) {
+  list out;
+  for (std::size_t i = 0; i < m.s.samples.size(); ++i) {
+    const auto& asked = m.s.samples[i].red_flags;
+    if (!asked) continue;
+    list there = asked->present.empty() ? list{in_words("none")} : each_in_words(asked->present);
+    out.push_back(item(fmt::format("warning-signs.{}", i + 1),
+                       fmt::format("Warning signs, asked at tube {}", i + 1), std::move(there)));
+  }
+  return out;
+}
+
+list during(const making& m) {
+  list out = warning_signs(m);
+  list unwell;
+  for (const std::int64_t seq : m.s.unwell_events)
+    unwell.push_back(at_moment(m, event_of(m, seq).at.wall));
+  if (!unwell.empty())
+    out.push_back(item("unwell", "The person said that they felt unwell", std::move(unwell)));
+  if (m.s.ended) {
+    tree when = at_moment(m, m.s.ended->at.wall);
+    when.set("item", list{further("ended.reason", "Why", in_words(m.s.ended_reason))});
+    out.push_back(item("ended", "The test was ended early", {std::move(when)}));
+  }
+  list comments;
+  for (const auto& [seq, words] : m.s.comments)
+    comments.push_back(in_words(words));
+  if (!comments.empty()) out.push_back(item("comments", "Comments", std::move(comments)));
+  return out;
+}
+
+} // namespace
+
+resource answers_of(const making& m) {
+  tree out = begin(m, "QuestionnaireResponse", "answers");
+  out.set("identifier", identifier("answers", box_of(m)));
+  out.set("status", m.s.ready ? "completed" : "in-progress");
+  out.set("subject", reference(m, "patient"));
+  const reading& last = m.s.ready ? m.s.ready->at : *m.s.last_reading;
+  out.set("authored", moment(m, last.wall));
+  out.set("author", reference(m, "patient"));
+  list items;
+  const auto add = [&](const char* link, const char* text, list those) {
+    items.push_back(group(link, text, std::move(those)));
+  };
+  if (m.s.test) {
+    add("cautions", "Asked before the plan", cautions(m, m.s.test->cautions));
+    add("morning", "Asked in the morning of the test", cautions(m, m.s.test->morning));
+  }
+  add("other-cautions", "Asked for another test that was planned before", other_cautions(m));
+  add("washouts", "Medicines and examinations before the test", washouts(m));
+  add("beginnings", "Beginnings that were confirmed", beginnings(m));
+  add("slips", "What was told as not kept", slips(m));
+  add("gate", "The start", gate(m));
+  add("during", "During the test", during(m));
+  out.set("item", std::move(items));
+  return {"answers", std::move(out)};
+}
+
+} // namespace qb::fhir

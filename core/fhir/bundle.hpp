@@ -1,0 +1,77 @@
+// One test as a FHIR R4 (4.0.1) Bundle of the type `collection`, for other systems.
+// Made by the laboratory's side from a log; the same log gives the same bytes.
+//
+// What stands for what:
+//   Patient                   the kit number is the identifier; name and birth date only if asked
+//   for Device                    the program that wrote the log Specimen                  one for
+//   each sample of the test. A tube that was not blown has the
+//                             status `unavailable`, no collection, and a note that says so
+//   Observation               one for each symptom and sample. A skipped score has a
+//                             dataAbsentReason and no value, never 0; one put right is `corrected`
+//   MedicationAdministration  the drink, from its first sip to its end. The dose is given as taken
+//                             only where all of it was drunk
+//   QuestionnaireResponse     what was asked and told; the linkIds are the rules' ids
+//   Provenance                who told it and what assembled it; one more for each correction
+//                             (with the tubes of an exchange go their scores)
+// With results of the laboratory: an Observation for each gas of a tube, one for each criterion,
+// and a DiagnosticReport, preliminary until a qualified reader has concluded.
+#pragma once
+
+#include "core/fhir/codes.hpp"
+#include "core/lab/curve_number.hpp"
+#include "core/lab/report.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb::fhir {
+
+// What whoever asks for it wants.
+struct bundle_choices {
+  bool with_name{false};  // the person's name and birth date too, and who scored for them
+  bool rehearsals{false}; // practice is refused without this, and marked with it
+};
+
+// What was measured in one tube. A gas that was not measured is nothing, never zero.
+struct gas_reading {
+  sample_number number{1};
+  std::optional<exact> h2;         // ppm
+  std::optional<exact> ch4;        // ppm
+  std::optional<exact> co2;        // per cent
+  std::optional<instant> measured; // when the laboratory measured it
+};
+
+// How one published criterion came out, as `judge` words it.
+struct criterion_answer {
+  std::string id;
+  std::string title;
+  std::string answer; // "meets", "does-not-meet", "cannot-be-determined"
+  std::string reason;
+  std::string citation;
+};
+
+// What the laboratory adds to a log.
+struct laboratory_results {
+  std::vector<gas_reading> gases;
+  std::vector<criterion_answer> criteria;
+  std::string conclusion; // the qualified reader's own words; empty: a draft
+  std::string reader;     // their name; empty: a draft
+  std::optional<instant> issued;
+};
+
+// The bundle's JSON. `told` must be the report of this log. Refuses practice that was not asked
+// for, and a gas reading of a tube that the log does not have as blown, or of one tube twice.
+[[nodiscard]] result<std::string>
+bundle_text(const read_log_result& log, const report& told, const code_list& codes,
+            const bundle_choices& choices,
+            const std::optional<laboratory_results>& results = std::nullopt);
+
+// The same resources, each on a line of its own, as a data warehouse takes them: newline-delimited
+// JSON. They name each other as TYPE/ID, since there is no bundle around them.
+[[nodiscard]] result<std::string>
+resource_lines(const read_log_result& log, const report& told, const code_list& codes,
+               const bundle_choices& choices,
+               const std::optional<laboratory_results>& results = std::nullopt);
+
+} // namespace qb::fhir

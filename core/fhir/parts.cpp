@@ -1,0 +1,153 @@
+// Names, moments, codes and notes, as FHIR wants them.
+#include "core/fhir/parts.hpp"
+
+#include "core/fhir/uuid.hpp"
+
+#include <array>
+#include <cctype>
+#include <fmt/core.h>
+#include <string_view>
+
+namespace qb::fhir {
+
+namespace {
+
+// Our own names live under a host that nobody can own.
+constexpr const char* own_space = "https://quarterbreath.invalid/";
+
+constexpr std::chrono::hours furthest_offset{14}; // number: the greatest offset a dateTime can have
+
+// The spaces that a FHIR string must not hold: all of Unicode's but the plain one, line ends and
+// the tabulator.
+constexpr std::array<std::string_view, 20> other_spaces{
+    "\u00a0", "\u1680", "\u2000", "\u2001", "\u2002", "\u2003", "\u2004",
+    "\u2005", "\u2006", "\u2007", "\u2008", "\u2009", "\u200a", "\u2028",
+    "\u2029", "\u202f", "\u205f", "\u3000", "\ufeff", "\u0085"};
+
+// How many bytes such a space takes at that place; 0 where there is none.
+std::size_t space_at(const std::string& text, std::size_t at) {
+  for (const std::string_view one : other_spaces)
+    if (text.compare(at, one.size(), one) == 0) return one.size();
+  return 0;
+}
+
+tree coding(const listed_code& c) {
+  return tree::of({{"system", c.system}, {"code", c.code}, {"display", c.display}});
+}
+
+} // namespace
+
+std::string clean(const std::string& text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t other = space_at(text, i);
+    out += other > 0 ? ' ' : text[i];
+    i += other > 0 ? other : 1;
+  }
+  const auto first = out.find_first_not_of(' ');
+  if (first == std::string::npos) return "";
+  return out.substr(first, out.find_last_not_of(' ') - first + 1);
+}
+
+std::string moment(const making& m, instant t) {
+  const instant whole{std::chrono::floor<std::chrono::seconds>(t)};
+  const std::chrono::seconds offset = m.told.place.offset_at(whole);
+  if (offset <= furthest_offset && offset >= -furthest_offset) {
+    if (const auto local = rfc3339(whole, m.told.place)) return *local;
+  }
+  return rfc3339_utc(whole);
+}
+
+tree period(const making& m, std::optional<instant> start, std::optional<instant> end) {
+  tree out;
+  if (start) out.set("start", moment(m, *start));
+  if (end && (!start || *end >= *start)) out.set("end", moment(m, *end));
+  return out;
+}
+
+std::string uuid_of(const making& m, const std::string& part) {
+  return uuid_of_url(own_space + std::string("test/") + m.told.test_id + "/" + part);
+}
+
+tree reference(const making& m, const std::string& part) {
+  return tree::of({{"reference", "urn:uuid:" + uuid_of(m, part)}});
+}
+
+tree marks(const making& m) {
+  list tags;
+  const auto mark = [&](const char* use, const char* words) {
+    const listed_code* known = m.codes.find(use);
+    tags.push_back(known != nullptr ? coding(*known) : tree::of({{"display", words}}));
+  };
+  if (m.told.rehearsal) mark("tag.rehearsal", "Rehearsal: practice, never a patient's result");
+  if (!m.told.matches_itself) mark("tag.record-mismatch", "The log does not match its own record");
+  return tree::of({{"tag", std::move(tags)}});
+}
+
+tree begin(const making& m, const char* type, const std::string& part) {
+  return tree::of({{"resourceType", type}, {"id", uuid_of(m, part)}, {"meta", marks(m)}});
+}
+
+tree identifier(const char* space, const std::string& value) {
+  return tree::of({{"system", std::string(own_space) + space}, {"value", clean(value)}});
+}
+
+std::string box_of(const making& m) {
+  const std::string kit = clean(m.told.kit_number);
+  return kit.empty() ? clean(m.told.test_id) : kit;
+}
+
+std::string tube_name(const making& m, sample_number n) {
+  return fmt::format("{}/{}", box_of(m), n.value());
+}
+
+tree concept_of(const making& m, const std::vector<std::string>& uses, const std::string& words) {
+  list codings;
+  for (const std::string& use : uses)
+    if (const listed_code* known = m.codes.find(use)) codings.push_back(coding(*known));
+  return tree::of({{"coding", std::move(codings)}, {"text", clean(words)}});
+}
+
+tree words_only(const std::string& words) {
+  return tree::of({{"text", clean(words)}});
+}
+
+tree quantity(const making& m, tree value, const std::string& unit) {
+  tree out = tree::of({{"value", std::move(value)}, {"unit", unit}});
+  if (const listed_code* known = m.codes.find("unit." + unit))
+    out.set("system", known->system).set("code", known->code);
+  return out;
+}
+
+tree note(const std::string& text) {
+  return tree::of({{"text", clean(text)}});
+}
+
+tree notes(const std::vector<std::string>& texts) {
+  list out;
+  for (const std::string& text : texts)
+    out.push_back(note(text));
+  return tree(std::move(out));
+}
+
+std::string because(const std::string& reason) {
+  const std::string words = clean(reason);
+  return words.empty() ? "" : " Reason: " + words;
+}
+
+const event& event_of(const making& m, std::int64_t seq) {
+  QB_BELIEVE(seq >= 1 && static_cast<std::size_t>(seq) <= m.log.events.size());
+  return m.log.events[static_cast<std::size_t>(seq - 1)];
+}
+
+std::string how_sentence(how_known how) {
+  switch (how) {
+  case how_known::observed: return "pressed on the device as it happened.";
+  case how_known::told: return "told afterwards, read off a clock.";
+  case how_known::estimated: return "told afterwards, from memory.";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+} // namespace qb::fhir

@@ -1,0 +1,116 @@
+// What the laboratory adds: each gas of a tube at the tube's true time, each criterion's answer,
+// and the report that holds them together. The published codes found for gases are of nominal
+// times, so a code of ours and words stand there.
+#include "core/fhir/resources.hpp"
+
+#include <fmt/core.h>
+#include <set>
+
+namespace qb::fhir {
+
+namespace {
+
+// One gas: its use in the list of codes, what it is called, and its unit.
+struct gas {
+  const char* id;
+  const char* words;
+  const char* unit;
+};
+constexpr gas hydrogen{"h2", "Hydrogen in exhaled air", "ppm"};
+constexpr gas methane{"ch4", "Methane in exhaled air", "ppm"};
+constexpr gas carbon_dioxide{"co2", "Carbon dioxide in exhaled air", "%"};
+
+bool is_final(const laboratory_results& r) {
+  return !clean(r.conclusion).empty() && !clean(r.reader).empty();
+}
+
+const char* status_of(const laboratory_results& r) {
+  return is_final(r) ? "final" : "preliminary";
+}
+
+std::optional<refusal> no_to(const making& m, const gas_reading& g, std::set<int>& seen) {
+  const auto no = [&](std::string found, std::string expected) {
+    return refusal{refusal_kind::malformed, "", fmt::format("tube {}", g.number.value()),
+                   std::move(found), std::move(expected)};
+  };
+  if (g.number.index() >= m.s.samples.size())
+    return no("a reading of a tube that this test does not have", "a tube of this test");
+  if (!m.s.of(g.number).taken)
+    return no("a reading of a tube that the log does not have as blown", "a tube that was blown");
+  if (!seen.insert(g.number.value()).second) return no("two readings", "one for each tube");
+  return std::nullopt;
+}
+
+resource gas_of(const making& m, const laboratory_results& r, const gas_reading& g, const gas& what,
+                const exact& value) {
+  const std::string part = fmt::format("gas/{}/{}", g.number.value(), what.id);
+  tree out = begin(m, "Observation", part);
+  out.set("identifier", list{identifier("gas", tube_name(m, g.number) + "/" + what.id)});
+  out.set("status", status_of(r));
+  out.set("code", concept_of(m, {std::string("gas.") + what.id}, what.words));
+  out.set("subject", reference(m, "patient"));
+  out.set("effectiveDateTime", moment(m, m.s.of(g.number).taken->closed));
+  if (g.measured) out.set("issued", moment(m, *g.measured));
+  out.set("valueQuantity", quantity(m, decimal{value.text()}, what.unit));
+  out.set("specimen", reference(m, tube_part(g.number)));
+  return {part, std::move(out)};
+}
+
+resource criterion_of(const making& m, const laboratory_results& r, const criterion_answer& c) {
+  const std::string part = "criterion/" + c.id;
+  tree out = begin(m, "Observation", part);
+  out.set("identifier", list{identifier("criterion", box_of(m) + "/" + c.id)});
+  out.set("status", status_of(r));
+  out.set("code", words_only("Criterion " + c.id + ": " + c.title));
+  out.set("subject", reference(m, "patient"));
+  if (m.told.anchor) out.set("effectiveDateTime", moment(m, *m.told.anchor));
+  out.set("valueString", clean(c.answer + ": " + c.reason));
+  out.set("note", notes({"Published by: " + c.citation}));
+  return {part, std::move(out)};
+}
+
+resource report_on(const making& m, const laboratory_results& r,
+                   const std::vector<resource>& results) {
+  tree out = begin(m, "DiagnosticReport", "report");
+  out.set("identifier", list{identifier("report", box_of(m))});
+  out.set("status", status_of(r));
+  out.set("code", concept_of(m, {"panel." + m.s.test->sugar.name}, m.s.test->title));
+  out.set("subject", reference(m, "patient"));
+  if (m.told.anchor) out.set("effectiveDateTime", moment(m, *m.told.anchor));
+  if (r.issued) out.set("issued", moment(m, *r.issued));
+  list readers;
+  if (!clean(r.reader).empty()) readers.push_back(tree::of({{"display", clean(r.reader)}}));
+  out.set("resultsInterpreter", std::move(readers));
+  list specimens;
+  for (const gas_reading& g : r.gases)
+    specimens.push_back(reference(m, tube_part(g.number)));
+  out.set("specimen", std::move(specimens));
+  list references;
+  for (const resource& one : results)
+    references.push_back(reference(m, one.part));
+  out.set("result", std::move(references));
+  if (is_final(r)) out.set("conclusion", clean(r.conclusion));
+  return {"report", std::move(out)};
+}
+
+} // namespace
+
+result<std::vector<resource>> results_of(const making& m, const laboratory_results& results) {
+  if (!m.s.test)
+    return tl::unexpected(refusal{refusal_kind::missing, "", "the log", "no test that was chosen",
+                                  "a log with a test, for results to belong to"});
+  std::vector<resource> out;
+  std::set<int> seen;
+  for (const gas_reading& g : results.gases) {
+    if (auto no = no_to(m, g, seen)) return tl::unexpected(std::move(*no));
+    if (g.h2) out.push_back(gas_of(m, results, g, hydrogen, *g.h2));
+    if (g.ch4) out.push_back(gas_of(m, results, g, methane, *g.ch4));
+    if (g.co2) out.push_back(gas_of(m, results, g, carbon_dioxide, *g.co2));
+  }
+  for (const criterion_answer& c : results.criteria)
+    out.push_back(criterion_of(m, results, c));
+  out.push_back(report_on(m, results, out));
+  return out;
+}
+
+} // namespace qb::fhir

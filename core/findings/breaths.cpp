@@ -1,0 +1,61 @@
+// One look at the tubes for their order, one at the events for the breaths' lengths.
+#include "core/findings/breaths.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb {
+
+void order_findings(const state& s, std::vector<finding>& out) {
+  const taken_breath* latest = nullptr; // of the lower numbers
+  int latest_number = 0;
+  for (std::size_t i = 0; i < s.samples.size(); ++i) {
+    const auto& taken = s.samples[i].taken;
+    if (!taken) continue;
+    const auto n = sample_number::from_index(i);
+    if (latest != nullptr && taken->since_anchor < latest->since_anchor) {
+      out.push_back({"sample-out-of-order",
+                     consequence::review,
+                     n,
+                     {latest->seq, taken->seq},
+                     {latest_number, n.value()},
+                     fmt::format("tube {} closed {} before tube {}", n.value(),
+                                 length_in_words(latest->since_anchor - taken->since_anchor),
+                                 latest_number)});
+      continue;
+    }
+    latest = &*taken;
+    latest_number = n.value();
+  }
+}
+
+std::vector<finding> short_breath_findings(const std::vector<event>& events, const state& s) {
+  std::vector<finding> out;
+  if (!s.test || !s.profile) return out;
+  const event* begun = nullptr;
+  for (const event& e : events) {
+    if (std::holds_alternative<breath_begun>(e.what)) begun = &e;
+    const auto* closed = std::get_if<tube_closed>(&e.what);
+    if (closed == nullptr) continue;
+    const event* from = begun;
+    begun = nullptr;
+    if (from == nullptr || std::get<breath_begun>(from->what).sample != closed->sample) continue;
+    if (closed->sample.index() >= s.samples.size()) continue;
+    const auto& taken = s.of(closed->sample).taken;
+    if (!taken || taken->seq != e.seq) continue;
+    const duration blown = between(from->at, e.at).length - bounds_of(s).lead_in;
+    if (blown >= s.test->breath_least) continue;
+    const duration at_most = std::max(blown, duration{0});
+    out.push_back({"breath-short",
+                   consequence::review,
+                   closed->sample,
+                   {from->seq, e.seq},
+                   {closed->sample.value(),
+                    std::chrono::duration_cast<std::chrono::seconds>(at_most).count()},
+                   fmt::format("breath of tube {} lasted {} of at least {}", closed->sample.value(),
+                               length_in_words(at_most), length_in_words(s.test->breath_least))});
+  }
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,272 @@
+// Readings beside tubes, findings weighed, the curve put together and judged.
+#include "core/lab/case_parts.hpp"
+#include "core/lab/readings.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+// Corrected where the profile asks for it and the share was measured; else as measured.
+case_gases gases_of(const gas_reading& r, std::optional<int> reference_tenths) {
+  if (!reference_tenths) return {r, r.h2_ppm, r.ch4_ppm, false};
+  const bool corrected = r.co2_pct && *r.co2_pct > exact();
+  if (!corrected) return {r, r.h2_ppm, r.ch4_ppm, false};
+  return {r, co2_corrected(r.h2_ppm, r.co2_pct, *reference_tenths),
+          co2_corrected(r.ch4_ppm, r.co2_pct, *reference_tenths), true};
+}
+
+// The first standing finding by which a tube cannot be used, or nullptr.
+const case_finding* spoils(const test_case& c, int tube) {
+  for (const case_finding& f : c.findings) {
+    if (f.weight != consequence::cannot_be_used || !f.stands()) continue;
+    if (f.what.sample && f.what.sample->value() == tube) return &f;
+  }
+  return nullptr;
+}
+
+std::string citation_in(const std::vector<source>& sources, const std::string& id) {
+  for (const source& s : sources) {
+    if (s.id == id) return s.citation;
+  }
+  return {};
+}
+
+// The rule's source as the test's own file has it, empty where it has no such rule.
+std::string source_in(const protocol& test, const std::string& rule) {
+  std::string id;
+  if (const preparation_window* w = find_window(test, rule)) id = w->why.source;
+  if (const washout* w = find_washout(test, rule)) id = w->why.source;
+  if (const caution* q = find_caution(test, rule)) id = q->why.source;
+  return citation_in(test.sources, id);
+}
+
+std::string name_in(const protocol& test, const std::string& rule) {
+  if (const preparation_window* w = find_window(test, rule)) return w->name;
+  if (const washout* w = find_washout(test, rule)) return w->name;
+  if (const caution* q = find_caution(test, rule)) return q->name;
+  return rule;
+}
+
+void leave_out(case_tube& t, test_case& c, std::string why) {
+  t.left_out = std::move(why);
+  c.judged.flags.push_back({"tube-left-out",
+                            t.minute,
+                            {},
+                            fmt::format("tube {} is not in the curve: {}", t.number, t.left_out)});
+}
+
+void fill_curve(test_case& c) {
+  for (case_tube& t : c.tubes) {
+    if (!t.gases) continue;
+    const bool measured = t.gases->h2 || t.gases->ch4;
+    if (const case_finding* f = spoils(c, t.number))
+      leave_out(t, c, f->name + " (" + f->what.rule + ")");
+    else if (!t.minute)
+      leave_out(t, c, "no time is known for it");
+    else if (!measured)
+      leave_out(t, c, "no gas was measured");
+    else
+      t.in_curve = true;
+  }
+  const bool baseline = !c.tubes.empty() && c.tubes.front().in_curve;
+  for (case_tube& t : c.tubes) {
+    if (!t.in_curve) continue;
+    if (!baseline && *t.minute <= exact()) {
+      t.in_curve = false;
+      leave_out(t, c, "it is at time zero or before, and not tube 1: no baseline");
+      continue;
+    }
+    c.gases.push_back({*t.minute, t.gases->h2, t.gases->ch4, t.gases->raw.co2_pct, t.number});
+  }
+  std::stable_sort(
+      c.gases.begin(), c.gases.end(),
+      [](const curve_sample& a, const curve_sample& b) { return a.minute < b.minute; });
+}
+
+void fill_symptoms(test_case& c) {
+  for (std::size_t i = 0; i < c.test.symptoms.size(); ++i) {
+    symptom_track track{c.test.symptoms[i].id, {}};
+    for (const case_tube& t : c.tubes) {
+      if (t.minute && i < t.scores.size()) track.scores.emplace_back(*t.minute, t.scores[i]);
+    }
+    std::stable_sort(track.scores.begin(), track.scores.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    c.tracks.push_back(std::move(track));
+  }
+  c.rises = rises_of(c.tracks);
+}
+
+// What the criteria come to together: met by one is met.
+answer gas_axis(const test_case& c) {
+  if (!is_judged(c) || c.judged.criteria.empty()) return answer::cannot_be_determined;
+  answer out = answer::does_not_meet;
+  for (const judged_criterion& j : c.judged.criteria) {
+    if (j.says.what == answer::meets) return answer::meets;
+    if (j.says.what == answer::cannot_be_determined) out = answer::cannot_be_determined;
+  }
+  return out;
+}
+
+// Without a first score to compare with, and one after it, nothing is known.
+symptom_answer symptom_axis(const test_case& c) {
+  if (!c.rises.empty()) return symptom_answer::rose;
+  for (const symptom_track& t : c.tracks) {
+    if (t.scores.size() < 2 || t.scores.front().first > exact() || !t.scores.front().second)
+      continue;
+    const bool later = std::any_of(t.scores.begin() + 1, t.scores.end(),
+                                   [](const auto& x) { return x.second.has_value(); });
+    if (later) return symptom_answer::did_not_rise;
+  }
+  return symptom_answer::not_known;
+}
+
+std::string axes_words(const two_axes& a) {
+  std::string gas;
+  switch (a.gas) {
+  case answer::meets: gas = "at least one criterion is met"; break;
+  case answer::does_not_meet: gas = "no criterion is met"; break;
+  case answer::cannot_be_determined: gas = "no criterion is met so far as can be told"; break;
+  }
+  std::string felt;
+  switch (a.symptoms) {
+  case symptom_answer::rose: felt = "some rose above their first score"; break;
+  case symptom_answer::did_not_rise: felt = "none rose above its first score"; break;
+  case symptom_answer::not_known: felt = "whether any rose is not known"; break;
+  }
+  return fmt::format("Gas: {}. Symptoms: {}. These are two separate answers; neither explains or "
+                     "replaces the other.",
+                     gas, felt);
+}
+
+instant latest_of(const bench_kit& bench, instant out) {
+  const auto later = [&](instant t) { out = std::max(out, t); };
+  for (const arrival& a : bench.arrivals)
+    later(a.at);
+  for (const paper_record& p : bench.papers)
+    later(p.entered);
+  for (const override_of& o : bench.overrides)
+    later(o.at);
+  for (const conclusion& c : bench.conclusions)
+    later(c.at);
+  return out;
+}
+
+} // namespace
+
+case_clock clock_of(time_zero asked, bool drink_first, std::optional<duration> drink_start,
+                    std::optional<duration> drink_end) {
+  case_clock out{asked, duration{0}, drink_first};
+  if (drink_first && asked == time_zero::tube_1_closed) out.zero = time_zero::drink_start;
+  if (out.zero == time_zero::drink_end && !drink_end)
+    out.zero = drink_first ? time_zero::drink_start : time_zero::tube_1_closed;
+  if (out.zero == time_zero::drink_start && !drink_start) out.zero = time_zero::tube_1_closed;
+  if (out.zero == time_zero::drink_start) out.offset = *drink_start;
+  if (out.zero == time_zero::drink_end) out.offset = *drink_end;
+  return out;
+}
+
+std::vector<finding> join_readings(const bench_kit& bench, const lab_profile& profile,
+                                   std::vector<case_tube>& tubes) {
+  std::vector<finding> out;
+  const std::vector<counted_reading> all = counted_readings(bench);
+  for (const counted_reading& r : all) {
+    const auto at = std::find_if(tubes.begin(), tubes.end(),
+                                 [&](const case_tube& t) { return t.number == r.reading.sample; });
+    const std::optional<int> reference = profile.receiving.co2_reference_tenths;
+    if (at != tubes.end()) at->gases = gases_of(r.reading, reference);
+    if (at != tubes.end() && reference && !at->gases->corrected)
+      out.push_back(
+          {"co2-missing",
+           consequence::review,
+           sample_number(at->number),
+           {},
+           {at->number},
+           fmt::format("no carbon dioxide of tube {}: its gases are not corrected", at->number)});
+    const bool timed = at != tubes.end() && at->minute;
+    if (timed || !sample_number::in_range(r.reading.sample)) continue;
+    out.push_back(
+        {"reading-without-time",
+         consequence::review,
+         sample_number(r.reading.sample),
+         {},
+         {r.reading.sample},
+         fmt::format("tube {} was measured, and no time is known for it", r.reading.sample)});
+  }
+  for (const case_tube& t : tubes) {
+    if (all.empty() || t.gases || !t.minute || !sample_number::in_range(t.number)) continue;
+    out.push_back({"reading-missing",
+                   consequence::review,
+                   sample_number(t.number),
+                   {},
+                   {t.number},
+                   fmt::format("tube {} was taken, and there is no reading of it", t.number)});
+  }
+  return out;
+}
+
+std::vector<case_finding> weigh_findings(const std::vector<finding>& found, const protocol& test,
+                                         const bench_kit& bench, const case_rules& rules) {
+  const std::vector<override_of> standing = standing_overrides(bench);
+  std::vector<case_finding> out;
+  for (const finding& f : found) {
+    case_finding one{f, "", "", consequence_of(f, rules.findings, rules.profile), {}};
+    const finding_rule* rule = find_rule(rules.findings, f.rule);
+    one.name = rule == nullptr ? name_in(test, f.rule) : rule->name;
+    one.source = source_in(test, f.rule);
+    if (one.source.empty() && rule != nullptr)
+      one.source = citation_in(rules.findings.sources, rule->source);
+    for (const override_of& o : standing) {
+      // Without a tube it is about the rule wherever it was found.
+      const bool about = !o.sample || (f.sample && f.sample->value() == *o.sample);
+      if (o.rule == f.rule && about) one.aside = o;
+    }
+    out.push_back(std::move(one));
+  }
+  return out;
+}
+
+std::optional<instant> zero_instant(const test_case& c, std::optional<instant> tube_1) {
+  if (c.zero == time_zero::drink_start) return c.drink_start;
+  if (c.zero == time_zero::drink_end) return c.drink_end;
+  return tube_1;
+}
+
+void judge_case(const case_rules& rules, test_case& c) {
+  fill_curve(c);
+  c.by = ready_for(rules.judging, c.test);
+  std::vector<flag> left_out = std::move(c.judged.flags);
+  c.judged = judge_curve(c.gases, c.by, exact(rules.profile.window_slack.count()), c.precision);
+  c.judged.flags.insert(c.judged.flags.end(), left_out.begin(), left_out.end());
+  for (const case_finding& f : c.findings) {
+    if (f.weight == consequence::cannot_be_used && f.stands() && !f.what.sample)
+      c.cannot_be_used.push_back(f.what.rule);
+  }
+  fill_symptoms(c);
+  c.axes.gas = gas_axis(c);
+  c.axes.symptoms = symptom_axis(c);
+  c.axes.words = axes_words(c.axes);
+}
+
+void finish_case(const bench_kit& bench, const case_rules& rules, std::vector<finding> found,
+                 const std::vector<finding>& bench_findings, test_case& c) {
+  if (c.zero != c.asked)
+    found.push_back({"time-zero-other",
+                     consequence::review,
+                     {},
+                     {},
+                     {},
+                     fmt::format("minutes count from: {}; asked for: {}", time_zero_text(c.zero),
+                                 time_zero_text(c.asked))});
+  found.insert(found.end(), bench_findings.begin(), bench_findings.end());
+  for (finding& f : join_readings(bench, rules.profile, c.tubes))
+    found.push_back(std::move(f));
+  c.findings = weigh_findings(found, c.test, bench, rules);
+  if (!bench.conclusions.empty()) c.concluded = bench.conclusions.back();
+  c.as_of = latest_of(bench, c.as_of);
+  judge_case(rules, c);
+}
+
+} // namespace qb

@@ -1,0 +1,61 @@
+// The day's work: what is here, what is due when, and what each kit waits for.
+// Working days are the profile's: days of the week, less those on which the laboratory is closed.
+#pragma once
+
+#include "core/lab/tubes.hpp"
+
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// Whether the laboratory works on that day.
+[[nodiscard]] bool works_on(const lab_profile& lab, civil_date day);
+
+// The last day for the result of a box that arrived on `arrived`: that many working days later,
+// the day of arrival itself not counted.
+[[nodiscard]] civil_date due_on(const lab_profile& lab, civil_date arrived);
+
+// What a kit waits for, in the order in which it is done.
+enum class waits_for {
+  tubes,      // the box is here, its tubes were not looked at
+  record,     // neither log, code nor paper sheet
+  readings,   // no tube was read, or one that was blown and is here was not
+  review,     // something found asks for a look
+  conclusion, // a qualified reader's
+  nothing,
+};
+
+// Their stable keys: "tubes", "record", "readings", "review", "conclusion", "nothing".
+[[nodiscard]] const char* waits_text(waits_for w);
+
+// What a kit's line is made of.
+struct kit_facts {
+  const bench_kit* bench{nullptr};
+  const told_tubes* told{nullptr}; // none: no record
+  std::vector<bench_finding> box;  // of `check_box`
+  std::vector<finding> record;     // of the log's report
+};
+
+// One line of the list.
+struct work_line {
+  std::string kit;
+  std::string protocol;
+  std::optional<civil_date> arrived; // none: a record without a box
+  std::optional<civil_date> due;
+  waits_for what{waits_for::nothing};
+  std::vector<int> unread; // tubes that are here and were not read
+  int to_review{0};        // findings that ask for a look and that nobody overrode
+};
+
+// The line of one kit. `zone` is the laboratory's.
+[[nodiscard]] work_line work_line_of(const kit_facts& kit, const lab_profile& lab,
+                                     const zone& place);
+
+// By arrival, the oldest first; those without a box last; then by kit.
+void sort_by_age(std::vector<work_line>& lines);
+
+// Second readings that nobody chose between, and readings of tubes that the box has not.
+[[nodiscard]] std::vector<bench_finding> check_readings(const bench_kit& kit);
+
+} // namespace qb

@@ -1,0 +1,103 @@
+// From a played test to its result by code, and held against the log again.
+#include "core/code/code_text.hpp"
+#include "core/code/result_of_events.hpp"
+#include "tests/support/scripted_test.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+std::vector<event> half_a_test() {
+  patient p;
+  p.through_the_drink();
+  for (int n = 2; n <= 4; ++n)
+    p.sample(n);
+  return p.e.events();
+}
+
+} // namespace
+
+TEST_CASE("before tube 1 there is no result by code") {
+  patient p;
+  p.open_and_plan();
+  CHECK(codes_of(p.e.events()).error().kind == refusal_kind::not_now);
+}
+
+TEST_CASE("a result by code has the times, how they are known, and nobody's name") {
+  const auto events = half_a_test();
+  const packed_result r = packed_of(events).value();
+  const state s = fold_events(events);
+  CHECK(r.samples.size() == 10);
+  CHECK(r.symptoms == s.test->symptoms.size());
+  for (int n = 1; n <= 4; ++n) {
+    const packed_sample& t = r.samples[static_cast<std::size_t>(n - 1)];
+    const taken_breath& taken = *s.of(sample_number(n)).taken;
+    CHECK(t.taken == taken.how);
+    CHECK(r.zero + t.closed == std::chrono::floor<std::chrono::seconds>(taken.closed));
+  }
+  CHECK_FALSE(r.samples[4].taken.has_value());
+  const std::string bytes = pack(r);
+  for (const std::string& secret : {s.person->name, s.person->doctor})
+    CHECK(bytes.find(secret) == std::string::npos);
+  CHECK(bytes.find(s.person->kit_number) != std::string::npos);
+}
+
+TEST_CASE("a code agrees with its log, and with the log when it has grown") {
+  auto events = half_a_test();
+  const packed_result r = packed_of(events).value();
+  CHECK(compare_with_log(r, events).differences.empty());
+  event more = events.back();
+  ++more.seq;
+  more.what = comment_told{"later"};
+  events.push_back(more);
+  CHECK(compare_with_log(r, events).differences.empty());
+  CHECK_FALSE(packed_of(events).value().head_tail == r.head_tail);
+}
+
+TEST_CASE("a log that ends before the code was made says nothing against it") {
+  auto events = half_a_test();
+  const packed_result r = packed_of(events).value();
+  events.pop_back();
+  const auto c = compare_with_log(r, events);
+  CHECK(c.log_is_older);
+  CHECK(c.differences.empty());
+}
+
+TEST_CASE("a log whose one event differs does not agree, and the field is named") {
+  auto events = half_a_test();
+  const packed_result r = packed_of(events).value();
+  for (event& e : events) {
+    if (const auto* closed = std::get_if<tube_closed>(&e.what);
+        closed != nullptr && closed->sample == sample_number(3))
+      e.at.wall += 100s;
+  }
+  const auto c = compare_with_log(r, events);
+  REQUIRE_FALSE(c.differences.empty());
+  CHECK(c.differences.front() == "the record's hash: another in the log than in the code");
+  std::string all;
+  for (const std::string& one : c.differences)
+    all += one + "\n";
+  CHECK(all.find("tube 3 closed") != std::string::npos);
+}
+
+TEST_CASE("the codes are of the packed result and its seal") {
+  const auto events = half_a_test();
+  std::string seen;
+  const auto sign = [&](std::string_view packed) -> std::optional<packed_seal> {
+    seen = packed;
+    packed_seal s;
+    s.signature.fill(7);
+    return s;
+  };
+  const auto texts = codes_of(events, sign).value();
+  const auto read = read_codes(texts.front());
+  REQUIRE(read.contents.size() == 1);
+  const packed_result r = unpack(read.contents.front()).value();
+  CHECK(r.seal->signature[0] == 7);
+  CHECK(pack(r) == seen);
+  const auto plain = read_codes(codes_of(events).value().front());
+  CHECK_FALSE(unpack(plain.contents.front()).value().seal.has_value());
+}
