@@ -140,7 +140,8 @@ page::report_answer answer_of(const test_case& c, const judged_criterion& j) {
 texts chart_notes(const test_case& c) {
   texts out{"Hydrogen is the whole line with filled circles, methane the dashed line with open "
             "squares. Dotted: what a criterion asks, and its window's last minute; grey: the "
-            "window slack, this laboratory's own. A cross is a tube that was not taken."};
+            "window slack, this laboratory's own. A cross is a tube that was not taken; no line is "
+            "drawn over it."};
   for (const judged_criterion& j : c.judged.criteria) {
     if (j.by->h2_weight + j.by->ch4_weight > 1)
       out.push_back(j.by->id + " weighs both gases together; it has no line.");

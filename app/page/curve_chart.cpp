@@ -136,11 +136,26 @@ private:
     return out;
   }
 
+  // Whether a tube that was not taken lies between two minutes.
+  [[nodiscard]] bool is_gap(double from, double to) const {
+    return std::any_of(chart_.tubes.begin(), chart_.tubes.end(), [&](const chart_tube& t) {
+      return t.missed && t.minute > from && t.minute < to;
+    });
+  }
+
   void gas(const chart_gas& g, stroke as, bool filled) {
+    // A line over a tube that was not taken would show values that nobody measured.
     std::vector<spot> spots;
-    for (const chart_point& p : g.points)
-      spots.push_back(at(p));
-    c_.path(spots, curve_line, as);
+    std::vector<spot> piece;
+    for (std::size_t i = 0; i < g.points.size(); ++i) {
+      if (i > 0 && is_gap(g.points[i - 1].minute, g.points[i].minute)) {
+        if (piece.size() > 1) c_.path(piece, curve_line, as);
+        piece.clear();
+      }
+      spots.push_back(at(g.points[i]));
+      piece.push_back(spots.back());
+    }
+    if (piece.size() > 1) c_.path(piece, curve_line, as);
     for (const spot& s : spots) {
       if (filled)
         c_.disc(s, 2.6);

@@ -17,7 +17,8 @@ struct chart_point {
   double value{0};
 };
 
-// A gas. Points by rising minute; a missing reading is no point, and the line goes on without it.
+// A gas. Points by rising minute; a missing reading is no point. The line goes on without it, but
+// not over a tube that was not taken.
 struct chart_gas {
   std::string name; // as it stands at the line's end
   std::vector<chart_point> points;
