@@ -93,6 +93,8 @@ def header(events):
                             washouts=list(answers["washouts"].values()))}
 
 
+FIELDS = {"format", "version", "program", "rehearsal", "events", "head", "summary"}
+HEAD = {"tzdata", "zone", "rules", "person", "answers"}  # from version 2 on
 ROUNDING = 2000
 DAY = 24 * 3600 * 1000
 
@@ -316,6 +318,8 @@ def faults(text):
         out.append("the file is not in its canonical form")
     if log["format"] != "quarterbreath-log" or log["version"] not in (1, 2):
         out.append("not a log of this version")
+    if set(log) != FIELDS | (HEAD if log["version"] == 2 else set()):
+        out.append("other fields than a log of its version has")
     derived = header(log["events"]) if log["version"] == 2 else {}
     if any(log.get(name) != derived.get(name) for name in ("zone", "rules", "person", "answers")):
         out.append("the head says otherwise than the events")
