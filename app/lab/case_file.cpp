@@ -65,8 +65,7 @@ result<kept_case> case_of_paper(const desk& at, const case_rules& rules, bench_k
   return out;
 }
 
-} // namespace
-
+// What the laboratory brings to its cases: profile, findings, criteria and flags of its assets.
 result<case_rules> load_case_rules(const desk& at) {
   case_rules out;
   out.profile = at.profile();
@@ -95,6 +94,19 @@ result<kept_case> load_case(const desk& at, const case_rules& rules,
         no_case(at, "practice, not a test", "a test, or --rehearsals for practice marked as such"));
   return tl::unexpected(no_case(at, "neither a log nor a paper sheet of it",
                                 "a kit number or test id that was imported, or entered by paper"));
+}
+
+} // namespace
+
+result<opened_case> open_case(const shared_options& shared, const desk_options& options,
+                              const std::string& kit_or_test) {
+  auto at = desk::open(shared, options, false);
+  if (!at) return tl::unexpected(at.error());
+  auto rules = load_case_rules(*at);
+  if (!rules) return tl::unexpected(rules.error());
+  auto kept = load_case(*at, *rules, kit_or_test);
+  if (!kept) return tl::unexpected(kept.error());
+  return opened_case{std::move(*at), std::move(*rules), std::move(*kept)};
 }
 
 } // namespace qb::lab

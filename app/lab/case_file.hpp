@@ -17,13 +17,19 @@ struct kept_case {
   bool rehearsal{false};
 };
 
-// What the laboratory brings to its cases: profile, findings, criteria and flags of its assets.
-[[nodiscard]] result<case_rules> load_case_rules(const desk& at);
+// A desk with one case on it.
+struct opened_case {
+  desk at;
+  case_rules rules;
+  kept_case kept;
+};
 
-// The case of that kit number or test id: of the log of the test that started last, else of the
-// last paper sheet. Practice only where the desk takes it. Refuses a kit of which neither is here,
-// and a sheet of a test that the laboratory does not have.
-[[nodiscard]] result<kept_case> load_case(const desk& at, const case_rules& rules,
-                                          const std::string& kit_or_test);
+// Opens the store, which must be there, and the case of that kit number or test id by the
+// laboratory's profile, findings, criteria and flags: of the log of the test that started last,
+// else of the last paper sheet. Practice only where the desk takes it. Refuses a kit of which
+// neither is here, and a sheet of a test that the laboratory does not have.
+[[nodiscard]] result<opened_case> open_case(const shared_options& shared,
+                                            const desk_options& options,
+                                            const std::string& kit_or_test);
 
 } // namespace qb::lab

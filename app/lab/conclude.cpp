@@ -15,14 +15,10 @@ int conclude_kit(const shared_options& shared, const desk_options& options,
     return say_no({refusal_kind::malformed, "", "--words", "no conclusion",
                    "the reader's own words, in one line of at most 2000 bytes"},
                   to);
-  auto at = desk::open(shared, options, false);
-  if (!at) return say_no(at.error(), to);
-  const auto rules = load_case_rules(*at);
-  if (!rules) return say_no(rules.error(), to);
-  const auto kept = load_case(*at, *rules, o.kit);
-  if (!kept) return say_no(kept.error(), to);
-  const conclusion entry{kept->what.kit, o.words, *by, at->now()};
-  if (const auto put = at->bench().put(row_of(entry)); !put) return say_no(put.error(), to);
+  auto open = open_case(shared, options, o.kit);
+  if (!open) return say_no(open.error(), to);
+  const conclusion entry{open->kept.what.kit, o.words, *by, open->at.now()};
+  if (const auto put = open->at.bench().put(row_of(entry)); !put) return say_no(put.error(), to);
   to.out("concluded by " + *by + "; the report is no draft any more\n");
   return 0;
 }

@@ -60,15 +60,12 @@ int override_finding(const shared_options& shared, const desk_options& options,
     return say_no({refusal_kind::malformed, "", "--reason", "no reason",
                    "why, in one line of at most 400 bytes"},
                   to);
-  auto at = desk::open(shared, options, false);
-  if (!at) return say_no(at.error(), to);
-  const auto rules = load_case_rules(*at);
-  if (!rules) return say_no(rules.error(), to);
-  const auto kept = load_case(*at, *rules, o.kit);
-  if (!kept) return say_no(kept.error(), to);
-  if (const auto no = no_to(kept->what, o)) return say_no(*no, to);
-  const override_of entry{kept->what.kit, o.rule, o.tube, *by, o.reason, at->now(), o.withdraw};
-  if (const auto put = at->bench().put(row_of(entry)); !put) return say_no(put.error(), to);
+  auto open = open_case(shared, options, o.kit);
+  if (!open) return say_no(open.error(), to);
+  if (const auto no = no_to(open->kept.what, o)) return say_no(*no, to);
+  const override_of entry{open->kept.what.kit, o.rule,    o.tube, *by, o.reason,
+                          open->at.now(),      o.withdraw};
+  if (const auto put = open->at.bench().put(row_of(entry)); !put) return say_no(put.error(), to);
   const std::string tube = o.tube ? fmt::format(" of tube {}", *o.tube) : std::string();
   to.out(fmt::format("{}{} {} by {}\n", o.rule, tube, o.withdraw ? "stands again," : "set aside",
                      *by));

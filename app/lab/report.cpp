@@ -15,24 +15,6 @@ namespace qb::lab {
 
 namespace {
 
-// A desk, its rules and one case, for as long as a command runs.
-struct opened_case {
-  desk at;
-  case_rules rules;
-  kept_case kept;
-};
-
-result<opened_case> open_case(const shared_options& shared, const desk_options& options,
-                              const std::string& kit_or_test) {
-  auto at = desk::open(shared, options, false);
-  if (!at) return tl::unexpected(at.error());
-  auto rules = load_case_rules(*at);
-  if (!rules) return tl::unexpected(rules.error());
-  auto kept = load_case(*at, *rules, kit_or_test);
-  if (!kept) return tl::unexpected(kept.error());
-  return opened_case{std::move(*at), std::move(*rules), std::move(*kept)};
-}
-
 // A moment of the readings' table as an instant in the laboratory's zone; none where it is none.
 std::optional<instant> measured_of(const desk& at, const std::string& text) {
   constexpr std::size_t to_the_minute = 16;
