@@ -3,7 +3,7 @@
 
 names=()              # every suite, in the order of running
 declare -A tier       # ordinary or deep
-declare -A needs      # words: node, sanitized, or targets of the release tree
+declare -A needs      # words: node, sanitized/TARGET, or targets of the release tree
 declare -A command_of # the command line
 declare -A broken     # tree or node -> why it cannot be used
 left_out=()
@@ -44,9 +44,9 @@ find_suites() {
     [ -f "$file" ] && add_script "$(suite_name "$file")" ordinary "$file"
   done
   add_program unit unit qb_tests "$catch unit $release/qb_tests"
-  add_program unit-sanitized unit sanitized "$catch unit-sanitized $sanitized/qb_tests"
+  add_program unit-sanitized unit sanitized/qb_tests "$catch unit-sanitized $sanitized/qb_tests"
   add_program property property qb_property "$catch property $release/qb_property"
-  add_program property-sanitized property sanitized \
+  add_program property-sanitized property sanitized/qb_property \
     "QB_CASES=20 $catch property-sanitized $sanitized/qb_property"
   add_program bench bench qb_bench "$bench bench $release/qb_bench"
   for file in "$root"/tests/*/run "$root"/tests/*/run_* "$root"/tests/outside/*/run; do
@@ -97,7 +97,7 @@ is_needed() { # WHAT
     is_wanted "$name" || continue
     for word in ${needs[$name]}; do
       case "$word" in
-        node | sanitized) [ "$word" = "$1" ] && return 0 ;;
+        node | sanitized/*) [ "${word%/*}" = "$1" ] && return 0 ;;
         *) [ "$1" = release ] && return 0 ;;
       esac
     done
@@ -128,9 +128,8 @@ install_node() {
 }
 
 # Builds a tree with its tests; a failure is said once here and told by each suite that needs it.
-build_for_tests() { # TREE [-DNAME=VALUE]
-  local tree="$1" settings=(CMAKE_BUILD_TYPE=Release QB_TESTS=ON)
-  [ "$#" -gt 1 ] && settings+=("${2#-D}")
+build_for_tests() { # TREE [NAME=VALUE...]
+  local tree="$1" settings=(CMAKE_BUILD_TYPE=Release QB_TESTS=ON "${@:2}")
   if configure_tree "$tree" "${settings[@]}" && build_tree "$tree"; then
     count "build-$tree" 1 0 ""
     return
@@ -153,7 +152,7 @@ obstacle() { # NAME
       node)
         [ -n "${broken[node]:-}" ] && printf 'node packages: %s' "${broken[node]}" && return
         continue ;;
-      sanitized) tree=sanitized target="qb_${1%-sanitized}" ;;
+      sanitized/*) tree=sanitized target="${word#*/}" ;;
       *) tree=release target="$word" ;;
     esac
     [ "$target" = qb_unit ] && target=qb_tests
@@ -196,21 +195,48 @@ measure() { # NAME COMMAND
   fi
 }
 
+# Runs a suite in a process of its own; what is to be printed and added up goes into its result.
 run_suite() { # NAME
-  local passed failed remark line started=$SECONDS log="$log_folder/$1.log"
+  local passed=0 failed=1 remark started=$SECONDS log="$log_folder/$1.log"
   remark=$(obstacle "$1")
-  if [ -n "$remark" ]; then
-    count "$1" 0 1 "$remark"
-    return
+  if [ -z "$remark" ]; then
+    measure "$1" "${command_of[$1]}"
+    remark="$((SECONDS - started)) s $remark"
+  else
+    : >"$log"
   fi
-  say "running $1"
-  measure "$1" "${command_of[$1]}"
-  count "$1" "$passed" "$failed" "$((SECONDS - started)) s $remark"
+  printf '%d %d %s\n' "$passed" "$failed" "$remark" >"$log_folder/$1.result"
+}
+
+# Waits for one of the running suites, prints its line and adds it up.
+collect() {
+  local passed=0 failed=1 remark="its runner was stopped" pid name line log
+  wait -n -p pid
+  name=${running[$pid]}
+  log="$log_folder/$name.log"
+  unset "running[$pid]"
+  [ -f "$log_folder/$name.result" ] && read -r passed failed remark <"$log_folder/$name.result"
+  count "$name" "$passed" "$failed" "$remark"
   while IFS= read -r line; do left_out+=("${line#LEFT OUT }"); done < <(grep '^LEFT OUT ' "$log")
-  if [ "$failed" -gt 0 ]; then
+  if [ "$failed" -gt 0 ] && [ -s "$log" ]; then
     grep '^FAIL' "$log" | head -n 20 | cut -c 1-300 | sed 's/^/    /'
-    printf '    whole output: build/log/%s.log\n' "$1"
+    printf '    whole output: build/log/%s.log\n' "$name"
   fi
+}
+
+# Runs the named suites, at most LANES at a time.
+run_suites() { # LANES NAME...
+  local lanes="$1" name
+  local -A running=()
+  shift
+  for name in "$@"; do
+    while [ "${#running[@]}" -ge "$lanes" ]; do collect; done
+    say "running $name"
+    rm -f "$log_folder/$name.result"
+    run_suite "$name" &
+    running[$!]="$name"
+  done
+  while [ "${#running[@]}" -gt 0 ]; do collect; done
 }
 
 # Three suites that must be counted as failures, through the very code that counts the others.
