@@ -209,6 +209,17 @@ TEST_CASE("logs of version 1 are read and match themselves") {
   }
 }
 
+TEST_CASE("logs of version 2, kept as they were written, are read and match themselves") {
+  for (const char* name : {"drank-first", "late-and-missed", "moved", "put-right"}) {
+    CAPTURE(name);
+    const auto log =
+        read_log(file_of(std::string("tests/fixtures/logs/version-2/") + name + ".log.json"));
+    REQUIRE(log.has_value());
+    CHECK(log->version == 2);
+    CHECK(log->mismatches.empty());
+  }
+}
+
 TEST_CASE("a newer log is refused in one line, whatever else is in it") {
   CHECK(said(edited("\"version\":2,\"zone\"", "\"version\":3,\"zone\"")) ==
         "version: found version 3, expected version 2 or older");
