@@ -21,6 +21,8 @@ test_packages=(
   zbar-tools dmtx-utils python3-zxing-cpp python3-pil python3-numpy
   sox dbus-daemon python3-dbusmock python3-dbus
 )
+# Only for suites of the deep tier.
+deep_packages=(libreoffice-calc-nogui)
 # Only where no npm is installed: beside another node, Debian's npm refuses to install.
 node_packages=(nodejs npm)
 

@@ -2,6 +2,7 @@
 #include "core/sheet/sheet.hpp"
 #include "core/time/zone.hpp"
 
+#include <cctype>
 #include <fmt/core.h>
 
 namespace qb {
@@ -17,11 +18,31 @@ std::string line(const row& cells) {
   return out + "\r\n";
 }
 
+// A count as every spreadsheet shows it again.
+bool is_plain_count(const std::string& text) {
+  constexpr std::size_t most_digits = 15; // a spreadsheet's numbers are exact up to here
+  const bool digits = text.find_first_not_of("0123456789") == std::string::npos;
+  return digits && text.size() <= most_digits && (text[0] != '0' || text.size() == 1);
+}
+
+// Whether a spreadsheet takes a text for a number, a date, a time or a truth, and so shows another:
+// 007, 1E5, 4-7, 1/2, TRUE. Months in words are guessed by language and are not looked for.
+bool is_guessed(const std::string& text) {
+  std::string lower = text;
+  for (char& c : lower)
+    c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  if (lower == "true" || lower == "false") return true;
+  return lower.find_first_of("0123456789") != std::string::npos &&
+         lower.find_first_not_of("0123456789.,:/%+-e ") == std::string::npos &&
+         !is_plain_count(text);
+}
+
 row sample_cells(const state& s, sample_number n, const reading& now) {
   const sample_state& t = s.of(n);
   const instant anchor = s.grid ? s.grid->anchor.wall : s.planned->what.start;
-  row out{s.person ? s.person->kit_number : "", s.test->id, s.rehearsal() ? "rehearsal" : "test",
-          fmt::format("{}", n.value()), rfc3339_utc(anchor + s.test->offset_of(n))};
+  row out{s.person ? csv_words(s.person->kit_number) : "", s.test->id,
+          s.rehearsal() ? "rehearsal" : "test", fmt::format("{}", n.value()),
+          rfc3339_utc(anchor + s.test->offset_of(n))};
   if (t.taken && s.grid) {
     out.push_back(rfc3339_utc(t.taken->closed));
     out.push_back(civil_text(shown_time(t.taken->closed, t.taken->offset)));
@@ -41,7 +62,7 @@ row sample_cells(const state& s, sample_number n, const reading& now) {
     }
     out.push_back(cell);
   }
-  out.push_back(t.symptoms ? t.symptoms->comment : "");
+  out.push_back(t.symptoms ? csv_words(t.symptoms->comment) : "");
   return out;
 }
 
@@ -61,6 +82,10 @@ std::string csv_cell(const std::string& text) {
   for (const char c : safe)
     quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
   return quoted + "\"";
+}
+
+std::string csv_words(const std::string& text) {
+  return is_guessed(text) ? "'" + text : text;
 }
 
 std::string sheet_csv(const state& s, const reading& now) {

@@ -82,5 +82,8 @@ struct sheet_text {
 
 // One CSV cell, quoted where RFC 4180 asks for it and made formula-safe.
 [[nodiscard]] std::string csv_cell(const std::string& text);
+// A person's words or number for a cell: with a leading apostrophe where a spreadsheet would take
+// them for a figure, a date or a truth and show something else (kit 007, a comment "1/2").
+[[nodiscard]] std::string csv_words(const std::string& text);
 
 } // namespace qb

@@ -17,6 +17,8 @@ SCRIPTS = os.path.join(ROOT, "demo-data", "rehearsals")
 FORMULAS = ["=1+2", "+1+2", "-1+2", "@SUM(A1)", '=HYPERLINK("x";"y")', "=cmd|' /c calc'!A1"]
 AWKWARD = FORMULAS + ['She said "no", twice', "one, two, three", "' quoted already",
                       "Świętosława, ελληνικά, Черноброва", "a;b\\c"]
+# Words a spreadsheet would take for a figure, a date or a truth, and show otherwise.
+FIGURES = ["007", "1E5", "1/2", "TRUE", "4-7", "12345678901234567890", "50%", "12:30"]
 
 
 class Score:
@@ -63,15 +65,15 @@ def play_changed(script, name):
     return play(path, name)
 
 
-def awkward_script():
+def awkward_script(words=tuple(AWKWARD), kit="=FV-1"):
     """The clean test with a comment at every tube, and awkward words about the person."""
     script = copy.deepcopy(demo_script())
     script["person"]["name"] = "Żaneta =Quill-Łukasz"
-    script["person"]["kit_number"] = "=FV-1"
+    script["person"]["kit_number"] = kit
     script["person"]["doctor"] = '@Dr "Comma", Ivo'
     for number in range(1, 11):
         script["does"].append({"do": "comment", "sample": number,
-                               "words": AWKWARD[number % len(AWKWARD)]})
+                               "words": words[(number - 1) % len(words)]})
     return script
 
 
@@ -82,6 +84,7 @@ def all_records():
         raise SystemExit(f"FAIL records: {len(names)} scripts in demo-data/rehearsals, not 4")
     records = {name: play(os.path.join(SCRIPTS, name + ".json"), name) for name in names}
     records["awkward"] = play_changed(awkward_script(), "awkward")
+    records["figures"] = play_changed(awkward_script(FIGURES + AWKWARD[10:], "007"), "figures")
     return records
 
 

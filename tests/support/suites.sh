@@ -89,6 +89,15 @@ is_wanted() { # NAME
   return 1
 }
 
+# True when a suite of the deep tier is in this run.
+is_any_deep() {
+  local name
+  for name in "${names[@]}"; do
+    [ "${tier[$name]}" = deep ] && is_wanted "$name" && return 0
+  done
+  return 1
+}
+
 # True when a suite of this run needs `node`, the `sanitized` tree or the `release` tree.
 is_needed() { # WHAT
   local name word

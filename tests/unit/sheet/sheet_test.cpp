@@ -194,6 +194,18 @@ TEST_CASE("a cell is quoted where RFC 4180 asks for it and nowhere else") {
   CHECK(csv_cell("two\r\nlines") == "\"two\r\nlines\"");
 }
 
+TEST_CASE("words that a spreadsheet would show as something else are kept words") {
+  for (const char* word : {"007", "1E5", "2E-2234", "1/2", "TRUE", "false", "4-7", "12:30", "50%",
+                           "1,5", "12345678901234567890"}) {
+    CAPTURE(word);
+    CHECK(csv_words(word) == "'" + std::string(word));
+  }
+  for (const char* word : {"", "FV-2071", "42", "0", "2 tablets", "none", "E", "-", "true story"}) {
+    CAPTURE(word);
+    CHECK(csv_words(word) == word);
+  }
+}
+
 TEST_CASE("no cell can become a formula in a spreadsheet") {
   CHECK(csv_cell("=1+1") == "'=1+1");
   CHECK(csv_cell("+44 1632 960417") == "'+44 1632 960417");
