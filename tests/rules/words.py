@@ -18,6 +18,8 @@ ADDRESS = re.compile(r"\b(?:https?|ftp|git|ssh)://([\w.-]+)")
 # Hosts that are named on purpose: standards, sources of rules, and names nobody can own.
 HOSTS = {"json-schema.org", "www.rfc-editor.org", "doi.org", "www.w3.org", "creativecommons.org",
          "pubmed.ncbi.nlm.nih.gov", "www.ncbi.nlm.nih.gov",
+         # The name of an office's settings.
+         "openoffice.org",
          # Names of code systems, which FHIR writes as addresses.
          "loinc.org", "snomed.info", "unitsofmeasure.org", "terminology.hl7.org"}
 UNOWNED = (".example", ".invalid", ".test", "localhost", "example.org", "example.com")
