@@ -5,6 +5,15 @@
 
 namespace qb {
 
+namespace {
+
+// What a flag of a later list is called here.
+std::string later_flag(std::size_t n) {
+  return fmt::format("flag-{}", n);
+}
+
+} // namespace
+
 const std::vector<std::string>& code_flags() {
   static const std::vector<std::string> all{
       "drink-missing",       "drink-late",           "drink-end-missing", "drink-slow",
@@ -24,6 +33,9 @@ std::uint64_t flags_number(const std::set<std::string>& rules) {
   for (std::size_t n = 0; n < code_flags().size(); ++n) {
     if (rules.count(code_flags()[n]) != 0) out |= std::uint64_t{1} << n;
   }
+  for (std::size_t n = code_flags().size(); n < 64; ++n) { // number: the bits of the count
+    if (rules.count(later_flag(n)) != 0) out |= std::uint64_t{1} << n;
+  }
   return out;
 }
 
@@ -31,7 +43,7 @@ std::set<std::string> flags_of(std::uint64_t number) {
   std::set<std::string> out;
   for (std::size_t n = 0; number != 0; ++n, number >>= 1U) {
     if (number % 2 == 0) continue;
-    out.insert(n < code_flags().size() ? code_flags()[n] : fmt::format("flag-{}", n));
+    out.insert(n < code_flags().size() ? code_flags()[n] : later_flag(n));
   }
   return out;
 }

@@ -220,6 +220,10 @@ result<packed_result> unpack(std::string_view bytes) {
     r.samples.push_back(read_sample(r.offset, r.symptoms, f));
   r.seal = read_seal(f);
   if (const auto no = f.finish()) return tl::unexpected(*no);
+  // Each result has one form, so that what is checked by a signature is what was read.
+  if (with_seal(pack(r), r.seal) != bytes)
+    return tl::unexpected(refusal{refusal_kind::malformed, "", "bytes",
+                                  "a field that says what its absence says", "the shortest form"});
   return r;
 }
 

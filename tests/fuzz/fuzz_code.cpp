@@ -1,6 +1,5 @@
 // Any bytes as text that a scanner typed.
-// Two readings of one text say the same, and what is read is a result that packs into the same
-// bytes.
+// Two readings of one text say the same, and a content that was read gives the same codes again.
 #include "core/code/code_text.hpp"
 
 #include "tests/fuzz/fuzz.hpp"
@@ -14,5 +13,14 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   test::promised(once.contents == twice.contents);
   test::promised(once.refused.size() == twice.refused.size());
   (void)looks_scanned(text);
+  for (const std::string& content : once.contents) {
+    const auto texts = code_texts(content);
+    test::promised(texts.has_value());
+    std::string lines;
+    for (const std::string& line : *texts)
+      lines += line + "\n";
+    const scanned_codes again = read_codes(lines);
+    test::promised(again.contents == std::vector{content} && again.refused.empty());
+  }
   return 0;
 }

@@ -134,6 +134,17 @@ TEST_CASE("any byte changed is another result or none, never the same") {
   }
 }
 
+TEST_CASE("a time written out that its absence says as well is refused") {
+  using namespace std::string_literals;
+  std::string other = whole(small_result());
+  const std::size_t sample = other.find("\x81\x00\x0f\xaf"s);
+  REQUIRE(sample != std::string::npos);
+  other.replace(sample, 2, "\xa1\x00\x00"s); // elapsed: 0, as the closing
+  const auto read = unpack(other);
+  REQUIRE_FALSE(read.has_value());
+  CHECK(read.error().expected == "the shortest form");
+}
+
 TEST_CASE("a newer version is refused in one line") {
   std::string newer = whole(small_result());
   newer[0] = 2;
@@ -163,4 +174,5 @@ TEST_CASE("every flag has a bit of its own") {
   CHECK(flags_of(flags_number({"sample-late", "antibiotics"})) ==
         std::set<std::string>{"sample-late"});
   CHECK(flags_of(std::uint64_t{1} << 40U) == std::set<std::string>{"flag-40"});
+  CHECK(flags_number({"flag-40"}) == std::uint64_t{1} << 40U);
 }
