@@ -48,3 +48,4 @@ class Score:
         self.failed += not good
         if not good:
             print(f"FAIL {what}")
+        return bool(good)
