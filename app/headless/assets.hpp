@@ -28,6 +28,9 @@ struct loaded {
 [[nodiscard]] result<loaded<lab_profile>> load_profile(const std::string& assets,
                                                        const std::string& id_or_path);
 
+// The labels of a laboratory whose profile names none, and of a print that is asked for none.
+inline constexpr const char* usual_labels = "a4-70x37";
+
 // The same for a sheet or roll of labels ("a4-70x37").
 [[nodiscard]] result<loaded<label_sheet>> load_label_sheet(const std::string& assets,
                                                            const std::string& id_or_path);

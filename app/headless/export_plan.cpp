@@ -38,15 +38,6 @@ result<std::string> free_stem(const std::string& folder, const std::string& want
                                 "a folder with room for another"});
 }
 
-result<void> write_and_read_back(const outgoing& file) {
-  if (auto written = write_file(file.path, file.bytes); !written) return written;
-  const auto back = read_file(file.path);
-  if (!back) return tl::unexpected(back.error());
-  if (*back == file.bytes) return {};
-  return tl::unexpected(refusal{refusal_kind::machine, file.path, "reading back", "other bytes",
-                                "the bytes that were written"});
-}
-
 // Whose another file is cannot be known, so it is left alone.
 result<void> is_free_for(const outgoing& file) {
   const auto there = read_file(file.path);
@@ -59,7 +50,8 @@ result<void> is_free_for(const outgoing& file) {
 result<exported_files> write_all(const std::vector<outgoing>& files) {
   exported_files out;
   for (const outgoing& file : files) {
-    if (const auto done = write_and_read_back(file); !done) return tl::unexpected(done.error());
+    if (const auto done = write_and_read_back(file.path, file.bytes); !done)
+      return tl::unexpected(done.error());
     out.paths.push_back(file.path);
   }
   return out;
@@ -78,7 +70,9 @@ result<exported_files> export_plan(const std::string& folder, const prepared_pla
   if (!stem) return tl::unexpected(stem.error());
   std::vector<outgoing> files{{*stem + ".reminders.ics", calendar_of(p, z, made_at)}};
   if (!p.called_off) files.push_back({*stem + ".preparation.pdf", std::move(*page)});
-  return write_all(files);
+  auto out = write_all(files);
+  if (out) out->renamed = *stem != folder + "/" + export_stem(p.kit_number, p.rehearsal);
+  return out;
 }
 
 result<exported_files> write_plan(const plan_paths& paths, const prepared_plan& p, const zone& z,
@@ -98,7 +92,7 @@ result<exported_files> write_plan(const plan_paths& paths, const prepared_plan& 
 result<void> write_where_free(const std::string& path, const std::string& bytes) {
   const outgoing file{path, bytes};
   if (auto free = is_free_for(file); !free) return free;
-  return write_and_read_back(file);
+  return write_and_read_back(file.path, file.bytes);
 }
 
 } // namespace qb

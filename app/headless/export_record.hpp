@@ -13,14 +13,19 @@ namespace qb {
 struct exported_files {
   std::vector<std::string> paths;
   std::string why_unsigned; // empty where the log was signed
+  bool shortened{false};    // words of a label did not fit in full
+  bool renamed{false};      // the name that was wanted is somebody else's
 };
 
 // Writes into `folder`, making it where there is none. The same record again replaces its own
-// files; where a file of that name belongs to another record, or cannot be told apart because it is
+// files, and so it does those in `ours`, which were written a moment ago and may be sealed by now;
+// where a file of that name belongs to another record, or cannot be told apart because it is
 // sealed, a number is added to ours. Of a test that was called off and not planned again there is
 // the log alone.
-[[nodiscard]] result<exported_files>
-export_record(const std::string& folder, const std::vector<event>& events, const export_options& o);
+[[nodiscard]] result<exported_files> export_record(const std::string& folder,
+                                                   const std::vector<event>& events,
+                                                   const export_options& o,
+                                                   const std::vector<std::string>& ours = {});
 
 // "quarterbreath-KIT", with "practice-" in front for a rehearsal.
 [[nodiscard]] std::string export_stem(const std::string& kit_number, bool rehearsal);

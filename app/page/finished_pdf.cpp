@@ -42,6 +42,10 @@ result<std::string> changed(const std::string& pdf, const std::function<void(QPD
   }
 }
 
+std::string id_mark(const std::string& test_id) {
+  return "quarterbreath-test:" + test_id;
+}
+
 void attach(QPDF& document, const attached_file& file, const std::string& date) {
   auto stream = QPDFEFStreamObjectHelper::createEFStream(document, file.bytes);
   stream.setSubtype(file.media_type).setCreationDate(date).setModDate(date);
@@ -60,6 +64,20 @@ result<std::string> with_language(const std::string& pdf, const std::string& lan
     view.replaceKey("/DisplayDocTitle", QPDFObjectHandle::newBool(true));
     root.replaceKey("/ViewerPreferences", view);
   });
+}
+
+result<std::string> with_test_id(const std::string& pdf, const std::string& test_id) {
+  return changed(pdf, [&](QPDF& document) {
+    QPDFObjectHandle info = document.getTrailer().getKey("/Info");
+    QB_BELIEVE(info.isDictionary()); // Cairo writes one, with the title
+    info.replaceKey("/Keywords", QPDFObjectHandle::newUnicodeString(id_mark(test_id)));
+  });
+}
+
+bool is_paper_of(const std::string& bytes, const std::string& test_id) {
+  // Written as plain text: no stream of objects is compressed in what we write.
+  return bytes.compare(0, 5, "%PDF-") == 0 &&
+         bytes.find("(" + id_mark(test_id) + ")") != std::string::npos;
 }
 
 result<std::string> with_attachments(const std::string& pdf,

@@ -23,6 +23,13 @@ struct attached_file {
 [[nodiscard]] result<std::string> with_language(const std::string& pdf,
                                                 const std::string& language);
 
+// The same pages marked as a paper of that test, among the file's keywords: a name like
+// "quarterbreath-FV-2071.labels.pdf" does not tell two tests of one kit number apart. The id is a
+// random name, not the person's.
+[[nodiscard]] result<std::string> with_test_id(const std::string& pdf, const std::string& test_id);
+// Whether these bytes are a PDF marked so.
+[[nodiscard]] bool is_paper_of(const std::string& bytes, const std::string& test_id);
+
 // The same pages with these files attached, each once by its name; dated `made_at`
 // ("2027-04-06T10:05:00Z"). The same input gives the same bytes.
 [[nodiscard]] result<std::string> with_attachments(const std::string& pdf,

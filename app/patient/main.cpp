@@ -44,7 +44,7 @@ void add_paper_options(CLI::App& command, qb::paper_options& p) {
 void add_papers(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
   auto* labels = app.add_subcommand("labels", "labels for the tubes, on a sheet or a roll");
   auto l = std::make_shared<qb::labels_options>();
-  l->labels = "a4-70x37";
+  l->labels = qb::usual_labels;
   add_paper_options(*labels, l->paper);
   labels->add_option("--labels", l->labels, "the sheet or roll of labels, such as a4-38x21");
   labels->add_option("--start-at", l->start_at, "the first label used, from 1");
@@ -62,6 +62,19 @@ void add_papers(CLI::App& app, qb::shared_options& shared, std::function<int()>&
   sheet->add_option("--start", s->start, "a planned start, for the empty sheet");
   sheet->add_option("--zone", s->zone, "time zone of the planned start");
   sheet->callback([&run, &shared, s] { run = [&shared, s] { return sheet_command(shared, *s); }; });
+}
+
+void add_erase(CLI::App& app, const std::string& data, std::function<int()>& run) {
+  auto* erase = app.add_subcommand("erase", "erase a test from this device, for good");
+  auto e = std::make_shared<qb::erase_options>();
+  erase->add_option("test", e->test, "the kit number, or a test's id")->required();
+  erase->add_flag("--sure", e->sure, "do it; without it, say what would go");
+  erase->callback([&run, &data, e] {
+    run = [&data, e] {
+      e->data = data;
+      return erase_command(*e);
+    };
+  });
 }
 
 // Adds the headless commands; the chosen one is left in `run`.
@@ -130,6 +143,8 @@ int main(int argc, char** argv) {
   app.add_option("--data", window.data, "folder of this device's tests");
   app.add_option("--laboratory", window.profile, "the laboratory's profile, an id or a file");
   app.add_option("--outline", window.outline, "file that says what is drawn, as JSON");
+  app.add_option("--drives", window.drives, "folder below which drives appear, if not /media")
+      ->allow_extra_args(false);
   app.add_option("--size", window.size, "WIDTHxHEIGHT of the window");
   app.add_option("--pictures", window.shots, "folder for one picture of each screen");
   app.add_option("--look", window.look, "light, dark or high-contrast")
@@ -140,6 +155,7 @@ int main(int argc, char** argv) {
   app.fallthrough();
   std::function<int()> run;
   add_commands(app, shared, run);
+  add_erase(app, window.data, run);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {

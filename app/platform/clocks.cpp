@@ -71,4 +71,9 @@ machine_reading read_clocks() {
   return reading;
 }
 
+std::chrono::milliseconds since_boot() {
+  const std::int64_t boot = milliseconds(CLOCK_BOOTTIME);
+  return std::chrono::milliseconds{boot >= 0 ? boot : milliseconds(CLOCK_REALTIME)};
+}
+
 } // namespace qb

@@ -2,6 +2,7 @@
 // The only place that asks the machine what time it is; everything else is handed the answer.
 #pragma once
 
+#include <chrono>
 #include <cstdint>
 #include <string>
 
@@ -24,5 +25,9 @@ struct machine_reading {
 // /etc/timezone, the target of the /etc/localtime link. The first that names a zone wins.
 [[nodiscard]] std::string zone_name(const std::string& tz, const std::string& timezone_file,
                                     const std::string& localtime_link);
+
+// The time since boot as a length, suspend included, which nobody can set; where the machine has no
+// such clock, the wall clock's.
+[[nodiscard]] std::chrono::milliseconds since_boot();
 
 } // namespace qb

@@ -82,9 +82,16 @@ result<void> put(const std::string& path, const std::string& bytes, bool sync) {
 
 } // namespace
 
-result<std::string> read_file(const std::string& path) {
+namespace {
+
+enum class held { kept, let_go };
+
+result<std::string> read_whole(const std::string& path, held in_memory) {
   const descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
   if (!file.ok()) return tl::unexpected(failed(path, "open"));
+  // Synced pages are dropped on this advice, and the reading goes to the disk. Where a file system
+  // knows no such thing, what it holds is all that can be read.
+  if (in_memory == held::let_go) (void)::posix_fadvise(file.get(), 0, 0, POSIX_FADV_DONTNEED);
   std::string bytes;
   std::array<char, 65536> part{};
   for (;;) {
@@ -96,12 +103,36 @@ result<std::string> read_file(const std::string& path) {
   }
 }
 
+} // namespace
+
+result<std::string> read_file(const std::string& path) {
+  return read_whole(path, held::kept);
+}
+
 result<void> write_file(const std::string& path, const std::string& bytes) {
   return put(path, bytes, true);
 }
 
 result<void> replace_file(const std::string& path, const std::string& bytes) {
   return put(path, bytes, false);
+}
+
+result<void> write_and_read_back(const std::string& path, const std::string& bytes) {
+  if (auto written = write_file(path, bytes); !written) return written;
+  const auto back = read_whole(path, held::let_go);
+  if (!back) return tl::unexpected(back.error());
+  if (*back == bytes) return {};
+  return tl::unexpected(refusal{refusal_kind::machine, path, "reading back", "other bytes",
+                                "the bytes that were written"});
+}
+
+result<void> remove_file(const std::string& path) {
+  if (::unlink(path.c_str()) != 0) {
+    if (errno == ENOENT) return {};
+    return tl::unexpected(failed(path, "remove"));
+  }
+  if (!sync_folder(path)) return tl::unexpected(failed(path, "sync the folder"));
+  return {};
 }
 
 result<void> make_folder(const std::string& path) {

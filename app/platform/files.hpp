@@ -25,6 +25,14 @@ namespace qb {
 // disk when this returns; one that is there stays as it is. The folder must be there.
 [[nodiscard]] result<void> make_private_file(const std::string& path);
 
+// Writes as `write_file` does and reads the bytes back: from the disk or drive itself as far as the
+// system lets go of what it holds in memory, since a copy there would prove nothing. Refuses other
+// bytes.
+[[nodiscard]] result<void> write_and_read_back(const std::string& path, const std::string& bytes);
+
+// Takes the file out of its folder, for good when this returns; one that is not there is fine.
+[[nodiscard]] result<void> remove_file(const std::string& path);
+
 // A file that mirrors something that changes: written when the mark differs from the last one.
 class mirrored_file {
 public:

@@ -3,6 +3,7 @@
 
 #include "core/code/byte_fields.hpp"
 #include "core/code/flags.hpp"
+#include "core/protocol/kit_code.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -13,7 +14,7 @@ namespace {
 
 using std::chrono::seconds;
 
-constexpr std::size_t most_text = 64;
+constexpr std::size_t most_text = most_kit_number;
 constexpr std::size_t digest_size = 4;
 constexpr std::size_t tail_size = 8;
 constexpr std::size_t id_bytes = 8;

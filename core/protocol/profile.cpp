@@ -124,6 +124,26 @@ void read_receiving(fields& f, receiving_terms& out, rule_reader& rules) {
   if (const json::value* v = f.optional_child("closed_days")) read_closed_days(*v, out, f, rules);
 }
 
+void read_label_sheet(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
+  fields f(v, up.place("label_sheet"));
+  out.label_sheet_why = rules.ref(f);
+  out.label_sheet = read_id(f, "sheet");
+  up.absorb(f.finish());
+}
+
+void read_kiosk(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
+  constexpr std::int64_t most_hours = 24 * 90;  // number: a season bounds a typing slip
+  constexpr std::int64_t most_notice = 24 * 60; // number: a day of minutes does
+  fields f(v, up.place("kiosk"));
+  out.kiosk_why = rules.ref(f);
+  kiosk_terms terms;
+  terms.erase_after_handover = f.boolean("erase_after_handover");
+  terms.unhanded_after = std::chrono::hours{f.integer("erase_unhanded_after_hours", 1, most_hours)};
+  terms.notice = std::chrono::minutes{f.integer("notice_minutes", 1, most_notice)};
+  out.kiosk = terms;
+  up.absorb(f.finish());
+}
+
 consequence consequence_in(fields& f, const std::string& text, const char* key) {
   const auto read = read_consequence(text);
   if (!read) f.refuse(key, "another text", "note, review or cannot-be-used");
@@ -181,6 +201,8 @@ result<lab_profile> read_profile(std::string_view text) {
   if (const json::value* v = f.child("drink_bounds")) read_drink(*v, out, f, rules);
   if (const json::value* v = f.optional_child("symptom_rise")) read_rise(*v, out, f, rules);
   if (const json::value* v = f.child("analysis")) read_analysis(*v, out, f, rules);
+  if (const json::value* v = f.optional_child("label_sheet")) read_label_sheet(*v, out, f, rules);
+  if (const json::value* v = f.optional_child("kiosk")) read_kiosk(*v, out, f, rules);
   if (const json::value* v = f.optional_child("consequences")) read_consequences(*v, out, f, rules);
   read_receiving(f, out.receiving, rules);
   if (const auto no = f.finish()) return tl::unexpected(*no);

@@ -42,6 +42,14 @@ struct own_consequence {
   std::optional<consequence> lesser; // where the finding is a mere note
 };
 
+// How long a shared device keeps a test. What was told before the first entry is what holds, so the
+// terms are those frozen in the record.
+struct kiosk_terms {
+  bool erase_after_handover{false}; // once it is safely written and the person says they have it
+  std::chrono::hours unhanded_after{0}; // after its end and the last entry, if nobody did that
+  std::chrono::minutes notice{0};       // stands on the screen before, in which it can be saved
+};
+
 // The laboratory's own choices, each with its rule's id and source.
 struct lab_profile {
   std::string id;
@@ -68,6 +76,10 @@ struct lab_profile {
   int analysis_working_days{0}; // from arrival to result
   std::set<int> working_days;   // 1 Monday to 7 Sunday
   receiving_terms receiving;
+  rule_ref label_sheet_why;
+  std::string label_sheet; // the sheet or roll of labels it sends; empty: the most common one
+  rule_ref kiosk_why;
+  std::optional<kiosk_terms> kiosk; // nothing: the device is the person's own, and keeps its tests
   rule_ref consequences_why;
   std::vector<own_consequence> consequences; // each finding once; none: as assets/findings has it
   std::vector<source> sources;

@@ -2,6 +2,7 @@
 #include "core/session/decide.hpp"
 
 #include "core/protocol/grid.hpp"
+#include "core/protocol/kit_code.hpp"
 #include "core/session/decide_told.hpp"
 
 #include <algorithm>
@@ -43,6 +44,8 @@ struct checker {
     for (const std::string* text : {&x.name, &x.kit_number}) {
       if (auto v = fits(*text, false)) return v;
     }
+    if (x.kit_number.size() > most_kit_number)
+      return bad("no.kit-long", "Please check the kit number: it is too long.");
     for (const std::string* text : {&x.doctor, &x.laboratory}) {
       if (auto v = fits(*text, true)) return v;
     }

@@ -101,4 +101,14 @@ empty_sheet empty_sheet_of(const protocol& p, const lab_profile& lab, const pape
   return out;
 }
 
+empty_sheet empty_sheet_of(const state& s, const zone& place) {
+  QB_BELIEVE(s.person && s.planned && s.test && s.profile);
+  const paper_person who{s.person->name, s.person->birth_date, s.person->doctor,
+                         s.person->kit_number};
+  empty_sheet out =
+      empty_sheet_of(*s.test, *s.profile, who, planned_start{s.planned->what.start, place});
+  out.rehearsal = s.rehearsal();
+  return out;
+}
+
 } // namespace qb

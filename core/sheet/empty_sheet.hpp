@@ -60,4 +60,7 @@ struct planned_start {
                                          const paper_person& who,
                                          const std::optional<planned_start>& start);
 
+// The empty sheet for the person and the plan of a record, which must have both.
+[[nodiscard]] empty_sheet empty_sheet_of(const state& s, const zone& place);
+
 } // namespace qb

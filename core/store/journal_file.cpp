@@ -50,9 +50,9 @@ result<journal_file> journal_file::open(const std::string& path) {
   journal_file j(raw, path);
   if (code != SQLITE_OK) return tl::unexpected(j.disk_refusal("opening"));
   // Exclusive locking is the one-copy rule: it lasts as long as the process and no longer.
-  const bool set = run_sql(raw, "PRAGMA locking_mode=EXCLUSIVE") &&
-                   run_sql(raw, "PRAGMA synchronous=FULL") &&
-                   run_sql(raw, "PRAGMA journal_mode=TRUNCATE");
+  const bool set =
+      run_sql(raw, "PRAGMA locking_mode=EXCLUSIVE") && run_sql(raw, "PRAGMA synchronous=FULL") &&
+      run_sql(raw, "PRAGMA secure_delete=ON") && run_sql(raw, "PRAGMA journal_mode=TRUNCATE");
   if (!set || !run_sql(raw, make_tables)) {
     if (sqlite3_errcode(raw) == SQLITE_BUSY)
       return tl::unexpected(refusal{refusal_kind::machine, path, "opening",
@@ -69,6 +69,9 @@ result<journal_file> journal_file::open(const std::string& path) {
   if (meta(raw, "version") != this_version)
     return tl::unexpected(refusal{refusal_kind::newer, path, "version", meta(raw, "version"),
                                   fmt::format("version {}", this_version)});
+  if (meta(raw, "erased") == "yes")
+    return tl::unexpected(
+        refusal{refusal_kind::not_now, path, "", "a test that was erased", "a test's journal"});
   statement last(raw, "SELECT coalesce(max(seq),0) FROM event");
   if (last.step() != SQLITE_ROW) return tl::unexpected(j.disk_refusal("reading"));
   j.last_seq_ = last.integer(0);
@@ -107,7 +110,32 @@ result<void> journal_file::append(const std::vector<event_row>& rows) {
   return {};
 }
 
+result<void> journal_file::erase() {
+  if (failure_) return tl::unexpected(*failure_);
+  const bool gone = run_sql(db_.get(), "BEGIN IMMEDIATE;"
+                                       "DELETE FROM event;"
+                                       "DELETE FROM draft;"
+                                       "INSERT OR REPLACE INTO meta VALUES('erased','yes');"
+                                       "COMMIT;");
+  const refusal why = disk_refusal(gone ? "" : "erasing");
+  if (gone) {
+    failure_ = refusal{refusal_kind::not_now, path_, "", "a test that was erased", "another test"};
+    return {};
+  }
+  if (sqlite3_get_autocommit(db_.get()) == 0 && !run_sql(db_.get(), "ROLLBACK")) failure_ = why;
+  return tl::unexpected(why);
+}
+
+bool is_erased_journal(const std::string& path) {
+  sqlite3* raw = nullptr;
+  const int code = sqlite3_open_v2(path.c_str(), &raw, SQLITE_OPEN_READONLY, nullptr);
+  const bool erased = code == SQLITE_OK && meta(raw, "erased") == "yes";
+  sqlite3_close_v2(raw);
+  return erased;
+}
+
 result<void> journal_file::keep_draft(const std::string& key, const std::string& value) {
+  if (failure_ && failure_->kind == refusal_kind::not_now) return tl::unexpected(*failure_);
   statement put(db_.get(), value.empty() ? "DELETE FROM draft WHERE key=?1"
                                          : "INSERT INTO draft VALUES(?1,?2) "
                                            "ON CONFLICT(key) DO UPDATE SET value=?2");

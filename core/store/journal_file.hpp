@@ -2,10 +2,12 @@
 //
 // Tables: event(seq INTEGER PRIMARY KEY, body TEXT, hash TEXT): an event's canonical JSON and its
 // chained hash; draft(key TEXT PRIMARY KEY, value TEXT): what was typed and not yet confirmed;
-// meta(key, value): "format" = "quarterbreath-journal", "version" = "1".
-// synchronous=FULL with journal_mode=TRUNCATE: a commit is on the disk when it returns. The file is
-// made with mode 0600 by the caller before it is opened here. After a failed write nothing more is
-// written until the file was opened and read again.
+// meta(key, value): "format" = "quarterbreath-journal", "version" = "1", and "erased" = "yes" in
+// one whose test was erased and whose file is still to be removed. synchronous=FULL with
+// journal_mode=TRUNCATE: a commit is on the disk when it returns. The file is made with mode 0600
+// by the caller before it is opened here. After a failed write nothing more is written until the
+// file was opened and read again. What is deleted is overwritten with zeros (secure_delete), drafts
+// too: nobody's name stays behind in the unused parts of a page.
 #pragma once
 
 #include "core/base/result.hpp"
@@ -52,6 +54,11 @@ public:
   [[nodiscard]] result<void> keep_draft(const std::string& key, const std::string& value);
   [[nodiscard]] result<std::map<std::string, std::string>> drafts() const;
 
+  // Takes out every event and draft for good, all or none, and marks the journal as erased in the
+  // same transaction: one that was killed meanwhile holds the whole test or nothing of it. Nothing
+  // is appended to it any more; its file is for the caller to remove.
+  [[nodiscard]] result<void> erase();
+
 private:
   struct closer {
     void operator()(sqlite3* db) const;
@@ -64,5 +71,9 @@ private:
   std::int64_t last_seq_{0};
   std::optional<refusal> failure_;
 };
+
+// Whether the file at `path` is a journal whose test was erased. Changes nothing; what cannot be
+// read, or is another copy's now, is not.
+[[nodiscard]] bool is_erased_journal(const std::string& path);
 
 } // namespace qb

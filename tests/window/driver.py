@@ -148,8 +148,15 @@ class Window:
         self.last_press = time.monotonic()
         self.wait("a steady screen", lambda o: o["settled"])
 
+    def click_here(self):
+        """One press where the pointer stands, apart from the one before; waits for nothing."""
+        time.sleep(max(0.0, self.last_press + APART_S - time.monotonic()))
+        self._xdotool("click", "1")
+        self.last_press = time.monotonic()
+
     def press_twice(self, key):
         """As a hand that shakes does: two clicks, 140 ms apart, on the same place."""
+        time.sleep(max(0.0, self.last_press + APART_S - time.monotonic()))
         self.point_at(self.element(key))
         self._xdotool("click", "--repeat", "2", "--delay", "140", "1")
         time.sleep(ANSWER_S)

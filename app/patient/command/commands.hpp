@@ -90,6 +90,14 @@ struct sheet_options {
 };
 [[nodiscard]] int sheet_command(const shared_options& shared, const sheet_options& o);
 
+// Erases a test from this device, or without `sure` says what would go.
+struct erase_options {
+  std::string data; // folder of the device's tests; empty: the user's data folder
+  std::string test; // a kit number, or a test's id where several have that
+  bool sure{false};
+};
+[[nodiscard]] int erase_command(const erase_options& o);
+
 // Reads each file with the strict reader of its kind ("protocol", "profile", "told", "log" or
 // "label-sheet") and prints one line a file. With `form_only` a log that was edited but is well
 // formed is good: its hashes and its summary are not compared with its events. With a profile's

@@ -10,6 +10,7 @@
 #include "app/platform/clocks.hpp"
 #include "app/platform/files.hpp"
 #include "core/base/json_fields.hpp"
+#include "core/protocol/kit_code.hpp"
 #include "core/record/log.hpp"
 
 #include <cstdio>
@@ -61,6 +62,10 @@ result<paper_person> person_of(const paper_options& o) {
     if (!text->empty() && !json::is_plain_line(*text))
       return tl::unexpected(refusal{refusal_kind::malformed, "", option, "control characters",
                                     "one line of text in UTF-8"});
+  if (o.kit.size() > most_kit_number)
+    return tl::unexpected(refusal{refusal_kind::out_of_range, "", "--kit",
+                                  fmt::format("{} bytes", o.kit.size()),
+                                  fmt::format("at most {}", most_kit_number)});
   paper_person out{o.name, std::nullopt, o.doctor, o.kit};
   if (o.born.empty()) return out;
   const auto born = parse_date(o.born);
@@ -153,12 +158,7 @@ result<std::string> draw_of_record(const sheet_options& o) {
   const state& s = record->s;
   const std::string made_at = rfc3339_utc(s.last_reading->wall);
   if (!o.empty) return draw_record_pdf(sheet_of(s, *s.last_reading, record->place), {}, made_at);
-  const paper_person who{s.person->name, s.person->birth_date, s.person->doctor,
-                         s.person->kit_number};
-  const planned_start planned{s.planned->what.start, record->place};
-  empty_sheet sheet = empty_sheet_of(*s.test, *s.profile, who, planned);
-  sheet.rehearsal = s.rehearsal();
-  return draw_empty_sheet_pdf(sheet, made_at);
+  return draw_empty_sheet_pdf(empty_sheet_of(s, record->place), made_at);
 }
 
 int write_page(const std::string& path, const std::string& bytes) {

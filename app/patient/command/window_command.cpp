@@ -5,6 +5,7 @@
 #include "app/patient/theme/fonts.hpp"
 #include "app/patient/window/host.hpp"
 #include "app/platform/clocks.hpp"
+#include "app/platform/drives.hpp"
 #include "app/platform/files.hpp"
 #include "app/platform/surroundings.hpp"
 #include "app/platform/window.hpp"
@@ -134,7 +135,12 @@ private:
 int window_command(const window_command_options& o) {
   const result<std::string> data = o.data.empty() ? user_data_folder("quarterbreath") : o.data;
   if (!data) return say_no(data.error());
-  const host_options ho{*data, o.assets, o.profile, program_name(), o.rehearsal};
+  const host_options ho{*data,
+                        o.assets,
+                        o.profile,
+                        program_name(),
+                        o.drives.empty() ? usual_drive_roots() : o.drives,
+                        o.rehearsal};
   const auto wanted = window_of(o);
   if (!wanted) return say_no(wanted.error());
   auto bytes = load_fonts();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 namespace qb {
 
@@ -13,6 +14,7 @@ struct window_command_options {
   std::string size;    // "360x640"; empty for the usual
   std::string shots;   // folder for one picture of each new screen; empty for none
   std::string look{"light"};
+  std::vector<std::string> drives; // folders below which drives appear; empty: the system's
   bool rehearsal{false};
   bool fullscreen{false};
 };

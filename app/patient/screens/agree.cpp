@@ -32,6 +32,12 @@ maybe_wish draw_kept(kit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t("agree.kept-title"));
     paragraph(k, "kept", v.t("agree.kept"));
     paragraph(k, "hand", v.t("agree.hand"));
+    if (v.lab.kiosk) {
+      const kiosk_terms& terms = *v.lab.kiosk;
+      paragraph(k, "shared",
+                v.t(terms.erase_after_handover ? "shared.agree" : "shared.agree.later",
+                    {{"n", std::to_string(terms.unhanded_after.count())}}));
+    }
     paragraph(k, "erase", v.t("agree.erase"));
     quiet_text(k, "folder", v.kept_in);
   };

@@ -114,6 +114,7 @@ maybe_wish draw_stop(const of_one& o) {
   kit& k = o.k;
   const view& v = o.v;
   bool wrong = false;
+  bool erase = false;
   ways_back ways;
   const auto content = [&] {
     headline(k, "title", v.t("screening.stop.title"));
@@ -130,9 +131,11 @@ maybe_wish draw_stop(const of_one& o) {
   };
   const auto actions = [&] {
     wrong = quiet_button(k, "wrong-press", v.t("screening.wrong-press"));
+    erase = quiet_button(k, "open-erase", v.t("erase.open"));
     ways = draw_ways_back(k, v, o.u, false);
   };
   auto out = framed_page(k, v, "choose-stop", content, actions);
+  if (erase) open_side(o.u, "erase");
   if (wrong) o.u.page = o.at(page::caution);
   if (ways.cancel) leave_choosing(o.u);
   return out;

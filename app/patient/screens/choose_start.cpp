@@ -112,6 +112,7 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
   const int minute = minute_of(u);
   start_presses did;
   bool reminders = false;
+  bool erase = false;
   const auto content = [&] {
     headline(k, "title", v.t("choose.start.title"));
     if (is_called_off(v)) notice(k, "called-off", notice_kind::note, v.t("living.off.was"));
@@ -138,10 +139,12 @@ maybe_wish draw_start(kit& k, const view& v, ui_state& u, const protocol& p, int
     }
     if (is_called_off(v) && reminders_of(v.s) == reminders_state::old)
       reminders = quiet_button(k, "open-reminders", v.t("living.reminders.back"));
+    if (is_called_off(v)) erase = quiet_button(k, "open-erase", v.t("erase.open"));
     did.ways = draw_ways_back(k, v, u, true);
   };
   auto out = framed_page(k, v, "choose-start", content, actions);
   if (reminders) open_side(u, "reminders");
+  if (erase) open_side(u, "erase");
   apply_presses(v, u, did, day);
   if (did.on) u.page = page::review;
   if (did.twice) u.page = page::fold;

@@ -41,6 +41,9 @@ maybe_wish draw_finish(kit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t(early ? "finish.title.early" : "finish.title"));
     paragraph(k, "eat", v.t("finish.eat"));
+    if (v.shared && !v.shared->left)
+      notice(k, "shared", notice_kind::note,
+             v.t("shared.until", {{"at", when(v, v.shared->until)}}));
     if (filled(v) > 0) {
       rack(k, "rack", v.t("finish.rack"), whole_rack_of(v));
       const std::string spare = spare_words(v, "spare.send");
@@ -57,6 +60,7 @@ maybe_wish draw_finish(kit& k, const view& v, ui_state& u) {
     if (v.practice) leave = quiet_button(k, "leave-practice", v.t("practice.leave"));
     if (!v.practice && (v.s.exported_at || early))
       anew = quiet_button(k, "begin-anew", v.t("finish.anew"));
+    opens(quiet_button(k, "open-erase", v.t("erase.open")), "erase");
   };
   const auto actions = [&] {
     if (filled(v) > 0) opens(primary_button(k, "open-copy", v.t("finish.copy")), "copy");

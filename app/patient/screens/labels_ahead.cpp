@@ -11,6 +11,7 @@ namespace {
 
 maybe_wish draw_how(kit& k, const view& v, ui_state& u) {
   bool on = false;
+  bool print = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("labels.title", {{"n", std::to_string(v.s.samples.size())}}));
@@ -23,11 +24,15 @@ maybe_wish draw_how(kit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] {
     on = primary_button(k, "next", v.t("labels.begin"));
-    back = quiet_button(k, "back", v.t("common.back"));
+    const int pair =
+        button_pair(k, "back", v.t("common.back"), "open-papers", v.t("papers.instead"));
+    back = pair == 1;
+    print = pair == 2;
   };
   auto out = framed_page(k, v, "labels", content, actions);
   if (on) u.page = 1;
   if (back) open_side(u, "evening");
+  if (print) open_side(u, "papers");
   return out;
 }
 

@@ -185,9 +185,11 @@ std::vector<choice> other_things(const view& v) {
   add("details");
   add("list");
   add("reminders");
+  out.push_back({"papers", v.t("papers.open"), v.t("papers.detail")});
   if (v.at.wall >= morning_begins(v)) out.push_back({"morning", v.t("living.morning.open"), ""});
   if (may_start_early(v.s, v.at)) add("ready");
   if (v.can_practise) add("practise");
+  out.push_back({"erase", v.t("erase.open"), ""});
   if (v.practice) out.push_back({"leave", v.t("practice.leave"), ""});
   return out;
 }
@@ -213,11 +215,13 @@ maybe_wish draw_more(kit& k, const view& v, ui_state& u) {
   if (what == "details") open_side(u, "who");
   if (what == "list") open_side(u, "evening");
   if (what == "reminders") open_side(u, "reminders");
+  if (what == "papers") open_side(u, "papers");
   if (what == "morning") open_side(u, "morning");
   if (what == "low") open_side(u, "low-sugar");
   if (what == "foods") open_side(u, "foods");
   if (what == "off") open_side(u, "call-off");
   if (what == "history") open_side(u, "history");
+  if (what == "erase") open_side(u, "erase");
   if (what == "ready") open_side(u, "gate");
   if (what == "practise") return wish{begin_practice{}};
   if (what == "leave") return wish{leave_practice{}};

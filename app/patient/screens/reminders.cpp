@@ -1,5 +1,6 @@
 // Reminders outside this device: an ordinary alarm clock, a calendar file for a phone, a page to
 // print. This device may be off, empty or in another room when the time comes.
+#include "app/patient/screens/places.hpp"
 #include "app/patient/screens/plan_words.hpp"
 #include "core/sheet/calendar.hpp"
 
@@ -8,12 +9,6 @@ namespace qb {
 namespace {
 
 constexpr int files_page = 1;
-
-// The file's name without its folder.
-std::string name_of(const std::string& path) {
-  const auto slash = path.rfind('/');
-  return slash == std::string::npos ? path : path.substr(slash + 1);
-}
 
 // The alarms that are still to come, as rows to set a clock by.
 std::vector<moment> alarm_rows(const view& v, const prepared_plan& p) {
@@ -69,16 +64,13 @@ maybe_wish draw_places(kit& k, const view& v, ui_state& u, bool called_off) {
     headline(k, "title", v.t("reminders.where"));
     if (called_off) show_state(k, v, true);
     paragraph(k, "what", v.t(called_off ? "reminders.what-back" : "reminders.what"));
-    std::vector<choice> choices;
-    for (std::size_t i = 0; i < v.places.size(); ++i)
-      choices.push_back({std::to_string(i + 1), v.places[i].words, v.places[i].folder});
-    if (auto c = menu_list(k, "place", choices)) picked = c;
+    picked = place_menu(k, v);
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "reminders-where", content, actions);
   if (back && called_off) open_side(u, "");
   if (back) u.page = 0;
-  if (picked) return wish{write_reminder_files{v.places.at(*picked).folder}};
+  if (picked) return wish{write_reminder_files{v.places.at(*picked)}};
   return out;
 }
 
@@ -86,11 +78,7 @@ maybe_wish draw_written(kit& k, const view& v, ui_state& u, bool called_off) {
   bool done = false;
   const auto content = [&] {
     headline(k, "title", v.t("reminders.written"));
-    const std::string& first = v.reminder_files.front();
-    quiet_text(k, "folder",
-               v.t("reminders.folder", {{"folder", first.substr(0, first.rfind('/'))}}));
-    for (std::size_t i = 0; i < v.reminder_files.size(); ++i)
-      quiet_text(k, "file-" + std::to_string(i + 1), name_of(v.reminder_files[i]));
+    show_written(k, v, v.written);
     heading(k, "phone-title", v.t("reminders.phone-title"));
     paragraph(k, "phone", v.t("reminders.phone"));
     paragraph(k, "open", v.t(called_off ? "reminders.open-back" : "reminders.open"));
@@ -102,7 +90,7 @@ maybe_wish draw_written(kit& k, const view& v, ui_state& u, bool called_off) {
   auto out = framed_page(k, v, "reminders-written", content, actions);
   if (done) {
     open_side(u, "");
-    return wish{reminders_seen{}};
+    return wish{files_seen{}};
   }
   return out;
 }
@@ -115,7 +103,8 @@ maybe_wish draw_reminders(kit& k, const view& v, ui_state& u) {
     open_side(u, "");
     return std::nullopt;
   }
-  if (!v.reminder_files.empty()) return draw_written(k, v, u, p->called_off);
+  if (v.writing_to) return draw_writing(k, v);
+  if (v.written.page == "reminders") return draw_written(k, v, u, p->called_off);
   if (p->called_off || u.page == files_page) return draw_places(k, v, u, p->called_off);
   return draw_alarms(k, v, u, *p);
 }

@@ -56,5 +56,8 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_pack(kit& k, const view& v, ui_state& u);        // "pack"
 [[nodiscard]] maybe_wish draw_code(kit& k, const view& v, ui_state& u);        // "code"
 [[nodiscard]] maybe_wish draw_hand_over(kit& k, const view& v, ui_state& u);   // "hand-over"
+[[nodiscard]] maybe_wish draw_papers(kit& k, const view& v, ui_state& u);      // "papers"
+[[nodiscard]] maybe_wish draw_erase(kit& k, const view& v, ui_state& u);       // "erase"
+[[nodiscard]] maybe_wish draw_erased(kit& k, const view& v, ui_state& u);      // "erased"
 
 } // namespace qb

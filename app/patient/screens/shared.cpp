@@ -38,6 +38,10 @@ maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
                        page_kind kind) {
   const auto with_trouble = [&] {
     if (!v.trouble.empty()) notice(k, "trouble", notice_kind::needs_you, v.trouble);
+    if (v.shared && v.shared->left)
+      notice(k, "shared-due", notice_kind::needs_you,
+             v.t.counted("shared.due",
+                         std::chrono::ceil<std::chrono::minutes>(*v.shared->left).count()));
     if (!v.paper_time.empty()) {
       strong(k, "paper-what", v.paper_what);
       big_figure(k, "paper", "", v.paper_time);

@@ -38,10 +38,26 @@ struct plan_preview {
   std::string earliest_rule; // the rule that makes it so, or leaves none
 };
 
-// Where a finished record can be handed over to.
+// Where files can be written to.
 struct export_place {
   std::string folder;
   std::string words;
+  bool drive{false}; // it can be pulled out
+};
+
+// What was safely written: synced, read back and complete.
+struct written_files {
+  std::string page;               // the side page that asked for them; empty: nothing was written
+  std::vector<std::string> paths; // in full
+  export_place to;
+  bool renamed{false};   // a file of the wanted name was somebody else's
+  bool shortened{false}; // words of a label did not fit in full
+};
+
+// What a shared device does with the test that is open: how long it is kept.
+struct shared_device {
+  instant until;                  // erased by then
+  std::optional<duration> left{}; // due: what is left of the notice that stands before
 };
 
 // All a screen may know.
@@ -55,10 +71,9 @@ struct view {
   const lab_profile& lab; // of the device before the test is opened, then the frozen one
   const plan_preview& preview;
   std::vector<export_place> places;
-  std::vector<std::string> exported; // the files of the last hand-over
-  std::string kept_in;               // the folder the record is kept in
-  std::string trouble;               // a disk that refuses, a refused command: in words; else empty
-  std::string paper_what{};          // while a disk refuses: what to write on paper, and the time
+  std::string kept_in;      // the folder the record is kept in
+  std::string trouble;      // a disk that refuses, a refused command: in words; else empty
+  std::string paper_what{}; // while a disk refuses: what to write on paper, and the time
   std::string paper_time{};
   duration off{0};                              // how long the program was off before this run
   std::optional<sample_number> due_while_off{}; // the last tube that was due meanwhile
@@ -70,7 +85,10 @@ struct view {
   bool may_go_dark{false};          // the device was asked to stay awake and did not agree
   const zone* plan_zone{nullptr};   // of the standing plan, where the device is in another by now
   std::vector<code_symbol> codes{}; // the result by code, for a scanner; none before tube 1
-  std::vector<std::string> reminder_files{}; // calendar and page just written, until they are seen
+  written_files written{};          // just now, until it is seen
+  std::optional<export_place> writing_to{}; // files are being written there
+  std::string label_sheet{};                // the sheet of labels that will be written, by its name
+  std::optional<shared_device> shared{};    // on a shared device, once a test is open
 };
 
 // What is typed or chosen and not yet a fact. `text` survives a kill: the shell keeps it on disk.
@@ -90,14 +108,19 @@ struct begin_practice {}; // leave for a practice test
 struct leave_practice {};
 struct try_sound {};
 struct hand_over {
-  std::string folder;
+  export_place to;
 };
 struct begin_anew {}; // after a finished test
+struct erase_test {}; // from this device, for good
 // The plan's calendar file and its page.
 struct write_reminder_files {
-  std::string folder;
+  export_place to;
 };
-struct reminders_seen {}; // where they are was read
+// Labels to print and the empty sheet, of the plan that stands.
+struct write_papers {
+  export_place to;
+};
+struct files_seen {}; // what was written, and where, was read
 // Several facts told by one press, recorded in this order: the answers of a page of questions.
 struct record_all {
   std::vector<payload> facts;
@@ -116,7 +139,8 @@ inline constexpr const char* silent = "attention.silent";
 [[nodiscard]] std::string dose_key(const std::string& rule);
 
 using wish = std::variant<payload, jump_ahead, begin_practice, leave_practice, try_sound, hand_over,
-                          begin_anew, record_all, write_reminder_files, reminders_seen>;
+                          begin_anew, record_all, write_reminder_files, files_seen, erase_test,
+                          write_papers>;
 using maybe_wish = std::optional<wish>;
 
 } // namespace qb

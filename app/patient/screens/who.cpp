@@ -2,6 +2,7 @@
 // Also opened later to put something right; what was said before is filled in.
 #include "app/patient/screens/kit_page.hpp"
 #include "app/patient/screens/typed_date.hpp"
+#include "core/protocol/kit_code.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <array>
@@ -75,11 +76,23 @@ std::string birth_complaint(const view& v, const std::string& typed) {
   return *date + oldest < today(v) ? v.t("who.birth.no-date") : "";
 }
 
+// Why a typed kit number cannot be one; empty for nothing.
+std::string kit_complaint(const view& v, const std::string& typed) {
+  return typed.size() > most_kit_number ? v.t("papers.kit-long", {{"tel", v.lab.telephone}}) : "";
+}
+
+// Why what was typed cannot stand; empty for nothing.
+std::string complaint_of(const view& v, std::size_t i, const std::string& typed) {
+  if (typed.empty()) return {};
+  if (i == birth) return birth_complaint(v, typed);
+  return i == kit_question ? kit_complaint(v, typed) : "";
+}
+
 bool answered(const view& v, const ui_state& u, std::size_t i) {
   const question& q = questions.at(i);
   const std::string value = trimmed(draft_of(u, key_of(q)));
   if (value.empty() && !q.may_be_empty) return false;
-  if (i == birth && !birth_complaint(v, value).empty()) return false;
+  if (!complaint_of(v, i, value).empty()) return false;
   if (i == kit_question && asks_for_code(u) && !code_told(v, u)) return false;
   return draft_of(u, seen_key(q)) == "yes";
 }
@@ -97,7 +110,7 @@ maybe_wish draw_question(kit& k, const view& v, ui_state& u, std::size_t i) {
   const std::string key = key_of(q);
   std::string& value = u.text[key];
   const bool empty = trimmed(value).empty();
-  const std::string complaint = i == birth && !empty ? birth_complaint(v, value) : "";
+  const std::string complaint = complaint_of(v, i, trimmed(value));
   bool on = false;
   bool back = false;
   bool code = false;
@@ -192,6 +205,7 @@ maybe_wish draw_check(kit& k, const view& v, ui_state& u) {
   bool right = false;
   bool change = false;
   bool leave = false;
+  bool erase = false;
   const auto said = [&](std::size_t i) { return trimmed(draft_of(u, key_of(questions.at(i)))); };
   const auto date = parse_typed_date(said(birth));
   const offered_test* kit_test = v.s.kit ? find_test(v, v.s.kit->protocol_id) : nullptr;
@@ -212,9 +226,11 @@ maybe_wish draw_check(kit& k, const view& v, ui_state& u) {
     right = primary_button(k, "right", v.t("who.right"));
     change = secondary_button(k, "change", v.t("who.change"));
     if (!u.open.empty()) leave = quiet_button(k, "back", v.t("common.cancel"));
+    if (u.open.empty()) erase = quiet_button(k, "open-erase", v.t("erase.open"));
   };
   auto out = framed_page(k, v, "who-check", content, actions);
   if (change) u.page = change_page;
+  if (erase) open_side(u, "erase");
   if (leave) forget_drafts(u);
   if (right && date) {
     open_side(u, "");

@@ -1,6 +1,7 @@
 // Starting, drawing a frame, and what a screen is given.
 #include "app/patient/window/host.hpp"
 
+#include "app/headless/erase_test.hpp"
 #include "app/headless/zone_files.hpp"
 #include "app/patient/window/preview.hpp"
 #include "app/platform/files.hpp"
@@ -19,6 +20,10 @@ bool keeps_pace(step s) {
   return s == step::lead_in || s == step::blowing || s == step::close;
 }
 
+bool asks_for_place(const ui_state& u) {
+  return u.open == "hand-over" || u.open == "reminders" || u.open == "papers";
+}
+
 } // namespace
 
 bool practice_may_begin(const state& s, const reading& r) {
@@ -30,6 +35,10 @@ bool practice_may_begin(const state& s, const reading& r) {
 result<std::unique_ptr<host>> host::open(const host_options& o, cue_player& cues) {
   std::unique_ptr<host> h(new host(o, cues));
   if (const auto read = h->load_assets(); !read) return tl::unexpected(read.error());
+  if (const auto done = finish_erasing(o.data); !done) return tl::unexpected(done.error());
+  if (h->profile_->value.kiosk) {
+    if (const auto gone = erase_practice(o.data); !gone) return tl::unexpected(gone.error());
+  }
   if (const auto opened = h->open_newest(); !opened) return tl::unexpected(opened.error());
   if (!o.rehearsal) return h;
   if (!practice_may_begin(h->current(), h->clock_.look()))
@@ -59,6 +68,10 @@ result<void> host::load_assets() {
   auto profile = load_profile(options_.assets, options_.profile);
   if (!profile) return tl::unexpected(profile.error());
   profile_ = std::move(*profile);
+  const std::string& sheet = profile_->value.label_sheet;
+  auto labels = load_label_sheet(options_.assets, sheet.empty() ? usual_labels : sheet);
+  if (!labels) return tl::unexpected(labels.error());
+  labels_ = std::move(labels->value);
   if (!tests_.empty()) return {};
   return tl::unexpected(refusal{refusal_kind::missing, options_.assets, "protocols", "no protocol",
                                 "the program's data files (--assets DIR)"});
@@ -66,12 +79,7 @@ result<void> host::load_assets() {
 
 // Opens the test written last, if any, and goes on where it stood.
 result<void> host::open_newest() {
-  running_.reset();
-  ui_ = ui_state{};
-  exported_.clear();
-  codes_.clear();
-  codes_seq_ = 0;
-  reminder_files_.clear();
+  forget_running();
   trouble_.clear();
   const std::string folder = tests_folder(options_.data, clock_.practice());
   if (auto made = make_folder(folder); !made) return made;
@@ -124,12 +132,14 @@ double host::frame(kit& k) {
   if (running_) running_->session().settle();
   const reading r = clock_.look();
   if (!unwritten_.empty()) recover();
+  write_what_waits(r); // before anything of this frame is worked out
+  keep_shared(r);
   now_answer now = what_now(current(), r);
   set_pace(now);
   if (now.what == step::choose || ui_.open == "choose")
     preview_ = preview_plan(ui_.text, current(), tests_, r.wall, clock_.place());
   find_plan_zone();
-  if (places_.empty()) look_for_places();
+  if (asks_for_place(ui_)) look_for_places();
   make_codes();
   keep_awake(now);
   const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
@@ -138,7 +148,13 @@ double host::frame(kit& k) {
   tell_attention(now, r);
   if (w) carry_out(*w, r);
   if (w || swapped) return 0;
-  return std::min(seconds_to_next(now), cues_.wanted_in());
+  constexpr double soon = 0.1; // what is to be written waits for its page to be read
+  if (waits_) return soon;
+  constexpr double look_again = 1.0; // a drive that is plugged in is seen within a second
+  constexpr double a_minute = 60.0;  // a shared device looks whether a test is to be erased
+  const double next = std::min(seconds_to_next(now), cues_.wanted_in());
+  if (asks_for_place(ui_) || (shared_ && shared_->left)) return std::min(next, look_again);
+  return terms().kiosk ? std::min(next, a_minute) : next;
 }
 
 // A plan keeps its instants when the device comes to another zone; both times are shown then.
@@ -151,11 +167,13 @@ void host::find_plan_zone() {
 
 view host::make_view(const now_answer& now, const reading& r) const {
   const state& s = current();
-  const lab_profile& lab = s.profile ? *s.profile : profile_->value;
-  view v{s, now, r, clock_.place(), words_, tests_, lab, preview_, {}, {}, "", ""};
+  const lab_profile& lab = terms();
+  view v{s, now, r, clock_.place(), words_, tests_, lab, preview_, {}, "", ""};
   v.places = places_;
-  v.exported = exported_;
-  v.reminder_files = reminder_files_;
+  v.written = written_;
+  v.writing_to = waits_for_;
+  v.label_sheet = labels_->name;
+  v.shared = shared_;
   v.codes = codes_;
   v.kept_in = options_.data;
   tell_trouble(v);

@@ -20,10 +20,11 @@ namespace qb {
 
 // What the window is started with.
 struct host_options {
-  std::string data;    // folder of the device's tests
-  std::string assets;  // folder of data files
-  std::string profile; // the laboratory's profile, id or path
-  std::string program; // name and version
+  std::string data;                     // folder of the device's tests
+  std::string assets;                   // folder of data files
+  std::string profile;                  // the laboratory's profile, id or path
+  std::string program;                  // name and version
+  std::vector<std::string> drive_roots; // below which drives appear
   bool rehearsal{false};
 };
 
@@ -57,9 +58,22 @@ private:
   void keep_for_later(const command& c, const reading& r);
   void recover();
   void switch_practice(bool on);
-  void export_to(const std::string& folder, const reading& r);
-  void write_reminders_to(const std::string& folder, const reading& r);
+  void forget_running(); // nothing of a test is on the screen any more
+  void erase_running();
+  // A shared device (host_shared.cpp).
+  [[nodiscard]] const lab_profile& terms() const;
+  void keep_shared(const reading& r);
+  void sweep_others(const reading& r);
+  // Writing files to a folder or a drive (host_places.cpp).
   void look_for_places();
+  void write_soon(wish w, export_place to);
+  void write_what_waits(const reading& r);
+  template <typename Write>
+  std::optional<written_files> written_to(const export_place& to, const std::string& page,
+                                          const Write& write);
+  void export_to(const export_place& to, const reading& r);
+  void write_reminders_to(const export_place& to, const reading& r);
+  void write_papers_to(const export_place& to, const reading& r);
   void set_pace(const now_answer& now);
   void keep_base(const practice_base& b);
   void keep_drafts();
@@ -89,9 +103,15 @@ private:
   plan_preview preview_;
   std::optional<zone> plan_zone_; // of the standing plan, once it was another than the device's
   std::vector<export_place> places_;
-  std::vector<std::string> exported_;
-  std::vector<std::string> reminder_files_;
-  std::vector<code_symbol> codes_; // of the record as it stood at codes_seq_
+  std::optional<wish> waits_;             // to be written once the page that says so is shown
+  std::optional<export_place> waits_for_; // where to
+  duration waits_since_{0};               // by the time since boot
+  written_files written_;
+  std::optional<label_sheet> labels_;    // that the device's laboratory sends
+  std::optional<shared_device> shared_;  // of the open test, where its terms say so
+  std::optional<duration> notice_since_; // since when it says that it is going to be erased
+  std::optional<duration> swept_at_;     // when the other tests were last looked at
+  std::vector<code_symbol> codes_;       // of the record as it stood at codes_seq_
   std::int64_t codes_seq_{0};
   std::string trouble_; // what the last wish was refused for
   duration off_{0};

@@ -9,12 +9,6 @@ namespace qb {
 
 namespace {
 
-// A time that runs on evenly, whatever a practice clock does.
-duration since_boot() {
-  const machine_reading m = read_clocks();
-  return duration{m.boot_ms >= 0 ? m.boot_ms : m.wall_ms};
-}
-
 // At the gate's list the answer is already wanted, because the list speaks of it. Waiting for the
 // planned start may take the whole night, in which the device may sleep.
 bool at_gate(const now_answer& now, const ui_state& u) {
@@ -41,7 +35,7 @@ void host::keep_awake(const now_answer& now) {
 bool host::call_person(kit& k, const now_answer& now) {
   cues_.set_silent(how_called().silent);
   if (k.pressed()) cues_.acknowledge();
-  cues_.follow(now, since_boot());
+  cues_.follow(now, since_boot()); // runs on evenly, whatever a practice clock does
   const bool calls = screen_calls(now, how_called());
   if (calls == usual_look_.has_value()) return false;
   if (calls) {

@@ -1,40 +1,13 @@
-// What becomes of a wish: a fact recorded, practice begun or left, a record handed over.
+// What becomes of a wish: a fact recorded, practice begun or left, a test erased.
 #include "app/patient/window/host.hpp"
 
-#include "app/headless/export_plan.hpp"
-#include "app/headless/export_record.hpp"
-#include "app/headless/zone_files.hpp"
+#include "app/headless/erase_test.hpp"
 #include "app/platform/clocks.hpp"
 #include "app/platform/surroundings.hpp"
-
-#include <algorithm>
-#include <cstdlib>
-#include <filesystem>
 
 namespace qb {
 
 namespace {
-
-// Where the person's own copies go.
-std::string own_folder(const std::string& data) {
-  return data + "/handed-over";
-}
-
-// Removable drives that are plugged in, then the device's own folder.
-std::vector<export_place> find_places(const words& t, const std::string& data) {
-  namespace fs = std::filesystem;
-  std::vector<export_place> out;
-  std::error_code none;
-  for (const char* root : {"/media", "/run/media"}) {
-    for (const auto& user : fs::directory_iterator(root, none)) {
-      for (const auto& drive : fs::directory_iterator(user.path(), none))
-        out.push_back({drive.path().string(),
-                       t("place.drive", {{"name", drive.path().filename().string()}})});
-    }
-  }
-  out.push_back({own_folder(data), t("place.folder")});
-  return out;
-}
 
 template <typename... Handlers>
 struct handle : Handlers... {
@@ -67,22 +40,13 @@ void host::carry_out(const wish& w, const reading& r) {
                     [&](const begin_practice&) { switch_practice(true); },
                     [&](const leave_practice&) { switch_practice(false); },
                     [&](const try_sound&) { cues_.play(cue::now); },
-                    [&](const hand_over& h) { export_to(h.folder, r); },
-                    [&](const write_reminder_files& h) { write_reminders_to(h.folder, r); },
-                    [&](const reminders_seen&) { reminder_files_.clear(); },
-                    [&](const begin_anew&) {
-                      running_.reset();
-                      ui_ = ui_state{};
-                      exported_.clear();
-                      codes_.clear();
-                      codes_seq_ = 0;
-                    }},
+                    [&](const hand_over& h) { write_soon(w, h.to); },
+                    [&](const write_reminder_files& h) { write_soon(w, h.to); },
+                    [&](const write_papers& h) { write_soon(w, h.to); },
+                    [&](const files_seen&) { written_ = written_files{}; },
+                    [&](const begin_anew&) { forget_running(); },
+                    [&](const erase_test&) { erase_running(); }},
              w);
-  look_for_places();
-}
-
-void host::look_for_places() {
-  places_ = find_places(words_, options_.data);
 }
 
 void host::record(payload p, const reading& r) {
@@ -129,48 +93,40 @@ void host::submit(const command& c, const reading& r) {
   trouble_ = words_.has(done.error().where) ? words_(done.error().where) : done.error().expected;
 }
 
+void host::forget_running() {
+  running_.reset();
+  ui_ = ui_state{};
+  written_ = written_files{};
+  waits_.reset();
+  waits_for_.reset();
+  shared_.reset();
+  notice_since_.reset();
+  codes_.clear();
+  codes_seq_ = 0;
+}
+
+// The journal is emptied while it is still this copy's alone; its files go once it is closed.
+void host::erase_running() {
+  if (!running_ || !unwritten_.empty()) return;
+  if (const auto erased = running_->erase(); !erased) {
+    trouble_ = words_("erase.failed");
+    return;
+  }
+  const std::string path = running_->path();
+  forget_running();
+  plan_zone_.reset();
+  ui_.open = "erased";
+  auto gone = remove_erased(options_.data, path);
+  if (gone && !clock_.practice()) gone = erase_practice(options_.data);
+  if (!gone) trouble_ = words_("erase.rest");
+}
+
 void host::switch_practice(bool on) {
   const std::int64_t real = read_clocks().wall_ms;
   clock_ = on ? test_clock(practice_base{real, real, 1}) : test_clock();
   options_.rehearsal = on;
   if (const auto opened = open_newest(); !opened) trouble_ = sentence(opened.error());
   if (on) keep_base(clock_.base());
-}
-
-void host::export_to(const std::string& folder, const reading& r) {
-  const export_keys keys = device_keys(options_.data);
-  // On a drive that is given away lies the one file alone; all the others stay on the device.
-  const export_set wanted =
-      folder == own_folder(options_.data) ? export_set::everything : export_set::one_file;
-  const auto write = [&] {
-    return export_record(folder, running_->session().events(),
-                         {options_.program, clock_.place(), r.wall, keys, wanted});
-  };
-  auto files = write();
-  if (files) submit(command{exported{}}, r);
-  // Written again with that fact, which says when it was: a tube whose time was over by then is
-  // missed, where without it the record would end before and call the tube still to come.
-  if (files && unwritten_.empty()) files = write();
-  if (files) exported_ = files->paths;
-  if (!files) trouble_ = sentence(files.error());
-}
-
-// Reminders are of the plan's own zone: the day they name is the day they ring.
-void host::write_reminders_to(const std::string& folder, const reading& r) {
-  const auto p = prepared_plan_of(current());
-  if (!p) return;
-  const auto own = load_zone(p->what.zone_name);
-  const zone& z = own ? *own : clock_.place();
-  const auto files = export_plan(folder, *p, z, r.wall);
-  if (!files) {
-    trouble_ = sentence(files.error());
-    return;
-  }
-  checklist_told written{reminders_list, {calendar_item}};
-  if (!p->called_off) written.items.emplace_back(page_item);
-  submit(command{std::move(written)}, r);
-  reminder_files_ = files->paths;
-  ui_.open = "reminders"; // a list that was told closes its page: this one goes on
 }
 
 } // namespace qb

@@ -1,6 +1,8 @@
 // Opening journals and keeping drafts.
 #include "app/patient/window/running_test.hpp"
 
+#include "app/headless/erase_test.hpp"
+
 #include <filesystem>
 
 namespace qb {
@@ -33,20 +35,15 @@ result<void> running_test::save_drafts(const std::map<std::string, std::string>&
   return {};
 }
 
-std::string tests_folder(const std::string& data, bool practice) {
-  return data + (practice ? "/practice" : "/tests");
-}
-
 std::optional<std::string> newest_journal(const std::string& folder) {
   namespace fs = std::filesystem;
   std::error_code none;
   std::optional<std::string> newest;
   fs::file_time_type when;
-  for (const auto& entry : fs::directory_iterator(folder, none)) {
-    if (entry.path().extension() != ".journal") continue;
-    const auto written = entry.last_write_time(none);
+  for (const std::string& path : journals_in(folder)) {
+    const auto written = fs::last_write_time(path, none);
     if (newest && written <= when) continue;
-    newest = entry.path().string();
+    newest = path;
     when = written;
   }
   return newest;

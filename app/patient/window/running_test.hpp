@@ -2,6 +2,7 @@
 // The list of tests is the folder: one file a test, named by the record, not by the person.
 #pragma once
 
+#include "app/headless/data_folders.hpp"
 #include "app/headless/journal_keeper.hpp"
 
 #include <map>
@@ -26,6 +27,10 @@ public:
   [[nodiscard]] std::map<std::string, std::string> drafts() const;
   [[nodiscard]] result<void> save_drafts(const std::map<std::string, std::string>& drafts);
 
+  // Erases the test, whole or not at all; afterwards this may only be closed. Its files are left to
+  // `remove_erased`.
+  [[nodiscard]] result<void> erase() { return keeper_.journal().erase(); }
+
 private:
   running_test(std::string path, opened_journal journal);
 
@@ -35,8 +40,6 @@ private:
   std::map<std::string, std::string> saved_;
 };
 
-// The folder of this kind of test within the data folder.
-[[nodiscard]] std::string tests_folder(const std::string& data, bool practice);
 // The journal written last in that folder; nothing where there is none.
 [[nodiscard]] std::optional<std::string> newest_journal(const std::string& folder);
 

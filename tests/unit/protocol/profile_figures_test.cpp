@@ -3,6 +3,8 @@
 #include "tests/unit/protocol/figures.hpp"
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 
 using namespace qb;
 using namespace qb::test;
@@ -90,4 +92,23 @@ TEST_CASE("closed-days: eight of 2027, beside the weekends (laboratory's choice)
   CHECK(fenwick().receiving.closed_why.rule == "closed-days");
   CHECK(basis_in_profile(fenwick().receiving.closed_why) == "laboratory");
   CHECK(fenwick().receiving.closed_days.size() == 8);
+}
+
+TEST_CASE("label-sheet: the kit's labels are those of 70 x 37 mm (laboratory's choice)") {
+  CHECK(fenwick().label_sheet_why.rule == "label-sheet");
+  CHECK(basis_in_profile(fenwick().label_sheet_why) == "laboratory");
+  CHECK(fenwick().label_sheet == "a4-70x37");
+}
+
+TEST_CASE("kiosk: erased after a hand-over, or after 72 h with 15 min notice (its choice)") {
+  CHECK_FALSE(fenwick().kiosk.has_value());
+  std::ifstream in(std::string(QB_SOURCE_DIR) + "/assets/laboratories/fenwick-vale-kiosk.json");
+  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  const auto shared = read_profile(text).value();
+  CHECK(shared.kiosk_why.rule == "kiosk");
+  CHECK(shared.kiosk_why.source == "laboratory-choice");
+  REQUIRE(shared.kiosk.has_value());
+  CHECK(shared.kiosk->erase_after_handover);
+  CHECK(shared.kiosk->unhanded_after == 72h);
+  CHECK(shared.kiosk->notice == 15min);
 }

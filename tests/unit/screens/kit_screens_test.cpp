@@ -1,4 +1,5 @@
 // The kit's code on the screen, the stops it may lead to, and the tubes that stay empty.
+#include "core/protocol/kit_code.hpp"
 #include "core/sheet/sheet.hpp"
 #include "tests/unit/screens/kit_stages.hpp"
 
@@ -148,6 +149,20 @@ TEST_CASE("a kit without a code is named by its number, and the way back to the 
   CHECK(s.shown() == "who-kit-code");
   REQUIRE(s.press("no-code"));
   s.write("who.kit", "qb7");
+  REQUIRE(s.press("next"));
+  CHECK(s.shown() == "who-laboratory");
+}
+
+TEST_CASE("a kit number that no code can carry is told where it is typed") {
+  stage s(draw_who);
+  at_kit(s);
+  REQUIRE(s.press("no-code"));
+  s.u.text["who.kit"] = std::string(most_kit_number + 1, '7');
+  CHECK(s.shown() == "who-kit");
+  CHECK(s.h.find("next")->state == "waiting");
+  REQUIRE(s.h.find("who.kit-hint") != nullptr);
+  CHECK(s.h.find("who.kit-hint")->name.find("too long") != std::string::npos);
+  s.u.text["who.kit"] = std::string(most_kit_number, '7');
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "who-laboratory");
 }

@@ -15,9 +15,9 @@ struct reminders_stage : stage {
     u.open = "reminders";
     h.draw = [this](kit& k) {
       view v = m.get();
-      v.places = {{"drives/BLUE", "The drive BLUE"},
-                  {"a-folder/quarterbreath/handed-over", "A folder on this device"}};
-      v.reminder_files = files;
+      v.places = {{"drives/BLUE", "The drive BLUE", true},
+                  {"a-folder/quarterbreath/handed-over", "A folder on this device", false}};
+      if (!files.empty()) v.written = {"reminders", files, v.places.front(), false};
       if (auto w = what(k, v, u)) wished = w;
     };
   }
@@ -51,7 +51,7 @@ TEST_CASE("a place that is picked gets the files, and the page then says how to 
   CHECK(s.shown() == "reminders-where");
   REQUIRE(s.press("place-1"));
   REQUIRE(s.asked_outright<write_reminder_files>());
-  CHECK(std::get<write_reminder_files>(*s.wished).folder == "drives/BLUE");
+  CHECK(std::get<write_reminder_files>(*s.wished).to.folder == "drives/BLUE");
   s.files = {"drives/BLUE/quarterbreath-QB7-4410-2.reminders.ics",
              "drives/BLUE/quarterbreath-QB7-4410-2.preparation.pdf"};
   CHECK(s.shown() == "reminders-written");
@@ -59,7 +59,7 @@ TEST_CASE("a place that is picked gets the files, and the page then says how to 
   CHECK(s.h.find("folder")->name == "In drives/BLUE");
   CHECK(s.h.find("file-1")->name == "quarterbreath-QB7-4410-2.reminders.ics");
   REQUIRE(s.press("done"));
-  CHECK(s.asked_outright<reminders_seen>());
+  CHECK(s.asked_outright<files_seen>());
   CHECK(s.u.open.empty());
 }
 

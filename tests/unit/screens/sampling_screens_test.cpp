@@ -247,7 +247,7 @@ TEST_CASE("every sentence any screen asks for by name is in the texts") {
       "\"((?:common|practice|where|sugar|symptoms|breathe|breath|unsure|label|"
       "drink|drank-first|drink-told|drink-what|drink-kept|drink-when|no-baseline|"
       "red-flags|right|scorer|drinking|wait|mishap|tell|comment|unwell|finish|copy|pack|"
-      "hand-over|return|kit|trouble|place)\\.[a-z0-9.-]+)\"");
+      "hand-over|return|kit|trouble|places|papers|erase|erased|shared)\\.[a-z0-9.-]+)\"");
   std::size_t found = 0;
   for (const char* folder : {"app/patient/screens", "app/patient/window", "app/patient/command"}) {
     for (const auto& file : fs::directory_iterator(std::string(QB_SOURCE_DIR) + "/" + folder)) {

@@ -47,6 +47,11 @@ TEST_CASE("a test needs a name and a kit number, and a birth date that exists") 
   who.birth_date = civil_date{std::chrono::year{0}, std::chrono::month(2), std::chrono::day(3)};
   CHECK(p.refused(who) == "no.birth-date");
   who = invented_person();
+  who.kit_number = std::string(65, 'F');
+  CHECK(p.refused(who) == "no.kit-long"); // the result by code carries no more
+  who.kit_number = std::string(64, 'F');
+  CHECK(p.refused(who) == "");
+  who = invented_person();
   who.doctor.clear();
   CHECK(p.refused(who) == "");
 }

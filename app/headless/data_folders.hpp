@@ -1,0 +1,25 @@
+// What lies where in the folder of this device's tests.
+// One place, so that what is written by one part is found by the one that erases it.
+#pragma once
+
+#include <string>
+
+namespace qb {
+
+// The folder of this kind of test: one journal a test, named by the record's random id.
+[[nodiscard]] inline std::string tests_folder(const std::string& data, bool practice) {
+  return data + (practice ? "/practice" : "/tests");
+}
+
+// The journal of that test.
+[[nodiscard]] inline std::string journal_path(const std::string& folder,
+                                              const std::string& test_id) {
+  return folder + "/" + test_id + ".journal";
+}
+
+// Where the person's own copies go.
+[[nodiscard]] inline std::string copies_folder(const std::string& data) {
+  return data + "/handed-over";
+}
+
+} // namespace qb

@@ -1,0 +1,24 @@
+// Whose the files of a hand-over are: read from what is inside them, never from their names.
+// A name carries a kit number, and two tests may have the same one.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// The test of the log that these bytes are, or that is attached to them where they are a sheet;
+// empty for any other bytes.
+[[nodiscard]] std::string test_of_record(const std::string& bytes);
+
+// The files in `folder` that belong to that test: its record, its reminders and its papers. A file
+// that does not say whose it is goes with the one beside it that does: a sealed sheet with the log
+// of its name, a page with the calendar. What cannot be told apart is left out. The one that speaks
+// comes after those it speaks for: taken away in this order, none is left that says nothing.
+[[nodiscard]] std::vector<std::string> files_of_test(const std::string& folder,
+                                                     const std::string& test_id);
+
+// What a kill in the middle of a write left in `folder`: files that were never given their name.
+[[nodiscard]] std::vector<std::string> unfinished_files(const std::string& folder);
+
+} // namespace qb

@@ -1,0 +1,53 @@
+// The menu of places, the page of writing, and the list of what was written.
+#include "app/patient/screens/places.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+// The file's name without its folder.
+std::string name_of(const std::string& path) {
+  const auto slash = path.rfind('/');
+  return slash == std::string::npos ? path : path.substr(slash + 1);
+}
+
+std::string folder_of(const std::string& path) {
+  const auto slash = path.rfind('/');
+  return slash == std::string::npos ? "" : path.substr(0, slash);
+}
+
+} // namespace
+
+std::optional<std::size_t> place_menu(kit& k, const view& v) {
+  std::vector<choice> choices;
+  for (std::size_t i = 0; i < v.places.size(); ++i)
+    choices.push_back({std::to_string(i + 1), v.places[i].words, v.places[i].folder});
+  const auto picked = menu_list(k, "place", choices);
+  const bool plugged =
+      std::any_of(v.places.begin(), v.places.end(), [](const export_place& p) { return p.drive; });
+  if (!plugged) notice(k, "plug-in", notice_kind::note, v.t("places.plug-in"));
+  return picked;
+}
+
+maybe_wish draw_writing(kit& k, const view& v) {
+  const export_place& to = *v.writing_to;
+  const auto content = [&] {
+    headline(k, "title", v.t("places.writing"));
+    paragraph(k, "to", v.t("places.to", {{"place", to.words}}));
+    if (to.drive) strong(k, "leave", v.t("places.leave"));
+  };
+  return framed_page(k, v, "writing", content, [] {});
+}
+
+void show_written(kit& k, const view& v, const written_files& files) {
+  paragraph(k, "safe", v.t("places.safe", {{"place", files.to.words}}));
+  if (files.to.drive) strong(k, "take-out", v.t("places.take-out"));
+  if (files.renamed) notice(k, "renamed", notice_kind::note, v.t("places.renamed"));
+  for (std::size_t i = 0; i < files.paths.size(); ++i)
+    quiet_text(k, "file-" + std::to_string(i + 1), name_of(files.paths[i]));
+  quiet_text(k, "folder", v.t("places.folder", {{"folder", folder_of(files.paths.front())}}));
+}
+
+} // namespace qb

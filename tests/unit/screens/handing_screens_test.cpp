@@ -1,0 +1,242 @@
+// The pages by which something leaves this device or is erased from it: two answers before a test
+// goes, nothing called safe that is not, and what a shared device says.
+#include "tests/unit/screens/stage.hpp"
+
+#include <functional>
+
+using namespace qb;
+using test::planned;
+using test::stage;
+
+namespace {
+
+const export_place own_place{"a-folder/quarterbreath/handed-over", "A folder on this device",
+                             false};
+const export_place blue{"media/someone-with-a-long-name/BLUE-LABEL-32", "The drive BLUE-LABEL-32",
+                        true};
+
+// A stage with places to write to, and with what a shared device says.
+struct handing_stage : stage {
+  explicit handing_stage(test::screen shown_first, float width = 360, float height = 640)
+      : stage(shown_first, width, height) {
+    h.draw = [this](kit& k) {
+      view v = m.get();
+      v.places = places;
+      v.written = written;
+      v.writing_to = writing_to;
+      v.shared = shared;
+      v.label_sheet = "A4, 3 by 8 labels of 70 x 37 mm";
+      if (auto w = what(k, v, u)) wished = w;
+    };
+  }
+  void become_shared() {
+    m.lab.kiosk = kiosk_terms{true, std::chrono::hours{72}, std::chrono::minutes{15}};
+    shared = shared_device{m.instant_of("2027-04-09 12:00"), std::nullopt};
+  }
+  // Some minutes after the last tube's time, with tube 1 taken.
+  void finish() {
+    planned(m);
+    m.go_to("2027-04-06 07:30");
+    m.tell(tube_closed{sample_number(1)});
+    m.tell(drink_started{});
+    m.tell(test_ended{"stopped"});
+    m.go_to("2027-04-06 11:00");
+  }
+
+  std::vector<export_place> places{own_place, blue};
+  written_files written;
+  std::optional<export_place> writing_to;
+  std::optional<shared_device> shared;
+};
+
+written_files written_for(const std::string& page, const export_place& to) {
+  return {page, {to.folder + "/quarterbreath-QB7-4410-2.sheet.pdf.age"}, to, true, true};
+}
+
+} // namespace
+
+TEST_CASE("a test goes only after its meaning was read, two lines ticked and one more press") {
+  handing_stage s(draw_erase);
+  s.finish();
+  s.u.open = "erase";
+  CHECK(s.shown() == "erase");
+  CHECK(s.h.find("unhanded") != nullptr); // nothing was saved: the laboratory would have no times
+  REQUIRE(s.press("erase-on"));
+  CHECK(s.shown() == "erase-sure");
+  CHECK(s.h.find("erase-now") == nullptr);
+  REQUIRE(s.press("erase-all"));
+  CHECK(s.h.find("erase-now") == nullptr);
+  REQUIRE(s.press("erase-undo"));
+  s.h.frames(1);
+  REQUIRE(s.press("erase-now"));
+  CHECK(s.asked_outright<erase_test>());
+}
+
+TEST_CASE("kept after all, nothing stays ticked for the next time") {
+  handing_stage s(draw_erase);
+  s.finish();
+  s.m.tell(exported{});
+  s.u.open = "erase";
+  s.h.frames(1);
+  CHECK(s.h.find("unhanded") == nullptr);
+  CHECK(s.h.find("handed") != nullptr);
+  REQUIRE(s.press("erase-on"));
+  REQUIRE(s.press("erase-all"));
+  REQUIRE(s.press("erase-undo"));
+  REQUIRE(s.press("keep"));
+  CHECK_FALSE(s.wished);
+  CHECK(s.u.open.empty());
+  CHECK(s.u.ticked.empty());
+}
+
+TEST_CASE("without a drive the page says that one can be plugged in; with one it is a row") {
+  handing_stage s(draw_hand_over);
+  s.finish();
+  s.u.open = "hand-over";
+  s.places = {own_place};
+  s.h.frames(1);
+  CHECK(s.h.find("plug-in") != nullptr);
+  s.places = {own_place, blue};
+  s.h.frames(1);
+  CHECK(s.h.find("plug-in") == nullptr);
+  REQUIRE(s.press("place-2"));
+  REQUIRE(s.asked_outright<hand_over>());
+  CHECK(std::get<hand_over>(*s.wished).to.folder == blue.folder);
+}
+
+TEST_CASE("while it is written there is nothing to press, and nothing is called safe") {
+  handing_stage s(draw_hand_over);
+  s.finish();
+  s.u.open = "hand-over";
+  s.writing_to = blue;
+  CHECK(s.shown() == "writing");
+  CHECK(s.h.find("leave") != nullptr);
+  CHECK(s.h.find("safe") == nullptr);
+  CHECK(s.h.find("back") == nullptr);
+  s.writing_to.reset();
+  s.written = written_for("hand-over", blue);
+  CHECK(s.shown() == "hand-over");
+  CHECK(s.h.find("safe") != nullptr);
+  CHECK(s.h.find("take-out") != nullptr);
+  CHECK(s.h.find("renamed") != nullptr);
+  CHECK(s.h.find("have-it") == nullptr); // a device of one's own keeps it
+  REQUIRE(s.press("back"));
+  CHECK(s.asked_outright<files_seen>());
+}
+
+TEST_CASE("what another page wrote is not taken for a hand-over") {
+  handing_stage s(draw_hand_over);
+  s.finish();
+  s.u.open = "hand-over";
+  s.written = written_for("papers", blue);
+  s.h.frames(1);
+  CHECK(s.h.find("safe") == nullptr);
+  CHECK(s.h.find("place-1") != nullptr);
+}
+
+TEST_CASE("a shared device erases a test that was handed over once the person has it") {
+  handing_stage s(draw_hand_over);
+  s.finish();
+  s.become_shared();
+  s.u.open = "hand-over";
+  s.h.frames(1);
+  CHECK(s.h.find("have-it") == nullptr); // not before it is written
+  s.written = written_for("hand-over", blue);
+  REQUIRE(s.press("have-it"));
+  CHECK(s.asked_outright<erase_test>());
+}
+
+TEST_CASE("a shared device says at the agreement what it does, and a due test on every page") {
+  handing_stage s(draw_agree);
+  s.become_shared();
+  s.u.page = 1;
+  s.h.frames(1);
+  REQUIRE(s.h.find("shared") != nullptr);
+  CHECK(s.h.find("shared")->name.find("72 hours") != std::string::npos);
+  handing_stage due(draw_finish);
+  due.finish();
+  due.become_shared();
+  due.shared->left = std::chrono::minutes{14};
+  due.h.frames(1);
+  REQUIRE(due.h.find("shared-due") != nullptr);
+  CHECK(due.h.find("shared-due")->name.find("14 minutes") != std::string::npos);
+}
+
+TEST_CASE("labels and sheet are asked for from a plan, and the page says how to print them") {
+  handing_stage s(draw_papers);
+  planned(s.m);
+  s.u.open = "papers";
+  CHECK(s.shown() == "papers");
+  REQUIRE(s.press("place-1"));
+  CHECK(s.asked_outright<write_papers>());
+  s.written = written_for("papers", own_place);
+  CHECK(s.shown() == "papers-written");
+  CHECK(s.h.find("take-out") == nullptr); // a folder is not pulled out
+  CHECK(s.h.find("short") != nullptr);
+  handing_stage none(draw_papers);
+  none.u.open = "papers";
+  none.h.frames(1);
+  CHECK(none.u.open.empty());
+}
+
+TEST_CASE("every one of these pages fits every promised window and says something") {
+  struct fit_case {
+    test::screen draw;
+    const char* open;
+    std::function<void(handing_stage&)> set;
+  };
+  const auto shared = [](handing_stage& s) { s.become_shared(); };
+  const auto due = [](handing_stage& s) {
+    s.become_shared();
+    s.shared->left = std::chrono::minutes{15};
+  };
+  const std::vector<fit_case> cases{
+      {draw_erase, "erase", [](handing_stage&) {}},
+      {draw_erase, "erase", [](handing_stage& s) { s.m.tell(exported{}); }},
+      {draw_erase, "erase", [](handing_stage& s) { s.u.page = 1; }},
+      {draw_erase, "erase",
+       [](handing_stage& s) {
+         s.u.page = 1;
+         s.u.ticked = {"erase-all", "erase-undo"};
+       }},
+      {draw_erased, "erased", [](handing_stage& s) { s.m.trouble = s.m.t("erase.rest"); }},
+      {draw_hand_over, "hand-over", [](handing_stage&) {}},
+      {draw_hand_over, "hand-over", [](handing_stage& s) { s.places.clear(); }},
+      {draw_hand_over, "hand-over", [](handing_stage& s) { s.writing_to = blue; }},
+      {draw_hand_over, "hand-over",
+       [](handing_stage& s) { s.written = written_for("hand-over", blue); }},
+      {draw_hand_over, "hand-over",
+       [](handing_stage& s) {
+         s.become_shared();
+         s.written = written_for("hand-over", blue);
+       }},
+      {draw_hand_over, "hand-over",
+       [](handing_stage& s) {
+         s.m.trouble =
+             s.m.t("places.gone", {{"place", blue.words}}) + " " + s.m.t("places.still-here");
+       }},
+      {draw_papers, "papers", [](handing_stage&) {}},
+      {draw_papers, "papers", [](handing_stage& s) { s.written = written_for("papers", blue); }},
+      {draw_agree, "", [](handing_stage& s) { s.become_shared(), s.u.page = 1; }},
+      {draw_finish, "", shared},
+      {draw_finish, "", due}};
+  const std::pair<float, float> sizes[] = {{360, 640}, {480, 800}, {800, 480}};
+  for (const auto& [width, height] : sizes) {
+    for (std::size_t i = 0; i < cases.size(); ++i) {
+      handing_stage s(cases[i].draw, width, height);
+      s.finish();
+      s.u.open = cases[i].open;
+      cases[i].set(s);
+      s.h.frames(1);
+      INFO(s.h.seen().screen << ", case " << i << ", " << width << " wide");
+      for (int leaf = 0; leaf < 10; ++leaf) {
+        CHECK(s.h.faults() == std::vector<std::string>{});
+        for (const element& e : s.h.seen().elements)
+          CHECK((e.name + e.value).find_first_of("[]{}") == std::string::npos);
+        if (s.h.find("page-more") == nullptr) break;
+        REQUIRE(s.h.press("page-more"));
+      }
+      CHECK_FALSE(s.wished);
+    }
+  }
+}
