@@ -1,8 +1,10 @@
 // Rows to values and back, field by field.
 #include "app/lab/bench.hpp"
 
+#include "core/lab/paper.hpp"
 #include "core/time/zone.hpp"
 
+#include <algorithm>
 #include <fmt/core.h>
 #include <map>
 
@@ -10,12 +12,18 @@ namespace qb::lab {
 
 namespace {
 
+constexpr int most_score_kept = 99; // what two digits hold
+
 // Keeps the first thing that a row cannot mean, so that a reader can be written straight down.
 class row_reader {
 public:
   instant at(const std::string& text) {
     const auto t = parse_rfc3339_utc(text);
     return t ? *t : no<instant>("an instant");
+  }
+  std::optional<instant> maybe_at(const std::string& text) {
+    if (text.empty()) return std::nullopt;
+    return at(text);
   }
   civil_date date(const std::string& text) {
     const auto d = parse_date(text);
@@ -53,9 +61,25 @@ public:
     }
     return out;
   }
+  std::vector<tube_scores> scores(const std::string& text) {
+    std::vector<tube_scores> out;
+    for (std::size_t from = 0; from < text.size();) {
+      const std::size_t end = std::min(text.find(' ', from), text.size());
+      out.push_back(group(text.substr(from, end - from)));
+      from = end + 1;
+    }
+    return out;
+  }
   [[nodiscard]] const char* wanted() const { return wanted_; }
 
 private:
+  // The symptoms' number is the test's; a whole group that was not given is an empty list.
+  tube_scores group(const std::string& text) {
+    if (text == "-") return {};
+    const auto parts = static_cast<std::size_t>(std::count(text.begin(), text.end(), '/')) + 1;
+    const auto read = read_paper_scores(text, 1, parts, most_score_kept);
+    return read ? read->front() : no<tube_scores>("scores");
+  }
   template <typename T>
   T no(const char* wanted) {
     if (wanted_ == nullptr) wanted_ = wanted;
@@ -73,7 +97,8 @@ arrival value_of(const arrival_row& r, row_reader& read) {
           read.maybe_date(r.tested),
           read.maybe_date(r.posted),
           read.answer(r.completed),
-          read.answer(r.stopped)};
+          read.answer(r.stopped),
+          read.maybe_at(r.entered)};
 }
 
 received_tube value_of(const tube_row& r, row_reader& read) {
@@ -90,7 +115,8 @@ paper_record value_of(const paper_row& r, row_reader& read) {
           {read.minute(r.drink_start), read.minute(r.drink_end)},
           r.written,
           r.by,
-          read.at(r.at)};
+          read.at(r.at),
+          read.scores(r.scores)};
 }
 
 gas_reading value_of(const reading_row& r, row_reader& read) {
@@ -101,7 +127,8 @@ gas_reading value_of(const reading_row& r, row_reader& read) {
           read.number(r.co2),
           r.measured_at,
           r.raw,
-          r.entry};
+          r.entry,
+          read.maybe_at(r.at)};
 }
 
 reading_choice value_of(const choice_row& r, row_reader& read) {
@@ -114,7 +141,7 @@ override_of value_of(const override_row& r, row_reader& read) {
 }
 
 conclusion value_of(const conclusion_row& r, row_reader& read) {
-  return {r.kit, r.words, r.by, read.at(r.at)};
+  return {r.kit, r.words, r.by, read.at(r.at), r.seen};
 }
 
 result<std::map<std::string, bench_kit>> by_kit(const bench_rows& rows) {
@@ -127,6 +154,13 @@ result<std::map<std::string, bench_kit>> by_kit(const bench_rows& rows) {
     if (box[r.kit] != r.box) out[r.kit].tubes.clear();
     box[r.kit] = r.box;
     out[r.kit].tubes.push_back(value_of(r, read));
+  }
+  for (const scan_row& r : rows.scans) {
+    bench_kit& kit = out[r.kit];
+    const bool open = r.boxes == static_cast<std::int64_t>(kit.arrivals.size());
+    const bool once =
+        std::find(kit.scanned.begin(), kit.scanned.end(), r.code) == kit.scanned.end();
+    if (open && once) kit.scanned.push_back(r.code);
   }
   for (const paper_row& r : rows.papers)
     out[r.kit].papers.push_back(value_of(r, read));
@@ -190,7 +224,8 @@ arrival_row row_of(const arrival& a) {
           date_or_empty(a.tested),
           date_or_empty(a.posted),
           told_text(a.completed),
-          told_text(a.stopped)};
+          told_text(a.stopped),
+          a.entered ? rfc3339_utc(*a.entered) : ""};
 }
 
 tube_row row_of(const received_tube& t, const std::string& kit) {
@@ -215,7 +250,8 @@ paper_row row_of(const paper_record& p) {
           minute_or_empty(p.drink.end),
           p.written,
           p.by,
-          rfc3339_utc(p.entered)};
+          rfc3339_utc(p.entered),
+          paper_scores_text(p.scores)};
 }
 
 reading_row row_of(const gas_reading& r, instant taken_in, const std::string& file) {
@@ -240,7 +276,7 @@ override_row row_of(const override_of& o) {
 }
 
 conclusion_row row_of(const conclusion& c) {
-  return {0, c.kit, c.words, c.by, rfc3339_utc(c.at)};
+  return {0, c.kit, c.words, c.by, rfc3339_utc(c.at), c.seen};
 }
 
 } // namespace qb::lab

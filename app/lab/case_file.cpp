@@ -4,6 +4,8 @@
 #include "app/lab/bench.hpp"
 #include "app/lab/judge_assets.hpp"
 #include "app/platform/files.hpp"
+#include "core/lab/case_parts.hpp"
+#include "core/lab/readings.hpp"
 #include "core/record/log.hpp"
 
 namespace qb::lab {
@@ -19,53 +21,85 @@ result<finding_rules> load_finding_rules(const std::string& assets) {
   return rules;
 }
 
-// The rows of that kit number, or of that test id.
-result<std::vector<log_row>> rows_of(const desk& at, const std::string& kit_or_test) {
-  auto rows = at.logs().find(which_tests::of_kit_number, kit_or_test);
-  if (rows && rows->empty()) rows = at.logs().find(which_tests::of_test_id, kit_or_test);
-  return rows;
-}
-
 refusal no_case(const desk& at, std::string found, std::string expected) {
   return {refusal_kind::missing, at.shared().store, "", std::move(found), std::move(expected)};
 }
 
-result<kept_case> case_of_log(const desk& at, const case_rules& rules, const log_row& row) {
-  auto log = read_log(row.body);
-  if (!log)
-    return tl::unexpected(refusal{refusal_kind::machine, at.shared().store, "a kept log",
-                                  "a damaged text (" + sentence(log.error()) + ")",
-                                  "the log as it was taken in"});
-  kept_case out;
-  out.rehearsal = row.rehearsal;
-  known_kit known;
-  known.log = report_of(*log, at.shared().zones, at.shared().own);
-  known.told = told_tubes_of(*known.log);
-  auto bench = load_bench(at.bench(), row.kit_number);
-  if (!bench) return tl::unexpected(bench.error());
-  auto joined =
-      case_of(*log, *known.log, *bench, rules, as_findings(at.findings_of(*bench, known)));
-  if (!joined) return tl::unexpected(in_file(joined.error(), at.shared().store));
-  out.what = std::move(*joined);
-  out.bench = std::move(*bench);
-  out.log = std::move(*log);
+// A kit's test as it was named: the log of it that counts, if one is here.
+struct named_test {
+  std::string kit;
+  std::optional<log_row> log;
+  bool only_practice{false}; // something is here, and the desk does not take it
+};
+
+// By kit number, else by test id; of several logs the test that started last.
+result<named_test> find_named(const desk& at, const std::string& kit_or_test) {
+  const std::string kit = kit_key(kit_or_test);
+  named_test out{kit, {}, false};
+  for (const which_tests by : {which_tests::of_kit_number, which_tests::of_test_id}) {
+    const std::string& id = by == which_tests::of_kit_number ? kit : kit_or_test;
+    for (const auto& rows : {at.logs().find(by, id), at.logs().find_codes(by, id)}) {
+      if (!rows) return tl::unexpected(rows.error());
+      for (const log_row& row : *rows) {
+        const bool counts = at.options().rehearsals || !row.rehearsal;
+        out.only_practice = out.only_practice || !counts;
+        if (counts) out.kit = row.kit_number;
+        if (counts && !row.by_code) out.log = row;
+      }
+      if (out.log) return out;
+    }
+  }
   return out;
 }
 
-result<kept_case> case_of_paper(const desk& at, const case_rules& rules, bench_kit bench) {
-  const paper_record& sheet = bench.papers.back();
-  const protocol* test = at.test(sheet.protocol);
-  if (test == nullptr)
-    return tl::unexpected(no_case(at, "a paper sheet of another test", "one of the laboratory's"));
-  known_kit known;
-  known.told = told_tubes_of(sheet);
+// The evidence of log and code, which the case itself does not hold.
+result<kept_case> kept_of(const desk& at, test_case what, bench_kit bench, known_kit known) {
   kept_case out;
-  out.what = case_of(sheet, *test, bench, rules, as_findings(at.findings_of(bench, known)));
+  out.what = std::move(what);
   out.bench = std::move(bench);
+  out.log = std::move(known.events);
+  out.rehearsal = known.rehearsal;
+  if (known.code) {
+    auto seal = seal_evidence_of(at.logs(), *known.code);
+    if (!seal) return tl::unexpected(seal.error());
+    out.seal = std::move(*seal);
+  }
+  if (!out.log) return out;
+  const std::string& id = known.log->test_id;
+  const auto rows = at.logs().find(which_tests::of_test_id, id);
+  if (!rows) return tl::unexpected(rows.error());
+  const auto signature = at.logs().signature_of(id, rows->front().events);
+  if (!signature) return tl::unexpected(signature.error());
+  out.signature = evidence_of(rows->front().body, *signature);
+  auto beside = code_beside_of(at.logs(), id, *out.log);
+  if (!beside) return tl::unexpected(beside.error());
+  out.beside = std::move(*beside);
   return out;
 }
 
-// What the laboratory brings to its cases: profile, findings, criteria and flags of its assets.
+result<kept_case> load_case(const desk& at, const case_rules& rules,
+                            const std::string& kit_or_test) {
+  const auto named = find_named(at, kit_or_test);
+  if (!named) return tl::unexpected(named.error());
+  auto bench = load_bench(at.bench(), named->log ? named->log->kit_number : named->kit);
+  if (!bench) return tl::unexpected(bench.error());
+  auto known = named->log ? at.known_of(*named->log) : at.find(*bench);
+  if (!known) return tl::unexpected(known.error());
+  if (known->told) {
+    auto one = case_of_known(at, rules, *bench, *known);
+    if (!one) return tl::unexpected(one.error());
+    return kept_of(at, std::move(*one), std::move(*bench), std::move(*known));
+  }
+  if (named->only_practice)
+    return tl::unexpected(
+        no_case(at, "practice, not a test", "a test, or --rehearsals for practice marked as such"));
+  return tl::unexpected(
+      no_case(at, "neither log, code nor paper sheet of it",
+              "a kit number or test id that was imported or scanned, or entered by paper"));
+}
+
+} // namespace
+
 result<case_rules> load_case_rules(const desk& at) {
   case_rules out;
   out.profile = at.profile();
@@ -78,25 +112,52 @@ result<case_rules> load_case_rules(const desk& at) {
   return out;
 }
 
-result<kept_case> load_case(const desk& at, const case_rules& rules,
-                            const std::string& kit_or_test) {
-  const auto rows = rows_of(at, kit_or_test);
-  if (!rows) return tl::unexpected(rows.error());
-  const log_row* row = nullptr; // the test that started last
-  for (const log_row& one : *rows)
-    if (at.options().rehearsals || !one.rehearsal) row = &one;
-  if (row != nullptr) return case_of_log(at, rules, *row);
-  auto bench = load_bench(at.bench(), kit_or_test);
-  if (!bench) return tl::unexpected(bench.error());
-  if (!bench->papers.empty()) return case_of_paper(at, rules, std::move(*bench));
-  if (!rows->empty())
-    return tl::unexpected(
-        no_case(at, "practice, not a test", "a test, or --rehearsals for practice marked as such"));
-  return tl::unexpected(no_case(at, "neither a log nor a paper sheet of it",
-                                "a kit number or test id that was imported, or entered by paper"));
+result<test_case> case_of_known(const desk& at, const case_rules& rules, const bench_kit& bench,
+                                const known_kit& known) {
+  std::vector<finding> box = as_findings(at.findings_of(bench, known));
+  if (known.log) {
+    if (known.beside)
+      for (finding& f : beside_findings(*known.beside, known.events->events))
+        box.push_back(std::move(f));
+    auto out = case_of(*known.events, *known.log, bench, rules, box);
+    if (!out) return tl::unexpected(in_file(out.error(), at.shared().store));
+    return out;
+  }
+  if (known.code) {
+    const protocol* test = at.test(known.code->protocol_id);
+    if (test == nullptr)
+      return tl::unexpected(no_case(at, "a code of another test", "one of the laboratory's"));
+    auto out = case_of(*known.code, *test, bench, rules, at.shared().own, box);
+    if (!out) return tl::unexpected(in_file(out.error(), at.shared().store));
+    return out;
+  }
+  if (bench.papers.empty())
+    return tl::unexpected(no_case(at, "neither log, code nor paper sheet", "one of them"));
+  const protocol* test = at.test(bench.papers.back().protocol);
+  if (test == nullptr)
+    return tl::unexpected(no_case(at, "a paper sheet of another test", "one of the laboratory's"));
+  return case_of(bench.papers.back(), *test, bench, rules, box);
 }
 
-} // namespace
+kit_facts facts_of(const desk& at, const case_rules& rules, const bench_kit& bench,
+                   const known_kit& known) {
+  kit_facts out;
+  out.bench = &bench;
+  out.told = known.told ? &*known.told : nullptr;
+  if (known.told) {
+    if (auto one = case_of_known(at, rules, bench, known)) {
+      out.findings = std::move(one->findings);
+      out.since = std::move(one->since);
+      return out;
+    }
+  }
+  // Of what makes no case yet the findings are weighed by the same rules.
+  std::vector<finding> found = as_findings(at.findings_of(bench, known));
+  if (known.log)
+    found.insert(found.begin(), known.log->findings.begin(), known.log->findings.end());
+  out.findings = weigh_findings(found, protocol{}, bench, rules);
+  return out;
+}
 
 result<opened_case> open_case(const shared_options& shared, const desk_options& options,
                               const std::string& kit_or_test) {

@@ -1,8 +1,11 @@
 // One kit's case out of the store: log or paper sheet, box, tubes, readings, decisions.
 #pragma once
 
+#include "app/lab/code_seal.hpp"
 #include "app/lab/desk.hpp"
+#include "app/lab/evidence.hpp"
 #include "core/lab/case.hpp"
+#include "core/lab/worklist.hpp"
 
 #include <optional>
 #include <string>
@@ -13,7 +16,10 @@ namespace qb::lab {
 struct kept_case {
   test_case what;
   bench_kit bench;
-  std::optional<read_log_result> log; // none: a paper sheet
+  std::optional<read_log_result> log; // none: a code or a paper sheet
+  signature_evidence signature;       // of the log
+  std::optional<code_beside> beside;  // a code kept with the log
+  seal_evidence seal;                 // of the code, where there is no log
   bool rehearsal{false};
 };
 
@@ -24,10 +30,23 @@ struct opened_case {
   kept_case kept;
 };
 
+// What the laboratory brings to its cases: profile, findings, criteria and flags of its assets.
+[[nodiscard]] result<case_rules> load_case_rules(const desk& at);
+
+// The case of a kit by what is known of it. Refuses a kit without a record, a log in which no test
+// was chosen, and a sheet of a test that the laboratory does not have.
+[[nodiscard]] result<test_case> case_of_known(const desk& at, const case_rules& rules,
+                                              const bench_kit& bench, const known_kit& known);
+
+// What the day's list says of a kit: by its case, so that list and report cannot disagree. It holds
+// pointers to `bench` and `known`.
+[[nodiscard]] kit_facts facts_of(const desk& at, const case_rules& rules, const bench_kit& bench,
+                                 const known_kit& known);
+
 // Opens the store, which must be there, and the case of that kit number or test id by the
 // laboratory's profile, findings, criteria and flags: of the log of the test that started last,
-// else of the last paper sheet. Practice only where the desk takes it. Refuses a kit of which
-// neither is here, and a sheet of a test that the laboratory does not have.
+// else of the result by code, else of the last paper sheet. Practice only where the desk takes it.
+// Refuses a kit of which neither is here, and a sheet of a test that the laboratory does not have.
 [[nodiscard]] result<opened_case> open_case(const shared_options& shared,
                                             const desk_options& options,
                                             const std::string& kit_or_test);

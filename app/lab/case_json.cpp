@@ -103,6 +103,24 @@ const char* symptom_text(symptom_answer a) {
   return "";
 }
 
+const char* record_key(const test_case& c) {
+  if (c.log) return "log";
+  return c.code ? "code" : "paper";
+}
+
+std::string test_id_json(const test_case& c) {
+  if (c.log) return quoted(c.log->test_id);
+  return c.code ? quoted(c.code->test_id) : std::string("null");
+}
+
+// What was checked of log and code, and what that shows.
+std::string evidence_of_case(const kept_case& kept) {
+  const std::string code = kept.what.code ? json::canonical(seal_json(kept.seal)) : "null";
+  return fmt::format(R"("signature":{},"code_seal":{},"code_beside":{},)",
+                     kept.log ? json::canonical(evidence_json(kept.signature)) : "null", code,
+                     json::canonical(beside_json(kept.beside)));
+}
+
 std::string person_json(const test_case& c) {
   if (!c.log) return "null";
   const std::string born =
@@ -121,10 +139,11 @@ const char* zero_key(time_zero z) {
   return "";
 }
 
-std::string conclusion_json(const std::optional<conclusion>& c) {
-  if (!c) return "null";
-  return fmt::format(R"({{"words":{},"by":{},"at":"{}"}})", quoted(c->words), quoted(c->by),
-                     rfc3339_utc(c->at));
+std::string conclusion_json(const test_case& c) {
+  if (!c.concluded) return "null";
+  return fmt::format(R"({{"words":{},"by":{},"at":"{}","since":{}}})", quoted(c.concluded->words),
+                     quoted(c.concluded->by), rfc3339_utc(c.concluded->at),
+                     listed(c.since, quoted));
 }
 
 } // namespace
@@ -136,9 +155,9 @@ std::string case_json(const kept_case& kept, const lab_profile& profile) {
                   R"("draft":{},"laboratory":{},"person":{},"test":{},"test_title":{},)"
                   R"("times_from":"{}","test_id":{},"matches_own_record":{},)",
                   quoted(c.kit), kept.rehearsal, is_draft(c), quoted(profile.id), person_json(c),
-                  quoted(c.test.id), quoted(c.test.title), c.log ? "log" : "paper",
-                  c.log ? quoted(c.log->test_id) : std::string("null"),
+                  quoted(c.test.id), quoted(c.test.title), record_key(c), test_id_json(c),
                   c.log ? fmt::format("{}", c.log->matches_itself) : std::string("null"));
+  out += evidence_of_case(kept);
   out += fmt::format(R"("time_zero":{{"asked":"{}","used":"{}","at":{}}},"precision_min":{},)"
                      R"("drink_start":{},"drink_end":{},"co2_reference_tenths_pct":{},)",
                      zero_key(c.asked), zero_key(c.zero), moment(c, c.zero_at), c.precision.text(),
@@ -158,7 +177,7 @@ std::string case_json(const kept_case& kept, const lab_profile& profile) {
   out += fmt::format(R"(,"symptoms":{{"answer":"{}","rises":{}}},"gas":"{}","axes":{},)"
                      R"("conclusion":{},"as_of":"{}"}})",
                      symptom_text(c.axes.symptoms), listed(c.rises, rise_json),
-                     answer_text(c.axes.gas), quoted(c.axes.words), conclusion_json(c.concluded),
+                     answer_text(c.axes.gas), quoted(c.axes.words), conclusion_json(c),
                      rfc3339_utc(c.as_of));
   return out + "\n";
 }

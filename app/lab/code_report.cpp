@@ -105,7 +105,7 @@ std::string flags_text(const packed_result& r) {
 
 } // namespace
 
-value code_json(const packed_result& r) {
+value code_json(const packed_result& r, const seal_evidence& seal) {
   array flags;
   for (const std::string& one : r.flags)
     flags.emplace_back(one);
@@ -130,21 +130,18 @@ value code_json(const packed_result& r) {
                        {"all_of_it", r.drink.all_of_it},
                        {"kept", key_of(r.drink.kept)}}},
       {"signed_by", r.seal ? value(key_text(*r.seal)) : value(nullptr)},
+      {"seal", seal_json(seal)},
       {"tubes", std::move(tubes)}};
 }
 
-std::string code_report_text(const packed_result& r) {
+std::string code_report_text(const packed_result& r, const seal_evidence& seal) {
   std::string out;
   if (r.rehearsal) out += "PRACTICE - not a test\n";
   out += fmt::format("{}\nKit {}\nTest        {}\nProtocol    {}\nTime zero   {}\nDrink       {}\n",
                      code_mark, printable(r.kit_number), printable(r.test_id),
                      printable(r.protocol_id), local(r.zero, r.offset), drink_text(r));
   out += fmt::format("Noted       {}\n", flags_text(r));
-  out += fmt::format("Seal        {}\n\n",
-                     r.seal ? fmt::format("by key {}, not checked: that needs the key, which comes "
-                                          "with the log",
-                                          key_text(*r.seal))
-                            : std::string("none"));
+  out += fmt::format("Seal        {}\n\n", seal_words(seal));
   out += "Tube    Closed    Elapsed  How known    Scores\n";
   for (std::size_t i = 0; i < r.samples.size(); ++i)
     out += tube_line(r, i);

@@ -3,6 +3,7 @@
 #include "app/lab/case_commands.hpp"
 #include "app/lab/case_file.hpp"
 #include "core/base/json_fields.hpp"
+#include "core/lab/seen.hpp"
 
 namespace qb::lab {
 
@@ -17,9 +18,12 @@ int conclude_kit(const shared_options& shared, const desk_options& options,
                   to);
   auto open = open_case(shared, options, o.kit);
   if (!open) return say_no(open.error(), to);
-  const conclusion entry{open->kept.what.kit, o.words, *by, open->at.now()};
+  const conclusion entry{open->kept.bench.kit, o.words, *by, open->at.now(),
+                         seen_text(seen_in(open->kept.what, open->kept.bench))};
   if (const auto put = open->at.bench().put(row_of(entry)); !put) return say_no(put.error(), to);
-  to.out("concluded by " + *by + "; the report is no draft any more\n");
+  const bool measured = !open->kept.bench.readings.empty();
+  to.out("concluded by " + *by + (measured ? "" : ", without any reading of a tube") +
+         "; the report is no draft any more\n");
   return 0;
 }
 

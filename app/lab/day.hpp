@@ -52,7 +52,7 @@ struct choice_options {
 
 // What is here, what it waits for and when it is due, the oldest first; `all`: what waits for
 // nothing too. JSON: {"work":[{kit, protocol, arrived, due, overdue, waits_for, unread, to_review,
-// rehearsal}]}.
+// again (more came after its conclusion), rehearsal}]}.
 [[nodiscard]] int show_work(const shared_options& shared, const desk_options& at, bool all,
                             const console& to);
 

@@ -114,21 +114,31 @@ const protocol* desk::test_of_letters(const std::string& letters) const {
   return at == tests_.end() ? nullptr : &*at;
 }
 
+result<known_kit> desk::known_of(const log_row& row) const {
+  auto log = read_log(row.body);
+  if (!log)
+    return tl::unexpected(refusal{refusal_kind::machine, shared_.store, "a kept log",
+                                  "a damaged text (" + sentence(log.error()) + ")",
+                                  "the log as it was taken in"});
+  known_kit out;
+  out.log = report_of(*log, shared_.zones, shared_.own);
+  out.events = std::move(*log);
+  out.told = told_tubes_of(*out.log);
+  out.rehearsal = row.rehearsal;
+  const auto codes = logs_.find_codes(which_tests::of_test_id, row.test_id);
+  if (!codes) return tl::unexpected(codes.error());
+  if (codes->empty()) return out;
+  auto code = kept_code(codes->front());
+  if (!code) return tl::unexpected(code.error());
+  out.beside = std::move(*code);
+  return out;
+}
+
 result<known_kit> desk::find(const bench_kit& bench) const {
   known_kit out;
   const auto logs = logs_.find(which_tests::of_kit_number, bench.kit);
   if (!logs) return tl::unexpected(logs.error());
-  if (const log_row* row = last_of(*logs, options_.rehearsals)) {
-    const auto log = read_log(row->body);
-    if (!log)
-      return tl::unexpected(refusal{refusal_kind::machine, shared_.store, "a kept log",
-                                    "a damaged text (" + sentence(log.error()) + ")",
-                                    "the log as it was taken in"});
-    out.log = report_of(*log, shared_.zones, shared_.own);
-    out.told = told_tubes_of(*out.log);
-    out.rehearsal = row->rehearsal;
-    return out;
-  }
+  if (const log_row* row = last_of(*logs, options_.rehearsals)) return known_of(*row);
   const auto codes = logs_.find_codes(which_tests::of_kit_number, bench.kit);
   if (!codes) return tl::unexpected(codes.error());
   if (const log_row* row = last_of(*codes, options_.rehearsals)) {

@@ -27,9 +27,11 @@ struct desk_options {
 
 // What is known of a kit beside what the bench wrote down.
 struct known_kit {
-  std::optional<report> log;         // of the test that started last
-  std::optional<packed_result> code; // where the log has not come
-  std::optional<told_tubes> told;    // of log, code or paper sheet, the first there is
+  std::optional<report> log;             // of the test that started last
+  std::optional<read_log_result> events; // what that report was made of
+  std::optional<packed_result> code;     // where the log has not come
+  std::optional<packed_result> beside;   // a code that is kept beside that log
+  std::optional<told_tubes> told;        // of log, code or paper sheet, the first there is
   bool rehearsal{false};
 };
 
@@ -56,6 +58,8 @@ public:
   [[nodiscard]] const protocol* test(const std::string& id) const;
   [[nodiscard]] const protocol* test_of_letters(const std::string& letters) const;
 
+  // A kept log with its report; refuses (as `machine`) one that cannot be read any more.
+  [[nodiscard]] result<known_kit> known_of(const log_row& row) const;
   // Log, code or paper of that kit; practice only where it was asked for.
   [[nodiscard]] result<known_kit> find(const bench_kit& bench) const;
 

@@ -120,7 +120,7 @@ std::vector<std::string> reading_cells(const desk& at, const bench_kit& bench, i
 std::vector<std::string> tube_cells(const names& n, const desk& at, const bench_kit& bench,
                                     const known_kit& known, int tube, const received_tube* here) {
   const recorded r = recorded_of(bench, known, static_cast<std::size_t>(tube - 1));
-  std::vector<std::string> out{bench.kit,
+  std::vector<std::string> out{csv_words(bench.kit),
                                n.test_id,
                                n.protocol,
                                known.rehearsal ? "yes" : "no",
@@ -155,19 +155,16 @@ std::string tubes_header() {
          "reading\r\n";
 }
 
-std::string test_row(const desk& at, const bench_kit& bench, const known_kit& known) {
+std::string test_row(const desk& at, const kit_facts& facts, const known_kit& known) {
+  const bench_kit& bench = *facts.bench;
   const names n = names_of(bench, known);
-  kit_facts facts;
-  facts.bench = &bench;
-  facts.told = known.told ? &*known.told : nullptr;
-  facts.box = at.findings_of(bench, known);
-  if (known.log) facts.record = known.log->findings;
   const work_line line = work_line_of(facts, at.profile(), at.place());
   const auto& labels = known.told ? known.told->labels : std::vector<std::optional<day_minute>>();
   const auto taken =
       std::count_if(labels.begin(), labels.end(), [](const auto& l) { return l.has_value(); });
   const bool paper = n.record == std::string("paper");
-  return row_of({bench.kit, n.test_id, n.protocol, known.rehearsal ? "yes" : "no", n.record,
+  return row_of({csv_words(bench.kit), n.test_id, n.protocol, known.rehearsal ? "yes" : "no",
+                 n.record,
                  !known.told ? ""
                  : paper     ? fmt::format("{}", std::chrono::seconds(paper_precision).count())
                              : "1",
@@ -179,7 +176,10 @@ std::string test_row(const desk& at, const bench_kit& bench, const known_kit& kn
                  known.told ? fmt::format("{}", taken) : "",
                  line.arrived ? date_text(*line.arrived) : "", line.due ? date_text(*line.due) : "",
                  bench.arrivals.empty() ? "" : told_text(bench.arrivals.back().identifiers),
-                 fmt::format("{}", line.to_review), bench.conclusions.empty() ? "no" : "yes"});
+                 fmt::format("{}", line.to_review),
+                 bench.conclusions.empty() ? "no"
+                 : line.again              ? "again"
+                                           : "yes"});
 }
 
 std::string tube_rows(const desk& at, const bench_kit& bench, const known_kit& known) {

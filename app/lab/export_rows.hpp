@@ -3,7 +3,8 @@
 // tests.csv  kit, test_id, protocol, rehearsal, record ("log", "code", "paper", "none"),
 // precision_s
 //            (1 by a clock, 60 by hand), tested, tube_1_closed, drink_start, drink_end, tubes,
-//            taken, arrived, due, identifiers, to_review, concluded
+//            taken, arrived, due, identifiers, to_review, concluded ("no", "yes", "again": more
+//            came after the conclusion)
 // tubes.csv  kit, test_id, protocol, rehearsal, tube, due, closed, how, late_s, standing, present,
 //            lid, label, h2_ppm, ch4_ppm, co2_pct, h2_corrected_ppm, ch4_corrected_ppm,
 //            co2_reference_pct, measured_at, reading ("first", "chosen", "open": several, none
@@ -11,14 +12,15 @@
 // Instants are RFC 3339 UTC; a paper sheet's are its day and minute without a zone.
 #pragma once
 
-#include "app/lab/desk.hpp"
+#include "app/lab/case_file.hpp"
 
 #include <string>
 
 namespace qb::lab {
 
 [[nodiscard]] std::string tests_header();
-[[nodiscard]] std::string test_row(const desk& at, const bench_kit& bench, const known_kit& known);
+// `facts` are those of the day's list.
+[[nodiscard]] std::string test_row(const desk& at, const kit_facts& facts, const known_kit& known);
 
 [[nodiscard]] std::string tubes_header();
 // One row a tube that the record or the box has.

@@ -3,6 +3,7 @@
 
 #include "app/lab/bench.hpp"
 #include "app/lab/day.hpp"
+#include "core/lab/readings.hpp"
 #include "core/record/log.hpp"
 
 #include <fmt/core.h>
@@ -32,8 +33,9 @@ result<std::vector<forgotten_row>> counts_of(const desk& at, const std::vector<l
 
 } // namespace
 
-int forget_kit(const shared_options& shared, const desk_options& o, const std::string& kit,
+int forget_kit(const shared_options& shared, const desk_options& o, const std::string& typed,
                bool sure, const console& to) {
+  const std::string kit = kit_key(typed);
   auto at = desk::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
   const auto logs = at->logs().find(which_tests::of_kit_number, kit);

@@ -33,8 +33,8 @@ void say_if_other(const std::string& how, answer would_be, answer is, std::strin
 std::string area_words(const char* gas, const curve_area& a) {
   if (!a.total) return fmt::format("  {}  not enough readings\n", gas);
   const std::string above =
-      a.above_baseline ? fmt::format("{}", *a.above_baseline) : std::string("no baseline");
-  return fmt::format("  {}  {}, above the baseline {}\n", gas, *a.total, above);
+      a.above_baseline ? fmt::format("{:.1f}", *a.above_baseline) : std::string("no baseline");
+  return fmt::format("  {}  {:.1f}, above the baseline {}\n", gas, *a.total, above);
 }
 
 std::string head_words(const judgement& j, const curve& c, const std::string& test) {
@@ -86,6 +86,8 @@ std::string judgement_text(const judgement& j, const curve& c, const std::string
     add_wrapped(firmness_words(one.how_firm, one.says.what), out);
     add_wrapped(fmt::format("Published for {}: {}.", one.by->published_for, citation_of(*one.by)),
                 out);
+    if (const pooled_accuracy* a = accuracy_for(*one.by, test))
+      add_wrapped(accuracy_words(*one.by, *a), out);
   }
   out += "\nFlags\n";
   for (const flag& f : j.flags)

@@ -63,8 +63,8 @@ int override_finding(const shared_options& shared, const desk_options& options,
   auto open = open_case(shared, options, o.kit);
   if (!open) return say_no(open.error(), to);
   if (const auto no = no_to(open->kept.what, o)) return say_no(*no, to);
-  const override_of entry{open->kept.what.kit, o.rule,    o.tube, *by, o.reason,
-                          open->at.now(),      o.withdraw};
+  const override_of entry{open->kept.bench.kit, o.rule,    o.tube, *by, o.reason,
+                          open->at.now(),       o.withdraw};
   if (const auto put = open->at.bench().put(row_of(entry)); !put) return say_no(put.error(), to);
   const std::string tube = o.tube ? fmt::format(" of tube {}", *o.tube) : std::string();
   to.out(fmt::format("{}{} {} by {}\n", o.rule, tube, o.withdraw ? "stands again," : "set aside",

@@ -51,6 +51,13 @@ result<entered_paper> enter_paper_line(desk& at, const std::string& kit, const p
     return tl::unexpected(no_sheet("day", "no day", "the day of the test first (2027-04-06)"));
   auto times = read_paper_line(words->times, test.offsets);
   if (!times) return tl::unexpected(times.error());
+  std::vector<tube_scores> scores;
+  if (!words->scores.empty()) {
+    auto read =
+        read_paper_scores(words->scores, test.samples(), test.symptoms.size(), test.score_most);
+    if (!read) return tl::unexpected(read.error());
+    scores = std::move(*read);
+  }
   if (confirmed.count(doubt_text(paper_doubt::backwards)) != 0)
     take_as_written(*times, words->times, test);
   entered_paper out;
@@ -67,6 +74,7 @@ result<entered_paper> enter_paper_line(desk& at, const std::string& kit, const p
   p.written = line;
   p.by = *by;
   p.entered = at.now();
+  p.scores = std::move(scores);
   if (p.day > date_of(at.place().civil_at(p.entered)))
     return tl::unexpected(
         no_sheet("day", "a day to come", "the day of the test", refusal_kind::out_of_range));

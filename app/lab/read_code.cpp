@@ -3,6 +3,7 @@
 
 #include "core/code/code_text.hpp"
 #include "core/code/result_of_events.hpp"
+#include "core/lab/readings.hpp"
 #include "core/lab/same_test.hpp"
 
 #include <algorithm>
@@ -31,7 +32,7 @@ log_row row_of(const packed_result& r, const std::string& content) {
   row.test_id = r.test_id;
   row.events = static_cast<std::int64_t>(r.events);
   row.head = hex_of(r.head_tail);
-  row.kit_number = r.kit_number;
+  row.kit_number = kit_key(r.kit_number);
   row.protocol = r.protocol_id;
   row.started = rfc3339_utc(r.zero);
   row.rehearsal = r.rehearsal;
@@ -58,7 +59,7 @@ result<read_log_result> kept_log(const log_row& row) {
                                 "the log as it was taken in"});
 }
 
-// Against the log that is kept, if one is: what it already says need not be kept twice.
+// Against the log that is kept, if one is: whether it says all that the code does.
 result<bool> told_by_log(const lab_store& store, const packed_result& r) {
   const auto logs = store.find(which_tests::of_test_id, r.test_id);
   if (!logs) return tl::unexpected(logs.error());
@@ -96,10 +97,11 @@ result<taken_log> take_in_one(lab_store& store, const std::string& content,
   const auto stored = store.put_code(row_of(*r, content), [&](const log_row* kept) -> result<bool> {
     const auto told = told_by_log(store, *r);
     if (!told) return tl::unexpected(told.error());
-    const auto compared = *told ? result<taken_in>(taken_in::same) : against_kept(kept, *r);
+    const auto compared = against_kept(kept, *r);
     if (!compared) return tl::unexpected(compared.error());
-    what = *compared;
-    return what == taken_in::fresh || what == taken_in::grown;
+    // What the log says already is nothing new; the code is kept beside it all the same.
+    what = *told ? taken_in::same : *compared;
+    return *compared == taken_in::fresh || *compared == taken_in::grown;
   });
   if (!stored) return tl::unexpected(stored.error());
   return taken_log{what, r->rehearsal};

@@ -176,7 +176,8 @@ int choose_reading(const shared_options& shared, const desk_options& o,
                   to);
   auto at = desk::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
-  const auto bench = load_bench(at->bench(), options.kit);
+  const std::string kit = kit_key(options.kit);
+  const auto bench = load_bench(at->bench(), kit);
   if (!bench) return say_no(bench.error(), to);
   const auto there =
       std::find_if(bench->readings.begin(), bench->readings.end(), [&](const gas_reading& r) {
@@ -187,9 +188,9 @@ int choose_reading(const shared_options& shared, const desk_options& o,
                    "the number that `readings` told of it"},
                   to);
   const reading_choice choice{options.tube, there->entry, *by, options.reason, at->now()};
-  if (const auto kept = at->bench().put(row_of(choice, options.kit)); !kept)
+  if (const auto kept = at->bench().put(row_of(choice, kit)); !kept)
     return say_no(kept.error(), to);
-  to.out(fmt::format("{} tube {}: {} counts\n", options.kit, options.tube, gases_text(*there)));
+  to.out(fmt::format("{} tube {}: {} counts\n", kit, options.tube, gases_text(*there)));
   return 0;
 }
 

@@ -78,6 +78,7 @@ public:
     open_ = std::move(next);
     if (at_.shared().format == output_format::text)
       to_.out(kit_line(at_, open_->bench, open_->known));
+    take_up_scans();
   }
 
   void box(const std::string& text) {
@@ -138,6 +139,7 @@ private:
     arrival a;
     a.kit = kit.bench.kit;
     a.at = at_.now();
+    a.entered = a.at;
     a.by = *by;
     a.protocol = kit.known.told ? kit.known.told->protocol : kit.protocol;
     if (const auto kept = at_.bench().put(row_of(a)); !kept) return refuse(kept.error()), false;
@@ -149,6 +151,7 @@ private:
   result<arrival> arrival_of(const box_words& w, const std::string& by) const {
     arrival a = open_->bench.arrivals.back();
     a.by = by;
+    a.entered = at_.now();
     if (w.identifiers != told::not_told) a.identifiers = w.identifiers;
     if (w.posted) a.posted = w.posted;
     if (w.tested) a.tested = w.tested;
@@ -175,12 +178,35 @@ private:
                                  "the test's id among the box's words (lactulose-10g)"));
   }
 
+  // What was scanned before the bench was left, and never told with its box.
+  void take_up_scans() {
+    const auto& before = open_->bench.scanned;
+    if (before.empty()) return;
+    for (const std::string& code : before)
+      if (codes_.count(code) != 0) open_->scanned.push_back(code);
+    if (at_.shared().format != output_format::text) return;
+    const std::size_t n = before.size();
+    const std::string count =
+        fmt::format("{} tube{} scanned before", n, n == 1 ? " was" : "s were");
+    to_.out("  " + count +
+            (open_->scanned.empty() ? "; --tube-codes FILE names them\n"
+                                    : "; scan the others, then Enter\n"));
+  }
+
   void tube_scanned(const std::string& code) {
     const known_tube& known = codes_.at(code);
     if (known.kit != open_->bench.kit)
       return refuse(no_kit("a tube of kit " + known.kit, "tubes of the kit that is open"));
     auto& all = open_->scanned;
-    if (std::find(all.begin(), all.end(), code) == all.end()) all.push_back(code);
+    if (std::find(all.begin(), all.end(), code) == all.end()) {
+      const auto by = named_person(at_.options());
+      if (!by) return refuse(by.error());
+      const auto boxes = static_cast<std::int64_t>(open_->bench.arrivals.size());
+      const auto kept =
+          at_.bench().put(scan_row{0, open_->bench.kit, boxes, code, *by, rfc3339_utc(at_.now())});
+      if (!kept) return refuse(kept.error());
+      all.push_back(code);
+    }
     to_.out(fmt::format("  tube {} ({} scanned)\n", known.sample, all.size()));
   }
 

@@ -187,25 +187,46 @@ result<std::vector<received_tube>> tubes_told(const box_words& w, std::size_t sa
   return out;
 }
 
+namespace {
+
+result<paper_drink> read_drink(const std::string& word) {
+  const refusal no{refusal_kind::malformed, "", "drink", "another word",
+                   "drink START, drink START-END, or drink ? where it is unknown"};
+  paper_drink out;
+  if (word == "?") return out;
+  const std::size_t mark = word.find('-');
+  out.start = read_day_minute(std::string_view(word).substr(0, mark));
+  if (!out.start) return tl::unexpected(no);
+  if (mark == std::string::npos) return out;
+  out.end = read_day_minute(std::string_view(word).substr(mark + 1));
+  if (!out.end) return tl::unexpected(no);
+  return out;
+}
+
+} // namespace
+
 result<sheet_words> read_sheet_words(const std::string& line) {
   sheet_words out;
   const std::vector<std::string> words = words_of(line);
   std::size_t at = 0;
   if (at < words.size() && parse_date(words[at])) out.day = words[at++];
-  for (; at < words.size() && words[at] != "drink"; ++at)
-    out.times += (out.times.empty() ? "" : " ") + words[at];
-  if (at == words.size()) return out;
-  ++at;
-  const refusal no{refusal_kind::malformed, "", "drink", "another word",
-                   "drink START, drink START-END, or drink ? where it is unknown"};
-  if (at + 1 != words.size()) return tl::unexpected(no);
-  if (words[at] == "?") return out;
-  const std::size_t mark = words[at].find('-');
-  out.drink.start = read_day_minute(std::string_view(words[at]).substr(0, mark));
-  if (!out.drink.start) return tl::unexpected(no);
-  if (mark == std::string::npos) return out;
-  out.drink.end = read_day_minute(std::string_view(words[at]).substr(mark + 1));
-  if (!out.drink.end) return tl::unexpected(no);
+  std::string* section = &out.times;
+  for (; at < words.size(); ++at) {
+    if (words[at] == "drink") {
+      auto drink = read_drink(at + 1 < words.size() ? words[at + 1] : "");
+      if (!drink) return tl::unexpected(drink.error());
+      out.drink = *drink;
+      ++at;
+      section = nullptr;
+    } else if (words[at] == "scores") {
+      section = &out.scores;
+    } else if (section != nullptr) {
+      *section += (section->empty() ? "" : " ") + words[at];
+    } else {
+      return tl::unexpected(refusal{refusal_kind::malformed, "", "sheet", "a word after the drink",
+                                    "nothing more, or scores and a group for each tube"});
+    }
+  }
   return out;
 }
 

@@ -54,12 +54,15 @@ struct box_words {
 tubes_told(const box_words& w, std::size_t samples,
            const std::vector<std::optional<day_minute>>& blown);
 
-// A paper sheet in one line: the day, the times, and the drink if it is known.
+// A paper sheet in one line: the day, the times, the drink if it is known, and the scores if they
+// are to be kept, one group a tube (core/lab/paper.hpp).
 //   2027-04-06 07:30 07:45 - 08:15 08:30 08:45 09:00 09:15 09:30 09:45 drink 07:32-07:34
+//   scores 000 000 100 - 210 310 320 210 100 000
 struct sheet_words {
   std::string day;
   std::string times;
   paper_drink drink;
+  std::string scores; // as they were typed; empty: none
 };
 [[nodiscard]] result<sheet_words> read_sheet_words(const std::string& line);
 

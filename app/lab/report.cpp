@@ -1,12 +1,13 @@
 // The commands `report` and `judge KIT`.
 #include "app/lab/case_commands.hpp"
+#include "app/lab/case_fhir.hpp"
 #include "app/lab/case_file.hpp"
 #include "app/lab/case_json.hpp"
 #include "app/lab/code_files.hpp"
 #include "app/lab/judge_text.hpp"
+#include "app/lab/printable.hpp"
 #include "app/lab/report_sheet.hpp"
 #include "app/platform/files.hpp"
-#include "core/fhir/bundle.hpp"
 
 #include <cctype>
 #include <fmt/core.h>
@@ -15,36 +16,11 @@ namespace qb::lab {
 
 namespace {
 
-// A moment of the readings' table as an instant in the laboratory's zone; none where it is none.
-std::optional<instant> measured_of(const desk& at, const std::string& text) {
-  constexpr std::size_t to_the_minute = 16;
-  const auto t = moment_in(at.place(), text.substr(0, to_the_minute), "measured_at");
-  return t ? std::optional(*t) : std::nullopt;
-}
-
-fhir::laboratory_results results_of(const desk& at, const test_case& c) {
-  fhir::laboratory_results out;
-  for (const case_tube& t : c.tubes) {
-    if (!t.gases || !t.closed) continue;
-    out.gases.push_back({sample_number(t.number), t.gases->h2, t.gases->ch4, t.gases->raw.co2_pct,
-                         measured_of(at, t.gases->raw.measured_at)});
-  }
-  if (is_judged(c)) {
-    for (const judged_criterion& j : c.judged.criteria)
-      out.criteria.push_back(
-          {j.by->id, j.by->title, answer_text(j.says.what), j.reason, citation_of(*j.by)});
-  }
-  if (!c.concluded) return out;
-  out.conclusion = c.concluded->words;
-  out.reader = c.concluded->by;
-  out.issued = c.concluded->at;
-  return out;
-}
-
 result<std::string> fhir_of(const opened_case& o, bool with_name) {
   if (!o.kept.log)
     return tl::unexpected(refusal{refusal_kind::missing, "", "--format fhir",
-                                  "a kit with a paper sheet alone", "a kit whose log is here"});
+                                  "a kit with a code or a paper sheet alone",
+                                  "a kit whose log is here"});
   const auto codes = load_codes(o.at.options().assets);
   if (!codes) return tl::unexpected(codes.error());
   return fhir::bundle_text(*o.kept.log, *o.kept.what.log, *codes,
@@ -56,6 +32,11 @@ result<std::string> made(const opened_case& o, const report_options& how) {
   if (how.format == "fhir") return fhir_of(o, how.with_name);
   return page::draw_report_pdf(report_sheet_of(o.kept, o.at.profile()),
                                rfc3339_utc(o.kept.what.as_of));
+}
+
+std::string draft_mark(const test_case& c) {
+  if (!c.since.empty()) return ": a draft again, more came after its conclusion";
+  return is_draft(c) ? ": a draft" : "";
 }
 
 } // namespace
@@ -80,7 +61,7 @@ int write_report(const shared_options& shared, const desk_options& options, cons
   }
   const auto written = write_file(path, *bytes);
   if (!written) return say_no(written.error(), to);
-  to.out(path + (is_draft(opened->kept.what) ? ": a draft\n" : "\n"));
+  to.out(path + draft_mark(opened->kept.what) + "\n");
   return 0;
 }
 
@@ -95,6 +76,9 @@ int judge_kit(const shared_options& shared, const desk_options& options,
   }
   std::string text =
       fmt::format("Kit {}. Minutes count from: {}.\n", c.kit, time_zero_text(c.zero));
+  if (c.code)
+    text += "Times: from the code, log not here. Seal: " + seal_words(opened->kept.seal) + ".\n";
+  if (opened->kept.beside) text += "Code: " + beside_words(*opened->kept.beside) + ".\n";
   if (is_judged(c)) {
     text += judgement_text(c.judged, c.gases, c.test.id);
   } else {
@@ -107,6 +91,9 @@ int judge_kit(const shared_options& shared, const desk_options& options,
   for (const page::report_finding& f : listed_findings(c))
     text += "  " + f.mark + "  " + f.words + (f.aside.empty() ? "" : " [" + f.aside + "]") + "\n";
   if (c.findings.empty()) text += "  none\n";
+  if (!c.since.empty()) text += "\nConcluded before this came, so a draft again\n";
+  for (const std::string& one : c.since)
+    text += "  " + printable(one) + "\n";
   to.out(text);
   return 0;
 }

@@ -85,7 +85,8 @@ value row_json(const log_row& row) {
                 {"events", row.events},       {"head", row.head}};
 }
 
-value report_json(const report& r, const signature_evidence& evidence) {
+value report_json(const report& r, const signature_evidence& evidence,
+                  const std::optional<code_beside>& beside) {
   array tubes;
   for (const report_tube& t : r.tubes)
     tubes.push_back(tube_json(r, t));
@@ -108,6 +109,7 @@ value report_json(const report& r, const signature_evidence& evidence) {
                 {"events", static_cast<std::int64_t>(r.events)},
                 {"head", r.head},
                 {"signature", evidence_json(evidence)},
+                {"code", beside_json(beside)},
                 {"program", r.program},
                 {"name", text_or_null(r.name)},
                 {"birth_date", r.birth_date ? value(date_text(*r.birth_date)) : value(nullptr)},

@@ -10,9 +10,11 @@
 //             "on-time", "late"), scores (by symptom id; null where skipped or not asked), comment
 //   findings  rule, weight ("note" or "review"), tube (a number or null), events, figures, words
 //   signature state ("good", "none", "does-not-match"), fingerprint, key, comment, why, proves
+//   code      null where none came; events, agrees, differences, seal (app/lab/code_seal.hpp)
 // What is not known is null. Both stand in {"tests": [...]}.
 #pragma once
 
+#include "app/lab/code_seal.hpp"
 #include "app/lab/evidence.hpp"
 #include "core/base/json.hpp"
 #include "core/lab/report.hpp"
@@ -21,6 +23,7 @@
 namespace qb::lab {
 
 [[nodiscard]] json::value row_json(const log_row& row);
-[[nodiscard]] json::value report_json(const report& r, const signature_evidence& evidence);
+[[nodiscard]] json::value report_json(const report& r, const signature_evidence& evidence,
+                                      const std::optional<code_beside>& beside = std::nullopt);
 
 } // namespace qb::lab

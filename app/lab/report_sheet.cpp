@@ -58,6 +58,11 @@ std::string drink_text(const test_case& c) {
                      all ? "" : ", not all");
 }
 
+std::string times_words(const test_case& c) {
+  if (c.log) return "of the patient's device";
+  return c.code ? "from the code, log not here" : paper_words;
+}
+
 std::vector<sheet_fact> test_facts(const test_case& c) {
   const std::string day =
       c.zero_at ? long_date(date_of(c.place.civil_at(*c.zero_at))) : "not known";
@@ -68,7 +73,7 @@ std::vector<sheet_fact> test_facts(const test_case& c) {
           {"Day", day},
           {"Drink", drink_text(c)},
           {"Minutes count from", zero},
-          {"Times", c.log ? "of the patient's device" : std::string(paper_words)}};
+          {"Times", times_words(c)}};
 }
 
 std::string washout_text(const report_washout& w) {
@@ -87,6 +92,9 @@ std::string washout_text(const report_washout& w) {
 }
 
 texts preparation_lines(const test_case& c) {
+  if (c.code)
+    return {"Not known: the record came by code alone, and a code holds nothing of it but that a "
+            "slip was told, or that the start was not kept."};
   if (!c.log) return {"Not known: the record came on paper alone."};
   texts out;
   std::string begun;
@@ -134,6 +142,8 @@ page::report_answer answer_of(const test_case& c, const judged_criterion& j) {
   out.lines.push_back(cut(firm));
   out.lines.push_back(
       fmt::format("Published for {}: {}.", j.by->published_for, citation_of(*j.by)));
+  if (const pooled_accuracy* a = accuracy_for(*j.by, c.test.id))
+    out.lines.push_back(accuracy_words(*j.by, *a));
   return out;
 }
 
@@ -149,12 +159,43 @@ texts chart_notes(const test_case& c) {
   return out;
 }
 
+std::string day_of(instant t) {
+  return rfc3339_utc(t).substr(0, std::string("2027-04-12").size());
+}
+
+std::string joined(const texts& all) {
+  constexpr std::size_t most = 6; // in a box at the head of a page; JSON has them all
+  std::string out;
+  for (std::size_t i = 0; i < std::min(all.size(), most); ++i)
+    out += (out.empty() ? "" : "; ") + printable(all[i]);
+  return out + (all.size() > most ? fmt::format("; and {} more", all.size() - most) : "");
+}
+
 std::string state_text(const test_case& c) {
+  if (!c.since.empty())
+    return fmt::format("DRAFT AGAIN. {} concluded on {} before this came: {}. It has to be read "
+                       "again. It supports that reading and decides nothing.",
+                       printable(c.concluded->by), day_of(c.concluded->at), joined(c.since));
   if (is_draft(c))
     return "DRAFT. No qualified person has read this yet. It supports their reading and decides "
            "nothing.";
-  return fmt::format("Concluded by {} on {}.", printable(c.concluded->by),
-                     rfc3339_utc(c.concluded->at).substr(0, std::string("2027-04-12").size()));
+  return fmt::format("Concluded by {} on {}.", printable(c.concluded->by), day_of(c.concluded->at));
+}
+
+// What record this rests on, and what was checked of it.
+texts record_lines(const kept_case& kept) {
+  const test_case& c = kept.what;
+  if (c.code)
+    return {fmt::format("From the code alone, made at event {} of the record; the log is not here.",
+                        c.code->events),
+            "Seal of the code: " + seal_words(kept.seal) + "."};
+  if (!c.log) return {"Paper sheet entered by a person; no record of its own to check."};
+  const std::size_t digits = std::string("0123456789ab").size();
+  texts out{fmt::format("Timing record of {} events, {}, head {}. Signature: {}.", c.log->events,
+                        c.log->matches_itself ? "matches itself" : "DOES NOT MATCH ITSELF",
+                        c.log->head.substr(0, digits), evidence_text(kept.signature))};
+  if (kept.beside) out.push_back("Code: " + beside_words(*kept.beside) + ".");
+  return out;
 }
 
 texts foot_of(const test_case& c, const lab_profile& profile) {
@@ -163,12 +204,7 @@ texts foot_of(const test_case& c, const lab_profile& profile) {
   std::replace(as_of.begin(), as_of.end(), 'T', ' ');
   out.push_back(
       fmt::format("Kit {}. {}, {}. As of {} UTC.", c.kit, profile.name, profile.telephone, as_of));
-  std::string record = "Paper sheet entered by a person; no record of its own to check.";
-  if (c.log)
-    record = fmt::format("Timing record of {} events, {}, head {}.", c.log->events,
-                         c.log->matches_itself ? "matches itself" : "DOES NOT MATCH ITSELF",
-                         c.log->head.substr(0, std::string("0123456789ab").size()));
-  out.push_back("That a criterion is met, or not, is no diagnosis. " + record);
+  out.push_back("That a criterion is met, or not, is no diagnosis.");
   return out;
 }
 
@@ -205,8 +241,12 @@ report_sheet report_sheet_of(const kept_case& kept, const lab_profile& profile) 
   if (!out.draft) {
     out.conclusion = printable(c.concluded->words);
     out.reader = printable(c.concluded->by);
-    out.concluded_on = rfc3339_utc(c.concluded->at).substr(0, std::string("2027-04-12").size());
+    out.concluded_on = day_of(c.concluded->at);
   }
+  if (!c.since.empty())
+    out.before = fmt::format("Before: {} {}, {}.", printable(c.concluded->words),
+                             printable(c.concluded->by), day_of(c.concluded->at));
+  out.record = record_lines(kept);
   out.foot = foot_of(c, profile);
   return out;
 }

@@ -97,9 +97,12 @@ std::string area_text(const char* gas, const curve_area& a) {
 
 texts table_notes(const test_case& c, const lab_profile& profile) {
   texts out;
-  out.push_back(c.log ? "Minutes are elapsed time, shown to a tenth and judged as they are; a dash "
-                        "is a score that was not given."
-                      : "Times are patient-written, to the minute: each minute may be off by one.");
+  out.push_back(c.log || c.code
+                    ? "Minutes are elapsed time, shown to a tenth and judged as they are; a dash "
+                      "is a score that was not given."
+                    : "Times are patient-written, to the minute: each minute may be off by one.");
+  if (c.code)
+    out.back() += " They are of the code, in whole seconds: each may be off by one second.";
   if (const auto tenths = profile.receiving.co2_reference_tenths; tenths && is_corrected(c))
     out.back() += fmt::format(" Corrected = measured x {}.{} / measured CO2 % ({}).", *tenths / 10,
                               *tenths % 10, profile.receiving.co2_why.source);

@@ -249,7 +249,8 @@ std::string list_text(const std::vector<log_row>& rows) {
   return t.text();
 }
 
-std::string report_text(const report& r, const signature_evidence& evidence) {
+std::string report_text(const report& r, const signature_evidence& evidence,
+                        const std::optional<code_beside>& beside) {
   std::string out = rule_line('=');
   if (r.rehearsal) out += std::string(practice) + "\n";
   out += trimmed("Kit " + printable(r.kit_number));
@@ -266,6 +267,7 @@ std::string report_text(const report& r, const signature_evidence& evidence) {
   out += fact("Test", r.test_id);
   out += fact("Record", record_text(r));
   out += fact("Signature", evidence_text(evidence));
+  if (beside) out += fact("Code", beside_words(*beside));
   out += "\n" + tube_table(r);
   if (!r.empty_tubes.empty())
     out += fmt::format("{} {} stay{} empty.\n", r.empty_tubes.size() == 1 ? "Tube" : "Tubes",

@@ -1,6 +1,7 @@
 // Reports and lists for people at a terminal of 100 columns.
 #pragma once
 
+#include "app/lab/code_seal.hpp"
 #include "app/lab/evidence.hpp"
 #include "core/lab/report.hpp"
 #include "core/store/lab_store.hpp"
@@ -11,6 +12,8 @@
 namespace qb::lab {
 
 [[nodiscard]] std::string list_text(const std::vector<log_row>& rows);
-[[nodiscard]] std::string report_text(const report& r, const signature_evidence& evidence);
+// `beside`: a code that is kept beside the log.
+[[nodiscard]] std::string report_text(const report& r, const signature_evidence& evidence,
+                                      const std::optional<code_beside>& beside = std::nullopt);
 
 } // namespace qb::lab

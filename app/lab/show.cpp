@@ -4,6 +4,7 @@
 #include "app/lab/read_code.hpp"
 #include "app/lab/report_json.hpp"
 #include "app/lab/report_text.hpp"
+#include "core/lab/readings.hpp"
 #include "core/store/lab_store.hpp"
 
 #include <algorithm>
@@ -21,9 +22,16 @@ result<lab_store> open_for_reading(const shared_options& shared) {
 }
 
 // A kept log was read strictly when it was taken in; if it cannot be read now the file is damaged.
-result<report> kept_report(const log_row& row, const shared_options& shared) {
-  const auto log = read_log(row.body);
-  if (log) return report_of(*log, shared.zones, shared.own);
+struct kept_log {
+  read_log_result log;
+  report told;
+};
+result<kept_log> kept_report(const log_row& row, const shared_options& shared) {
+  auto log = read_log(row.body);
+  if (log) {
+    report told = report_of(*log, shared.zones, shared.own);
+    return kept_log{std::move(*log), std::move(told)};
+  }
   return tl::unexpected(refusal{refusal_kind::machine, shared.store, "a kept log",
                                 "a damaged text (" + sentence(log.error()) + ")",
                                 "the log as it was taken in"});
@@ -85,7 +93,7 @@ int list_tests(const shared_options& shared, const console& to) {
 int show_tests(const shared_options& shared, const std::string& kit_or_test, const console& to) {
   const auto store = open_for_reading(shared);
   if (!store) return say_no(store.error(), to);
-  auto found = find_tests(*store, which_tests::of_kit_number, kit_or_test);
+  auto found = find_tests(*store, which_tests::of_kit_number, kit_key(kit_or_test));
   if (found && found->logs.empty() && found->codes.empty())
     found = find_tests(*store, which_tests::of_test_id, kit_or_test);
   if (!found) return say_no(found.error(), to);
@@ -102,15 +110,20 @@ int show_tests(const shared_options& shared, const std::string& kit_or_test, con
     const auto signature = store->signature_of(row.test_id, row.events);
     if (!signature) return say_no(signature.error(), to);
     const signature_evidence evidence = evidence_of(row.body, *signature);
-    if (shared.format == output_format::json) tests.push_back(report_json(*r, evidence));
+    const auto beside = code_beside_of(*store, row.test_id, r->log);
+    if (!beside) return say_no(in_file(beside.error(), shared.store), to);
+    if (shared.format == output_format::json)
+      tests.push_back(report_json(r->told, evidence, *beside));
     if (shared.format == output_format::text)
-      text += (text.empty() ? "" : "\n") + report_text(*r, evidence);
+      text += (text.empty() ? "" : "\n") + report_text(r->told, evidence, *beside);
   }
   for (const log_row& row : found->codes) {
     const auto r = kept_code(row);
     if (!r) return say_no(in_file(r.error(), shared.store), to);
-    codes.push_back(code_json(*r));
-    text += (text.empty() ? "" : "\n") + code_report_text(*r);
+    const auto seal = seal_evidence_of(*store, *r);
+    if (!seal) return say_no(in_file(seal.error(), shared.store), to);
+    codes.push_back(code_json(*r, *seal));
+    text += (text.empty() ? "" : "\n") + code_report_text(*r, *seal);
   }
   to.out(shared.format == output_format::json
              ? json::pretty(json::object{{"tests", tests}, {"codes", codes}})

@@ -2,6 +2,7 @@
 #include "app/lab/take_in.hpp"
 
 #include "app/lab/read_code.hpp"
+#include "core/lab/readings.hpp"
 #include "core/lab/same_test.hpp"
 
 #include <algorithm>
@@ -16,7 +17,7 @@ log_row row_of(const std::string& text, const report& r) {
   row.test_id = r.test_id;
   row.events = static_cast<std::int64_t>(r.events);
   row.head = r.head;
-  row.kit_number = r.kit_number;
+  row.kit_number = kit_key(r.kit_number);
   row.protocol = r.protocol_id;
   const auto started = r.anchor ? r.anchor : r.planned_start;
   row.started = started ? rfc3339_utc(*started) : "";

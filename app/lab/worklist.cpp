@@ -1,6 +1,7 @@
 // The command `worklist`.
 #include "core/lab/worklist.hpp"
 
+#include "app/lab/case_file.hpp"
 #include "app/lab/day.hpp"
 #include "app/lab/kit_list.hpp"
 #include "app/lab/printable.hpp"
@@ -33,6 +34,7 @@ std::string words_of(const work_line& line) {
   case waits_for::readings:
     return line.unread.empty() ? "readings" : "readings of tubes " + tubes_in_words(line.unread);
   case waits_for::review:
+    if (line.again) return "review again: more came after its conclusion";
     return fmt::format("review: {} finding{}", line.to_review, line.to_review == 1 ? "" : "s");
   case waits_for::conclusion: return "a conclusion";
   case waits_for::nothing: return "nothing";
@@ -54,6 +56,7 @@ json::value line_json(const listed& l, civil_date today) {
       {"waits_for", waits_text(l.line.what)},
       {"unread", std::move(unread)},
       {"to_review", l.line.to_review},
+      {"again", l.line.again},
       {"rehearsal", l.rehearsal}};
 }
 
@@ -80,15 +83,12 @@ std::string table_text(const std::vector<listed>& lines, civil_date today) {
 int show_work(const shared_options& shared, const desk_options& o, bool all, const console& to) {
   const auto at = desk::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
+  const auto rules = load_case_rules(*at);
+  if (!rules) return say_no(rules.error(), to);
   std::vector<work_line> lines;
   std::vector<std::string> practice;
   const auto done = every_kit(*at, [&](const bench_kit& bench, const known_kit& known) {
-    kit_facts facts;
-    facts.bench = &bench;
-    facts.told = known.told ? &*known.told : nullptr;
-    facts.box = at->findings_of(bench, known);
-    if (known.log) facts.record = known.log->findings;
-    work_line line = work_line_of(facts, at->profile(), at->place());
+    work_line line = work_line_of(facts_of(*at, *rules, bench, known), at->profile(), at->place());
     if (known.rehearsal) practice.push_back(line.kit);
     if (all || line.what != waits_for::nothing) lines.push_back(std::move(line));
     return result<void>();

@@ -34,6 +34,7 @@ public:
     answers();
     findings();
     paragraphs("Flags on the curve", s_.flags);
+    paragraphs("The record", s_.record);
     conclusion();
     foot();
   }
@@ -197,6 +198,7 @@ private:
   // Words that were entered, or lines for a hand.
   void conclusion() {
     title("Conclusion of the qualified reader", body_ * 8);
+    if (!s_.before.empty()) line(s_.before, plain());
     if (s_.conclusion.empty()) {
       constexpr double apart = 17;
       const tag p(c_, "P");

@@ -43,7 +43,9 @@ struct report_sheet {
   std::string axes;
   std::vector<std::string> flags;
   std::vector<report_finding> findings;
-  std::string conclusion; // the qualified reader's own words; empty: lines to write on
+  std::vector<std::string> record; // what it rests on, and what was checked of that
+  std::string conclusion;          // the qualified reader's own words; empty: lines to write on
+  std::string before;              // a conclusion that more came after, above the lines; else empty
   std::string reader;
   std::string concluded_on;
   std::vector<std::string> foot;

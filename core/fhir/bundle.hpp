@@ -40,6 +40,11 @@ struct gas_reading {
   std::optional<exact> ch4;        // ppm
   std::optional<exact> co2;        // per cent
   std::optional<instant> measured; // when the laboratory measured it
+  // Where h2 and ch4 are corrected for carbon dioxide: the share they are corrected to, as
+  // "5.5" per cent, and what was measured. Empty where they are as measured.
+  std::string corrected_to{};
+  std::optional<exact> h2_measured{};
+  std::optional<exact> ch4_measured{};
 };
 
 // How one published criterion came out, as `judge` words it.

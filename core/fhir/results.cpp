@@ -41,8 +41,15 @@ std::optional<refusal> no_to(const making& m, const gas_reading& g, std::set<int
   return std::nullopt;
 }
 
+// A value that was reckoned is never shown as one that was measured.
+std::string correction(const gas_reading& g, const std::optional<exact>& measured) {
+  if (g.corrected_to.empty() || !measured) return "";
+  return fmt::format("Corrected to {} % carbon dioxide; measured: {} ppm.", g.corrected_to,
+                     measured->text());
+}
+
 resource gas_of(const making& m, const laboratory_results& r, const gas_reading& g, const gas& what,
-                const exact& value) {
+                const exact& value, const std::string& note = "") {
   const std::string part = fmt::format("gas/{}/{}", g.number.value(), what.id);
   tree out = begin(m, "Observation", part);
   out.set("identifier", list{identifier("gas", tube_name(m, g.number) + "/" + what.id)});
@@ -52,6 +59,7 @@ resource gas_of(const making& m, const laboratory_results& r, const gas_reading&
   out.set("effectiveDateTime", moment(m, m.s.of(g.number).taken->closed));
   if (g.measured) out.set("issued", moment(m, *g.measured));
   out.set("valueQuantity", quantity(m, decimal{value.text()}, what.unit));
+  if (!note.empty()) out.set("note", notes({note}));
   out.set("specimen", reference(m, tube_part(g.number)));
   return {part, std::move(out)};
 }
@@ -103,8 +111,8 @@ result<std::vector<resource>> results_of(const making& m, const laboratory_resul
   std::set<int> seen;
   for (const gas_reading& g : results.gases) {
     if (auto no = no_to(m, g, seen)) return tl::unexpected(std::move(*no));
-    if (g.h2) out.push_back(gas_of(m, results, g, hydrogen, *g.h2));
-    if (g.ch4) out.push_back(gas_of(m, results, g, methane, *g.ch4));
+    if (g.h2) out.push_back(gas_of(m, results, g, hydrogen, *g.h2, correction(g, g.h2_measured)));
+    if (g.ch4) out.push_back(gas_of(m, results, g, methane, *g.ch4, correction(g, g.ch4_measured)));
     if (g.co2) out.push_back(gas_of(m, results, g, carbon_dioxide, *g.co2));
   }
   for (const criterion_answer& c : results.criteria)

@@ -1,5 +1,5 @@
-// One kit's case: what the patient's log (or the paper sheet) says of its times, what the bench
-// found and measured, joined by kit and tube, and judged at the true minutes.
+// One kit's case: what the patient's log (or code, or paper sheet) says of its times, what the
+// bench found and measured, joined by kit and tube, and judged at the true minutes.
 //
 // Minutes count from the profile's time zero: the closing of tube 1, or the drink's start or end.
 // Where the drink came before tube 1 there is no baseline, and minutes count from the drink's
@@ -10,6 +10,7 @@
 // The judging is core/lab/judge_curve.hpp's; nothing of it is done again here.
 #pragma once
 
+#include "core/code/result_of_events.hpp"
 #include "core/findings/rules.hpp"
 #include "core/lab/judge_curve.hpp"
 #include "core/lab/judge_symptoms.hpp"
@@ -79,7 +80,8 @@ struct two_axes {
 struct test_case {
   std::string kit;
   std::optional<report> log;
-  std::optional<paper_record> paper; // where there is no log
+  std::optional<packed_result> code; // where there is no log
+  std::optional<paper_record> paper; // where there is neither
   protocol test;
   zone place; // of a paper sheet: the clock on the wall, at no distance
   time_zero asked{time_zero::tube_1_closed};
@@ -90,7 +92,7 @@ struct test_case {
   std::vector<case_tube> tubes;
   std::vector<case_finding> findings; // in the log's order, then the bench's
   curve gases;
-  exact precision; // how far a minute may be off: of a paper sheet
+  exact precision; // how far a minute may be off: of a code or a paper sheet
   test_judging by; // holds what `judged` points into
   judgement judged;
   std::vector<symptom_track> tracks; // by the test's symptoms
@@ -98,7 +100,8 @@ struct test_case {
   two_axes axes;
   std::vector<std::string> cannot_be_used; // rules that keep the whole test from being judged
   std::optional<conclusion> concluded;
-  instant as_of; // the latest moment anything here was told or entered
+  std::vector<std::string> since; // what came after that conclusion, in words
+  instant as_of;                  // the latest moment anything here was told or entered
 };
 
 // From a log. `bench_findings` are what was found at the bench of box, tubes and readings.
@@ -106,6 +109,21 @@ struct test_case {
 [[nodiscard]] result<test_case> case_of(const read_log_result& log, const report& told,
                                         const bench_kit& bench, const case_rules& rules,
                                         const std::vector<finding>& bench_findings = {});
+
+// A code holds whole seconds.
+inline constexpr std::chrono::seconds code_precision{1}; // number: the form's unit, no rule
+
+// From a result that came by code alone. `own` are the laboratory's protocols, to hold against the
+// one in the code. Refuses another number of tubes or symptoms than the test has.
+[[nodiscard]] result<test_case> case_of(const packed_result& code, const protocol& test,
+                                        const bench_kit& bench, const case_rules& rules,
+                                        const own_files& own = {},
+                                        const std::vector<finding>& bench_findings = {});
+
+// What a code that is kept beside its log adds: that the log ends before it, or says otherwise.
+// Empty where both agree.
+[[nodiscard]] std::vector<finding> beside_findings(const packed_result& code,
+                                                   const std::vector<event>& events);
 
 // From the last paper sheet, for that test; times are to the minute.
 [[nodiscard]] test_case case_of(const paper_record& sheet, const protocol& test,
@@ -117,9 +135,9 @@ struct test_case {
   return c.cannot_be_used.empty();
 }
 
-// Whether a qualified reader's words stand.
+// Whether a qualified reader's words do not stand: there are none, or something came after them.
 [[nodiscard]] inline bool is_draft(const test_case& c) {
-  return !c.concluded.has_value();
+  return !c.concluded.has_value() || !c.since.empty();
 }
 
 // The number of the tube whose sample is at that minute of the curve, if it is one.

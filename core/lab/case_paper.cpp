@@ -99,6 +99,29 @@ void sheet_drink_findings(const sheet_times& at, const case_clock& clock, const 
     say("drink-slow", consequence::note, "drinking took " + in_minutes(*at.end - *at.start));
 }
 
+// Where any score was entered, which tubes lack some; else that none was.
+void sheet_score_findings(const test_case& c, std::vector<finding>& out) {
+  if (c.paper->scores.empty()) {
+    out.push_back({"symptoms-missing",
+                   consequence::note,
+                   {},
+                   {},
+                   {},
+                   "no scores were entered from the sheet"});
+    return;
+  }
+  for (const case_tube& t : c.tubes) {
+    const bool all = std::all_of(t.scores.begin(), t.scores.end(), [](const auto& s) { return s; });
+    if (all || !sample_number::in_range(t.number)) continue;
+    out.push_back({"symptoms-missing",
+                   consequence::note,
+                   sample_number(t.number),
+                   {},
+                   {t.number},
+                   fmt::format("symptoms at tube {} not all scored, by the sheet", t.number)});
+  }
+}
+
 const duration* known(const std::vector<std::optional<duration>>& times, std::size_t i) {
   return i < times.size() && times[i] ? &*times[i] : nullptr;
 }
@@ -128,7 +151,8 @@ case_tube tube_of(const placed_sheet& p, const test_case& c, std::size_t i, inst
                   const sample_bounds& bounds) {
   case_tube t;
   t.number = static_cast<int>(i) + 1;
-  t.scores.assign(c.test.symptoms.size(), std::nullopt);
+  if (i < c.paper->scores.size()) t.scores = c.paper->scores[i];
+  t.scores.resize(c.test.symptoms.size());
   if (p.anchor) t.due = midnight + *p.anchor + c.test.offsets[i];
   const duration* mine = known(p.at.tubes, i);
   t.standing = mine == nullptr ? tube_standing::missed : tube_standing::on_time;
@@ -168,6 +192,7 @@ test_case case_of(const paper_record& sheet, const protocol& test, const bench_k
   c.zero_at = zero_instant(c, c.tubes.empty() ? std::nullopt : c.tubes.front().closed);
   sheet_drink_findings(placed.at, placed.clock, rules.profile, found);
   sheet_order_findings(c.tubes, found);
+  sheet_score_findings(c, found);
   finish_case(bench, rules, std::move(found), bench_findings, c);
   return c;
 }

@@ -1,6 +1,7 @@
 // Readings beside tubes, findings weighed, the curve put together and judged.
 #include "core/lab/case_parts.hpp"
 #include "core/lab/readings.hpp"
+#include "core/lab/seen.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -86,11 +87,22 @@ void fill_curve(test_case& c) {
       [](const curve_sample& a, const curve_sample& b) { return a.minute < b.minute; });
 }
 
+// When a tube's scores were told: at its closing; of a tube that was missed, at its due time, since
+// a person feels something then all the same.
+std::optional<exact> score_minute(const test_case& c, const case_tube& t) {
+  if (t.minute) return t.minute;
+  const bool scored =
+      std::any_of(t.scores.begin(), t.scores.end(), [](const auto& s) { return s; });
+  if (!scored || !t.due || !c.zero_at) return std::nullopt;
+  return exact::minutes_of(*t.due - *c.zero_at);
+}
+
 void fill_symptoms(test_case& c) {
   for (std::size_t i = 0; i < c.test.symptoms.size(); ++i) {
     symptom_track track{c.test.symptoms[i].id, {}};
     for (const case_tube& t : c.tubes) {
-      if (t.minute && i < t.scores.size()) track.scores.emplace_back(*t.minute, t.scores[i]);
+      const auto minute = score_minute(c, t);
+      if (minute && i < t.scores.size()) track.scores.emplace_back(*minute, t.scores[i]);
     }
     std::stable_sort(track.scores.begin(), track.scores.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -144,9 +156,13 @@ std::string axes_words(const two_axes& a) {
 instant latest_of(const bench_kit& bench, instant out) {
   const auto later = [&](instant t) { out = std::max(out, t); };
   for (const arrival& a : bench.arrivals)
-    later(a.at);
+    later(a.entered.value_or(a.at));
   for (const paper_record& p : bench.papers)
     later(p.entered);
+  for (const gas_reading& r : bench.readings)
+    if (r.taken_in) later(*r.taken_in);
+  for (const reading_choice& c : bench.choices)
+    later(c.at);
   for (const override_of& o : bench.overrides)
     later(o.at);
   for (const conclusion& c : bench.conclusions)
@@ -267,6 +283,7 @@ void finish_case(const bench_kit& bench, const case_rules& rules, std::vector<fi
   if (!bench.conclusions.empty()) c.concluded = bench.conclusions.back();
   c.as_of = latest_of(bench, c.as_of);
   judge_case(rules, c);
+  c.since = came_since(c, bench);
 }
 
 } // namespace qb

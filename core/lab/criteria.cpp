@@ -52,6 +52,29 @@ void read_published(const json::value& v, criterion& out, fields& up, rule_reade
   up.absorb(f.finish());
 }
 
+void read_accuracy(fields& f, criterion& out, rule_reader& rules) {
+  constexpr std::int64_t all = 1000; // permille
+  for (const json::value* v : f.children("accuracy", 0, most_listed)) {
+    fields one(*v, f.place("accuracy", out.accuracy.size()));
+    pooled_accuracy a;
+    a.test = rules.id_text(one, "test");
+    a.sensitivity_permille = static_cast<int>(one.integer("sensitivity_permille", 0, all));
+    a.specificity_permille = static_cast<int>(one.integer("specificity_permille", 0, all));
+    a.source = rules.source_id(one, "source");
+    if (accuracy_for(out, a.test) != nullptr) one.refuse("test", "a test twice", "each once");
+    f.absorb(one.finish());
+    out.accuracy.push_back(std::move(a));
+  }
+}
+
+std::string citation_in(const criterion& c, const std::string& id) {
+  for (const source& s : c.sources) {
+    if (s.id == id) return s.citation;
+  }
+  QB_BELIEVE(false); // the reader refuses a source that is not listed
+  return {};
+}
+
 // Ids, each once.
 std::vector<std::string> read_ids(fields& f, const char* key, std::size_t least) {
   std::vector<std::string> ids = f.texts(key, least, most_listed);
@@ -90,6 +113,7 @@ result<criterion> read_criterion(std::string_view text) {
   out.beside = read_ids(f, "beside", 0);
   if (std::find(out.beside.begin(), out.beside.end(), out.id) != out.beside.end())
     f.refuse("beside", "its own id", "other criteria");
+  read_accuracy(f, out, rules);
   out.notes = f.texts("notes", 0, most_listed);
   if (auto no = f.finish()) return tl::unexpected(*no);
   return out;
@@ -110,11 +134,23 @@ std::string measured_text(const criterion& c) {
 }
 
 std::string citation_of(const criterion& c) {
-  for (const source& s : c.sources) {
-    if (s.id == c.threshold_source) return s.citation;
-  }
-  QB_BELIEVE(false); // the reader refuses a source that is not listed
-  return {};
+  return citation_in(c, c.threshold_source);
+}
+
+const pooled_accuracy* accuracy_for(const criterion& c, std::string_view test) {
+  const auto found = std::find_if(c.accuracy.begin(), c.accuracy.end(),
+                                  [&](const pooled_accuracy& a) { return a.test == test; });
+  return found == c.accuracy.end() ? nullptr : &*found;
+}
+
+std::string accuracy_words(const criterion& c, const pooled_accuracy& a) {
+  const auto percent = [](int permille) {
+    return fmt::format("{}.{} %", permille / 10, permille % 10);
+  };
+  return fmt::format("Tests with this sugar, pooled over studies: sensitivity {}, specificity {} "
+                     "({}); not of this criterion alone, and of no single person.",
+                     percent(a.sensitivity_permille), percent(a.specificity_permille),
+                     citation_in(c, a.source));
 }
 
 result<void> check_criteria(const std::vector<criterion>& all) {

@@ -18,6 +18,15 @@ enum class measured_kind {
   level // the reading itself, the baseline's included
 };
 
+// How well tests with a sugar told apart those with and without what they look for, pooled over
+// published studies. Of the tests as they were read there, not of this criterion, and of no person.
+struct pooled_accuracy {
+  std::string test;            // a protocol's id
+  int sensitivity_permille{0}; // 0..1000
+  int specificity_permille{0};
+  std::string source;
+};
+
 // One criterion. It is met by the first sample whose h2_weight x H2 + ch4_weight x CH4 (its rise,
 // or itself) is at least the threshold, at a minute that is in the window.
 struct criterion {
@@ -34,7 +43,8 @@ struct criterion {
   std::string window_source;  // empty where there is no window
   std::string published_for;  // the dose, in words
   std::string published_source;
-  std::vector<std::string> beside; // ids of other criteria that answer the same question
+  std::vector<std::string> beside;       // ids of other criteria that answer the same question
+  std::vector<pooled_accuracy> accuracy; // each test once; empty: none was read
   std::vector<std::string> notes;
   std::vector<source> sources;
 };
@@ -50,6 +60,11 @@ struct criterion {
 
 // The citation of its threshold, in full.
 [[nodiscard]] std::string citation_of(const criterion& c);
+
+// The figures for tests of that id, or nullptr. And their sentence, with its citation: "Tests with
+// this sugar, pooled over studies: sensitivity 42.0 %, specificity 70.6 % (…)".
+[[nodiscard]] const pooled_accuracy* accuracy_for(const criterion& c, std::string_view test);
+[[nodiscard]] std::string accuracy_words(const criterion& c, const pooled_accuracy& a);
 
 // Refuses a list in which an id stands twice, or one names another beside it that is not there.
 [[nodiscard]] result<void> check_criteria(const std::vector<criterion>& all);

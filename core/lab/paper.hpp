@@ -3,6 +3,10 @@
 //   07:30 07:45 - 08:15 …    one a sample, in their order; "-" is a gap; "7:30", "07.30" and "0730"
 //                            are times too
 //
+//   000 1-2 10/0/3 -         scores, one group a sample and one score a symptom, as the sheet's
+//   columns
+//                            stand; "-" is a score, or a whole group, that was not given
+//
 // A sheet has times of day and no days. Each time is set against the one before it and the test's
 // grid: where adding a day, or adding or taking half a day, brings it nearer to where the grid has
 // it, the hand may have crossed midnight, or written a time of a 12-hour clock. That is asked,
@@ -47,6 +51,14 @@ struct paper_line {
 // of day, and a line without any.
 [[nodiscard]] result<paper_line> read_paper_line(std::string_view text,
                                                  const std::vector<std::chrono::minutes>& offsets);
+
+// Reads the scores of a sheet: `symptoms` in each group, each from 0 to `most`. Without slashes
+// each character is a score. Refuses another number of groups or scores, and what is no such score.
+[[nodiscard]] result<std::vector<tube_scores>>
+read_paper_scores(std::string_view text, std::size_t samples, std::size_t symptoms, int most);
+
+// "0/0/1 - 2/-/0": what `read_paper_scores` reads again; empty for none.
+[[nodiscard]] std::string paper_scores_text(const std::vector<tube_scores>& scores);
 
 // Each sample's minutes after the midnight before the first: rising where the sheet was.
 [[nodiscard]] std::vector<std::optional<std::chrono::minutes>> paper_clock(const paper_record& p);

@@ -257,4 +257,8 @@ std::optional<std::string> read_kit_number(std::string_view text) {
   return digit && out.size() <= most ? std::optional(out) : std::nullopt;
 }
 
+std::string kit_key(const std::string& text) {
+  return read_kit_number(text).value_or(text);
+}
+
 } // namespace qb

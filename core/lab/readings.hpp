@@ -61,4 +61,8 @@ inline constexpr std::size_t most_told_refusals = 20;    // number: what a perso
 // (1 to 64 letters, digits and hyphens, one digit at least).
 [[nodiscard]] std::optional<std::string> read_kit_number(std::string_view text);
 
+// What a kit is joined by: its number in capitals, however it was typed; a text that is no kit
+// number stands for itself.
+[[nodiscard]] std::string kit_key(const std::string& text);
+
 } // namespace qb

@@ -45,6 +45,7 @@ struct arrival {
   std::optional<civil_date> posted; // by the postmark
   told completed{told::not_told};   // by the sheet, where there is no log
   told stopped{told::not_told};     // stopped, or vomited, by the sheet
+  std::optional<instant> entered{}; // when this was told; none: kept by an earlier version
 };
 
 // How a tube's lid was found.
@@ -65,6 +66,9 @@ struct paper_drink {
   std::optional<day_minute> end;
 };
 
+// The scores of one tube, by the test's symptoms; nothing where none was given.
+using tube_scores = std::vector<std::optional<int>>;
+
 // A sheet of a kit without a log: written by the patient, to the minute.
 struct paper_record {
   std::string kit;
@@ -76,6 +80,7 @@ struct paper_record {
   std::string written; // the line as it was typed, before anything was asked
   std::string by;      // who entered it
   instant entered;
+  std::vector<tube_scores> scores{}; // one a sample, a gap's too; empty: none were entered
 };
 
 // How paper is spoken of, and how far one of its minutes may be off.
@@ -89,9 +94,10 @@ struct gas_reading {
   std::optional<exact> h2_ppm;
   std::optional<exact> ch4_ppm;
   std::optional<exact> co2_pct;
-  std::string measured_at; // as it stands in the file
-  std::string raw;         // the file's own line
-  std::int64_t entry{0};   // its place in the store, rising; 0 before it is kept
+  std::string measured_at;           // as it stands in the file
+  std::string raw;                   // the file's own line
+  std::int64_t entry{0};             // its place in the store, rising; 0 before it is kept
+  std::optional<instant> taken_in{}; // when the laboratory took it in
 };
 
 // Which of several readings of one tube a named person chose.
@@ -120,6 +126,7 @@ struct conclusion {
   std::string words;
   std::string by;
   instant at;
+  std::string seen{}; // the case it was drawn from (core/lab/seen.hpp); empty: an earlier version's
 };
 
 // Everything the bench wrote down of one kit, each list in the order in which it was written.
@@ -128,6 +135,7 @@ struct bench_kit {
   std::string kit;
   std::vector<arrival> arrivals;
   std::vector<received_tube> tubes; // as they stand now: of the last entry of the box
+  std::vector<std::string> scanned; // tubes' codes since the last entry of the box, each once
   std::vector<paper_record> papers;
   std::vector<gas_reading> readings;
   std::vector<reading_choice> choices;

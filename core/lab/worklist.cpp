@@ -9,28 +9,11 @@ namespace qb {
 
 namespace {
 
-bool is_overridden(const std::vector<override_of>& standing, const std::string& rule,
-                   std::optional<int> sample) {
-  return std::any_of(standing.begin(), standing.end(), [&](const override_of& o) {
-    return o.rule == rule && (!o.sample || o.sample == sample);
-  });
-}
-
-std::optional<int> first_of(const std::vector<int>& samples) {
-  return samples.empty() ? std::nullopt : std::optional(samples.front());
-}
-
 int reviews_of(const kit_facts& kit) {
-  const auto standing = standing_overrides(*kit.bench);
-  int count = 0;
-  for (const bench_finding& f : kit.box)
-    if (f.weight != consequence::note && !is_overridden(standing, f.rule, first_of(f.samples)))
-      ++count;
-  for (const finding& f : kit.record) {
-    const auto sample = f.sample ? std::optional(f.sample->value()) : std::nullopt;
-    if (f.weight != consequence::note && !is_overridden(standing, f.rule, sample)) ++count;
-  }
-  return count;
+  return static_cast<int>(
+      std::count_if(kit.findings.begin(), kit.findings.end(), [](const case_finding& f) {
+        return f.weight != consequence::note && f.stands();
+      }));
 }
 
 // Tubes that were blown and are here, and that have no reading.
@@ -50,10 +33,11 @@ std::vector<int> unread_tubes(const kit_facts& kit) {
 
 waits_for first_lack(const kit_facts& kit, const work_line& line) {
   const bench_kit& bench = *kit.bench;
+  // A reader's words end the work, whatever was not measured, until something comes after them.
+  if (!bench.conclusions.empty()) return line.again ? waits_for::review : waits_for::nothing;
   if (!bench.arrivals.empty() && bench.tubes.empty()) return waits_for::tubes;
   if (kit.told == nullptr) return waits_for::record;
   if (bench.readings.empty() || !line.unread.empty()) return waits_for::readings;
-  if (!bench.conclusions.empty()) return waits_for::nothing;
   return line.to_review > 0 ? waits_for::review : waits_for::conclusion;
 }
 
@@ -103,6 +87,7 @@ work_line work_line_of(const kit_facts& kit, const lab_profile& lab, const zone&
   }
   out.unread = unread_tubes(kit);
   out.to_review = reviews_of(kit);
+  out.again = !kit.since.empty();
   out.what = first_lack(kit, out);
   return out;
 }

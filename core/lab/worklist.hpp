@@ -2,6 +2,7 @@
 // Working days are the profile's: days of the week, less those on which the laboratory is closed.
 #pragma once
 
+#include "core/lab/case.hpp"
 #include "core/lab/tubes.hpp"
 
 #include <string>
@@ -21,7 +22,7 @@ enum class waits_for {
   tubes,      // the box is here, its tubes were not looked at
   record,     // neither log, code nor paper sheet
   readings,   // no tube was read, or one that was blown and is here was not
-  review,     // something found asks for a look
+  review,     // something found asks for a look, or came after the conclusion
   conclusion, // a qualified reader's
   nothing,
 };
@@ -32,9 +33,9 @@ enum class waits_for {
 // What a kit's line is made of.
 struct kit_facts {
   const bench_kit* bench{nullptr};
-  const told_tubes* told{nullptr}; // none: no record
-  std::vector<bench_finding> box;  // of `check_box`
-  std::vector<finding> record;     // of the log's report
+  const told_tubes* told{nullptr};    // none: no record
+  std::vector<case_finding> findings; // weighed as the report weighs them
+  std::vector<std::string> since;     // what came after its conclusion
 };
 
 // One line of the list.
@@ -45,7 +46,8 @@ struct work_line {
   std::optional<civil_date> due;
   waits_for what{waits_for::nothing};
   std::vector<int> unread; // tubes that are here and were not read
-  int to_review{0};        // findings that ask for a look and that nobody overrode
+  int to_review{0};        // findings that weigh more than a note and that nobody set aside
+  bool again{false};       // it was concluded, and something came after that
 };
 
 // The line of one kit. `zone` is the laboratory's.

@@ -20,6 +20,7 @@ struct arrival_row {
   std::string posted;
   std::string completed;
   std::string stopped;
+  std::string entered{};
 };
 
 // One tube of a box.
@@ -32,6 +33,16 @@ struct tube_row {
   std::string lid;
   std::string label;
   std::string maker_code;
+};
+
+// A tube's code that was scanned, before its box was told.
+struct scan_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::int64_t boxes{0}; // how many entries of its box there were then
+  std::string code;
+  std::string by;
+  std::string at;
 };
 
 // The times of a paper sheet.
@@ -47,6 +58,7 @@ struct paper_row {
   std::string written;
   std::string by;
   std::string at;
+  std::string scores{};
 };
 
 // One reading of one tube, never corrected.
@@ -93,6 +105,7 @@ struct conclusion_row {
   std::string words;
   std::string by;
   std::string at;
+  std::string seen{};
 };
 
 // What is left of people who were forgotten.
@@ -111,6 +124,7 @@ struct forgotten_row {
 struct bench_rows {
   std::vector<arrival_row> arrivals;
   std::vector<tube_row> tubes;
+  std::vector<scan_row> scans;
   std::vector<paper_row> papers;
   std::vector<reading_row> readings;
   std::vector<choice_row> choices;

@@ -13,8 +13,9 @@ constexpr int patience_ms = 5000; // how long another command may hold the file
 // All tables, in the one order in which they are made and emptied.
 template <typename F>
 bool every_table(F&& f) {
-  return f(bench::arrivals{}) && f(bench::tubes{}) && f(bench::papers{}) && f(bench::readings{}) &&
-         f(bench::choices{}) && f(bench::overrides{}) && f(bench::conclusions{});
+  return f(bench::arrivals{}) && f(bench::tubes{}) && f(bench::scans{}) && f(bench::papers{}) &&
+         f(bench::readings{}) && f(bench::choices{}) && f(bench::overrides{}) &&
+         f(bench::conclusions{});
 }
 
 constexpr const char* make_forgotten =
@@ -29,8 +30,10 @@ bool table_is_there(sqlite3* db, const char* name) {
 }
 
 bool make_all(sqlite3* db) {
-  return every_table(
-             [&](auto table) { return run_sql(db, bench::make_sql<decltype(table)>().c_str()); }) &&
+  return every_table([&](auto table) {
+           return run_sql(db, bench::make_sql<decltype(table)>().c_str()) &&
+                  bench::grow<decltype(table)>(db);
+         }) &&
          run_sql(db, make_forgotten);
 }
 
@@ -146,6 +149,9 @@ auto all_of(const std::vector<typename Table::row>& rows) {
 result<std::int64_t> bench_store::put(const arrival_row& row) {
   return in_one(one_of<bench::arrivals>(row));
 }
+result<std::int64_t> bench_store::put(const scan_row& row) {
+  return in_one(one_of<bench::scans>(row));
+}
 result<std::int64_t> bench_store::put(const paper_row& row) {
   return in_one(one_of<bench::papers>(row));
 }
@@ -183,6 +189,8 @@ result<bench_rows> bench_store::find(const std::string& kit) const {
   sqlite3* db = db_.get();
   const bool good = bench::select<bench::arrivals>(db, kit, out.arrivals) &&
                     bench::select<bench::tubes>(db, kit, out.tubes) &&
+                    (!table_is_there(db, bench::scans::name) ||
+                     bench::select<bench::scans>(db, kit, out.scans)) &&
                     bench::select<bench::papers>(db, kit, out.papers) &&
                     bench::select<bench::readings>(db, kit, out.readings) &&
                     bench::select<bench::choices>(db, kit, out.choices) &&

@@ -3,20 +3,25 @@
 //
 // Every table has entry INTEGER PRIMARY KEY (rising) and kit TEXT; nothing is edited, the last
 // entry counts. A missing value is an empty text.
-//   bench_arrival   at, by, identifiers, protocol, tested, posted, completed, stopped
+//   bench_arrival   at, by, identifiers, protocol, tested, posted, completed, stopped, entered
 //   bench_tube      box INTEGER (the arrival's entry), sample INTEGER, present INTEGER,
 //                   lid ("good", "bad"), label ("07:30"), maker_code
+//   bench_scan      boxes INTEGER (the box's entries then), code, by, at: tubes scanned before
+//   their
+//                   box is told; its next entry has them, and they count no more
 //   bench_paper     protocol, day, times ("07:30 07:45 - …"), past_midnight INTEGER,
-//                   drink_start, drink_end, written, by, at
+//                   drink_start, drink_end, written, by, at, scores
 //   bench_reading   sample INTEGER, h2, ch4, co2 (decimals as they were read), measured_at, raw,
 //                   at, file; the same reading of the same tube is there once
 //   bench_choice    sample INTEGER, reading INTEGER (its entry), by, reason, at
 //   bench_override  rule, sample INTEGER (0: the test), by, reason, at, withdrawn INTEGER
-//   bench_conclusion words, by, at
+//   bench_conclusion words, by, at, seen (what it was drawn from: core/lab/seen.hpp)
 //   bench_forgotten protocol, tests INTEGER, due, taken, on_time, early, late, missed: counts of
 //                   people who were forgotten, added up by protocol; no kit, no day
-// Instants are RFC 3339 UTC. The tables are made by the first write: a store without them is as it
-// was before there were. Each `put` is one transaction that is on the disk when it returns.
+// Columns that later versions added stand last, and a table without them is read as if they were
+// empty; the next write adds them. Instants are RFC 3339 UTC. The tables are made by the first
+// write: a store without them is as it was before there were. Each `put` is one transaction that is
+// on the disk when it returns.
 #pragma once
 
 #include "core/base/result.hpp"
@@ -49,6 +54,7 @@ public:
 
   // Each answers the entry it was given.
   [[nodiscard]] result<std::int64_t> put(const arrival_row& row);
+  [[nodiscard]] result<std::int64_t> put(const scan_row& row);
   [[nodiscard]] result<std::int64_t> put(const paper_row& row);
   [[nodiscard]] result<std::int64_t> put(const choice_row& row);
   [[nodiscard]] result<std::int64_t> put(const override_row& row);

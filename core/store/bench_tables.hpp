@@ -5,6 +5,7 @@
 #include "core/store/bench_rows.hpp"
 #include "core/store/statement.hpp"
 
+#include <array>
 #include <fmt/format.h>
 
 namespace qb::bench {
@@ -15,8 +16,13 @@ void in_order(F& f, Fields&... each) {
   (f(each), ...);
 }
 
-// Each table: its name, its columns as SQL makes them after `entry`, and its row's fields in the
-// same order. `each` takes rows that are const or not.
+// Nothing was added.
+using no_columns = std::array<const char*, 0>;
+
+// Each table: its name, its columns as SQL first made them after `entry`, those that later versions
+// added at its end (texts all), and its row's fields in the same order. `each` takes rows that are
+// const or not. A table that an earlier version made gets the added columns with the next write;
+// until then what is read of them is empty.
 struct arrivals {
   using row = arrival_row;
   static constexpr const char* name = "bench_arrival";
@@ -27,8 +33,9 @@ struct arrivals {
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.at, r.by, r.identifiers, r.protocol, r.tested, r.posted, r.completed,
-             r.stopped);
+             r.stopped, r.entered);
   }
+  static constexpr std::array added{"entered"};
 };
 
 // Of boxes' tubes.
@@ -42,6 +49,21 @@ struct tubes {
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.box, r.sample, r.present, r.lid, r.label, r.maker_code);
   }
+  static constexpr no_columns added{};
+};
+
+// Of tubes' codes as they were scanned. Made by a later version than the tables above.
+struct scans {
+  using row = scan_row;
+  static constexpr const char* name = "bench_scan";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, boxes INTEGER NOT NULL, code TEXT NOT NULL, \"by\" TEXT NOT NULL,"
+      " at TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.boxes, r.code, r.by, r.at);
+  }
+  static constexpr no_columns added{};
 };
 
 // Of paper sheets.
@@ -56,8 +78,9 @@ struct papers {
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.protocol, r.day, r.times, r.past_midnight, r.drink_start, r.drink_end,
-             r.written, r.by, r.at);
+             r.written, r.by, r.at, r.scores);
   }
+  static constexpr std::array added{"scores"};
 };
 
 // Of readings; the same one of the same tube is there once.
@@ -72,6 +95,7 @@ struct readings {
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.sample, r.h2, r.ch4, r.co2, r.measured_at, r.raw, r.at, r.file);
   }
+  static constexpr no_columns added{};
 };
 
 // Of choices between readings.
@@ -85,6 +109,7 @@ struct choices {
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.sample, r.reading, r.by, r.reason, r.at);
   }
+  static constexpr no_columns added{};
 };
 
 // Of findings set aside.
@@ -98,6 +123,7 @@ struct overrides {
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.rule, r.sample, r.by, r.reason, r.at, r.withdrawn);
   }
+  static constexpr no_columns added{};
 };
 
 // Of conclusions.
@@ -108,8 +134,9 @@ struct conclusions {
       "kit TEXT NOT NULL, words TEXT NOT NULL, \"by\" TEXT NOT NULL, at TEXT NOT NULL";
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
-    in_order(f, r.kit, r.words, r.by, r.at);
+    in_order(f, r.kit, r.words, r.by, r.at, r.seen);
   }
+  static constexpr std::array added{"seen"};
 };
 
 // Writes a field, or reads it, at the next position.
@@ -123,7 +150,10 @@ struct binder {
 struct taker {
   const statement& from;
   int at{0}; // column 0 is the entry
-  void operator()(std::string& text) { text = from.text(++at); }
+  void operator()(std::string& text) {
+    // An earlier version's table ends before the columns that were added.
+    if (++at < from.columns()) text = from.text(at);
+  }
   void operator()(std::int64_t& n) { n = from.integer(++at); }
   void operator()(bool& yes) { yes = from.integer(++at) != 0; }
 };
@@ -134,6 +164,22 @@ std::string make_sql() {
   return fmt::format("CREATE TABLE IF NOT EXISTS {0}(entry INTEGER PRIMARY KEY AUTOINCREMENT, {1})"
                      " STRICT; CREATE INDEX IF NOT EXISTS {0}_of_kit ON {0}(kit);",
                      Table::name, Table::columns);
+}
+
+// Adds the columns that an earlier version's table lacks; false where that fails.
+template <typename Table>
+bool grow(sqlite3* db) {
+  const auto has = [&](const char* column) {
+    statement ask(db, "SELECT 1 FROM pragma_table_info(?1) WHERE name = ?2");
+    ask.bind(1, std::string(Table::name)).bind(2, std::string(column));
+    return ask.step() == SQLITE_ROW;
+  };
+  for (const char* column : Table::added) {
+    const std::string sql =
+        fmt::format("ALTER TABLE {} ADD COLUMN {} TEXT NOT NULL DEFAULT ''", Table::name, column);
+    if (!has(column) && !run_sql(db, sql.c_str())) return false;
+  }
+  return true;
 }
 
 // Inserts a row, or passes over one that the table has already; false where that fails.

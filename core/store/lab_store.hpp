@@ -42,6 +42,13 @@ struct log_row {
   bool by_code{false}; // of the table of codes
 };
 
+// A signature and the version of the log it came with.
+struct kept_signature {
+  std::string test_id;
+  std::int64_t events{0};
+  std::string text;
+};
+
 // Which tests a question is about.
 enum class which_tests { all, of_kit_number, of_test_id };
 
@@ -82,6 +89,8 @@ public:
                                             const std::string& text);
   [[nodiscard]] result<std::optional<std::string>> signature_of(const std::string& test_id,
                                                                 std::int64_t events) const;
+  // All of them, by test and version.
+  [[nodiscard]] result<std::vector<kept_signature>> signatures() const;
 
 private:
   enum class table { log, code };

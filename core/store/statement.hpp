@@ -41,6 +41,7 @@ public:
     return bytes == nullptr ? std::string()
                             : std::string(reinterpret_cast<const char*>(bytes), size);
   }
+  [[nodiscard]] int columns() const { return sqlite3_column_count(made_.get()); }
   [[nodiscard]] std::int64_t integer(int column) const {
     return sqlite3_column_int64(made_.get(), column);
   }

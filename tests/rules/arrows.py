@@ -21,7 +21,7 @@ CORE = {
     "record": ["findings", "session"],
     "sheet": ["findings", "session"],
     "code": ["record", "findings"],
-    "lab": ["record", "findings"],
+    "lab": ["record", "findings", "code"],
     "fhir": ["lab", "record", "findings"],
 }
 # Part of app -> the parts of app it must not use. app/patient/main.cpp ties all together.

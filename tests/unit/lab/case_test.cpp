@@ -1,73 +1,14 @@
 // The join: log or paper, tubes and readings, what is left out and why, and the two axes.
 #include "core/lab/case.hpp"
 
-#include "tests/unit/lab/curves.hpp"
-#include "tests/unit/lab/made_log.hpp"
+#include "tests/unit/lab/cases.hpp"
+
+#include <algorithm>
 
 #include <catch2/catch.hpp>
 
 using namespace qb;
 using namespace qb::test;
-
-namespace {
-
-case_rules house_rules() {
-  case_rules out;
-  out.profile = read_profile(asset_text("laboratories/fenwick-vale.json")).value();
-  out.profile.receiving.co2_reference_tenths.reset();
-  out.findings = read_finding_rules(asset_text("findings/findings.json")).value();
-  out.judging = shipped_rules();
-  return out;
-}
-
-bench_kit with_readings(const std::vector<int>& h2) {
-  bench_kit out;
-  out.kit = "FV-3001";
-  for (std::size_t i = 0; i < h2.size(); ++i) {
-    gas_reading r;
-    r.kit = out.kit;
-    r.sample = static_cast<int>(i) + 1;
-    r.h2_ppm = exact(h2[i]);
-    r.ch4_ppm = exact(1);
-    r.entry = static_cast<std::int64_t>(i) + 1;
-    out.readings.push_back(r);
-  }
-  return out;
-}
-
-const std::vector<int> rising{4, 5, 6, 7, 9, 12, 26, 30, 31, 30};
-
-test_case case_with(const bench_kit& bench, const case_rules& rules = house_rules(),
-                    const made_test& how = {}, const std::vector<finding>& found = {}) {
-  const auto log = read_log(make_log(how)).value();
-  return case_of(log, report_of(log, london_only), bench, rules, found).value();
-}
-
-const judged_criterion& criterion_in(const test_case& c, const std::string& id) {
-  for (const judged_criterion& j : c.judged.criteria)
-    if (j.by->id == id) return j;
-  FAIL("no criterion " << id);
-  return c.judged.criteria.front();
-}
-
-bool has(const test_case& c, const std::string& rule) {
-  for (const case_finding& f : c.findings)
-    if (f.what.rule == rule && f.stands()) return true;
-  return false;
-}
-
-paper_record sheet(const std::vector<int>& minutes) {
-  paper_record out;
-  out.kit = "FV-3001";
-  out.protocol = "lactulose-10g";
-  out.day = std::chrono::year{2027} / 4 / 6;
-  for (const int m : minutes)
-    out.times.push_back(m < 0 ? std::nullopt : std::optional(day_minute{7 * 60 + 30 + m}));
-  out.drink = {day_minute{7 * 60 + 32}, day_minute{7 * 60 + 34}};
-  return out;
-}
-
-} // namespace
 
 TEST_CASE("minutes of a log count from tube 1, the drink's start or its end, as the profile asks") {
   case_rules rules = house_rules();
@@ -211,4 +152,41 @@ TEST_CASE("a report is a draft until a qualified reader has concluded, and the l
   const test_case c = case_with(bench);
   CHECK(c.concluded->words == "second");
   CHECK(c.as_of == made_start() + std::chrono::days{4});
+}
+
+TEST_CASE("scores of a paper sheet are the second axis, those of a missed tube at its due time") {
+  paper_record told = sheet({0, 15, 30, 45, 60, 75, 93, -1, 120, 135});
+  told.scores.assign(10, {1, 0, 0});
+  told.scores[7] = {4, 0, std::nullopt}; // tube 8, which has no time
+  const test_case c = case_of(told, shipped("lactulose-10g"), with_readings(rising), house_rules());
+  CHECK(c.axes.symptoms == symptom_answer::rose);
+  REQUIRE(c.rises.size() == 1);
+  CHECK(c.rises[0].points == 3);
+  CHECK(c.rises[0].worst_minute.text() == "105");
+  CHECK(c.tracks[0].scores.size() == 10);
+  CHECK(c.tubes[7].scores == std::vector<std::optional<int>>{4, 0, std::nullopt});
+  const auto missing = std::count_if(c.findings.begin(), c.findings.end(), [](const auto& f) {
+    return f.what.rule == "symptoms-missing";
+  });
+  CHECK(missing == 1);
+}
+
+TEST_CASE("symptoms of a tube that a log has as missed stand in the track at its due time") {
+  auto events = make_events();
+  events.erase(std::remove_if(events.begin(), events.end(),
+                              [](const event& e) {
+                                const auto* closed = std::get_if<tube_closed>(&e.what);
+                                return closed != nullptr && closed->sample == sample_number(8);
+                              }),
+               events.end());
+  std::int64_t seq = events.front().seq;
+  for (event& e : events)
+    e.seq = seq++;
+  const auto log = read_log(write_log(events, "quarterbreath 0.1.0")).value();
+  const test_case c =
+      case_of(log, report_of(log, london_only), with_readings(rising), house_rules()).value();
+  CHECK_FALSE(c.tubes[7].minute);
+  REQUIRE(c.tracks[0].scores.size() == 10);
+  CHECK(c.tracks[0].scores[7].first.text() == "105");
+  CHECK(c.tracks[0].scores[7].second == c.tubes[7].scores[0]);
 }

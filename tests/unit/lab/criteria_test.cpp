@@ -126,6 +126,28 @@ TEST_CASE("high-baseline, readings-noise, single-early-spike, flat, falling-meth
   CHECK(basis_of(r->sources, source_of("low_co2")) == "laboratory");
 }
 
+TEST_CASE("figures of accuracy are those of the meta-analysis, by sugar, with its citation") {
+  const auto words = [](const char* id, const char* test) {
+    for (const criterion& c : shipped_rules()->criteria) {
+      const pooled_accuracy* a = c.id == id ? accuracy_for(c, test) : nullptr;
+      if (a != nullptr) return a->source + ": " + accuracy_words(c, *a);
+    }
+    return std::string("none");
+  };
+  // los-2020, PMC6955189: lactulose 42.0 and 70.6 %, glucose 54.5 and 83.2 %.
+  CHECK_THAT(words("nac-2017-h2-90", "lactulose-10g"),
+             Contains("los-2020: ") && Contains("sensitivity 42.0 %, specificity 70.6 %") &&
+                 Contains("PMC6955189") && Contains("of no single person"));
+  CHECK_THAT(words("nac-2017-h2-90", "glucose-75g"), Contains("54.5 %, specificity 83.2 %"));
+  CHECK_THAT(words("kerlin-wong-1988-h2-12", "glucose-50g"),
+             Contains("54.5 %, specificity 83.2 %"));
+  CHECK(words("nac-2017-ch4", "lactulose-10g") == "none");
+  CHECK_THAT(refused("\"sensitivity_permille\": 420", "\"sensitivity_permille\": 1420"),
+             Contains("accuracy[0].sensitivity_permille"));
+  CHECK_THAT(refused("\"test\": \"glucose-75g\"", "\"test\": \"lactulose-10g\""),
+             Contains("a test twice"));
+}
+
 TEST_CASE("a criterion's reader says line and field of what it refuses") {
   CHECK_THAT(refused("\"at_least_ppm\": 20", "\"at_least_ppm\": 0"),
              Contains("threshold.at_least_ppm") && Contains("line "));

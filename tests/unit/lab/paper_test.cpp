@@ -112,3 +112,28 @@ TEST_CASE("minutes count from the drink where the profile says so, and from noth
   p.times[0].reset();
   CHECK(minutes_text(p, time_zero::tube_1_closed).empty());
 }
+
+TEST_CASE("scores are read a group a tube, with or without slashes, and written back") {
+  const auto scores = read_paper_scores("000 1-2 10/0/3 -  210", 5, 3, 10);
+  REQUIRE(scores);
+  CHECK(scores->at(0) == tube_scores{0, 0, 0});
+  CHECK(scores->at(1) == tube_scores{1, std::nullopt, 2});
+  CHECK(scores->at(2) == tube_scores{10, 0, 3});
+  CHECK(scores->at(3) == tube_scores{std::nullopt, std::nullopt, std::nullopt});
+  CHECK(paper_scores_text(*scores) == "0/0/0 1/-/2 10/0/3 - 2/1/0");
+  CHECK(read_paper_scores(paper_scores_text(*scores), 5, 3, 10) == *scores);
+}
+
+TEST_CASE("too few scores, too high ones and other words are refused with their tube") {
+  const auto found = [](const char* text) {
+    return read_paper_scores(text, 2, 3, 5).error().found;
+  };
+  CHECK(found("000") == "scores of 1 tubes");
+  CHECK(found("000 000 000") == "scores of 3 tubes");
+  CHECK(found("000 00") == "2 scores for tube 2");
+  CHECK(found("000 0006") == "4 scores for tube 2");
+  CHECK(found("006 000") == "no such score for tube 1");
+  CHECK(found("000 0/x/0") == "no such score for tube 2");
+  CHECK(found("000 0/0/") == "no such score for tube 2");
+  CHECK(found("000 0/0/100") == "no such score for tube 2");
+}

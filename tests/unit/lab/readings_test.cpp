@@ -142,3 +142,10 @@ TEST_CASE("nothing is corrected without a reading or a share of carbon dioxide a
   CHECK(co2_corrected(exact(0), exact(4), 50)->text() == "0");
   CHECK(co2_corrected(exact(5000), exact::parse("0.000001"), 50).has_value() == false);
 }
+
+TEST_CASE("a kit is joined by its number in capitals, and what is none stands for itself") {
+  CHECK(kit_key("fv-2072") == "FV-2072");
+  CHECK(kit_key("FV-2072") == "FV-2072");
+  CHECK(kit_key("=1+2") == "=1+2");
+  CHECK(kit_key("made by hand") == "made by hand");
+}

@@ -18,12 +18,16 @@ lab_profile weekdays(int days = 2) {
   return lab;
 }
 
+case_finding weighed(const char* rule, consequence weight) {
+  return {{rule, consequence::review, {}, {}, {}, ""}, rule, "", weight, {}};
+}
+
 // One tube that was blown and is in the box, with a reading and a conclusion.
 struct a_kit {
   bench_kit bench;
   told_tubes told{"lactulose-10g", {day_minute{450}}, day("2027-04-06")};
-  std::vector<bench_finding> box;
-  std::vector<finding> record;
+  std::vector<case_finding> findings;
+  std::vector<std::string> since;
   bool has_record{true};
 
   a_kit() {
@@ -38,7 +42,7 @@ struct a_kit {
     bench.conclusions = {{"FV-2071", "as it stands", "R. Ashdown", {}}};
   }
   [[nodiscard]] work_line line() const {
-    return work_line_of({&bench, has_record ? &told : nullptr, box, record}, weekdays(),
+    return work_line_of({&bench, has_record ? &told : nullptr, findings, since}, weekdays(),
                         zone::fixed("UTC", std::chrono::seconds{0}));
   }
 };
@@ -67,7 +71,7 @@ TEST_CASE("a kit waits for the first thing it lacks") {
   CHECK(k.line().what == waits_for::nothing);
   k.bench.conclusions.clear();
   CHECK(k.line().what == waits_for::conclusion);
-  k.box = {{"lid-bad", consequence::review, {1}, {1}, ""}};
+  k.findings = {weighed("lid-bad", consequence::cannot_be_used)};
   CHECK(k.line().what == waits_for::review);
   CHECK(k.line().to_review == 1);
   k.bench.readings.clear();
@@ -83,18 +87,28 @@ TEST_CASE("a kit waits for the first thing it lacks") {
   CHECK_FALSE(k.line().due);
 }
 
-TEST_CASE("a finding that a named person set aside asks for no look any more") {
+TEST_CASE("a finding counts by its consequence, and not once a named person set it aside") {
   a_kit k;
   k.bench.conclusions.clear();
-  k.box = {{"lid-bad", consequence::review, {1}, {1}, ""},
-           {"lid-bad", consequence::review, {2}, {2}, ""},
-           {"stopped-told", consequence::note, {}, {}, ""}};
-  k.record = {{"sample-late", consequence::review, sample_number(3), {}, {}, ""}};
-  CHECK(k.line().to_review == 3);
-  k.bench.overrides = {{"FV-2071", "lid-bad", 1, "R. Ashdown", "it held", {}, false}};
+  k.findings = {weighed("lid-bad", consequence::cannot_be_used),
+                weighed("sample-late", consequence::review),
+                weighed("stopped-told", consequence::note)};
   CHECK(k.line().to_review == 2);
-  k.bench.overrides.push_back({"FV-2071", "lid-bad", std::nullopt, "R. Ashdown", "all", {}, false});
+  k.findings[0].aside = override_of{"FV-2071", "lid-bad", 1, "R. Ashdown", "it held", {}, false};
   CHECK(k.line().to_review == 1);
+  k.findings[1].weight = consequence::note; // by this laboratory's profile
+  CHECK(k.line().to_review == 0);
+  CHECK(k.line().what == waits_for::conclusion);
+}
+
+TEST_CASE("a concluded kit waits for nothing, until something comes after the conclusion") {
+  a_kit k;
+  k.findings = {weighed("lid-bad", consequence::review)};
+  k.bench.readings.clear(); // the reader did without
+  CHECK(k.line().what == waits_for::nothing);
+  k.since = {"1 reading of tube 4"};
+  CHECK(k.line().what == waits_for::review);
+  CHECK(k.line().again);
 }
 
 TEST_CASE("a corrected arrival counts from the earlier of both") {

@@ -182,6 +182,20 @@ TEST_CASE("a kit code names the kit and its test; another laboratory's is refuse
   CHECK_THAT(lab.work(), Contains("FV-2C7H     lactose-25g"));
 }
 
+TEST_CASE("scanned tubes are kept one by one, and are there when the kit is opened again") {
+  laboratory lab;
+  lab.import();
+  lab.codes = lab.put("codes.csv", "maker_code,kit,tube\nA1,FV-3001,1\nA2,FV-3001,2\n");
+  CHECK(lab.lines("FV-3001\nA1\nA1\n") == 0); // and the bench is left
+  CHECK_THAT(lab.work(), Contains("its tubes: here, not looked at"));
+  CHECK(lab.lines("FV-3001\nA2\n\n") == 0);
+  CHECK_THAT(lab.out, Contains("1 tube was scanned before") && Contains("tube 2 (2 scanned)") &&
+                          Contains("! tube 3 is not in the box") &&
+                          !Contains("tube 1 is not in the box"));
+  CHECK(lab.lines("FV-3001\n") == 0); // the box is told: they count no more
+  CHECK_THAT(lab.out, !Contains("scanned before"));
+}
+
 TEST_CASE("a maker's codes stand for tubes; those not scanned are missing") {
   laboratory lab;
   lab.import();
@@ -211,6 +225,13 @@ TEST_CASE("a paper sheet is asked about before it is kept, and marked as what it
   CHECK_THAT(lab.err, Contains("a day to come"));
   CHECK(lab.paper("07:30 07:45 - - - - - - - -") == 2);
   CHECK_THAT(lab.err, Contains("no day"));
+  const std::string times = "2027-04-05 07:30 07:45 - - - - - - - - ";
+  CHECK(lab.paper(times + "scores 000 111 - - - - - -") == 2);
+  CHECK_THAT(lab.err, Contains("scores of 8 tubes, expected 10"));
+  CHECK(lab.paper(times + "scores 000 11x - - - - - - - -") == 2);
+  CHECK_THAT(lab.err, Contains("no such score for tube 2"));
+  CHECK(lab.paper(times + "drink ? soon") == 2);
+  CHECK(lab.paper(times + "drink ? scores 000 111 2/-/0 - - - - - - -") == 0);
 }
 
 TEST_CASE("within receive a sheet's question is answered by y, or typed again") {

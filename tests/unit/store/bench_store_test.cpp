@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <sqlite3.h>
 #include <unistd.h>
 
 namespace qb {
@@ -69,6 +70,7 @@ TEST_CASE("every field of every row comes back from another connection as it was
   const arrival_row box{0, "FV-1", "at", "by", "yes", "p", "tested", "posted", "no", "not-told"};
   REQUIRE(store->put_box(box, {{0, "FV-1", 0, 4, false, "bad", "08:15", "A9"}}));
   REQUIRE(store->put(paper_row{0, "FV-1", "p", "day", "times", true, "s", "e", "w", "by", "at"}));
+  REQUIRE(store->put(scan_row{0, "FV-1", 2, "A9", "by", "at"}));
   REQUIRE(store->put({reading_row{0, "FV-1", 3, "1", "2", "3", "m", "raw", "at", "file"}}));
   REQUIRE(store->put(choice_row{0, "FV-1", 3, 1, "by", "why", "at"}));
   REQUIRE(store->put(override_row{0, "FV-1", "lid-bad", 4, "by", "why", "at", true}));
@@ -83,6 +85,8 @@ TEST_CASE("every field of every row comes back from another connection as it was
   const tube_row& t = rows->tubes.at(0);
   CHECK((t.box == a.entry && t.sample == 4 && !t.present));
   CHECK(t.lid + t.label + t.maker_code == "bad08:15A9");
+  const scan_row& s = rows->scans.at(0);
+  CHECK((s.boxes == 2 && s.code + s.by + s.at == "A9byat"));
   const paper_row& p = rows->papers.at(0);
   CHECK(p.past_midnight);
   CHECK(p.protocol + p.day + p.times + p.drink_start + p.drink_end + p.written + p.by + p.at ==
@@ -96,6 +100,38 @@ TEST_CASE("every field of every row comes back from another connection as it was
   CHECK(rows->conclusions.at(0).words == "words");
   CHECK(again->find("FV-2")->tubes.empty());
   CHECK(again->find("")->tubes.size() == 1);
+}
+
+TEST_CASE("columns of later versions come back, and a store without them opens and is written on") {
+  const store_file file;
+  {
+    auto store = bench_store::open(file.path());
+    REQUIRE(store->put(arrival_row{0, "FV-1", "at", "by", "no", "p", "", "", "no", "no", "told"}));
+    REQUIRE(store->put(conclusion_row{0, "FV-1", "words", "by", "at", "seen"}));
+    CHECK(store->find("FV-1")->arrivals.at(0).entered == "told");
+    CHECK(store->find("FV-1")->conclusions.at(0).seen == "seen");
+  }
+  // As an earlier version made it.
+  sqlite3* raw = nullptr;
+  REQUIRE(sqlite3_open(file.path().c_str(), &raw) == SQLITE_OK);
+  for (const char* sql : {"ALTER TABLE bench_arrival DROP COLUMN entered",
+                          "ALTER TABLE bench_conclusion DROP COLUMN seen",
+                          "ALTER TABLE bench_paper DROP COLUMN scores", "DROP TABLE bench_scan"})
+    REQUIRE(sqlite3_exec(raw, sql, nullptr, nullptr, nullptr) == SQLITE_OK);
+  sqlite3_close(raw);
+
+  const std::string before = file.bytes();
+  auto old = bench_store::open(file.path());
+  REQUIRE(old);
+  const auto rows = old->find("FV-1");
+  REQUIRE(rows);
+  CHECK(rows->conclusions.at(0).words == "words");
+  CHECK(rows->conclusions.at(0).seen.empty());
+  CHECK(rows->arrivals.at(0).entered.empty());
+  CHECK(file.bytes() == before); // reading changes nothing
+  REQUIRE(old->put(conclusion_row{0, "FV-1", "again", "by", "at", "seen again"}));
+  CHECK(old->find("FV-1")->conclusions.at(0).words == "words");
+  CHECK(old->find("FV-1")->conclusions.at(1).seen == "seen again");
 }
 
 TEST_CASE("the same reading is there once, another of the same tube beside it") {
