@@ -26,8 +26,8 @@ result<fhir::code_list> load_codes(const std::string& assets) {
   const found_inputs found = find_inputs({folder});
   if (!found.refused.empty()) return tl::unexpected(found.refused.front());
   std::vector<fhir::code_file> files;
-  for (const std::string& path : found.files) {
-    auto file = read_codes(path);
+  for (const found_file& one : found.files) {
+    auto file = read_codes(one.path);
     if (!file) return tl::unexpected(file.error());
     files.push_back(std::move(*file));
   }

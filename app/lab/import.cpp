@@ -27,8 +27,8 @@ public:
     for (const refusal& no : inputs.refused)
       refuse(no);
     passed_over_ = inputs.passed_over;
-    for (const std::string& path : inputs.files) {
-      one(path, inputs.below_folders.count(path) != 0);
+    for (const found_file& file : inputs.files) {
+      one(file.path, file.below_folder);
       if (disk_failed_) break; // nothing more is written
     }
     tell();

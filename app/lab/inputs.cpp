@@ -46,16 +46,17 @@ bool may_hold_a_log(const fs::path& path) {
 // Below one folder, by name; folders in folders in their place among the names.
 void walk(const fs::path& folder, found_inputs& out) {
   std::error_code no;
-  std::vector<fs::path> entries;
+  std::vector<std::string> entries; // texts: a path holds its parts as well, and there may be many
   fs::directory_iterator at(folder, no);
   for (; !no && at != fs::directory_iterator(); at.increment(no))
-    entries.push_back(at->path());
+    entries.push_back(at->path().string());
   if (no) {
     out.refused.push_back(system_refusal(folder.string(), no.value()));
     return;
   }
   std::sort(entries.begin(), entries.end());
-  for (const fs::path& entry : entries) {
+  for (std::string& name : entries) {
+    const fs::path entry(name);
     const bool link = fs::is_symlink(fs::symlink_status(entry, no));
     const bool is_folder = fs::is_directory(fs::status(entry, no));
     if (is_folder && link) {
@@ -64,8 +65,7 @@ void walk(const fs::path& folder, found_inputs& out) {
     } else if (is_folder) {
       walk(entry, out);
     } else if (may_hold_a_log(entry)) {
-      out.files.push_back(entry.string());
-      out.below_folders.insert(entry.string());
+      out.files.push_back({std::move(name), true});
     } else if (entry.extension() != ".minisig") {
       ++out.passed_over;
     }
@@ -76,7 +76,7 @@ void look_at(const std::string& path, found_inputs& out) {
   std::error_code no;
   const fs::file_status status = fs::status(path, no);
   if (!fs::is_directory(status)) {
-    out.files.push_back(path); // what is not there or not readable is told when it is read
+    out.files.push_back({path, false}); // what is not there or not readable is told when it is read
     return;
   }
   if (fs::is_symlink(fs::symlink_status(path, no))) {
@@ -109,7 +109,7 @@ found_inputs find_inputs(const std::vector<std::string>& paths) {
   found_inputs out;
   for (const std::string& path : paths) {
     if (path == "-") {
-      out.files.push_back(path);
+      out.files.push_back({path, false});
     } else {
       look_at(path, out);
     }

@@ -6,18 +6,21 @@
 
 #include <cstdio>
 #include <optional>
-#include <set>
 #include <string>
 #include <vector>
 
 namespace qb::lab {
 
+struct found_file {
+  std::string path;
+  bool below_folder{false}; // it was not named itself
+};
+
 // What the paths of an import name.
 struct found_inputs {
-  std::vector<std::string> files;      // in order: as named, and by name below a folder
-  std::vector<refusal> refused;        // paths that are not there, links to folders, empty folders
-  std::set<std::string> below_folders; // those of `files` that were not named themselves
-  std::size_t passed_over{0};          // files below folders that end in no .json, .pdf or .age
+  std::vector<found_file> files; // in order: as named, and by name below a folder
+  std::vector<refusal> refused;  // paths that are not there, links to folders, empty folders
+  std::size_t passed_over{0};    // files below folders that end in no .json, .pdf or .age
 };
 
 // Looks through the paths. "-" stays as it is.
