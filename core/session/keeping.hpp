@@ -10,8 +10,9 @@
 //   2. or the whole length is, and the system called its wall clock synchronised at both ends of
 //      each step that went by it. A clock set by hand is not; one that is set ahead while the
 //      device runs does not matter either way, since there the boot clock counts.
-// A device that is off every night and has no time service keeps a test longer than the terms say,
-// by the hours that nobody can vouch for.
+// Somebody who says that the test is theirs is an entry too: the list `kept_list`, told at any
+// time. A device that is off every night and has no time service keeps a test longer than the terms
+// say, by the hours that nobody can vouch for.
 #pragma once
 
 #include "core/session/state.hpp"
@@ -20,6 +21,10 @@
 #include <vector>
 
 namespace qb {
+
+// The list's name under which the record keeps that the person wants the test kept here.
+inline constexpr const char* kept_list = "kept";
+inline constexpr const char* mine_item = "mine";
 
 // When a shared device erases the test.
 struct kept_until {

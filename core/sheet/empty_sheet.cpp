@@ -80,7 +80,7 @@ empty_sheet empty_sheet_of(const protocol& p, const lab_profile& lab, const pape
   add_top(p, lab, who, out);
   if (start)
     out.condition = "Only if tube 1 was at " + clock_text(start->place.civil_at(start->start));
-  out.scale = fmt::format("{} none to {} worst", p.score_least, p.score_most);
+  out.scale = fmt::format("{} is none, {} is the worst", p.score_least, p.score_most);
   for (const symptom& x : p.symptoms)
     out.symptoms.push_back(x.text);
   for (std::size_t i = 0; i < p.samples(); ++i) {

@@ -42,7 +42,7 @@ struct empty_sheet {
   std::string kit_number;   // may be empty
   std::vector<pen_row> top; // what the laboratory needs first, then the person
   std::string condition;    // "Only if tube 1 was at 07:30"; empty without a start
-  std::string scale;        // "0 none to 10 worst"
+  std::string scale;        // "0 is none, 10 is the worst"
   std::vector<std::string> symptoms;
   std::vector<empty_row> rows;
   std::vector<pen_block> blocks; // the drink, the preparation, what else is to be told

@@ -14,6 +14,7 @@ import time
 PATIENCE_S = 30.0
 ANSWER_S = 1.0
 APART_S = 0.45
+SEEN_S = 2.2  # a page that came by itself is deaf for 2 s
 
 
 class Stuck(Exception):
@@ -55,6 +56,7 @@ class Window:
             os.remove(self.outline_file)
         self.env = dict(display.env, **(env or {}))
         self.last_press = 0.0
+        self.written_at = None
         self.errors = open(os.path.join(folder, "errors.txt"), "ab")
         self.process = subprocess.Popen(
             [*wrap, program, "--outline", self.outline_file, "--pictures", self.pictures,
@@ -135,6 +137,13 @@ class Window:
         # when the answer was seen.
         time.sleep(max(0.0, self.last_press + APART_S - time.monotonic()))
         before = self.outline()
+        # A page that came by itself after writing hears nothing until it could be seen.
+        if before["screen"] == "hand-over-written" and self.written_at is None:
+            self.written_at = time.monotonic()
+        if before["screen"] == "hand-over-written":
+            time.sleep(max(0.0, self.written_at + SEEN_S - time.monotonic()))
+        else:
+            self.written_at = None
         self.point_at(self.element(key))
         self._xdotool("click", "1")
         # A press may leave the picture as it was; then there is nothing to wait for.

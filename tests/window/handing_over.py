@@ -78,6 +78,17 @@ class Owner(Tester):
         self.says("still on this device", "and that nothing is lost")
         self.says_not("Safely written", "and does not call it written")
 
+    def seen_on_leaves(self, words, why):
+        """Turns the page until these words stand on it."""
+        for _ in range(4):
+            if words in self.window.words().replace("\u00a0", " "):
+                break
+            if not self.window.has("page-more"):
+                break
+            self.window.press("page-more")
+        self.says(words, why)
+        self.keep(self.window, self.window.outline()["screen"])
+
     def written(self, screen):
         self.window.wait("the files", lambda o: o["settled"] and any(
             e["key"].startswith("file-") for e in o["elements"]))
@@ -141,12 +152,16 @@ def to_drives(count, display):
     p.mount("mount", "-o", "remount,ro", os.path.join(p.drives, "BLUE"))
     p.write_to("BLUE")
     p.refused("it does not take files", "a locked drive is told as one")
+    p.window.press("back")
+    p.window.screen("finish")
+    p.says_not("it does not take files", "the trouble of a drive stays with its page")
+    p.opened("open-hand-over", "hand-over")
     p.mount("mount", "-o", "remount,rw", os.path.join(p.drives, "BLUE"))
     theirs = os.path.join(blue, ONE_FILE)
     with open(theirs, "w", encoding="ascii") as file:
         file.write("somebody else's")
     p.write_to("BLUE")
-    p.written("hand-over")
+    p.written("hand-over-written")
     p.says("Safely written", "what was read back is safe")
     p.says("take the drive out now", "and the drive may be taken out")
     p.says("yours got a number", "and that a name was taken")
@@ -157,8 +172,11 @@ def to_drives(count, display):
                 f"one file more, and no name in it: {os.listdir(blue)}")
     with open(os.path.join(blue, ours), "rb") as file:
         count.check(file.read().startswith(b"age-encryption.org/v1"), "it is sealed")
+    p.says_not("in the folder", "no path of a drive is shown")
+    p.says("does not have it yet", "what is on a drive is not the laboratory's")
     p.window.press("back")
     p.window.screen("finish")
+    p.seen_on_leaves("the drive BLUE", "where it was written to")
     p.window.close()
 
 
@@ -182,7 +200,7 @@ def pulled_out(count, display):
     count.check(left == [], f"nothing was written beside it: {left}")
     p.plug_in("RED")
     p.write_to("RED")
-    p.written("hand-over")
+    p.written("hand-over-written")
     p.says("Safely written", "plugged in again it is written")
     p.window.close()
 
@@ -204,12 +222,13 @@ def erased(count, display):
     p.open_and_go_on()
     p.opened("open-hand-over", "hand-over")
     p.write_to("device")
-    p.written("hand-over")
+    p.written("hand-over-written")
     p.window.press("back")
     p.window.screen("finish")
     count.check(len(held_in(p.data, *PERSON.values())) > 5, "there is something to erase")
     p.opened("open-erase", "erase")
-    p.says("It cannot be undone", "what erasing means is said")
+    p.says("This test will be gone", "which test goes is said")
+    p.seen_on_leaves("It cannot be undone", "what erasing means is said")
     p.window.press_twice("erase-on")
     p.window.screen("erase-sure")
     count.check(not p.window.has("erase-now"), "one press of a shaking hand erases nothing")
@@ -262,11 +281,20 @@ def kiosk_handed_over(count, display):
     count.check(not p.window.has("place-1"), "its own folder is no hand-over")
     drive = p.plug_in("GREEN")
     p.write_to("GREEN")
-    p.written("hand-over")
-    p.says("It stays here until you say so", "nothing is erased before the person has it")
+    p.written("hand-over-written")
+    p.says("Copy the times to your paper sheet first", "what goes with the test is said first")
     count.check(os.listdir(drive) == [ONE_FILE], f"on the drive: {os.listdir(drive)}")
+    p.window.click_here()  # a second press on the row of the drive
+    p.seen_on_leaves("It stays here until you say so", "nothing is erased before one has it")
     count.check(held_in(p.data, PERSON["name"]) != [], "and the record is still there")
-    p.opened("have-it", "erased")
+    p.opened("have-it", "erase-sure")
+    p.window.press("keep")
+    p.window.screen("finish")
+    p.seen_on_leaves("You saved it", "and the last page says until when it is kept")
+    p.opened("have-it", "erase-sure")
+    p.telling("erase-all", "erase-undo")
+    p.opened("erase-now", "erased")
+    p.says("Post the tubes and the paper sheet", "what is left to do is said")
     left = held_in(p.data, PERSON["name"], PERSON["kit"])
     count.check(left == [], f"then no byte of the person is left: {left}")
     count.check(os.listdir(drive) == [ONE_FILE], "and the drive keeps what it has")
@@ -287,6 +315,15 @@ def kiosk_left_behind(count, display):
     p.look(p.window, "finish")
     p.keep(p.window, "finish")
     p.says("Is it yours?", "before it is erased it stands on the screen")
+    p.window.press("keep-mine")
+    p.window.wait("no notice", lambda o: o["settled"] and all(
+        e["key"] != "shared-due" for e in o["elements"]))
+    p.pass_(20 * 60)
+    p.on("finish")
+    count.check(held_in(p.data, PERSON["name"]) != [], "whoever says that it is theirs keeps it")
+    p.clocks.let_pass(72 * HOUR)
+    p.window.nudge()
+    p.window.wait("the notice", lambda o: any(e["key"] == "shared-due" for e in o["elements"]))
     count.check(held_in(p.data, PERSON["name"]) != [], "and it is still there")
     p.pass_(15 * 60)
     p.on("erased")

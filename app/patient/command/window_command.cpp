@@ -4,6 +4,7 @@
 #include "app/patient/command/commands.hpp"
 #include "app/patient/theme/fonts.hpp"
 #include "app/patient/window/host.hpp"
+#include "app/patient/window/trembling.hpp"
 #include "app/platform/clocks.hpp"
 #include "app/platform/drives.hpp"
 #include "app/platform/files.hpp"
@@ -55,9 +56,6 @@ look look_of(const std::string& name) {
   return name == "high-contrast" ? look::high_contrast : look::light;
 }
 
-// A second press within this time is a hand that trembled, not a second wish.
-constexpr std::int64_t trembling_ms = 400;
-
 std::int64_t milliseconds_since_boot() {
   const machine_reading m = read_clocks();
   return m.boot_ms >= 0 ? m.boot_ms : m.wall_ms;
@@ -79,11 +77,11 @@ public:
     calls.resized = [this](frame_size size) { build(size); };
     calls.frame = [this](const frame_info& info) {
       const std::int64_t now = milliseconds_since_boot();
-      kit_.set_deaf(now - last_press_ms_ < trembling_ms);
+      kit_.set_deaf(hand_.deaf(now));
       kit_.begin_frame(info.size.width, info.size.height);
       const double next = host_.frame(kit_);
       kit_.end_frame();
-      if (kit_.pressed()) last_press_ms_ = now;
+      hand_.saw(kit_.seen().screen, kit_.pressed(), now);
       constexpr double held = 1.0 / 60; // a held stepper repeats by frames
       return kit_.wants_frames() ? held : next;
     };
@@ -126,7 +124,7 @@ private:
   fonts fonts_;
   kit kit_;
   mirrored_file mirror_;
-  std::int64_t last_press_ms_{-trembling_ms};
+  trembling hand_;
   std::set<std::string> shot_;
 };
 

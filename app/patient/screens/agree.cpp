@@ -29,7 +29,7 @@ maybe_wish draw_kept(kit& k, const view& v, ui_state& u) {
   bool agreed = false;
   bool back = false;
   const auto content = [&] {
-    headline(k, "title", v.t("agree.kept-title"));
+    headline(k, "title", v.t(v.lab.kiosk ? "agree.kept-title.shared" : "agree.kept-title"));
     paragraph(k, "kept", v.t("agree.kept"));
     paragraph(k, "hand", v.t("agree.hand"));
     if (v.lab.kiosk) {

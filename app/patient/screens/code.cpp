@@ -55,7 +55,7 @@ maybe_wish draw_code(kit& k, const view& v, ui_state& u) {
                         v.t(u.page < all ? "code.next" : "common.done"));
     back = quiet_button(k, "back", v.t("common.back"));
   };
-  auto out = framed_page(k, v, "code-" + n, content, actions, page_kind::guided);
+  auto out = framed_page(k, v, "code-" + n, content, actions, page_kind::whole);
   if (back) --u.page;
   if (on) u.page = u.page < all ? u.page + 1 : 0;
   if (on && u.page == 0) u.open.clear();

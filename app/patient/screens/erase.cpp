@@ -14,18 +14,46 @@ void leave_erasing(ui_state& u) {
   open_side(u, "");
 }
 
+// What goes, in this device's case: a shared one keeps no copies, and others' tests are not told
+// of.
+void say_gone(kit& k, const view& v) {
+  const bool others_device = v.lab.kiosk.has_value();
+  paragraph(k, "gone", v.t(others_device ? "erase.gone.shared" : "erase.gone"));
+  if (v.others && !others_device) paragraph(k, "others", v.t("erase.others"));
+  paragraph(k, "stays", v.t("erase.stays"));
+}
+
+// What the laboratory has of it, as far as this device knows.
+void say_handed(kit& k, const view& v, const ui_state& u) {
+  if (!v.s.exported_at) {
+    if (v.s.grid) notice(k, "unhanded", notice_kind::needs_you, v.t("erase.unhanded"));
+    return;
+  }
+  const std::string at = when(v, v.s.exported_at->at.wall);
+  const auto to = u.text.find(draft::handed_to);
+  if (to == u.text.end() || to->second.empty()) {
+    paragraph(k, "handed", v.t("erase.handed", {{"at", at}}));
+  } else if (to->second == v.t("places.here")) {
+    notice(k, "handed", notice_kind::needs_you, v.t("erase.handed.here"));
+  } else {
+    paragraph(k, "handed", v.t("erase.handed.drive", {{"at", at}, {"place", to->second}}));
+  }
+}
+
+// A test that is planned and not begun can be called off and its answers kept.
+bool can_call_off(const view& v) {
+  return v.now.what == step::prepare || v.now.what == step::gate;
+}
+
 maybe_wish draw_meaning(kit& k, const view& v, ui_state& u) {
   bool keep = false;
   bool on = false;
   const auto content = [&] {
     headline(k, "title", v.t("erase.title"));
-    paragraph(k, "gone", v.t("erase.gone"));
-    paragraph(k, "stays", v.t("erase.stays"));
-    if (v.s.exported_at) {
-      paragraph(k, "handed", v.t("erase.handed", {{"at", when(v, v.s.exported_at->at.wall)}}));
-    } else if (v.s.grid) {
-      notice(k, "unhanded", notice_kind::needs_you, v.t("erase.unhanded"));
-    }
+    say_gone(k, v);
+    say_handed(k, v, u);
+    if (filled_tubes(v) > 0) paragraph(k, "tubes", v.t("erase.tubes"));
+    if (can_call_off(v)) notice(k, "instead", notice_kind::note, v.t("erase.instead"));
     strong(k, "undo", v.t("erase.undo"));
   };
   const auto actions = [&] {
@@ -77,16 +105,31 @@ maybe_wish draw_erase(kit& k, const view& v, ui_state& u) {
   return u.page == 1 ? draw_sure(k, v, u) : draw_meaning(k, v, u);
 }
 
+void ask_to_erase(ui_state& u) {
+  open_side(u, "erase");
+  u.ticked.clear();
+  u.page = 1;
+}
+
 maybe_wish draw_erased(kit& k, const view& v, ui_state& u) {
   bool done = false;
+  bool earlier = false;
+  // On a shared device it is most likely somebody else's.
+  const bool others = v.others && !v.lab.kiosk;
   const auto content = [&] {
     headline(k, "title", v.t("erased.title"));
     paragraph(k, "what", v.t("erased.what"));
+    if (v.tubes_gone) strong(k, "tubes", v.t("erased.tubes", {{"tel", v.lab.telephone}}));
     paragraph(k, "stays", v.t("erase.stays"));
+    if (others) paragraph(k, "others", v.t("erased.others"));
   };
-  const auto actions = [&] { done = primary_button(k, "done", v.t("common.done")); };
+  const auto actions = [&] {
+    done = primary_button(k, "done", v.t("common.done"));
+    if (others) earlier = quiet_button(k, "open-earlier", v.t("erased.open"));
+  };
   auto out = framed_page(k, v, "erased", content, actions);
   if (done) open_side(u, "");
+  if (earlier) return wish{open_earlier{}};
   return out;
 }
 

@@ -20,14 +20,44 @@ std::string folder_of(const std::string& path) {
 
 } // namespace
 
+bool asks_for_place(const std::string& open) {
+  return open == "hand-over" || open == "reminders" || open == "papers";
+}
+
+bool left_place_page(const std::string& open, int page, const ui_state& now) {
+  return asks_for_place(open) && (now.open != open || now.page != page);
+}
+
+std::vector<export_place> in_steady_rows(std::vector<export_place> shown,
+                                         const std::vector<export_place>& found) {
+  for (export_place& p : shown)
+    p.gone = true;
+  for (const export_place& p : found) {
+    const auto same = std::find_if(shown.begin(), shown.end(),
+                                   [&](const export_place& o) { return o.folder == p.folder; });
+    if (same == shown.end()) {
+      shown.push_back(p);
+    } else {
+      *same = p;
+    }
+  }
+  return shown;
+}
+
 std::optional<std::size_t> place_menu(kit& k, const view& v) {
   std::vector<choice> choices;
-  for (std::size_t i = 0; i < v.places.size(); ++i)
-    choices.push_back({std::to_string(i + 1), v.places[i].words, v.places[i].folder});
+  for (std::size_t i = 0; i < v.places.size(); ++i) {
+    const export_place& p = v.places[i];
+    // Where a drive is mounted says nothing to anybody who looks at the drive.
+    const std::string detail = p.gone ? v.t("places.not-in") : p.drive ? "" : p.folder;
+    choices.push_back({std::to_string(i + 1), p.words, detail});
+  }
   const auto picked = menu_list(k, "place", choices);
-  const bool plugged =
-      std::any_of(v.places.begin(), v.places.end(), [](const export_place& p) { return p.drive; });
-  if (!plugged) notice(k, "plug-in", notice_kind::note, v.t("places.plug-in"));
+  const bool plugged = std::any_of(v.places.begin(), v.places.end(),
+                                   [](const export_place& p) { return p.drive && !p.gone; });
+  if (!plugged)
+    notice(k, "plug-in", notice_kind::note,
+           v.t(v.places.empty() ? "places.plug-in.only" : "places.plug-in"));
   return picked;
 }
 
@@ -47,7 +77,8 @@ void show_written(kit& k, const view& v, const written_files& files) {
   if (files.renamed) notice(k, "renamed", notice_kind::note, v.t("places.renamed"));
   for (std::size_t i = 0; i < files.paths.size(); ++i)
     quiet_text(k, "file-" + std::to_string(i + 1), name_of(files.paths[i]));
-  quiet_text(k, "folder", v.t("places.folder", {{"folder", folder_of(files.paths.front())}}));
+  if (!files.to.drive)
+    quiet_text(k, "folder", v.t("places.folder", {{"folder", folder_of(files.paths.front())}}));
 }
 
 } // namespace qb

@@ -6,6 +6,18 @@
 
 namespace qb {
 
+// Whether the side page that is open asks where to write.
+[[nodiscard]] bool asks_for_place(const std::string& open);
+
+// Whether such a page, or a part of it, was left for what is open now: what stood against a drive
+// there is of no interest any more.
+[[nodiscard]] bool left_place_page(const std::string& open, int page, const ui_state& now);
+
+// The places that were `found`, in rows that do not move under a finger: those shown before keep
+// their row, also one that was pulled out, and a new one comes last.
+[[nodiscard]] std::vector<export_place> in_steady_rows(std::vector<export_place> shown,
+                                                       const std::vector<export_place>& found);
+
 // The places there are as a menu, and that a drive appears by itself; answers the one pressed.
 [[nodiscard]] std::optional<std::size_t> place_menu(kit& k, const view& v);
 

@@ -20,8 +20,10 @@ bool off_unknown(const view& v) {
   return false;
 }
 
-// The tube that is due now, else the last one whose time went by while the program was off.
+// The tube that is due now, else the last one whose time went by while the program was off. After
+// the end nothing is due any more.
 std::optional<sample_number> due_tube(const view& v) {
+  if (v.now.what == step::finish) return std::nullopt;
   const bool now = v.now.what == step::breathe && v.now.to_due && *v.now.to_due <= duration{0};
   return now ? v.now.sample : v.due_while_off;
 }
@@ -30,6 +32,9 @@ std::optional<sample_number> due_tube(const view& v) {
 
 maybe_wish draw_return(kit& k, const view& v, ui_state& u) {
   bool on = false;
+  bool not_mine = false;
+  // A test that is not over is called about: another one must not be begun beside it.
+  const bool may_leave = v.lab.kiosk && v.now.what == step::finish;
   const auto content = [&] {
     headline(k, "title", v.t("return.title"));
     picture(k, "picture", picture_of::clock, v.t("return.picture"), true);
@@ -45,9 +50,13 @@ maybe_wish draw_return(kit& k, const view& v, ui_state& u) {
                  {{"n", number_text(*n)}, {"due", when(v, due_on_wall(v.s, *n, v.at))}}));
     quiet_text(k, "other", v.t("return.other", {{"tel", v.lab.telephone}}));
   };
-  const auto actions = [&] { on = primary_button(k, "go-on", v.t("return.go-on")); };
+  const auto actions = [&] {
+    on = primary_button(k, "go-on", v.t("return.go-on"));
+    if (may_leave) not_mine = quiet_button(k, "not-mine", v.t("shared.not-mine"));
+  };
   auto out = framed_page(k, v, "return", content, actions, page_kind::timed);
   if (on) u.open.clear();
+  if (not_mine) return wish{begin_anew{}};
   return out;
 }
 

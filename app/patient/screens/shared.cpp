@@ -1,6 +1,7 @@
 // The frame and the small texts that screens share.
 #include "app/patient/screens/shared.hpp"
 
+#include "core/session/keeping.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
@@ -31,17 +32,23 @@ tube_mark mark_of(const view& v, sample_number n) {
   return v.now.sample && *v.now.sample == n ? tube_mark::next : tube_mark::empty;
 }
 
+// That a shared device is about to erase the test; answers whether the person wants it kept.
+bool shared_notice(kit& k, const view& v) {
+  const auto left = std::chrono::ceil<std::chrono::minutes>(*v.shared->left).count();
+  notice(k, "shared-due", notice_kind::needs_you,
+         v.t.counted(filled_tubes(v) > 0 ? "shared.due" : "shared.due-empty", left));
+  return quiet_button(k, "keep-mine", v.t("shared.mine"));
+}
+
 } // namespace
 
 maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
                        const std::function<void()>& content, const std::function<void()>& actions,
                        page_kind kind) {
+  bool mine = false;
   const auto with_trouble = [&] {
     if (!v.trouble.empty()) notice(k, "trouble", notice_kind::needs_you, v.trouble);
-    if (v.shared && v.shared->left)
-      notice(k, "shared-due", notice_kind::needs_you,
-             v.t.counted("shared.due",
-                         std::chrono::ceil<std::chrono::minutes>(*v.shared->left).count()));
+    if (v.shared && v.shared->left && kind != page_kind::whole) mine = shared_notice(k, v);
     if (!v.paper_time.empty()) {
       strong(k, "paper-what", v.paper_what);
       big_figure(k, "paper", "", v.paper_time);
@@ -50,6 +57,7 @@ maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
   };
   const page_result r = k.page(frame_options(v, screen, kind), with_trouble, actions);
   if (r.unwell) return wish{payload{unwell_told{}}};
+  if (mine) return wish{payload{checklist_told{kept_list, {mine_item}}}};
   return std::nullopt;
 }
 
@@ -66,6 +74,13 @@ std::string count_down(duration left) {
       std::max<std::int64_t>(0, std::chrono::ceil<std::chrono::seconds>(left).count());
   if (total >= 3600) return fmt::format("{} h {:02}", total / 3600, total / 60 % 60);
   return fmt::format("{}:{:02}", total / 60, total % 60);
+}
+
+std::size_t filled_tubes(const view& v) {
+  std::size_t n = 0;
+  for (const sample_state& t : v.s.samples)
+    n += t.taken ? 1U : 0U;
+  return n;
 }
 
 std::vector<tube_mark> rack_of(const view& v) {

@@ -12,10 +12,12 @@ enum class page_kind {
   calm,   // actions come after all of the content has been seen
   timed,  // during the test: the rack on top, the action on every leaf
   guided, // nothing but the page and its action on every leaf
+  whole,  // as guided, and nothing takes room from what is shown: no notice of a shared device
 };
 
 // Draws a page with the usual frame for this view: practice banner, where in the whole, rack, and
-// what troubles there are at the top of the content. Answers the wish of "I feel unwell".
+// what troubles there are at the top of the content. Answers the wish of "I feel unwell", and of
+// keeping a test that a shared device is about to erase.
 [[nodiscard]] maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
                                      const std::function<void()>& content,
                                      const std::function<void()>& actions,
@@ -27,6 +29,8 @@ enum class page_kind {
 [[nodiscard]] std::string clock_of(const view& v, instant t);
 // "12:04" left of a span, "1 h 20" from an hour on.
 [[nodiscard]] std::string count_down(duration left);
+// How many tubes were filled.
+[[nodiscard]] std::size_t filled_tubes(const view& v);
 // The tubes as the rack shows them, `next` marked.
 [[nodiscard]] std::vector<tube_mark> rack_of(const view& v);
 // The sentence of that key; in practice KEY.practice where there is one, since nothing is to be

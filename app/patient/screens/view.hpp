@@ -42,7 +42,9 @@ struct plan_preview {
 struct export_place {
   std::string folder;
   std::string words;
-  bool drive{false}; // it can be pulled out
+  bool drive{false};   // it can be pulled out
+  std::string label{}; // the drive's own name
+  bool gone{false};    // it was pulled out while its row is shown
 };
 
 // What was safely written: synced, read back and complete.
@@ -89,6 +91,8 @@ struct view {
   std::optional<export_place> writing_to{}; // files are being written there
   std::string label_sheet{};                // the sheet of labels that will be written, by its name
   std::optional<shared_device> shared{};    // on a shared device, once a test is open
+  bool others{false};                       // asked while erasing: another test is on this device
+  bool tubes_gone{false};                   // the test that was just erased had filled tubes
 };
 
 // What is typed or chosen and not yet a fact. `text` survives a kill: the shell keeps it on disk.
@@ -110,8 +114,9 @@ struct try_sound {};
 struct hand_over {
   export_place to;
 };
-struct begin_anew {}; // after a finished test
-struct erase_test {}; // from this device, for good
+struct begin_anew {};   // after a finished test
+struct open_earlier {}; // the test written last, of those that are still on this device
+struct erase_test {};   // from this device, for good
 // The plan's calendar file and its page.
 struct write_reminder_files {
   export_place to;
@@ -134,13 +139,15 @@ inline constexpr const char* minute = "plan.minute"; // minutes after midnight
 inline constexpr const char* fold = "plan.fold";     // "first" or "second"
 // "yes": the person will watch the screen, and nothing is sounded.
 inline constexpr const char* silent = "attention.silent";
+// Where the record was written to, in words: a drive, or else this device.
+inline constexpr const char* handed_to = "handed.to";
 } // namespace draft
 // "plan.dose.RULE": the day that is being stepped to; what was told is a fact.
 [[nodiscard]] std::string dose_key(const std::string& rule);
 
 using wish = std::variant<payload, jump_ahead, begin_practice, leave_practice, try_sound, hand_over,
                           begin_anew, record_all, write_reminder_files, files_seen, erase_test,
-                          write_papers>;
+                          write_papers, open_earlier>;
 using maybe_wish = std::optional<wish>;
 
 } // namespace qb

@@ -3,6 +3,7 @@
 
 #include "app/headless/erase_test.hpp"
 #include "app/headless/zone_files.hpp"
+#include "app/patient/screens/places.hpp"
 #include "app/patient/window/preview.hpp"
 #include "app/platform/files.hpp"
 
@@ -18,10 +19,6 @@ constexpr int practice_pace = 10; // practice seconds a second, except while a b
 
 bool keeps_pace(step s) {
   return s == step::lead_in || s == step::blowing || s == step::close;
-}
-
-bool asks_for_place(const ui_state& u) {
-  return u.open == "hand-over" || u.open == "reminders" || u.open == "papers";
 }
 
 } // namespace
@@ -139,10 +136,13 @@ double host::frame(kit& k) {
   if (now.what == step::choose || ui_.open == "choose")
     preview_ = preview_plan(ui_.text, current(), tests_, r.wall, clock_.place());
   find_plan_zone();
-  if (asks_for_place(ui_)) look_for_places();
+  look_for_places();
   make_codes();
   keep_awake(now);
+  const std::string open = ui_.open;
+  const int page = ui_.page;
   const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
+  if (left_place_page(open, page, ui_)) trouble_.clear();
   keep_drafts();
   const bool swapped = call_person(k, now);
   tell_attention(now, r);
@@ -153,7 +153,7 @@ double host::frame(kit& k) {
   constexpr double look_again = 1.0; // a drive that is plugged in is seen within a second
   constexpr double a_minute = 60.0;  // a shared device looks whether a test is to be erased
   const double next = std::min(seconds_to_next(now), cues_.wanted_in());
-  if (asks_for_place(ui_) || (shared_ && shared_->left)) return std::min(next, look_again);
+  if (asks_for_place(ui_.open) || (shared_ && shared_->left)) return std::min(next, look_again);
   return terms().kiosk ? std::min(next, a_minute) : next;
 }
 
@@ -174,6 +174,8 @@ view host::make_view(const now_answer& now, const reading& r) const {
   v.writing_to = waits_for_;
   v.label_sheet = labels_->name;
   v.shared = shared_;
+  v.others = has_others();
+  v.tubes_gone = tubes_gone_;
   v.codes = codes_;
   v.kept_in = options_.data;
   tell_trouble(v);

@@ -58,7 +58,8 @@ private:
   void keep_for_later(const command& c, const reading& r);
   void recover();
   void switch_practice(bool on);
-  void forget_running(); // nothing of a test is on the screen any more
+  [[nodiscard]] bool has_others() const; // tests beside the open one
+  void forget_running();                 // nothing of a test is on the screen any more
   void erase_running();
   // A shared device (host_shared.cpp).
   [[nodiscard]] const lab_profile& terms() const;
@@ -113,7 +114,8 @@ private:
   std::optional<duration> swept_at_;     // when the other tests were last looked at
   std::vector<code_symbol> codes_;       // of the record as it stood at codes_seq_
   std::int64_t codes_seq_{0};
-  std::string trouble_; // what the last wish was refused for
+  bool tubes_gone_{false}; // of the test that was erased last, while its page stands
+  std::string trouble_;    // what the last wish was refused for
   duration off_{0};
   std::optional<sample_number> due_while_off_;
   std::deque<std::pair<command, reading>> unwritten_; // wait for the disk, the oldest first

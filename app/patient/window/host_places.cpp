@@ -4,6 +4,7 @@
 #include "app/headless/export_plan.hpp"
 #include "app/headless/export_record.hpp"
 #include "app/headless/zone_files.hpp"
+#include "app/patient/screens/places.hpp"
 #include "app/patient/window/host.hpp"
 #include "app/platform/clocks.hpp"
 #include "app/platform/drives.hpp"
@@ -25,14 +26,16 @@ const char* words_key(place_trouble t) {
 
 } // namespace
 
-// The folder stands first: a drive that appears or goes must not move a row under a finger.
+// The folder stands first, and rows stay where they are as long as the page is shown.
 void host::look_for_places() {
-  places_.clear();
+  if (!asks_for_place(ui_.open)) return places_.clear();
+  std::vector<export_place> found;
   // What lies in it is erased with the test: on a shared device that would be no hand-over.
   if (!terms().kiosk)
-    places_.push_back({copies_folder(options_.data), words_("places.folder-here"), false});
+    found.push_back({copies_folder(options_.data), words_("places.folder-here"), false});
   for (const drive& d : drives_below(options_.drive_roots))
-    places_.push_back({d.folder, words_("places.drive", {{"name", d.name}}), true});
+    found.push_back({d.folder, words_("places.drive", {{"name", d.name}}), true, d.name});
+  places_ = in_steady_rows(std::move(places_), found);
 }
 
 // A drive takes seconds, in which nothing is drawn: first the page that says so has to be seen.
@@ -92,6 +95,10 @@ void host::export_to(const export_place& to, const reading& r) {
   if (!files) return;
   written_ = std::move(*files);
   written_.renamed = renamed;
+  // A drive that has it is not forgotten for a copy on this device.
+  std::string& place = ui_.text[draft::handed_to];
+  if (to.drive) place = words_("places.drive.within", {{"name", to.label}});
+  if (place.empty()) place = words_("places.here");
 }
 
 // Printed from the record as it stands; nothing is told by it.

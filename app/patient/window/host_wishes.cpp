@@ -4,6 +4,9 @@
 #include "app/headless/erase_test.hpp"
 #include "app/platform/clocks.hpp"
 #include "app/platform/surroundings.hpp"
+#include "core/session/keeping.hpp"
+
+#include <algorithm>
 
 namespace qb {
 
@@ -45,6 +48,9 @@ void host::carry_out(const wish& w, const reading& r) {
                     [&](const write_papers& h) { write_soon(w, h.to); },
                     [&](const files_seen&) { written_ = written_files{}; },
                     [&](const begin_anew&) { forget_running(); },
+                    [&](const open_earlier&) {
+                      if (const auto done = open_newest(); !done) trouble_ = sentence(done.error());
+                    },
                     [&](const erase_test&) { erase_running(); }},
              w);
 }
@@ -80,10 +86,11 @@ void host::begin_test(payload first, const reading& r) {
 void host::submit(const command& c, const reading& r) {
   const auto done = running_->session().submit(c, r);
   if (done) {
+    const auto* list = std::get_if<checklist_told>(&c.wanted);
     const bool leaves_side_page = std::holds_alternative<plan_made>(c.wanted) ||
                                   std::holds_alternative<person_told>(c.wanted) ||
                                   std::holds_alternative<ready_told>(c.wanted) ||
-                                  std::holds_alternative<checklist_told>(c.wanted);
+                                  (list != nullptr && list->name != kept_list);
     if (leaves_side_page) ui_.open.clear();
     return;
   }
@@ -91,6 +98,15 @@ void host::submit(const command& c, const reading& r) {
     return keep_for_later(c, r);
   }
   trouble_ = words_.has(done.error().where) ? words_(done.error().where) : done.error().expected;
+}
+
+// Looked for only where it is said: on the pages of erasing.
+bool host::has_others() const {
+  if (ui_.open != "erase" && ui_.open != "erased") return false;
+  const auto all = journals_in(tests_folder(options_.data, clock_.practice()));
+  return std::any_of(all.begin(), all.end(), [&](const std::string& path) {
+    return !running_ || running_->path() != path;
+  });
 }
 
 void host::forget_running() {
@@ -101,6 +117,7 @@ void host::forget_running() {
   waits_for_.reset();
   shared_.reset();
   notice_since_.reset();
+  tubes_gone_ = false;
   codes_.clear();
   codes_seq_ = 0;
 }
@@ -108,12 +125,16 @@ void host::forget_running() {
 // The journal is emptied while it is still this copy's alone; its files go once it is closed.
 void host::erase_running() {
   if (!running_ || !unwritten_.empty()) return;
+  const auto& samples = current().samples;
+  const bool tubes = std::any_of(samples.begin(), samples.end(),
+                                 [](const sample_state& t) { return t.taken.has_value(); });
   if (const auto erased = running_->erase(); !erased) {
     trouble_ = words_("erase.failed");
     return;
   }
   const std::string path = running_->path();
   forget_running();
+  tubes_gone_ = tubes;
   plan_zone_.reset();
   ui_.open = "erased";
   auto gone = remove_erased(options_.data, path);

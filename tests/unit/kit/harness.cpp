@@ -91,16 +91,20 @@ bool harness::press(const std::string& key) {
   }
   const element* what = find(key);
   if (what == nullptr || !what->target) return false;
+  press_at(what->x + what->w / 2, what->y + what->h / 2);
+  return true;
+}
+
+void harness::press_at(float x, float y) {
   ImGui::SetCurrentContext(context_);
   ImGuiIO& io = ImGui::GetIO();
-  io.MousePos = {what->x + what->w / 2, what->y + what->h / 2};
+  io.MousePos = {x, y};
   frame();
   io.MouseDown[0] = true;
   frame();
   io.MouseDown[0] = false;
   frame();
   frame();
-  return true;
 }
 
 void harness::type(const std::string& text) {

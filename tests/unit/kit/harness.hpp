@@ -35,6 +35,8 @@ public:
   // that what it changed is drawn. Turns pages forward if it is not on this one. Answers false,
   // having done nothing, when it is nowhere.
   bool press(const std::string& key);
+  // Presses whatever lies at that point of the window, in pixels.
+  void press_at(float x, float y);
   // Types on a real keyboard, in one frame; then one more.
   void type(const std::string& text);
   // Presses a key of a real keyboard for a frame (an ImGuiKey: ImGuiKey_Enter, ...).

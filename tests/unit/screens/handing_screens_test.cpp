@@ -1,59 +1,11 @@
 // The pages by which something leaves this device or is erased from it: two answers before a test
 // goes, nothing called safe that is not, and what a shared device says.
-#include "tests/unit/screens/stage.hpp"
+#include "tests/unit/screens/handing_stage.hpp"
 
 #include <functional>
 
 using namespace qb;
-using test::planned;
-using test::stage;
-
-namespace {
-
-const export_place own_place{"a-folder/quarterbreath/handed-over", "A folder on this device",
-                             false};
-const export_place blue{"media/someone-with-a-long-name/BLUE-LABEL-32", "The drive BLUE-LABEL-32",
-                        true};
-
-// A stage with places to write to, and with what a shared device says.
-struct handing_stage : stage {
-  explicit handing_stage(test::screen shown_first, float width = 360, float height = 640)
-      : stage(shown_first, width, height) {
-    h.draw = [this](kit& k) {
-      view v = m.get();
-      v.places = places;
-      v.written = written;
-      v.writing_to = writing_to;
-      v.shared = shared;
-      v.label_sheet = "A4, 3 by 8 labels of 70 x 37 mm";
-      if (auto w = what(k, v, u)) wished = w;
-    };
-  }
-  void become_shared() {
-    m.lab.kiosk = kiosk_terms{true, std::chrono::hours{72}, std::chrono::minutes{15}};
-    shared = shared_device{m.instant_of("2027-04-09 12:00"), std::nullopt};
-  }
-  // Some minutes after the last tube's time, with tube 1 taken.
-  void finish() {
-    planned(m);
-    m.go_to("2027-04-06 07:30");
-    m.tell(tube_closed{sample_number(1)});
-    m.tell(drink_started{});
-    m.tell(test_ended{"stopped"});
-    m.go_to("2027-04-06 11:00");
-  }
-
-  std::vector<export_place> places{own_place, blue};
-  written_files written;
-  std::optional<export_place> writing_to;
-  std::optional<shared_device> shared;
-};
-
-written_files written_for(const std::string& page, const export_place& to) {
-  return {page, {to.folder + "/quarterbreath-QB7-4410-2.sheet.pdf.age"}, to, true, true};
-}
-
-} // namespace
+using namespace qb::test;
 
 TEST_CASE("a test goes only after its meaning was read, two lines ticked and one more press") {
   handing_stage s(draw_erase);
@@ -115,7 +67,7 @@ TEST_CASE("while it is written there is nothing to press, and nothing is called 
   CHECK(s.h.find("back") == nullptr);
   s.writing_to.reset();
   s.written = written_for("hand-over", blue);
-  CHECK(s.shown() == "hand-over");
+  CHECK(s.shown() == "hand-over-written");
   CHECK(s.h.find("safe") != nullptr);
   CHECK(s.h.find("take-out") != nullptr);
   CHECK(s.h.find("renamed") != nullptr);
@@ -132,18 +84,6 @@ TEST_CASE("what another page wrote is not taken for a hand-over") {
   s.h.frames(1);
   CHECK(s.h.find("safe") == nullptr);
   CHECK(s.h.find("place-1") != nullptr);
-}
-
-TEST_CASE("a shared device erases a test that was handed over once the person has it") {
-  handing_stage s(draw_hand_over);
-  s.finish();
-  s.become_shared();
-  s.u.open = "hand-over";
-  s.h.frames(1);
-  CHECK(s.h.find("have-it") == nullptr); // not before it is written
-  s.written = written_for("hand-over", blue);
-  REQUIRE(s.press("have-it"));
-  CHECK(s.asked_outright<erase_test>());
 }
 
 TEST_CASE("a shared device says at the agreement what it does, and a due test on every page") {
@@ -179,27 +119,43 @@ TEST_CASE("labels and sheet are asked for from a plan, and the page says how to 
   CHECK(none.u.open.empty());
 }
 
-TEST_CASE("every one of these pages fits every promised window and says something") {
-  struct fit_case {
-    test::screen draw;
-    const char* open;
-    std::function<void(handing_stage&)> set;
-  };
+namespace {
+
+struct fit_case {
+  test::screen draw;
+  const char* open;
+  std::function<void(handing_stage&)> set;
+};
+
+std::vector<fit_case> erasing_pages() {
+  const auto shared = [](handing_stage& s) { s.become_shared(); };
+  return {{draw_erase, "erase", [](handing_stage&) {}},
+          {draw_erase, "erase", [](handing_stage& s) { s.m.tell(exported{}); }},
+          {draw_erase, "erase", [](handing_stage& s) { s.u.page = 1; }},
+          {draw_erase, "erase",
+           [](handing_stage& s) {
+             s.u.page = 1;
+             s.u.ticked = {"erase-all", "erase-undo"};
+           }},
+          {draw_erase, "erase",
+           [](handing_stage& s) {
+             s.others = true;
+             s.m.tell(exported{});
+             s.u.text[draft::handed_to] = "the drive BLUE-LABEL-32";
+           }},
+          {draw_erase, "erase", shared},
+          {draw_erased, "erased", [](handing_stage& s) { s.others = s.tubes_gone = true; }},
+          {draw_return, "return", shared},
+          {draw_erased, "erased", [](handing_stage& s) { s.m.trouble = s.m.t("erase.rest"); }}};
+}
+
+std::vector<fit_case> writing_pages() {
   const auto shared = [](handing_stage& s) { s.become_shared(); };
   const auto due = [](handing_stage& s) {
     s.become_shared();
     s.shared->left = std::chrono::minutes{15};
   };
-  const std::vector<fit_case> cases{
-      {draw_erase, "erase", [](handing_stage&) {}},
-      {draw_erase, "erase", [](handing_stage& s) { s.m.tell(exported{}); }},
-      {draw_erase, "erase", [](handing_stage& s) { s.u.page = 1; }},
-      {draw_erase, "erase",
-       [](handing_stage& s) {
-         s.u.page = 1;
-         s.u.ticked = {"erase-all", "erase-undo"};
-       }},
-      {draw_erased, "erased", [](handing_stage& s) { s.m.trouble = s.m.t("erase.rest"); }},
+  return {
       {draw_hand_over, "hand-over", [](handing_stage&) {}},
       {draw_hand_over, "hand-over", [](handing_stage& s) { s.places.clear(); }},
       {draw_hand_over, "hand-over", [](handing_stage& s) { s.writing_to = blue; }},
@@ -215,11 +171,36 @@ TEST_CASE("every one of these pages fits every promised window and says somethin
          s.m.trouble =
              s.m.t("places.gone", {{"place", blue.words}}) + " " + s.m.t("places.still-here");
        }},
+      {draw_hand_over, "hand-over", due},
+      {draw_hand_over, "hand-over",
+       [](handing_stage& s) {
+         s.become_shared();
+         s.places.clear();
+       }},
+      {draw_hand_over, "hand-over",
+       [](handing_stage& s) {
+         s.places.back().gone = true;
+         s.m.lab.seal_to.clear();
+       }},
       {draw_papers, "papers", [](handing_stage&) {}},
       {draw_papers, "papers", [](handing_stage& s) { s.written = written_for("papers", blue); }},
       {draw_agree, "", [](handing_stage& s) { s.become_shared(), s.u.page = 1; }},
       {draw_finish, "", shared},
+      {draw_finish, "",
+       [](handing_stage& s) {
+         s.become_shared();
+         s.m.tell(exported{});
+         s.u.text[draft::handed_to] = "the drive BLUE-LABEL-32";
+       }},
       {draw_finish, "", due}};
+}
+
+} // namespace
+
+TEST_CASE("every one of these pages fits every promised window and says something") {
+  std::vector<fit_case> cases = erasing_pages();
+  for (const fit_case& c : writing_pages())
+    cases.push_back(c);
   const std::pair<float, float> sizes[] = {{360, 640}, {480, 800}, {800, 480}};
   for (const auto& [width, height] : sizes) {
     for (std::size_t i = 0; i < cases.size(); ++i) {

@@ -80,6 +80,23 @@ TEST_CASE("three days after the last entry a test that was not handed over is du
   CHECK(k.due());
 }
 
+TEST_CASE("whoever says that the test is theirs begins the hours anew, also after its end") {
+  kiosk k(false);
+  k.pass(72h);
+  CHECK(k.due());
+  k.add(checklist_told{kept_list, {mine_item}});
+  CHECK_FALSE(k.due());
+  k.pass(72h - 1s);
+  CHECK_FALSE(k.due());
+  k.pass(1s);
+  CHECK(k.due());
+  patient p;
+  CHECK(p.refused(checklist_told{kept_list, {mine_item}}) == "no.plan-first");
+  REQUIRE(p.tell(opened{"x", "y", false, kiosk_profile()}));
+  CHECK(p.tell(checklist_told{kept_list, {mine_item}})); // nothing is planned yet
+  CHECK(p.refused(checklist_told{"evening", {}}) == "no.plan-first");
+}
+
 TEST_CASE("a wall clock set a year ahead erases nothing, with and without a time service") {
   for (const bool service : {false, true}) {
     kiosk k(service);

@@ -1,0 +1,321 @@
+// What a shared device and a drive do with a test: nothing goes by a press too many, what is needed
+// afterwards is said before, and a row or a trouble stays only as long as its page.
+#include "app/patient/screens/places.hpp"
+#include "app/patient/window/trembling.hpp"
+#include "core/session/keeping.hpp"
+#include "tests/unit/screens/handing_stage.hpp"
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+std::string name_of(const handing_stage& s, const std::string& key) {
+  const element* e = s.h.find(key);
+  return e == nullptr ? "(none)" : e->name;
+}
+
+bool says(const handing_stage& s, const std::string& key, const std::string& words) {
+  return name_of(s, key).find(words) != std::string::npos;
+}
+
+void written_on_a_kiosk(handing_stage& s) {
+  s.finish();
+  s.become_shared();
+  s.u.open = "hand-over";
+  s.written = written_for("hand-over", blue);
+}
+
+// The written page follows the press on a row of so many, and the same point is pressed again.
+bool second_press_erases(std::size_t rows, std::size_t row, float width, float height) {
+  handing_stage s(draw_hand_over, width, height);
+  s.finish();
+  s.become_shared();
+  s.u.open = "hand-over";
+  s.places.assign(rows, blue);
+  s.h.frames(1);
+  const std::string key = "place-" + std::to_string(row);
+  REQUIRE(s.press(key)); // turns to its leaf
+  const element there = *s.h.find(key);
+  s.wished.reset();
+  s.written = written_for("hand-over", blue);
+  s.h.frames(1);
+  s.h.press_at(there.x + there.w / 2, there.y + there.h - 3);
+  return s.asked_outright<erase_test>() || s.u.open == "erase";
+}
+
+} // namespace
+
+TEST_CASE("a second press on the row of the drive that was written to erases nothing") {
+  for (const auto& [width, height] : {std::pair{360.0F, 640.0F}, {480.0F, 800.0F}}) {
+    for (std::size_t rows = 1; rows <= 4; ++rows) {
+      for (std::size_t row = 1; row <= rows; ++row) {
+        INFO(row << " of " << rows << ", " << width << " wide");
+        CHECK_FALSE(second_press_erases(rows, row, width, height));
+      }
+    }
+  }
+}
+
+TEST_CASE("on a shared device the large button keeps, and the quiet one asks twice") {
+  handing_stage s(draw_hand_over);
+  written_on_a_kiosk(s);
+  CHECK(s.shown() == "hand-over-written");
+  REQUIRE(s.press("have-it"));
+  CHECK(s.asked_outright<files_seen>());
+  CHECK(s.u.open == "erase");
+  CHECK(s.u.page == 1);
+  CHECK(s.u.ticked.empty());
+  handing_stage kept(draw_hand_over);
+  written_on_a_kiosk(kept);
+  kept.h.frames(1);
+  REQUIRE(kept.h.press("back"));
+  CHECK(kept.asked_outright<files_seen>());
+  CHECK(kept.u.open.empty());
+}
+
+TEST_CASE("a page that comes by itself after writing is deaf until it was seen") {
+  trembling hand;
+  CHECK_FALSE(hand.deaf(0));
+  hand.saw("hand-over", true, 1000);
+  CHECK(hand.deaf(1399));
+  CHECK_FALSE(hand.deaf(1400));
+  hand.saw("writing", false, 1500);
+  CHECK_FALSE(hand.deaf(1500));
+  hand.saw("hand-over-written", false, 2500);
+  CHECK(hand.deaf(4499));
+  hand.saw("hand-over-written", false, 3000); // the same page drawn again hears no later
+  CHECK_FALSE(hand.deaf(4500));
+}
+
+TEST_CASE("what is needed after the test is said before it goes, and is a press away") {
+  for (const char* page : {"copy", "pack"}) {
+    handing_stage s(draw_hand_over);
+    written_on_a_kiosk(s);
+    s.h.frames(1);
+    CHECK(says(s, "first", "Copy the times to your paper sheet first"));
+    REQUIRE(s.press(std::string("open-") + page));
+    CHECK(s.u.open == page);
+    CHECK(s.asked_outright<files_seen>());
+  }
+  handing_stage s(draw_erase, 480, 800);
+  s.finish();
+  s.u.open = "erase";
+  s.h.frames(1);
+  if (s.h.find("tubes") == nullptr) REQUIRE(s.h.press("page-more"));
+  CHECK(says(s, "tubes", "Post the tubes and the paper sheet"));
+  handing_stage gone(draw_erased);
+  gone.tubes_gone = true;
+  gone.h.frames(1);
+  CHECK(says(gone, "tubes", gone.m.lab.telephone));
+  gone.tubes_gone = false;
+  gone.h.frames(1);
+  CHECK(gone.h.find("tubes") == nullptr);
+}
+
+TEST_CASE("a file on this device or on a drive is not called the laboratory's") {
+  for (const export_place& to : {own_place, blue}) {
+    handing_stage s(draw_hand_over, 480, 800);
+    s.finish();
+    s.u.open = "hand-over";
+    s.written = written_for("hand-over", to);
+    s.h.frames(1);
+    CHECK(says(s, "bring", "The laboratory does not have it yet"));
+    CHECK(says(s, "bring", s.m.lab.telephone));
+    CHECK((s.h.find("folder") != nullptr) == !to.drive);
+  }
+}
+
+TEST_CASE("at the end it stands where the record was written to, or that it was not") {
+  handing_stage s(draw_finish, 480, 800);
+  s.finish();
+  const auto row = [&](const std::string& label) {
+    s.h.frames(1);
+    for (int leaf = 0; leaf < 10; ++leaf) {
+      for (const element& e : s.h.seen().elements)
+        if (e.name == label) return e.value;
+      if (!s.h.press("page-more")) break;
+    }
+    return std::string("(none)");
+  };
+  CHECK(row("Saved for the laboratory") == "not yet");
+  s.m.tell(exported{});
+  s.u.text[draft::handed_to] = "this device";
+  CHECK(row("Written to") == "this device");
+  s.u.text.clear(); // written by an earlier program
+  CHECK(row("Written to") == when(s.m.get(), s.m.at.wall));
+}
+
+TEST_CASE("the trouble of a drive is left with its page") {
+  handing_stage s(draw_hand_over);
+  s.finish();
+  s.u.open = "hand-over";
+  s.h.frames(1);
+  CHECK_FALSE(left_place_page("hand-over", 0, s.u));
+  REQUIRE(s.press("back"));
+  CHECK(left_place_page("hand-over", 0, s.u));
+  CHECK_FALSE(left_place_page("pack", 0, s.u));
+  s.u.open = "reminders";
+  CHECK(left_place_page("reminders", 1, s.u)); // back to the alarms
+}
+
+TEST_CASE("rows of drives stay where they are: a new one comes last, a pulled one keeps its row") {
+  const export_place red{"media/RED", "The drive RED", true, "RED"};
+  const export_place amber{"media/AMBER", "The drive AMBER", true, "AMBER"};
+  auto rows = in_steady_rows({}, {own_place, red});
+  rows = in_steady_rows(rows, {own_place, amber, red});
+  REQUIRE(rows.size() == 3);
+  CHECK(rows[1].label == "RED");
+  CHECK(rows[2].label == "AMBER");
+  rows = in_steady_rows(rows, {own_place, amber});
+  REQUIRE(rows.size() == 3);
+  CHECK(rows[1].gone);
+  CHECK_FALSE(rows[2].gone);
+  CHECK_FALSE(in_steady_rows(rows, {own_place, red})[1].gone);
+  handing_stage s(draw_hand_over, 480, 800);
+  s.finish();
+  s.u.open = "hand-over";
+  s.places = rows;
+  s.h.frames(1);
+  CHECK(s.h.value("place-1") == own_place.folder);
+  CHECK(s.h.value("place-2") == "It is not plugged in now");
+  CHECK(s.h.value("place-3").empty()); // no path
+}
+
+TEST_CASE("a page with no place at all says what to do, and the code is always a way") {
+  handing_stage s(draw_hand_over);
+  s.finish();
+  s.become_shared();
+  s.u.open = "hand-over";
+  s.places.clear();
+  s.h.frames(1);
+  CHECK(says(s, "plug-in", "Plug in a drive."));
+  CHECK(says(s, "what", "only the laboratory can open it"));
+  REQUIRE(s.press("open-code"));
+  CHECK(s.u.open == "code");
+  s.u.open = "hand-over";
+  s.places = {own_place};
+  s.h.frames(1);
+  CHECK(says(s, "names", "the files are open"));
+  s.m.lab.seal_to.clear();
+  s.h.frames(1);
+  CHECK(says(s, "names", "not in their names"));
+  CHECK_FALSE(says(s, "what", "locked"));
+}
+
+TEST_CASE("on the notice of a shared device the person keeps the test, by an entry of its own") {
+  handing_stage s(draw_finish);
+  s.finish();
+  s.become_shared();
+  s.shared->left = std::chrono::minutes{9};
+  s.h.frames(1);
+  CHECK(says(s, "shared-due", "Save it for the laboratory"));
+  REQUIRE(s.press("keep-mine"));
+  REQUIRE(s.asked<checklist_told>() != nullptr);
+  CHECK(s.asked<checklist_told>()->name == kept_list);
+  handing_stage none(draw_who);
+  none.m.open();
+  none.become_shared();
+  none.shared->left = std::chrono::minutes{9};
+  none.h.frames(1);
+  CHECK(none.h.find("keep-mine") != nullptr);
+  CHECK_FALSE(says(none, "shared-due", "Save it")); // there are no tubes
+  // The code has the whole page.
+  handing_stage code(draw_code);
+  code.finish();
+  code.become_shared();
+  code.shared->left = std::chrono::minutes{9};
+  code.u.open = "code";
+  constexpr std::size_t side = 21;
+  code.codes = {code_symbol{side, std::vector<bool>(side * side, true)}};
+  code.h.frames(1);
+  CHECK(code.h.find("shared-due") != nullptr); // before it is shown
+  REQUIRE(code.press("show-code"));
+  CHECK(code.h.find("code-1") != nullptr);
+  CHECK(code.h.find("shared-due") == nullptr);
+}
+
+TEST_CASE("once saved, a shared device says until when it keeps it, and takes that one has it") {
+  handing_stage s(draw_finish);
+  s.finish();
+  s.become_shared();
+  s.h.frames(1);
+  CHECK(says(s, "shared", "Save it for the laboratory before"));
+  CHECK(s.h.find("have-it") == nullptr);
+  s.m.tell(exported{});
+  s.h.frames(1);
+  CHECK(says(s, "shared", "You saved it."));
+  REQUIRE(s.press("have-it"));
+  CHECK(s.u.open == "erase");
+  CHECK(s.u.page == 1);
+  CHECK_FALSE(s.wished);
+}
+
+TEST_CASE("the agreement names what is most private, and a shared device's hours begin anew") {
+  handing_stage s(draw_agree, 480, 800);
+  s.u.page = 1;
+  s.h.frames(1);
+  CHECK(name_of(s, "title") == "What you tell stays with you");
+  CHECK(says(s, "kept", "date of birth, doctor, medicines, answers about your health"));
+  s.become_shared();
+  s.h.frames(1);
+  CHECK(name_of(s, "title") == "What you tell stays on this device for a while");
+  CHECK(says(s, "shared", "72 hours after your last entry"));
+}
+
+TEST_CASE("erasing says of which test it is, where it was written, and what stays") {
+  handing_stage s(draw_erase, 480, 800);
+  s.finish();
+  s.others = true;
+  s.m.tell(exported{});
+  s.u.open = "erase";
+  s.u.text[draft::handed_to] = "the drive BLUE";
+  s.h.frames(1);
+  CHECK(says(s, "gone", "This test will be gone"));
+  CHECK(says(s, "gone", "copies in this device's folder"));
+  CHECK(s.h.find("others") != nullptr);
+  CHECK(says(s, "handed", "the drive BLUE"));
+  CHECK(s.h.find("instead") == nullptr);
+  s.u.text[draft::handed_to] = "this device";
+  s.h.frames(1);
+  CHECK(says(s, "handed", "The laboratory does not have it yet"));
+  s.become_shared();
+  s.h.frames(1);
+  CHECK_FALSE(says(s, "gone", "folder")); // it keeps no copies
+  CHECK(s.h.find("others") == nullptr);   // and whose they are is nobody's business
+  handing_stage before(draw_erase, 480, 800);
+  planned(before.m);
+  before.u.open = "erase";
+  before.h.frames(1);
+  CHECK(says(before, "instead", "Call the test off"));
+}
+
+TEST_CASE("an earlier test that is still there can be opened, not on a shared device") {
+  handing_stage s(draw_erased);
+  s.others = true;
+  s.h.frames(1);
+  REQUIRE(s.press("open-earlier"));
+  CHECK(s.asked_outright<open_earlier>());
+  s.become_shared();
+  s.h.frames(1);
+  CHECK(s.h.find("open-earlier") == nullptr);
+}
+
+TEST_CASE("back after the end, no tube is due; and on a shared device it may be another's") {
+  handing_stage s(draw_return);
+  s.finish();
+  s.u.open = "return";
+  s.due_while_off = sample_number(10);
+  s.h.frames(1);
+  CHECK(s.h.find("due") == nullptr);
+  CHECK(s.h.find("not-mine") == nullptr);
+  s.become_shared();
+  REQUIRE(s.press("not-mine"));
+  CHECK(s.asked_outright<begin_anew>());
+  handing_stage running(draw_return);
+  planned(running.m);
+  running.become_shared();
+  running.u.open = "return";
+  running.h.frames(1);
+  CHECK(running.h.find("not-mine") == nullptr);
+}
