@@ -126,6 +126,7 @@ int audit_times(const shared_options& shared, const desk_options& o, const std::
   const auto at = desk::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
   audit all;
+  std::size_t left_out = 0;
   // All tests, also several of one kit: so by the list of logs, one read at a time.
   const auto rows = at->logs().list();
   if (!rows) return say_no(rows.error(), to);
@@ -138,8 +139,17 @@ int audit_times(const shared_options& shared, const desk_options& o, const std::
       return say_no({refusal_kind::machine, shared.store, "a kept log", "a damaged text",
                      "the log as it was taken in"},
                     to);
-    all.add(report_of(*log, shared.zones, shared.own));
+    const report told = report_of(*log, shared.zones, shared.own);
+    if (told.matches_itself) {
+      all.add(told);
+    } else {
+      ++left_out; // times that somebody changed tell nothing of how time was kept
+    }
   }
+  if (left_out > 0)
+    to.err(fmt::format("quarterbreath-lab: note: {} left out, whose log does not match its own "
+                       "record\n",
+                       left_out == 1 ? "1 test" : fmt::format("{} tests", left_out)));
   const auto forgotten = at->bench().forgotten();
   if (!forgotten) return say_no(forgotten.error(), to);
   if (!csv.empty() && csv != "-") {

@@ -1,6 +1,8 @@
 // From a case to the laboratory's part of FHIR.
 #include "app/lab/case_fhir.hpp"
 
+#include "app/lab/judge_text.hpp"
+
 #include <fmt/core.h>
 
 namespace qb::lab {
@@ -19,6 +21,23 @@ std::string exact_tenths(int tenths) {
   return fmt::format("{}.{}", tenths / 10, tenths % 10);
 }
 
+// What stands beside an answer in the report, as sentences.
+std::vector<std::string> limits_of(const test_case& c, const judged_criterion& j) {
+  std::vector<std::string> out;
+  if (c.judged.slack != exact())
+    out.push_back(fmt::format("Strictly, without the window slack of {} min: {}.",
+                              c.judged.slack.text(), answer_words(j.how_firm.strict.what)));
+  out.push_back(firmness_words(j.how_firm, j.says.what));
+  if (j.low_co2) out.push_back(low_co2_words(j));
+  return out;
+}
+
+std::string finding_text(const case_finding& f) {
+  const std::string tube = f.what.sample ? fmt::format(", tube {}", f.what.sample->value()) : "";
+  const char* bars = f.weight == consequence::cannot_be_used ? "Cannot be used: " : "";
+  return fmt::format("{}{}{} ({})", bars, f.name, tube, f.what.rule);
+}
+
 } // namespace
 
 fhir::laboratory_results results_of(const desk& at, const test_case& c) {
@@ -33,8 +52,13 @@ fhir::laboratory_results results_of(const desk& at, const test_case& c) {
   }
   if (is_judged(c)) {
     for (const judged_criterion& j : c.judged.criteria)
-      out.criteria.push_back(
-          {j.by->id, j.by->title, answer_text(j.says.what), j.reason, citation_of(*j.by)});
+      out.criteria.push_back({j.by->id, j.by->title, answer_text(j.says.what), j.reason,
+                              citation_of(*j.by), limits_of(c, j)});
+  }
+  for (const case_finding& f : c.findings) {
+    if (!f.stands() || f.weight == consequence::note) continue;
+    // The name and not the words: what a person told may stand in those.
+    out.findings.push_back({f.what.rule, f.what.sample, finding_text(f)});
   }
   if (is_draft(c)) return out;
   out.conclusion = c.concluded->words;

@@ -63,11 +63,12 @@ std::string tube_json(const test_case& c, const case_tube& t) {
                           i < t.scores.size() ? number_or_null(t.scores[i]) : "null");
   return fmt::format(R"({{"number":{},"due":{},"closed":{},"how":{},"standing":"{}","late_s":{},)"
                      R"("minute":{},"gases":{},"scores":{}}},"comment":{},"in_curve":{},)"
-                     R"("left_out":{}}})",
+                     R"("left_out":{},"other_readings":{}}})",
                      t.number, moment(c, t.due), moment(c, t.closed), text_or_null(t.how),
                      standing_text(t.standing), seconds_or_null(t.late), number_or_null(t.minute),
                      gases_json(t.gases), scores, text_or_null(t.comment), t.in_curve,
-                     text_or_null(t.left_out));
+                     text_or_null(t.left_out),
+                     listed(t.other_gases, [](const case_gases& g) { return gases_json(g); }));
 }
 
 std::string aside_json(const std::optional<override_of>& o) {

@@ -5,6 +5,8 @@
 #include "core/base/json_fields.hpp"
 #include "core/lab/seen.hpp"
 
+#include <fmt/core.h>
+
 namespace qb::lab {
 
 int conclude_kit(const shared_options& shared, const desk_options& options,
@@ -12,8 +14,13 @@ int conclude_kit(const shared_options& shared, const desk_options& options,
   constexpr std::size_t most_words = 2000;
   const auto by = named_person(options);
   if (!by) return say_no(by.error(), to);
-  if (o.words.empty() || o.words.size() > most_words || !json::is_plain_line(o.words))
-    return say_no({refusal_kind::malformed, "", "--words", "no conclusion",
+  if (o.words.size() > most_words)
+    return say_no({refusal_kind::out_of_range, "", "--words",
+                   fmt::format("{} bytes", o.words.size()), "at most 2000 bytes"},
+                  to);
+  if (o.words.empty() || !json::is_plain_line(o.words))
+    return say_no({refusal_kind::malformed, "", "--words",
+                   o.words.empty() ? "nothing" : "a line break or a control character",
                    "the reader's own words, in one line of at most 2000 bytes"},
                   to);
   auto open = open_case(shared, options, o.kit);

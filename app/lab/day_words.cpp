@@ -30,9 +30,11 @@ void describe_bench(CLI::App& app, day_words& w) {
       ->required();
   paper->add_option("--test", w.paper.test, "the test, where nothing else tells it");
   paper
-      ->add_option("--confirm", w.paper.confirmed,
-                   "past-midnight, twelve-hours or as-written, where that was asked")
-      ->check(CLI::IsMember({"past-midnight", "twelve-hours", "as-written"}));
+      ->add_option(
+          "--confirm", w.paper.confirmed,
+          "past-midnight, twelve-hours, as-written, drink-as-written or replaces, where asked")
+      ->check(CLI::IsMember(
+          {"past-midnight", "twelve-hours", "as-written", "drink-as-written", "replaces"}));
 
   auto* readings =
       begin(app, w, "readings", "a table of gas readings: all of it or nothing", false);

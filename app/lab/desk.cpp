@@ -6,6 +6,7 @@
 #include "app/platform/clocks.hpp"
 #include "app/platform/files.hpp"
 #include "core/base/json_fields.hpp"
+#include "core/lab/slips.hpp"
 #include "core/lab/worklist.hpp"
 #include "core/record/log.hpp"
 
@@ -166,6 +167,10 @@ std::vector<bench_finding> desk::findings_of(const bench_kit& bench, const known
                                                   : bench.arrivals.back().protocol;
   auto out = check_box(bench, known.told ? &*known.told : nullptr, terms_of(id), place_);
   for (bench_finding& f : check_readings(bench))
+    out.push_back(std::move(f));
+  const bool by_paper = !known.log && !known.code;
+  for (bench_finding& f :
+       check_slips(bench, known.told ? &*known.told : nullptr, by_paper, profile_, place_))
     out.push_back(std::move(f));
   return out;
 }

@@ -21,7 +21,8 @@ result<std::vector<forgotten_row>> counts_of(const desk& at, const std::vector<l
     if (!log)
       return tl::unexpected(refusal{refusal_kind::machine, at.shared().store, "a kept log",
                                     "a damaged text", "the log as it was taken in"});
-    all.add(report_of(*log, at.shared().zones, at.shared().own));
+    const report told = report_of(*log, at.shared().zones, at.shared().own);
+    if (told.matches_itself) all.add(told); // as the audit counts
   }
   std::vector<forgotten_row> out;
   for (const auto& [id, test] : all.tests()) {

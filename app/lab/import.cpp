@@ -51,7 +51,7 @@ private:
     }
     auto log = unpack(std::move(*text), identities_);
     if (!log && from_folder && carries_nothing(log.error())) {
-      ++passed_over_;
+      ++(log.error().found == seal::no_identity_given ? sealed_ : passed_over_);
       return;
     }
     if (!log) return refuse(in_file(log.error(), path));
@@ -60,11 +60,19 @@ private:
     if (!done) return refuse(in_file(done.error(), path));
     ++signatures_[done->signature];
     count(*done);
+    if (!done->mismatch.empty()) mismatched(path, *done);
   }
 
   void count(const taken_log& done) {
     ++counts_[done.what];
     if (done.rehearsal) ++practice_;
+  }
+
+  void mismatched(const std::string& path, const taken_log& done) {
+    mismatches_.push_back(
+        json::object{{"file", printable(path)}, {"kit", done.kit}, {"words", done.mismatch}});
+    mismatch_lines_ += fmt::format("! {}: kit {}: {}; taken in, and marked\n", printable(path),
+                                   printable(done.kit), printable(done.mismatch));
   }
 
   void refuse(const refusal& no) {
@@ -85,6 +93,8 @@ private:
                                         {"rehearsals", n(practice_)},
                                         {"refused", n(refused_)},
                                         {"passed_over", n(passed_over_)},
+                                        {"sealed", n(sealed_)},
+                                        {"mismatches", mismatches_},
                                         {"signatures", signatures_json()}}));
       return;
     }
@@ -94,13 +104,15 @@ private:
     if (by_code_ > 0)
       line += fmt::format("; {} by code: a summary only, without the log", by_code_);
     if (practice_ > 0) line += fmt::format("; {} of them PRACTICE - not a test", practice_);
+    if (sealed_ > 0)
+      line += fmt::format("; {} sealed file{}, needs --identity", sealed_, sealed_ == 1 ? "" : "s");
     if (passed_over_ > 0) line += fmt::format("; {} other files passed over", passed_over_);
     auto& s = signatures_;
     if (s[signature_state::good] + s[signature_state::bad] > 0)
       line +=
           fmt::format("; signatures: {} good, {} not matching, {} without",
                       s[signature_state::good], s[signature_state::bad], s[signature_state::none]);
-    to_.out(line + "\n");
+    to_.out(mismatch_lines_ + line + "\n");
   }
 
   json::value signatures_json() {
@@ -117,6 +129,9 @@ private:
   const console& to_;
   std::map<taken_in, std::size_t> counts_;
   std::map<signature_state, std::size_t> signatures_;
+  json::array mismatches_;
+  std::string mismatch_lines_;
+  std::size_t sealed_{0};
   std::size_t passed_over_{0};
   std::size_t practice_{0};
   std::size_t by_code_{0};

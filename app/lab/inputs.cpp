@@ -122,12 +122,14 @@ result<std::string> read_input(const std::string& path) {
   const int fd = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY);
   if (fd < 0) return tl::unexpected(system_refusal(path, errno));
   struct stat about {};
-  result<std::string> bytes =
-      tl::unexpected(no_file(path, "something else", "a file, or - for standard input"));
+  result<std::string> bytes = std::string();
   if (::fstat(fd, &about) != 0) {
     bytes = tl::unexpected(system_refusal(path, errno));
   } else if (S_ISREG(about.st_mode)) {
     bytes = read_descriptor(fd, path);
+  } else {
+    bytes = tl::unexpected(no_file(path, S_ISDIR(about.st_mode) ? "a folder" : "a pipe or a device",
+                                   "a file, or - for standard input"));
   }
   ::close(fd);
   return bytes;

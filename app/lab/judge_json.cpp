@@ -48,18 +48,32 @@ std::string minutes_of(const std::vector<std::chrono::minutes>& all) {
   return out;
 }
 
+std::string answer_or_null(const std::optional<answer>& a) {
+  return a ? fmt::format("\"{}\"", answer_text(*a)) : std::string("null");
+}
+
+// Only where there is something to try: most curves have neither low air nor second readings.
+void append_by_readings(const firmness& f, std::string& out) {
+  if (f.uncorrected) out += R"(,"uncorrected":)" + answer_or_null(f.uncorrected);
+  if (f.without_low_co2) out += R"(,"without_low_co2":)" + answer_or_null(f.without_low_co2);
+  if (f.other_readings.empty()) return;
+  out += R"(,"other_readings":[)";
+  for (const answer_by_reading& o : f.other_readings)
+    out += fmt::format(R"({}{{"tube":{},"answer":"{}"}})",
+                       &o == &f.other_readings.front() ? "" : ",", o.tube, answer_text(o.says));
+  out += "]";
+}
+
 void append_firmness(const firmness& f, std::string& out) {
-  const std::string lowest =
-      f.lowest_earlier ? fmt::format("\"{}\"", answer_text(*f.lowest_earlier)) : "null";
   fmt::format_to(
       std::back_inserter(out),
       FMT_COMPILE(
           R"("firm":{},"firmness":{{"strict":"{}","nominal_times":"{}","lowest_earlier":{},)"
-          R"("readings_noise":"{}","without_one_sample":"{}","needs_min":[{}],)"
+          R"("readings_noise":{},"without_one_sample":"{}","needs_min":[{}],)"
           R"("earlier_gaps_min":[{}],"others":[)"),
-      f.firm, answer_text(f.strict.what), answer_text(f.nominal_times), lowest,
-      answer_text(f.readings_noise), answer_text(f.without_one_sample), minutes_of(f.needs),
-      minutes_of(f.earlier_gaps));
+      f.firm, answer_text(f.strict.what), answer_text(f.nominal_times),
+      answer_or_null(f.lowest_earlier), answer_or_null(f.readings_noise),
+      answer_text(f.without_one_sample), minutes_of(f.needs), minutes_of(f.earlier_gaps));
   const char* comma = "";
   for (const other_verdict& o : f.others) {
     fmt::format_to(std::back_inserter(out),
@@ -72,6 +86,7 @@ void append_firmness(const firmness& f, std::string& out) {
   if (f.within_precision)
     fmt::format_to(std::back_inserter(out), FMT_COMPILE(R"(,"within_precision":"{}")"),
                    answer_text(*f.within_precision));
+  append_by_readings(f, out);
   out += "}";
 }
 
@@ -85,6 +100,7 @@ void append_criterion(const judged_criterion& c, bool with_sources, std::string&
   fmt::format_to(std::back_inserter(out), FMT_COMPILE(R"("strict":{{"answer":"{}",{}}},)"),
                  answer_text(c.how_firm.strict.what), place_of(c.how_firm.strict.deciding()));
   append_firmness(c.how_firm, out);
+  if (c.low_co2) out += fmt::format(R"(,"deciding_low_co2_pct":{})", c.low_co2->text());
   if (with_sources)
     fmt::format_to(std::back_inserter(out), FMT_COMPILE(R"(,"published_for":{},"source":{})"),
                    quoted(c.by->published_for), quoted(citation_of(*c.by)));

@@ -32,9 +32,10 @@ void say_if_other(const std::string& how, answer would_be, answer is, std::strin
 
 std::string area_words(const char* gas, const curve_area& a) {
   if (!a.total) return fmt::format("  {}  not enough readings\n", gas);
-  const std::string above =
-      a.above_baseline ? fmt::format("{:.1f}", *a.above_baseline) : std::string("no baseline");
-  return fmt::format("  {}  {:.1f}, above the baseline {}\n", gas, *a.total, above);
+  const std::string net = a.above_baseline
+                              ? fmt::format("net of the baseline {:.1f}", *a.above_baseline)
+                              : std::string("no baseline");
+  return fmt::format("  {}  {:.1f}, {}\n", gas, *a.total, net);
 }
 
 std::string head_words(const judgement& j, const curve& c, const std::string& test) {
@@ -59,21 +60,33 @@ const char* answer_words(answer a) {
 }
 
 std::string firmness_words(const firmness& f, answer is) {
-  if (f.firm) return "Firm: nothing that was tried changes it.";
+  const std::string noise =
+      f.readings_noise ? "" : " How precise a level is, is not known: no noise was tried.";
+  if (f.firm) return "Firm: nothing that was tried changes it." + noise;
   std::string out;
   say_if_other("without the slack", f.strict.what, is, out);
   say_if_other("at nominal times", f.nominal_times, is, out);
   say_if_other("from the lowest earlier value", f.lowest_earlier.value_or(is), is, out);
-  say_if_other("within the readings' noise", f.readings_noise, is, out);
+  say_if_other("within the readings' noise", f.readings_noise.value_or(is), is, out);
   say_if_other("without the sample at minute " + minutes_words(f.needs), f.without_one_sample, is,
                out);
   say_if_other("within the precision of the times", f.within_precision.value_or(is), is, out);
+  say_if_other("by the readings not corrected for CO2", f.uncorrected.value_or(is), is, out);
+  say_if_other("without the samples low in CO2", f.without_low_co2.value_or(is), is, out);
+  for (const answer_by_reading& o : f.other_readings)
+    say_if_other(fmt::format("by the other reading of tube {}", o.tube), o.says, is, out);
   for (const other_verdict& o : f.others)
     say_if_other("by " + o.by->id + ", published for " + o.by->published_for + ",", o.says.what, is,
                  out);
   if (!f.earlier_gaps.empty())
     out += (out.empty() ? "" : "; ") + std::string("samples due earlier are missing");
-  return "Not firm: " + out + ".";
+  return "Not firm: " + out + "." + noise;
+}
+
+std::string low_co2_words(const judged_criterion& j) {
+  if (!j.low_co2) return "";
+  return fmt::format("The CO2 of that sample is low ({} %): perhaps not alveolar air.",
+                     j.low_co2->text());
 }
 
 std::string judgement_text(const judgement& j, const curve& c, const std::string& test) {
@@ -81,6 +94,7 @@ std::string judgement_text(const judgement& j, const curve& c, const std::string
   for (const judged_criterion& one : j.criteria) {
     out += fmt::format("\n{}  {}\n", one.by->id, answer_words(one.says.what));
     add_wrapped(one.reason, out);
+    if (one.low_co2) add_wrapped(low_co2_words(one), out);
     if (j.slack != exact())
       add_wrapped(fmt::format("Strictly: {}.", answer_words(one.how_firm.strict.what)), out);
     add_wrapped(firmness_words(one.how_firm, one.says.what), out);

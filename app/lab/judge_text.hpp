@@ -18,4 +18,7 @@ namespace qb::lab {
 // How firm an answer is, as a sentence: firm, or what would change it.
 [[nodiscard]] std::string firmness_words(const firmness& f, answer is);
 
+// That the deciding sample's carbon dioxide was low; empty where it was not.
+[[nodiscard]] std::string low_co2_words(const judged_criterion& j);
+
 } // namespace qb::lab

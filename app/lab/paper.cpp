@@ -3,7 +3,10 @@
 
 #include "app/lab/bench.hpp"
 #include "app/lab/day.hpp"
+#include "app/lab/receive_kit.hpp"
 #include "app/lab/receive_words.hpp"
+
+#include "core/lab/slips.hpp"
 
 #include <fmt/core.h>
 
@@ -24,6 +27,43 @@ void take_as_written(paper_line& line, const std::string& times, const protocol&
     ++i;
   }
   line.questions.clear();
+}
+
+// Typed twice, it is one sheet.
+bool is_kept(const bench_kit& bench, const paper_record& next) {
+  return !bench.papers.empty() && sheet_differences(bench.papers.back(), next).empty();
+}
+
+// What only the whole sheet shows: a drink that cannot be, and that another sheet is kept.
+void ask_of_sheet(const paper_record& p, const bench_kit& bench, const lab_profile& profile,
+                  std::vector<paper_question>& out) {
+  if (const auto words = drink_slip(p, profile.drink))
+    out.push_back({paper_doubt::drink, 1, *words + ": is it as it is written?"});
+  if (bench.papers.empty() || is_kept(bench, p)) return;
+  const paper_record& kept = bench.papers.back();
+  out.push_back({paper_doubt::replaces, 1,
+                 fmt::format("a sheet of {} is kept ({}); this one has another {}: does it count "
+                             "in its place?",
+                             date_text(kept.day), kept.written, sheet_differences(kept, p))});
+}
+
+// What the command expects in answer to a question.
+std::string answers_to(paper_doubt what) {
+  switch (what) {
+  case paper_doubt::past_midnight:
+  case paper_doubt::twelve_hours:
+    return fmt::format("--confirm {}, --confirm as-written, or other times", doubt_text(what));
+  case paper_doubt::backwards: return "--confirm as-written, or other times";
+  case paper_doubt::drink: return "--confirm drink-as-written, or another time of the drink";
+  case paper_doubt::replaces: return "--confirm replaces; both stay kept, and the later counts";
+  }
+  QB_BELIEVE(false);
+  return {};
+}
+
+const char* part_of(paper_doubt what) {
+  if (what == paper_doubt::drink) return "drink";
+  return what == paper_doubt::replaces ? "sheet" : "times";
 }
 
 result<const protocol*> test_of(const desk& at, const bench_kit& bench, const known_kit& known,
@@ -60,10 +100,6 @@ result<entered_paper> enter_paper_line(desk& at, const std::string& kit, const p
   }
   if (confirmed.count(doubt_text(paper_doubt::backwards)) != 0)
     take_as_written(*times, words->times, test);
-  entered_paper out;
-  for (const paper_question& q : times->questions)
-    if (confirmed.count(doubt_text(q.what)) == 0) out.questions.push_back(q);
-  if (!out.questions.empty()) return out;
   paper_record p;
   p.kit = kit;
   p.protocol = test.id;
@@ -78,6 +114,13 @@ result<entered_paper> enter_paper_line(desk& at, const std::string& kit, const p
   if (p.day > date_of(at.place().civil_at(p.entered)))
     return tl::unexpected(
         no_sheet("day", "a day to come", "the day of the test", refusal_kind::out_of_range));
+  const auto bench = load_bench(at.bench(), kit);
+  if (!bench) return tl::unexpected(bench.error());
+  ask_of_sheet(p, *bench, at.profile(), times->questions);
+  entered_paper out;
+  for (const paper_question& q : times->questions)
+    if (confirmed.count(doubt_text(q.what)) == 0) out.questions.push_back(q);
+  if (!out.questions.empty() || is_kept(*bench, p)) return out;
   if (const auto kept = at.bench().put(row_of(p)); !kept) return tl::unexpected(kept.error());
   return out;
 }
@@ -86,8 +129,9 @@ int enter_paper(const shared_options& shared, const desk_options& o, const paper
                 const console& to) {
   auto at = desk::open(shared, o, true);
   if (!at) return say_no(at.error(), to);
-  const auto kit = read_kit_number(sheet.kit);
-  if (!kit) return say_no(no_sheet("KIT", "no kit number", "one such as FV-2071"), to);
+  std::string coded; // the test that a kit code names
+  const auto kit = kit_number_in(*at, sheet.kit, coded);
+  if (!kit) return say_no(kit.error(), to);
   const auto bench = load_bench(at->bench(), *kit);
   if (!bench) return say_no(bench.error(), to);
   const auto known = at->find(*bench);
@@ -96,7 +140,7 @@ int enter_paper(const shared_options& shared, const desk_options& o, const paper
     return say_no(no_sheet("KIT", "a kit whose log is here", "one that came on paper alone",
                            refusal_kind::not_now),
                   to);
-  const auto test = test_of(*at, *bench, *known, sheet.test);
+  const auto test = test_of(*at, *bench, *known, sheet.test.empty() ? coded : sheet.test);
   if (!test) return say_no(test.error(), to);
   const auto tested = bench->arrivals.empty() ? std::nullopt : bench->arrivals.back().tested;
   const auto done = enter_paper_line(*at, *kit, **test, tested, sheet.sheet,
@@ -104,12 +148,12 @@ int enter_paper(const shared_options& shared, const desk_options& o, const paper
   if (!done) return say_no(done.error(), to);
   int status = 0;
   for (const paper_question& q : done->questions)
-    status = say_no(no_sheet("times", q.words,
-                             fmt::format("--confirm {}, --confirm as-written, or other times",
-                                         doubt_text(q.what)),
-                             refusal_kind::ambiguous),
-                    to);
-  if (status == 0) to.out(fmt::format("{}  {}\n", *kit, paper_words));
+    status =
+        say_no(no_sheet(part_of(q.what), q.words, answers_to(q.what), refusal_kind::ambiguous), to);
+  if (status != 0) return status;
+  to.out(fmt::format("{}  {}\n", *kit, paper_words));
+  if (bench->arrivals.empty() && !known->told)
+    to.out("  nothing else of this kit is here: neither box, log nor code\n");
   return status;
 }
 

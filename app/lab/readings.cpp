@@ -45,8 +45,14 @@ private:
 // Adds what only the store can tell of a reading: its kit must be here, its tube one of the test's.
 result<void> hold_against_store(const desk& at, read_table& table) {
   kit_lookup kits(at);
+  std::string now = civil_text(at.place().civil_at(at.now()));
+  now[now.size() - 6] = 'T'; // number: "T10:30", as a reading's moment has it
   for (std::size_t i = 0; i < table.readings.size(); ++i) {
     const gas_reading& r = table.readings[i];
+    if (r.measured_at.substr(0, now.size()) > now && table.refused.size() < most_told_refusals)
+      table.refused.push_back({refusal_kind::out_of_range, "",
+                               fmt::format("line {}, measured_at", table.lines[i]),
+                               r.measured_at + ", a time to come", "at most " + now});
     const auto samples = kits.samples(r.kit);
     if (!samples) return tl::unexpected(samples.error());
     const bool known = *samples != 0;

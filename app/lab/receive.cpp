@@ -20,7 +20,8 @@ namespace {
 constexpr std::size_t most_line = 4096; // bytes of one typed or scanned line
 
 constexpr const char* help =
-    "A kit first: its number, its code, or the scanned code text. Then its box in words, and\n"
+    "A kit first: its number, its code, a tube's label, or the scanned code text. Then its box in "
+    "words, and\n"
     "Enter: y (identifiers are the request's) or n, -7 (tube 7 missing), !4 (bad lid), +11 (one\n"
     "more), 4@08:16 (a label's time), arrived DATE TIME, posted DATE, tested DATE, whole, "
     "partial,\n"
@@ -53,6 +54,11 @@ public:
       scanned(text);
     } else if (!doubts_.empty() && (text == "y" || text == "n")) {
       answered(text == "y");
+    } else if (!text.empty() && codes_.count(text) == 0 && tube_on_label(at_, text)) {
+      if (!open_)
+        open(text);
+      else
+        tube_scanned(text);
     } else if (!text.empty() && is_kit(at_, codes_, text)) {
       open(text);
     } else if (!open_) {
@@ -79,6 +85,7 @@ public:
     if (at_.shared().format == output_format::text)
       to_.out(kit_line(at_, open_->bench, open_->known));
     take_up_scans();
+    if (codes_.count(text) == 0 && tube_on_label(at_, text)) tube_scanned(text);
   }
 
   void box(const std::string& text) {
@@ -183,7 +190,7 @@ private:
     const auto& before = open_->bench.scanned;
     if (before.empty()) return;
     for (const std::string& code : before)
-      if (codes_.count(code) != 0) open_->scanned.push_back(code);
+      if (tube_scanned_as(codes_, code)) open_->scanned.push_back(code);
     if (at_.shared().format != output_format::text) return;
     const std::size_t n = before.size();
     const std::string count =
@@ -194,7 +201,7 @@ private:
   }
 
   void tube_scanned(const std::string& code) {
-    const known_tube& known = codes_.at(code);
+    const known_tube known = tube_scanned_as(codes_, code).value();
     if (known.kit != open_->bench.kit)
       return refuse(no_kit("a tube of kit " + known.kit, "tubes of the kit that is open"));
     auto& all = open_->scanned;

@@ -1,6 +1,8 @@
 // Wording what is known of a kit.
 #include "app/lab/receive_text.hpp"
 
+#include "app/lab/case_file.hpp"
+#include "app/lab/evidence.hpp"
 #include "app/lab/printable.hpp"
 #include "core/lab/worklist.hpp"
 #include "core/sheet/sheet.hpp"
@@ -62,8 +64,78 @@ std::string protocol_of(const bench_kit& bench, const known_kit& known) {
 }
 
 std::string days_ago(std::int64_t days) {
+  if (days < 0) return fmt::format("{} days from now", -days);
   if (days == 0) return "today";
   return days == 1 ? "yesterday" : fmt::format("{} days ago", days);
+}
+
+// What the record itself tells a reader to look at: its findings that are more than a note, each
+// once, and a signature that does not hold. Those of box and readings stand in the lines above.
+std::vector<bench_finding> record_findings(const desk& at, const case_rules& rules,
+                                           const bench_kit& bench, const known_kit& known) {
+  std::set<std::string> told;
+  for (const bench_finding& f : at.findings_of(bench, known))
+    told.insert(f.rule);
+  std::vector<bench_finding> out;
+  for (const case_finding& f : facts_of(at, rules, bench, known).findings) {
+    if (f.weight == consequence::note || !f.stands() || told.count(f.what.rule) != 0) continue;
+    std::vector<int> tubes;
+    if (f.what.sample) tubes.push_back(f.what.sample->value());
+    const std::string words = f.what.words.empty() ? f.name : f.what.words;
+    const auto same = [&](const bench_finding& b) {
+      return b.rule == f.what.rule && b.words == words;
+    };
+    if (std::none_of(out.begin(), out.end(), same))
+      out.push_back({f.what.rule, f.weight, std::move(tubes), {}, words});
+  }
+  return out;
+}
+
+// What is wrong with the signature beside the log; empty where nothing is, or none came.
+std::string bad_signature(const desk& at, const known_kit& known) {
+  if (!known.log) return {};
+  const auto rows = at.logs().find(which_tests::of_test_id, known.log->test_id);
+  if (!rows || rows->empty()) return {};
+  const auto signature = at.logs().signature_of(known.log->test_id, rows->front().events);
+  if (!signature) return sentence(signature.error());
+  const signature_evidence e = evidence_of(rows->front().body, *signature);
+  return e.state == signature_state::bad ? evidence_text(e) : std::string();
+}
+
+std::string record_lines(const desk& at, const bench_kit& bench, const known_kit& known) {
+  if (!known.told) return {};
+  const auto rules = load_case_rules(at);
+  if (!rules)
+    return "  ! the record was not looked at: " + printable(sentence(rules.error())) + "\n";
+  std::string out;
+  for (const bench_finding& f : record_findings(at, *rules, bench, known))
+    out += fmt::format("  ! {}\n", printable(f.words));
+  if (const std::string no = bad_signature(at, known); !no.empty())
+    out += fmt::format("  ! signature: {}\n", printable(no));
+  return out.empty() ? "  record: nothing amiss\n" : out;
+}
+
+json::value findings_json(const std::vector<bench_finding>& all) {
+  json::array out;
+  for (const bench_finding& f : all) {
+    json::array tubes;
+    for (const int n : f.samples)
+      tubes.push_back(n);
+    out.push_back(json::object{{"rule", f.rule},
+                               {"weight", consequence_text(f.weight)},
+                               {"tubes", std::move(tubes)},
+                               {"words", f.words}});
+  }
+  return out;
+}
+
+// Beyond the last day of the profile's calendar nobody said which days are closed.
+std::string calendar_note(const lab_profile& lab, civil_date due) {
+  const auto& closed = lab.receiving.closed_days;
+  if (closed.empty()) return {};
+  const civil_date last = *std::max_element(closed.begin(), closed.end());
+  if (due <= last) return {};
+  return fmt::format(" (closed days are known until {} only)", short_date(last));
 }
 
 } // namespace
@@ -98,11 +170,13 @@ std::string box_lines(const desk& at, const bench_kit& bench, const known_kit& k
   std::string out;
   for (const bench_finding& f : at.findings_of(bench, known))
     out += fmt::format("  {} {}\n", f.weight == consequence::note ? '-' : '!', f.words);
-  if (out.empty()) out = "  nothing amiss\n";
+  if (out.empty()) out = "  box: nothing amiss\n";
+  out += record_lines(at, bench, known);
   if (bench.arrivals.empty()) return out;
   const civil_date arrived = date_of(at.place().civil_at(bench.arrivals.back().at));
-  return out + fmt::format("  arrived {}, result due {}\n", short_date(arrived),
-                           short_date(due_on(at.profile(), arrived)));
+  const civil_date due = due_on(at.profile(), arrived);
+  return out + fmt::format("  arrived {}, result due {}{}\n", short_date(arrived), short_date(due),
+                           calendar_note(at.profile(), due));
 }
 
 json::value box_json(const desk& at, const bench_kit& bench, const known_kit& known) {
@@ -111,16 +185,10 @@ json::value box_json(const desk& at, const bench_kit& bench, const known_kit& kn
   };
   const auto tested = tested_on(bench, known);
   const auto box = at.findings_of(bench, known);
-  json::array findings;
-  for (const bench_finding& f : box) {
-    json::array tubes;
-    for (const int n : f.samples)
-      tubes.push_back(n);
-    findings.push_back(json::object{{"rule", f.rule},
-                                    {"weight", f.weight == consequence::note ? "note" : "review"},
-                                    {"tubes", std::move(tubes)},
-                                    {"words", f.words}});
-  }
+  const auto rules = load_case_rules(at);
+  const auto of_record = known.told && rules ? record_findings(at, *rules, bench, known)
+                                             : std::vector<bench_finding>();
+  const std::string signature = bad_signature(at, known);
   json::array told;
   for (const auto& [rule, words] : stops())
     if (told_rules(known, box).count(rule) != 0) told.push_back(rule);
@@ -144,7 +212,9 @@ json::value box_json(const desk& at, const bench_kit& bench, const known_kit& kn
       {"arrived", came ? json::value(rfc3339_utc(bench.arrivals.back().at)) : none},
       {"due",
        came ? json::value(date_text(due_on(at.profile(), day(bench.arrivals.back().at)))) : none},
-      {"findings", std::move(findings)}};
+      {"findings", findings_json(box)},
+      {"record_findings", findings_json(of_record)},
+      {"signature_fault", text_or_null(signature)}};
 }
 
 } // namespace qb::lab

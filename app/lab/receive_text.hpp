@@ -12,12 +12,13 @@ namespace qb::lab {
 // completed, whether stopping or vomiting was told, whether the log is here. One line.
 [[nodiscard]] std::string kit_line(const desk& at, const bench_kit& bench, const known_kit& known);
 
-// What stands against it, a line each, and until when its result is due.
+// What stands against box and record, a line each, and until when its result is due.
 [[nodiscard]] std::string box_lines(const desk& at, const bench_kit& bench, const known_kit& known);
 
 // Both for scripts: kit, protocol, name, birth_date, tested, age_days, tubes_taken, tubes, told
 // (rules of stopping and the like), record ("log", "code", "paper" or "none"), rehearsal, arrived,
-// due, findings [{rule, weight, tubes, words}].
+// due, findings [{rule, weight, tubes, words}] of box, sheet and readings, record_findings (the
+// same, of the record, those that are more than a note), signature_fault.
 [[nodiscard]] json::value box_json(const desk& at, const bench_kit& bench, const known_kit& known);
 
 } // namespace qb::lab

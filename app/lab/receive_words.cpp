@@ -44,7 +44,7 @@ public:
 
 private:
   void one(const std::string& word) {
-    if (codes_.count(word) != 0) return out_.codes.push_back(word);
+    if (codes_.count(word) != 0 || read_tube_label(word)) return out_.codes.push_back(word);
     if (number_word(word) || label_word(word) || plain_word(word) || value_word(word)) return;
     const bool test = word.find('-') != word.npos && word.front() >= 'a' && word.front() <= 'z';
     if (test) {

@@ -25,6 +25,7 @@ namespace qb::lab {
 //   whole / partial       the test was completed, or was not, by the sheet
 //   stopped               stopped, or vomited, by the sheet
 //   A1B2C3                a maker's code of a tube that is here (with a list of them)
+//   FV-2071-04            the label of a tube that is here
 struct box_words {
   told identifiers{told::not_told};
   std::string protocol;

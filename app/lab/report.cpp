@@ -10,6 +10,7 @@
 #include "app/platform/files.hpp"
 
 #include <cctype>
+#include <filesystem>
 #include <fmt/core.h>
 
 namespace qb::lab {
@@ -43,6 +44,11 @@ std::string draft_mark(const test_case& c) {
 
 int write_report(const shared_options& shared, const desk_options& options, const report_options& o,
                  const console& to) {
+  std::error_code no_matter;
+  if (std::filesystem::is_directory(o.out, no_matter))
+    return say_no(
+        {refusal_kind::malformed, o.out, "--out", "a folder", "the name of a file to write, or -"},
+        to);
   const auto opened = open_case(shared, options, o.kit_or_test);
   if (!opened) return say_no(opened.error(), to);
   const auto bytes = made(*opened, o);

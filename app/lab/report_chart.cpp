@@ -84,7 +84,11 @@ curve_chart chart_of(const test_case& c) {
   const bool corrected = std::any_of(c.tubes.begin(), c.tubes.end(), [](const case_tube& t) {
     return t.gases && t.gases->corrected;
   });
-  out.unit = corrected ? "ppm, corrected by carbon dioxide" : "ppm";
+  const bool raw = std::any_of(c.tubes.begin(), c.tubes.end(), [](const case_tube& t) {
+    return t.in_curve && !t.gases->corrected;
+  });
+  out.unit = "ppm";
+  if (corrected) out.unit += raw ? ", corrected where CO2 was measured" : ", corrected by CO2";
   out.hydrogen = gas_of(c, &curve_sample::h2, "Hydrogen H2");
   out.methane = gas_of(c, &curve_sample::ch4, "Methane CH4");
   if (const curve_sample* base = baseline_of(c.gases); base != nullptr && base->h2)

@@ -135,6 +135,7 @@ page::report_answer answer_of(const test_case& c, const judged_criterion& j) {
   out.head = capital(answer_words(j.says.what));
   out.title = fmt::format("{} ({})", j.by->title, j.by->id);
   out.lines.push_back(capital(cut(j.reason)) + "." + deciding_text(c, j));
+  if (j.low_co2) out.lines.back() += " " + low_co2_words(j);
   std::string firm = firmness_words(j.how_firm, j.says.what);
   if (c.judged.slack != exact())
     firm = fmt::format("Strictly, without the window slack of {} min: {}. {}",

@@ -44,6 +44,18 @@ std::vector<page::table_column> columns_of(const test_case& c, bool corrected) {
   return out;
 }
 
+// "H2 12, CH4 3, CO2 4.8": what was measured.
+std::string measured_words(const case_gases& g) {
+  std::string out;
+  const auto add = [&](const char* gas, const std::optional<exact>& n) {
+    if (n) out += fmt::format("{}{} {}", out.empty() ? "" : ", ", gas, number_text(n));
+  };
+  add("H2", g.raw.h2_ppm);
+  add("CH4", g.raw.ch4_ppm);
+  add("CO2", g.raw.co2_pct);
+  return out;
+}
+
 // What is to be said of one tube besides its figures.
 std::string remarks(const test_case& c, const case_tube& t) {
   std::string out;
@@ -53,6 +65,8 @@ std::string remarks(const test_case& c, const case_tube& t) {
     add(fmt::format("{} {}", length_in_words(*t.late),
                     t.standing == tube_standing::late ? "late" : "early"));
   if (!t.left_out.empty()) add("not in the curve: " + t.left_out);
+  for (const case_gases& g : t.other_gases)
+    add("read again, not used: " + measured_words(g));
   if (is_judged(c) && t.in_curve) {
     for (const judged_criterion& j : c.judged.criteria)
       if (j.says.decided && j.says.decided->minute == *t.minute) add("decides " + j.by->id);
@@ -90,7 +104,7 @@ page::table_row row_of_tube(const test_case& c, const case_tube& t, bool correct
 std::string area_text(const char* gas, const curve_area& a) {
   if (!a.total) return fmt::format("{} not enough readings", gas);
   const std::string above = a.above_baseline
-                                ? fmt::format("{:.0f} above the baseline", *a.above_baseline)
+                                ? fmt::format("{:.0f} net of the baseline", *a.above_baseline)
                                 : "no baseline";
   return fmt::format("{} {:.0f} ({})", gas, *a.total, above);
 }

@@ -95,7 +95,10 @@ result<taken_log> take_in(lab_store& store, const std::string& text, const take_
   if (!stored) return tl::unexpected(stored.error());
   const auto signature = keep_evidence(store, row, body, o.signature);
   if (!signature) return tl::unexpected(signature.error());
-  return taken_log{what, r.rehearsal, *signature};
+  taken_log done{what, r.rehearsal, *signature, row.kit_number, {}};
+  for (const finding& f : r.findings)
+    if (f.rule == "record-mismatch" && done.mismatch.empty()) done.mismatch = f.words;
+  return done;
 }
 
 } // namespace qb::lab

@@ -21,6 +21,8 @@ struct taken_log {
   taken_in what{taken_in::fresh};
   bool rehearsal{false};
   signature_state signature{signature_state::none};
+  std::string kit{};
+  std::string mismatch{}; // how the log does not match its own record; empty: it does
 };
 
 struct take_in_options {

@@ -35,7 +35,11 @@ std::string words_of(const work_line& line) {
     return line.unread.empty() ? "readings" : "readings of tubes " + tubes_in_words(line.unread);
   case waits_for::review:
     if (line.again) return "review again: more came after its conclusion";
-    return fmt::format("review: {} finding{}", line.to_review, line.to_review == 1 ? "" : "s");
+    return fmt::format(
+        "review: {} finding{}{}", line.to_review, line.to_review == 1 ? "" : "s",
+        line.review_rules == line.to_review
+            ? ""
+            : fmt::format(" of {} kind{}", line.review_rules, line.review_rules == 1 ? "" : "s"));
   case waits_for::conclusion: return "a conclusion";
   case waits_for::nothing: return "nothing";
   }

@@ -26,7 +26,7 @@ public:
         chart_(chart),
         left_(x + left_room),
         right_(x + width - right_room),
-        top_(y + 10),
+        top_(y + 14),
         bottom_(top_ + gas_high),
         far_left_(x) {
     scale_ = scale_for(greatest());
@@ -95,7 +95,7 @@ private:
       c_.line(left_ - 3, y, left_, y, hair);
       say(left_ - 34, y - 5.5, 29, fmt::format("{:g}", v), small, align::right);
     }
-    say(far_left_, top_ - 13, left_room + 90, chart_.unit, quiet);
+    say(far_left_, top_ - 17, left_room + 90, chart_.unit, quiet);
     c_.line(left_, bottom_, right_, bottom_, 0.7);
   }
 
@@ -257,7 +257,7 @@ private:
 } // namespace
 
 double chart_height(const curve_chart& chart) {
-  return 10 + gas_high + tubes_high + track_high * static_cast<double>(chart.tracks.size()) + 24;
+  return 14 + gas_high + tubes_high + track_high * static_cast<double>(chart.tracks.size()) + 24;
 }
 
 void draw_chart(canvas& c, const curve_chart& chart, double x, double y, double width) {

@@ -14,7 +14,8 @@
 //   Provenance                who told it and what assembled it; one more for each correction
 //                             (with the tubes of an exchange go their scores)
 // With results of the laboratory: an Observation for each gas of a tube, one for each criterion,
-// and a DiagnosticReport, preliminary until a qualified reader has concluded.
+// one for each finding for review, and a DiagnosticReport, preliminary until a qualified reader has
+// concluded.
 #pragma once
 
 #include "core/fhir/codes.hpp"
@@ -54,14 +55,23 @@ struct criterion_answer {
   std::string answer; // "meets", "does-not-meet", "cannot-be-determined"
   std::string reason;
   std::string citation;
+  std::vector<std::string> limits{}; // how firm it is, and the strict answer: sentences
+};
+
+// A finding that a reader has to look at.
+struct review_finding {
+  std::string rule;
+  std::optional<sample_number> tube; // none: the whole test
+  std::string words;
 };
 
 // What the laboratory adds to a log.
 struct laboratory_results {
   std::vector<gas_reading> gases;
   std::vector<criterion_answer> criteria;
-  std::string conclusion; // the qualified reader's own words; empty: a draft
-  std::string reader;     // their name; empty: a draft
+  std::vector<review_finding> findings{}; // those that stand and weigh more than a note
+  std::string conclusion;                 // the qualified reader's own words; empty: a draft
+  std::string reader;                     // their name; empty: a draft
   std::optional<instant> issued;
 };
 

@@ -4,6 +4,7 @@
 #include "core/fhir/resources.hpp"
 
 #include <fmt/core.h>
+#include <map>
 #include <set>
 
 namespace qb::fhir {
@@ -27,6 +28,9 @@ bool is_final(const laboratory_results& r) {
 const char* status_of(const laboratory_results& r) {
   return is_final(r) ? "final" : "preliminary";
 }
+
+constexpr const char* draft_words =
+    "A draft for a qualified person. It supports their reading and decides nothing.";
 
 std::optional<refusal> no_to(const making& m, const gas_reading& g, std::set<int>& seen) {
   const auto no = [&](std::string found, std::string expected) {
@@ -73,13 +77,43 @@ resource criterion_of(const making& m, const laboratory_results& r, const criter
   out.set("subject", reference(m, "patient"));
   if (m.told.anchor) out.set("effectiveDateTime", moment(m, *m.told.anchor));
   out.set("valueString", clean(c.answer + ": " + c.reason));
-  out.set("note", notes({"Published by: " + c.citation}));
+  std::vector<std::string> said{"Published by: " + c.citation};
+  said.insert(said.end(), c.limits.begin(), c.limits.end());
+  if (!is_final(r)) said.emplace_back(draft_words);
+  out.set("note", notes(said));
   return {part, std::move(out)};
+}
+
+// Words alone: no published code says that a reader has to look at something. `nth` of its rule and
+// tube, from 1.
+resource finding_of(const making& m, const laboratory_results& r, const review_finding& f,
+                    std::size_t nth) {
+  std::string name = f.rule;
+  if (f.tube) name += fmt::format("/{}", f.tube->value());
+  if (nth > 1) name += fmt::format("/again-{}", nth);
+  const std::string part = "finding/" + name;
+  tree out = begin(m, "Observation", part);
+  out.set("identifier", list{identifier("finding", box_of(m) + "/" + name)});
+  out.set("status", status_of(r));
+  out.set("code", words_only("Finding for review"));
+  out.set("subject", reference(m, "patient"));
+  if (m.told.anchor) out.set("effectiveDateTime", moment(m, *m.told.anchor));
+  out.set("valueString", clean(f.words));
+  return {part, std::move(out)};
+}
+
+// What a person reads who sees the report and nothing of its parts.
+tree narrative(const laboratory_results& r) {
+  const std::string words =
+      is_final(r) ? "That a criterion is met, or not, is no diagnosis." : std::string(draft_words);
+  return tree::of({{"status", "additional"},
+                   {"div", "<div xmlns=\"http://www.w3.org/1999/xhtml\">" + words + "</div>"}});
 }
 
 resource report_on(const making& m, const laboratory_results& r,
                    const std::vector<resource>& results) {
   tree out = begin(m, "DiagnosticReport", "report");
+  out.set("text", narrative(r));
   out.set("identifier", list{identifier("report", box_of(m))});
   out.set("status", status_of(r));
   out.set("code", concept_of(m, {"panel." + m.s.test->sugar.name}, m.s.test->title));
@@ -117,6 +151,9 @@ result<std::vector<resource>> results_of(const making& m, const laboratory_resul
   }
   for (const criterion_answer& c : results.criteria)
     out.push_back(criterion_of(m, results, c));
+  std::map<std::pair<std::string, int>, std::size_t> times;
+  for (const review_finding& f : results.findings)
+    out.push_back(finding_of(m, results, f, ++times[{f.rule, f.tube ? f.tube->value() : 0}]));
   out.push_back(report_on(m, results, out));
   return out;
 }

@@ -48,6 +48,7 @@ struct case_tube {
   std::optional<duration> late; // negative before the due time
   std::optional<exact> minute;  // since time zero
   std::optional<case_gases> gases;
+  std::vector<case_gases> other_gases{};  // of readings that are kept beside it and are not used
   std::vector<std::optional<int>> scores; // one for each of the case's symptoms
   std::string comment;
   bool in_curve{false};

@@ -87,6 +87,31 @@ void fill_curve(test_case& c) {
       [](const curve_sample& a, const curve_sample& b) { return a.minute < b.minute; });
 }
 
+// The curve with one sample's gases put in place of those it has.
+curve with_gases(curve c, int tube, const std::optional<exact>& h2, const std::optional<exact>& ch4,
+                 const std::optional<exact>& co2) {
+  for (curve_sample& s : c) {
+    if (s.number == tube) s = {s.minute, h2, ch4, co2, s.number};
+  }
+  return c;
+}
+
+// What the curve would be by the gases as measured, and by each reading that is not used.
+other_curves otherwise_of(const test_case& c) {
+  other_curves out;
+  for (const case_tube& t : c.tubes) {
+    if (!t.in_curve) continue;
+    if (t.gases->corrected) {
+      const gas_reading& raw = t.gases->raw;
+      out.uncorrected = with_gases(out.uncorrected.value_or(c.gases), t.number, raw.h2_ppm,
+                                   raw.ch4_ppm, raw.co2_pct);
+    }
+    for (const case_gases& g : t.other_gases)
+      out.second.push_back({t.number, with_gases(c.gases, t.number, g.h2, g.ch4, g.raw.co2_pct)});
+  }
+  return out;
+}
+
 // When a tube's scores were told: at its closing; of a tube that was missed, at its due time, since
 // a person feels something then all the same.
 std::optional<exact> score_minute(const test_case& c, const case_tube& t) {
@@ -109,6 +134,23 @@ void fill_symptoms(test_case& c) {
     c.tracks.push_back(std::move(track));
   }
   c.rises = rises_of(c.tracks);
+}
+
+// What the curve has no sample of may have been taken all the same; then that is said.
+void tell_taken(test_case& c) {
+  for (flag& f : c.judged.flags) {
+    if (f.id != "gap" && f.id != "no-baseline") continue;
+    for (const case_tube& t : c.tubes) {
+      const auto place = static_cast<std::size_t>(t.number - 1);
+      const bool first = place == 0 && f.id == "no-baseline";
+      const bool due = f.minute && place < c.test.offsets.size() &&
+                       *f.minute == exact(c.test.offsets[place].count());
+      if (!t.minute || t.in_curve || !(first || due)) continue;
+      f.reason = t.gases ? fmt::format("tube {} was taken and is not in the curve", t.number)
+                         : fmt::format("no reading of tube {} (it was taken)", t.number);
+      if (first) f.reason += ", so there is no baseline";
+    }
+  }
 }
 
 // What the criteria come to together: met by one is met.
@@ -135,13 +177,14 @@ symptom_answer symptom_axis(const test_case& c) {
   return symptom_answer::not_known;
 }
 
-std::string axes_words(const two_axes& a) {
+std::string axes_words(const two_axes& a, bool measured) {
   std::string gas;
   switch (a.gas) {
   case answer::meets: gas = "at least one criterion is met"; break;
   case answer::does_not_meet: gas = "no criterion is met"; break;
   case answer::cannot_be_determined: gas = "no criterion is met so far as can be told"; break;
   }
+  if (!measured) gas = "not measured yet";
   std::string felt;
   switch (a.symptoms) {
   case symptom_answer::rose: felt = "some rose above their first score"; break;
@@ -193,6 +236,11 @@ std::vector<finding> join_readings(const bench_kit& bench, const lab_profile& pr
                                  [&](const case_tube& t) { return t.number == r.reading.sample; });
     const std::optional<int> reference = profile.receiving.co2_reference_tenths;
     if (at != tubes.end()) at->gases = gases_of(r.reading, reference);
+    for (const gas_reading& other : bench.readings) {
+      const bool beside = at != tubes.end() && other.sample == at->number;
+      if (beside && other.entry != r.reading.entry)
+        at->other_gases.push_back(gases_of(other, reference));
+    }
     if (at != tubes.end() && reference && !at->gases->corrected)
       out.push_back(
           {"co2-missing",
@@ -254,7 +302,9 @@ void judge_case(const case_rules& rules, test_case& c) {
   fill_curve(c);
   c.by = ready_for(rules.judging, c.test);
   std::vector<flag> left_out = std::move(c.judged.flags);
-  c.judged = judge_curve(c.gases, c.by, exact(rules.profile.window_slack.count()), c.precision);
+  c.judged = judge_curve(c.gases, c.by, exact(rules.profile.window_slack.count()), c.precision,
+                         otherwise_of(c));
+  tell_taken(c);
   c.judged.flags.insert(c.judged.flags.end(), left_out.begin(), left_out.end());
   for (const case_finding& f : c.findings) {
     if (f.weight == consequence::cannot_be_used && f.stands() && !f.what.sample)
@@ -263,7 +313,9 @@ void judge_case(const case_rules& rules, test_case& c) {
   fill_symptoms(c);
   c.axes.gas = gas_axis(c);
   c.axes.symptoms = symptom_axis(c);
-  c.axes.words = axes_words(c.axes);
+  const bool measured = std::any_of(c.tubes.begin(), c.tubes.end(),
+                                    [](const case_tube& t) { return t.gases.has_value(); });
+  c.axes.words = axes_words(c.axes, measured);
 }
 
 void finish_case(const bench_kit& bench, const case_rules& rules, std::vector<finding> found,

@@ -79,9 +79,16 @@ void falling_methane(const curve& c, const flag_rules& rules, std::vector<flag>&
 void low_co2(const curve& c, const flag_rules& rules, std::vector<flag>& out) {
   const curve_sample* low = lowest(c.begin(), c.end(), &curve_sample::co2);
   if (low == nullptr || *low->co2 >= rules.low_co2) return;
-  out.push_back({"low-co2", low->minute, low->co2,
-                 fmt::format("CO2 is {} % at minute {}, under {}: perhaps not alveolar air",
-                             low->co2->text(), low->minute.text(), rules.low_co2.text())});
+  std::string all;
+  for (const curve_sample& s : c) {
+    if (!is_low_in_co2(s, rules)) continue;
+    const std::string tube = s.number ? fmt::format("tube {}, ", *s.number) : std::string();
+    all += fmt::format("{}{} % ({}minute {})", all.empty() ? "" : ", ", s.co2->text(), tube,
+                       s.minute.text());
+  }
+  out.push_back(
+      {"low-co2", low->minute, low->co2,
+       fmt::format("CO2 is under {} %: {}; perhaps not alveolar air", rules.low_co2.text(), all)});
 }
 
 void gaps(const curve& c, const std::vector<std::chrono::minutes>& offsets,
@@ -95,6 +102,10 @@ void gaps(const curve& c, const std::vector<std::chrono::minutes>& offsets,
 }
 
 } // namespace
+
+bool is_low_in_co2(const curve_sample& s, const flag_rules& rules) {
+  return s.co2 && *s.co2 < rules.low_co2;
+}
 
 std::vector<flag> flags_of(const curve& c, const flag_rules& rules,
                            const std::vector<std::chrono::minutes>& offsets, exact slack) {

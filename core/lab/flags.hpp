@@ -9,7 +9,7 @@
 // `flat_ch4`,
 //                     and there are two or more of each
 // falling-methane     some later CH4 is at least `methane_fall` below the baseline's
-// low-co2             some CO2 is under `low_co2`; the lowest is told
+// low-co2             some CO2 is under `low_co2`; the lowest is its value, and every one is told
 // no-baseline         there is no sample at time zero or before
 // gap                 a sample that was due is missing (`gaps_of`); one flag for each
 #pragma once
@@ -48,6 +48,9 @@ struct flag {
   std::optional<exact> value; // ppm, or per cent for low-co2
   std::string reason;
 };
+
+// Whether the sample's carbon dioxide was measured and is under `low_co2`.
+[[nodiscard]] bool is_low_in_co2(const curve_sample& s, const flag_rules& rules);
 
 // All flags of the curve, in the order above. `offsets` are the test's due times after time zero.
 [[nodiscard]] std::vector<flag> flags_of(const curve& c, const flag_rules& rules,

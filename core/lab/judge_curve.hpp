@@ -38,6 +38,7 @@ struct judged_criterion {
   verdict says;
   std::string reason;
   firmness how_firm;
+  std::optional<exact> low_co2{}; // per cent, of the deciding sample, where it is low
 };
 
 // The whole of one curve.
@@ -50,8 +51,9 @@ struct judgement {
 };
 
 // Judges the curve; `slack` is how many minutes past a window's end a sample still counts,
-// `precision` how far its minutes may be off, either way, where they were written by hand.
+// `precision` how far its minutes may be off, either way, where they were written by hand,
+// `otherwise` what the curve would be by what else is known of its readings.
 [[nodiscard]] judgement judge_curve(const curve& c, const test_judging& test, exact slack,
-                                    exact precision = exact());
+                                    exact precision = exact(), const other_curves& otherwise = {});
 
 } // namespace qb

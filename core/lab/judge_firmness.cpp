@@ -24,8 +24,9 @@ exact nominal_minute(const curve_sample& s, const std::vector<std::chrono::minut
   return nearest;
 }
 
-answer within_noise(const verdict& v, const weighed_curve& c, const ready_criterion& r,
-                    const judging_terms& terms) {
+std::optional<answer> within_noise(const verdict& v, const weighed_curve& c,
+                                   const ready_criterion& r, const judging_terms& terms) {
+  if (r.by->kind != measured_kind::rise) return std::nullopt; // the noise is that of a change
   const exact of_all = terms.noise.times(r.by->h2_weight + r.by->ch4_weight);
   judging how;
   how.slack = terms.slack;
@@ -83,12 +84,31 @@ std::vector<std::chrono::minutes> earlier_gaps(const weighed_curve& c, const rea
   return out;
 }
 
+// The same rule on what else is known of the readings.
+void by_other_curves(const ready_criterion& r, const judging_terms& terms, firmness& out) {
+  judging how;
+  how.slack = terms.slack;
+  const auto of = [&](const curve& c) { return judge(weigh(c, *r.by), *r.by, r.window, how).what; };
+  if (terms.uncorrected != nullptr) out.uncorrected = of(*terms.uncorrected);
+  if (terms.without_low_co2 != nullptr) out.without_low_co2 = of(*terms.without_low_co2);
+  if (terms.second == nullptr) return;
+  for (const curve_by_reading& one : *terms.second)
+    out.other_readings.push_back({one.tube, of(one.what)});
+}
+
+bool readings_agree(const firmness& f, answer what) {
+  return f.uncorrected.value_or(what) == what && f.without_low_co2.value_or(what) == what &&
+         std::all_of(f.other_readings.begin(), f.other_readings.end(),
+                     [&](const answer_by_reading& o) { return o.says == what; });
+}
+
 bool all_agree(const firmness& f, answer what) {
   const auto agrees = [&](const other_verdict& o) { return o.says.what == what; };
-  return f.strict.what == what && f.nominal_times == what && f.readings_noise == what &&
-         f.lowest_earlier.value_or(what) == what && f.within_precision.value_or(what) == what &&
-         f.without_one_sample == what && std::all_of(f.others.begin(), f.others.end(), agrees) &&
-         f.earlier_gaps.empty();
+  return f.strict.what == what && f.nominal_times == what &&
+         f.readings_noise.value_or(what) == what && f.lowest_earlier.value_or(what) == what &&
+         f.within_precision.value_or(what) == what && f.without_one_sample == what &&
+         std::all_of(f.others.begin(), f.others.end(), agrees) && f.earlier_gaps.empty() &&
+         readings_agree(f, what);
 }
 
 } // namespace
@@ -122,6 +142,7 @@ firmness firmness_of(const verdict& v, const curve& c, const weighed_curve& weig
   out.readings_noise = within_noise(v, weighed, r, terms);
   out.within_precision = within_precision(v, weighed, r, terms);
   leave_one_out(v, weighed, r, terms.slack, out);
+  by_other_curves(r, terms, out);
   for (const auto& [other, window] : r.others)
     out.others.push_back({other, judge(weigh(c, *other), *other, window, how)});
   if (v.what == answer::does_not_meet) out.earlier_gaps = earlier_gaps(weighed, r, offsets);

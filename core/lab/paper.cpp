@@ -107,6 +107,8 @@ const char* doubt_text(paper_doubt d) {
   case paper_doubt::past_midnight: return "past-midnight";
   case paper_doubt::twelve_hours: return "twelve-hours";
   case paper_doubt::backwards: return "as-written";
+  case paper_doubt::drink: return "drink-as-written";
+  case paper_doubt::replaces: return "replaces";
   }
   QB_BELIEVE(false);
   return "";

@@ -28,9 +28,12 @@ enum class paper_doubt {
   past_midnight, // the times go on after midnight
   twelve_hours,  // times are half a day off: written from a 12-hour clock
   backwards,     // a time is not after the one before it
+  drink,         // the drink's time cannot be (core/lab/slips.hpp)
+  replaces,      // another sheet of the kit is kept
 };
 
-// The word that confirms it: "past-midnight", "twelve-hours", "as-written".
+// The word that confirms it: "past-midnight", "twelve-hours", "as-written", "drink-as-written",
+// "replaces".
 [[nodiscard]] const char* doubt_text(paper_doubt d);
 
 // One question, with the first sample it is about.

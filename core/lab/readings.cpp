@@ -3,6 +3,9 @@
 
 #include "core/base/json_fields.hpp"
 #include "core/lab/readings_table.hpp"
+#include "core/protocol/kit_alphabet.hpp"
+#include "core/protocol/kit_code.hpp"
+#include "core/protocol/sample_number.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -142,7 +145,7 @@ private:
     const std::string kit = where_.cell(*row_, "kit");
     const std::string tube = where_.cell(*row_, "tube");
     const auto number = kit.empty() ? std::nullopt : read_kit_number(kit);
-    if (!kit.empty() && !number) return refuse("kit", shown(kit), "a kit number");
+    if (!kit.empty() && !number) return refuse("kit", "no kit number", "one such as FV-2071");
     if (const auto known = codes_.find(tube); known != codes_.end()) {
       if (number && *number != known->second.kit)
         return refuse("tube", "the code of a tube of another kit", "a tube of this row's kit");
@@ -198,7 +201,7 @@ result<tube_codes> read_tube_codes(std::string_view text) {
     const auto kit = read_kit_number(where->cell(row, "kit"));
     const std::string tube = where->cell(row, "tube");
     if (code.empty()) return no("maker_code", "nothing", "the code on the tube");
-    if (!kit) return no("kit", shown(where->cell(row, "kit")), "a kit number");
+    if (!kit) return no("kit", "no kit number", "one such as FV-2071");
     if (!all_digits(tube) || number_of(tube) < 1 || number_of(tube) > most_tube_number)
       return no("tube", shown(tube), "a tube's number");
     if (!out.emplace(code, known_tube{*kit, number_of(tube)}).second)
@@ -243,6 +246,20 @@ std::optional<exact> co2_corrected(const std::optional<exact>& ppm,
   return exact::parse(fmt::format("{}.{:06}", out / millionths, out % millionths));
 }
 
+namespace {
+
+// "FV-ACDE": the number that a kit code gives, which may have no digit
+// (core/protocol/kit_code.hpp).
+bool is_coded_number(std::string_view text) {
+  constexpr std::size_t laboratory = 2; // number: characters before the hyphen
+  if (text.size() != laboratory + 1 + kit_serial_length || text[laboratory] != '-') return false;
+  const auto known = [](char c) { return kit_alphabet.find(c) != kit_alphabet.npos; };
+  return std::all_of(text.begin(), text.begin() + laboratory, known) &&
+         std::all_of(text.begin() + laboratory + 1, text.end(), known);
+}
+
+} // namespace
+
 std::optional<std::string> read_kit_number(std::string_view text) {
   constexpr std::size_t most = 64;
   std::string out;
@@ -254,7 +271,20 @@ std::optional<std::string> read_kit_number(std::string_view text) {
     if (!small && !large && !(c >= '0' && c <= '9') && c != '-') return std::nullopt;
     out += small ? static_cast<char>(c - 'a' + 'A') : c;
   }
-  return digit && out.size() <= most ? std::optional(out) : std::nullopt;
+  if (!digit && !is_coded_number(out)) return std::nullopt;
+  return out.size() <= most ? std::optional(out) : std::nullopt;
+}
+
+std::optional<known_tube> read_tube_label(std::string_view text) {
+  constexpr std::size_t end_size = 3; // number: a hyphen and two digits
+  if (text.size() <= end_size) return std::nullopt;
+  const std::string_view end = text.substr(text.size() - end_size);
+  const auto kit = read_kit_number(text.substr(0, text.size() - end_size));
+  if (!kit || end.front() != '-' || !all_digits(end.substr(1))) return std::nullopt;
+  const bool parted = kit->find('-') != std::string::npos && kit->back() != '-';
+  const int sample = number_of(end.substr(1));
+  if (!parted || !sample_number::in_range(sample)) return std::nullopt;
+  return known_tube{*kit, sample};
 }
 
 std::string kit_key(const std::string& text) {

@@ -58,8 +58,13 @@ inline constexpr std::size_t most_told_refusals = 20;    // number: what a perso
                                                  int reference_tenths);
 
 // A kit number as it is kept: capitals, without blanks around it; nothing where it cannot be one
-// (1 to 64 letters, digits and hyphens, one digit at least).
+// (1 to 64 letters, digits and hyphens, one digit at least; or the number that a kit code gives,
+// "FV-ACDE", which may have none).
 [[nodiscard]] std::optional<std::string> read_kit_number(std::string_view text);
+
+// The tube that a label of ours names: "FV-2071-04" is tube 4 of FV-2071, its number in two digits
+// (core/sheet/labels.hpp). Nothing where the rest is no kit number, or the number none of a tube.
+[[nodiscard]] std::optional<known_tube> read_tube_label(std::string_view text);
 
 // What a kit is joined by: its number in capitals, however it was typed; a text that is no kit
 // number stands for itself.

@@ -20,6 +20,8 @@ std::string mismatch_words(const mismatch& m) {
   case mismatch::kind::head: return words + ": events may be missing at its end";
   case mismatch::kind::summary: return words + ": its summary says otherwise than its events";
   case mismatch::kind::header:
+    return words + ": its head (zone, rules, person, answers) says otherwise than its events";
+  case mismatch::kind::rehearsal:
     return words + ": its head and its first event differ on whether this is practice";
   }
   QB_BELIEVE(false);

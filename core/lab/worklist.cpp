@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <fmt/core.h>
+#include <set>
 #include <tuple>
 
 namespace qb {
@@ -17,6 +18,13 @@ int reviews_of(const kit_facts& kit) {
 }
 
 // Tubes that were blown and are here, and that have no reading.
+int review_rules_of(const kit_facts& kit) {
+  std::set<std::string> rules;
+  for (const case_finding& f : kit.findings)
+    if (f.stands() && f.weight != consequence::note) rules.insert(f.what.rule);
+  return static_cast<int>(rules.size());
+}
+
 std::vector<int> unread_tubes(const kit_facts& kit) {
   std::vector<int> out;
   for (const received_tube& t : kit.bench->tubes) {
@@ -87,6 +95,7 @@ work_line work_line_of(const kit_facts& kit, const lab_profile& lab, const zone&
   }
   out.unread = unread_tubes(kit);
   out.to_review = reviews_of(kit);
+  out.review_rules = review_rules_of(kit);
   out.again = !kit.since.empty();
   out.what = first_lack(kit, out);
   return out;

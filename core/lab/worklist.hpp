@@ -47,6 +47,7 @@ struct work_line {
   waits_for what{waits_for::nothing};
   std::vector<int> unread; // tubes that are here and were not read
   int to_review{0};        // findings that weigh more than a note and that nobody set aside
+  int review_rules{0};     // of how many rules those are
   bool again{false};       // it was concluded, and something came after that
 };
 

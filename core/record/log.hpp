@@ -44,7 +44,7 @@ inline constexpr int log_version = 2;
 
 // Why a log does not match its own record.
 struct mismatch {
-  enum class kind { event_hash, head, summary, header };
+  enum class kind { event_hash, head, summary, header, rehearsal };
   kind what{kind::event_hash};
   std::int64_t seq{0}; // event_hash: the first event whose hash does not fit
 };

@@ -24,8 +24,13 @@ fhir::laboratory_results made_up(const read_log_result& log) {
     out.gases.push_back({n, h2, exact(n.value()), exact::parse("4.2"),
                          s.last_reading->wall + std::chrono::days{4}});
   }
-  out.criteria.push_back({"made-up", "a criterion for this check", "meets", "so it was made",
-                          "nobody: this value is made up"});
+  out.criteria.push_back({"made-up",
+                          "a criterion for this check",
+                          "meets",
+                          "so it was made",
+                          "nobody: this value is made up",
+                          {"Not firm: it was made so."}});
+  out.findings.push_back({"made-up", sample_number(1), "Made up, tube 1 (made-up)"});
   out.conclusion = "Made up for a check.";
   out.reader = "Dr Maren Osk";
   out.issued = s.last_reading->wall + std::chrono::days{5};

@@ -102,12 +102,19 @@ def nominal(rows, grid):
     return [(min(grid, key=lambda due: (abs(due - row[0]), due)),) + tuple(row[1:]) for row in rows]
 
 
+def is_low(row):
+    """Perhaps no alveolar air: a carbon dioxide under 2 per cent, this laboratory's choice."""
+    return row[3] is not None and row[3] < 2
+
+
 def firmness(c, rows, grid, slack, answer):
     out = {"strict": verdict(c, rows, grid, 0)[0],
            "nominal_times": verdict(c, nominal(rows, grid), grid, slack)[0],
            "lowest_earlier": verdict(c, rows, grid, slack, lowest=True)[0] if c.rise else None}
     noise = NOISE * sum(c.gases)
-    if answer == MEETS:
+    if not c.rise:
+        out["readings_noise"] = None  # Rumessen speaks of changes, not of levels
+    elif answer == MEETS:
         out["readings_noise"] = verdict(c, rows, grid, slack,
                                         enough=lambda v: v - noise >= c.least)[0]
     else:
@@ -125,12 +132,15 @@ def firmness(c, rows, grid, slack, answer):
     out["without_one_sample"] = needed[0][1] if needed else answer
     out["needs_min"] = [minute for minute, _ in needed]
     out["others"] = {name: verdict(TABLE[name], rows, grid, slack) for name in c.others}
+    if any(is_low(row) for row in rows):
+        alveolar = [(row[0], None, None, None) if is_low(row) else row for row in rows]
+        out["without_low_co2"] = verdict(c, alveolar, grid, slack)[0]
     taken = [row[0] for row in rows if c.value(row) is not None]
     due = last_due(c, grid)[0]
     out["earlier_gaps_min"] = [g for g in gaps(taken, grid) if g < due] if answer == NOT else []
-    firm = all(out[key] in (answer, None) for key in
+    firm = all(out.get(key) in (answer, None) for key in
                ("strict", "nominal_times", "lowest_earlier", "readings_noise",
-                "without_one_sample"))
+                "without_one_sample", "without_low_co2"))
     out["firm"] = (firm and all(o[0] == answer for o in out["others"].values())
                    and not out["earlier_gaps_min"])
     return out

@@ -85,7 +85,7 @@ class After:
         """A conclusion stands until something comes after it; report and day's list say what."""
         again = os.path.join(self.folder, "again.csv")
         with open(again, "w", encoding="utf-8") as file:
-            file.write(f"kit,tube,h2_ppm,ch4_ppm,measured_at\n{kit},4,99,3,2027-04-12 15:20\n")
+            file.write(f"kit,tube,h2_ppm,ch4_ppm,measured_at\n{kit},4,99,3,2027-04-12 08:20\n")
         number = "0"
         for words, wanted in [
                 (["readings", again, *self.at], "1 reading of tube 4 (2027-04-12 10:00 UTC)"),
@@ -107,8 +107,19 @@ class After:
                              f"{words[0]}: {ran.stderr} {since}")
             self.score.check(listed["waits_for"] == "review" and listed["again"],
                              f"{words[0]}: the day's list has {listed}")
+        self.read_again(kit, 4)
         self.page(kit)
         self.conclude(kit)
+
+    def read_again(self, kit, tube):
+        """The reading that is not used stands beside the one that is, and firmness tries it."""
+        said = self.said(kit)
+        others = {one["number"]: one["other_readings"] for one in said["tubes"]}
+        self.score.check(len(others[tube]) == 1 and not any(
+            others[n] for n in others if n != tube), f"other readings: {others}")
+        for one in said["judgement"]["criteria"]:
+            tried = [o["tube"] for o in one["firmness"].get("other_readings", [])]
+            self.score.check(tried == [tube], f"{one['id']} tried the readings of {tried}")
 
     def page(self, kit):
         path = os.path.join(self.folder, kit + ".stale.pdf")
@@ -119,5 +130,6 @@ class After:
         self.score.check(
             "a draft again" in ran.stdout and "DRAFT AGAIN. Dr Orla Penhallow concluded on "
             "2027-04-12 before this came: another version of the log came" in text
+            and "read again, not used: H2 " in text
             and "Before: Read as it stood then. Dr Orla Penhallow, 2027-04-12." in text,
             f"the page: {text[:400]}")

@@ -83,6 +83,33 @@ TEST_CASE("the report holds its results together, and is a draft until a reader 
   CHECK(at(last, "resultsInterpreter.0.display") == "Dr Maren Osk");
 }
 
+TEST_CASE("what limits an answer, and what asks for a look, go with the answer") {
+  laboratory_results r = made_results();
+  r.criteria[0].limits = {"Strictly: does not meet.", "Not firm: by noise."};
+  r.findings = {{"lid-bad", sample_number(3), "A bad lid, tube 3 (lid-bad)"},
+                {"co2-missing", std::nullopt, "No carbon dioxide (co2-missing)"},
+                {"co2-missing", std::nullopt, "No carbon dioxide (co2-missing)"}};
+  const read_bundle b = bundle_with(r);
+  const json::value& one = b.named("Observation", "FV-3001/nac-2017-h2-90");
+  CHECK(at(one, "note.1.text") == "Strictly: does not meet.");
+  CHECK(at(one, "note.2.text") == "Not firm: by noise.");
+  CHECK_THAT(at(one, "note.3.text"), Contains("draft for a qualified person"));
+  const json::value& lid = b.named("Observation", "FV-3001/lid-bad/3");
+  CHECK(at(lid, "code.text") == "Finding for review");
+  CHECK(at(lid, "code.coding") == "-");
+  CHECK(at(lid, "valueString") == "A bad lid, tube 3 (lid-bad)");
+  CHECK(at(b.named("Observation", "FV-3001/co2-missing/again-2"), "id") !=
+        at(b.named("Observation", "FV-3001/co2-missing"), "id"));
+  const json::value& report = *b.all("DiagnosticReport").at(0);
+  CHECK_THAT(at(report, "text.div"), Contains("decides nothing"));
+  CHECK(at(report, "result.7.reference") != "-");
+  r.conclusion = "Read.";
+  r.reader = "Dr Maren Osk";
+  const read_bundle done = bundle_with(r);
+  CHECK_THAT(at(*done.all("DiagnosticReport").at(0), "text.div"), Contains("no diagnosis"));
+  CHECK(at(done.named("Observation", "FV-3001/nac-2017-h2-90"), "note.3") == "-");
+}
+
 TEST_CASE("a reading of a tube that was not blown, is not there, or stands twice is refused") {
   laboratory_results r = made_results();
   r.gases[1].number = sample_number(11);

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include <catch2/catch.hpp>
+#include <map>
 
 using namespace qb;
 using namespace qb::test;
@@ -69,6 +70,52 @@ TEST_CASE("readings are corrected by carbon dioxide where the profile asks and i
   CHECK(c.tubes[0].gases->raw.h2_ppm->text() == "4");
   CHECK(c.gases[1].h2->text() == "5");
   CHECK(has(c, "co2-missing"));
+}
+
+TEST_CASE("an answer that correction or the other reading of a tube changes is not firm") {
+  case_rules rules = house_rules();
+  bench_kit bench = with_readings({4, 5, 6, 7, 9, 12, 26, 26, 26, 26});
+  const auto firm_of = [&] {
+    return criterion_in(case_with(bench, rules), "nac-2017-h2-90").how_firm;
+  };
+  CHECK_FALSE(firm_of().uncorrected.has_value());
+  CHECK(firm_of().other_readings.empty());
+  gas_reading again = bench.readings[6]; // tube 7, which decides
+  again.entry = 11;
+  again.h2_ppm = exact(8);
+  bench.readings.push_back(again);
+  REQUIRE(firm_of().other_readings.size() == 1);
+  CHECK(firm_of().other_readings.front().tube == 7);
+  CHECK(firm_of().other_readings.front().says == answer::does_not_meet);
+  CHECK_FALSE(firm_of().firm);
+  const test_case c = case_with(bench, rules);
+  REQUIRE(c.tubes[6].other_gases.size() == 1);
+  CHECK(c.tubes[6].other_gases.front().h2 == exact(8));
+  CHECK(c.tubes[6].gases->h2 == exact(26));
+  // Twice the measured at 2.75 %: tube 6 would meet it, by what was measured it does not.
+  bench = with_readings({4, 5, 6, 7, 9, 12, 12, 12, 12, 12});
+  rules.profile.receiving.co2_reference_tenths = 55;
+  bench.readings[5].co2_pct = number("2.75");
+  CHECK(criterion_in(case_with(bench, rules), "nac-2017-h2-90").says.what == answer::meets);
+  CHECK(*firm_of().uncorrected == answer::does_not_meet);
+  CHECK_FALSE(firm_of().firm);
+}
+
+TEST_CASE(
+    "a tube that was taken and not read is said to be that, and nothing measured is not judged") {
+  const auto reasons = [](const test_case& c) {
+    std::map<std::string, std::string> out;
+    for (const flag& f : c.judged.flags)
+      out[f.id + (f.minute ? " " + f.minute->text() : "")] = f.reason;
+    return out;
+  };
+  bench_kit bench = with_readings(rising);
+  bench.readings.erase(bench.readings.begin(), bench.readings.begin() + 2); // tubes 1 and 2
+  auto said = reasons(case_with(bench));
+  CHECK(said["gap 15"] == "no reading of tube 2 (it was taken)");
+  CHECK(said["no-baseline"] == "no reading of tube 1 (it was taken), so there is no baseline");
+  const test_case none = case_with(bench_kit{"FV-3001", {}, {}, {}, {}, {}, {}, {}, {}});
+  CHECK(none.axes.words.rfind("Gas: not measured yet.", 0) == 0);
 }
 
 TEST_CASE("tubes without a reading and readings without a tube are findings") {

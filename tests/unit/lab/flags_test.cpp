@@ -60,9 +60,14 @@ TEST_CASE("falling-methane: 10 ppm or more below the baseline (laboratory's choi
   CHECK(flags("1:9/20 15:9/1") == these{"no-baseline"});
 }
 
-TEST_CASE("low-co2: under 2 per cent, the lowest told (laboratory's choice)") {
+TEST_CASE(
+    "low-co2: under 2 per cent, every one told, the lowest as its value (laboratory's choice)") {
   CHECK(flags(with_co2("0:9/9 15:9/9 30:9/9", {"2", nullptr, "5.2"})) == these{});
   CHECK(flags(with_co2("0:9/9 15:9/9 30:9/9", {"1.9", "1.4", "1.4"})) == these{"low-co2 15"});
+  curve c = with_co2("0:9/9 15:9/9 30:9/9", {"1.9", "4", "1.4"});
+  c[2].number = 3;
+  CHECK(judge_curve(c, shipped_test("glucose-75g"), exact()).flags.front().reason ==
+        "CO2 is under 2 %: 1.9 % (minute 0), 1.4 % (tube 3, minute 30); perhaps not alveolar air");
 }
 
 TEST_CASE("a gap is a due time that no sample is near, and the last has no end") {

@@ -54,6 +54,31 @@ TEST_CASE("a change under 10 ppm is within the readings' noise (RUM87), and 10 i
             .how_firm.readings_noise == answer::meets);
 }
 
+TEST_CASE("noise is that of a change: of a level nothing is tried, and it may be firm (RUM87)") {
+  const std::string later = " 15:5/12 30:5/12 45:5/12 60:5/12 75:5/12 90:5/12 105:5/12";
+  const firmness level = firm("nac-2017-ch4", "0:5/12" + later + " 120:5/12 135:5/12");
+  CHECK_FALSE(level.readings_noise.has_value());
+  CHECK(level.firm);
+}
+
+TEST_CASE("an answer that rests on air low in CO2 is not firm, and the deciding sample says so") {
+  curve c = curve_of("0:4 15:5 30:40 45:42 60:9 75:9 90:9");
+  const auto h2_90 = [&] {
+    return judge_curve(c, shipped_test("glucose-75g"), exact()).criteria.back();
+  };
+  CHECK_FALSE(h2_90().how_firm.without_low_co2.has_value());
+  CHECK_FALSE(h2_90().low_co2.has_value());
+  c[2].co2 = number("1.9");
+  CHECK(*h2_90().how_firm.without_low_co2 == answer::meets); // by the other of the two
+  CHECK(*h2_90().low_co2 == number("1.9"));
+  c[3].co2 = number("0.4");
+  CHECK(*h2_90().how_firm.without_low_co2 == answer::does_not_meet);
+  CHECK(h2_90().how_firm.without_one_sample == answer::meets);
+  CHECK_FALSE(h2_90().how_firm.firm);
+  c[0].co2 = number("1"); // without a baseline no rise is told
+  CHECK(*h2_90().how_firm.without_low_co2 == answer::cannot_be_determined);
+}
+
 TEST_CASE("the one sample that an answer rests on is named, the baseline of a rise apart") {
   const firmness one = firm("nac-2017-h2-90", "0:4 15:5 45:40 90:5");
   CHECK(one.without_one_sample == answer::does_not_meet);

@@ -119,6 +119,14 @@ TEST_CASE("a summary that says otherwise than the events is noted, and the event
         texts{"does not match its own record: its summary says otherwise than its events"});
 }
 
+TEST_CASE("a head that says otherwise than the events is noted as that, and not as practice") {
+  const std::string edited = changed(make_log(), "\"version\":2,\"zone\":\"Europe/London\"",
+                                     "\"version\":2,\"zone\":\"Europe/Berlin\"");
+  CHECK(words_of(report_on(edited), "record-mismatch") ==
+        texts{"does not match its own record: its head (zone, rules, person, answers) says "
+              "otherwise than its events"});
+}
+
 TEST_CASE("practice stays practice when one of its two marks is taken off") {
   const std::string practice = make_log({"t", "k", true, std::chrono::seconds{0}, false});
   CHECK(report_on(practice).rehearsal);

@@ -94,6 +94,11 @@ TEST_CASE("a finding counts by its consequence, and not once a named person set 
                 weighed("sample-late", consequence::review),
                 weighed("stopped-told", consequence::note)};
   CHECK(k.line().to_review == 2);
+  CHECK(k.line().review_rules == 2);
+  k.findings.push_back(weighed("sample-late", consequence::review)); // of another tube
+  CHECK(k.line().to_review == 3);
+  CHECK(k.line().review_rules == 2);
+  k.findings.pop_back();
   k.findings[0].aside = override_of{"FV-2071", "lid-bad", 1, "R. Ashdown", "it held", {}, false};
   CHECK(k.line().to_review == 1);
   k.findings[1].weight = consequence::note; // by this laboratory's profile

@@ -1,116 +1,11 @@
 // A laboratory's day on a real store: what is typed, what is kept, what is answered.
-#include "app/lab/day.hpp"
-#include "tests/unit/lab/made_log.hpp"
+#include "tests/unit/lab_cli/laboratory.hpp"
 
-#include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 #include <sys/stat.h>
-#include <unistd.h>
 
 namespace qb::lab {
 
-namespace {
-
-namespace fs = std::filesystem;
 using Catch::Contains;
-
-// A folder of its own with a store in it, a bench that stands at a given moment, and what was said.
-class laboratory {
-public:
-  laboratory() : folder_(fs::temp_directory_path() / ("qb-day-" + std::to_string(::getpid()))) {
-    fs::remove_all(folder_);
-    fs::create_directories(folder_);
-    shared_.store = (folder_ / "store.db").string();
-    shared_.zones = london_only;
-    at.assets = std::string(QB_SOURCE_DIR) + "/assets";
-    at.profile = "fenwick-vale";
-    at.zone = "Europe/London";
-    at.now = "2027-04-09 10:30";
-    at.by = "R. Ashdown";
-  }
-  ~laboratory() {
-    std::error_code none;
-    fs::remove_all(folder_, none);
-  }
-  laboratory(const laboratory&) = delete;
-  laboratory& operator=(const laboratory&) = delete;
-
-  [[nodiscard]] std::string path(const std::string& name) const { return folder_ / name; }
-  std::string put(const std::string& name, const std::string& bytes) const {
-    std::ofstream(path(name), std::ios::binary) << bytes;
-    return path(name);
-  }
-  void import(const made_test& m = {}) {
-    clear();
-    REQUIRE(import_logs(shared_, {{put("a.log.json", make_log(m))}, false, false, nullptr, {}},
-                        to()) == 0);
-  }
-  int box(const std::string& kit, const std::string& words) {
-    clear();
-    return receive_boxes(shared_, at, {kit, words, codes}, to());
-  }
-  int lines(const std::string& typed) {
-    clear();
-    const std::string file = put("typed", typed);
-    at.standard_input = std::fopen(file.c_str(), "r");
-    const int status = receive_boxes(shared_, at, {"", "", codes}, to());
-    std::fclose(at.standard_input);
-    return status;
-  }
-  int paper(const std::string& sheet, const std::vector<std::string>& confirmed = {}) {
-    clear();
-    return enter_paper(shared_, at, {"FV-3002", sheet, "lactulose-10g", confirmed}, to());
-  }
-  int readings(const std::string& table) {
-    clear();
-    return take_readings(shared_, at, {put("table.csv", table), codes}, to());
-  }
-  int choose(int tube, long long reading, const std::string& reason) {
-    clear();
-    return choose_reading(shared_, at, {"FV-3001", tube, reading, reason}, to());
-  }
-  std::string work(bool all = false) {
-    clear();
-    REQUIRE(show_work(shared_, at, all, to()) == 0);
-    return out;
-  }
-  int forget(bool sure) {
-    clear();
-    return forget_kit(shared_, at, "FV-3001", sure, to());
-  }
-  std::string audit() {
-    clear();
-    REQUIRE(audit_times(shared_, at, "-", to()) == 0);
-    return out;
-  }
-  int export_to(const std::string& name) {
-    clear();
-    return export_all(shared_, at, path(name), to());
-  }
-  [[nodiscard]] std::string file(const std::string& name) const {
-    std::ifstream in(path(name), std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-  }
-
-  desk_options at;
-  std::string codes;
-  std::string out;
-  std::string err;
-
-private:
-  void clear() { out = err = ""; }
-  console to() {
-    return {[this](const std::string& text) { out += text; },
-            [this](const std::string& text) { err += text; }};
-  }
-  fs::path folder_;
-  shared_options shared_;
-};
-
-constexpr const char* table_head = "kit,tube,h2_ppm,ch4_ppm,co2_pct,measured_at\n";
-
-} // namespace
 
 TEST_CASE("the first line of a kit is what matters, and the box is kept with what it lacks") {
   laboratory lab;
@@ -231,7 +126,7 @@ TEST_CASE("a paper sheet is asked about before it is kept, and marked as what it
   CHECK(lab.paper(times + "scores 000 11x - - - - - - - -") == 2);
   CHECK_THAT(lab.err, Contains("no such score for tube 2"));
   CHECK(lab.paper(times + "drink ? soon") == 2);
-  CHECK(lab.paper(times + "drink ? scores 000 111 2/-/0 - - - - - - -") == 0);
+  CHECK(lab.paper(times + "drink ? scores 000 111 2/-/0 - - - - - - -", {"replaces"}) == 0);
 }
 
 TEST_CASE("within receive a sheet's question is answered by y, or typed again") {
@@ -273,7 +168,7 @@ TEST_CASE("a second reading is kept beside the first and asked about until someb
   laboratory lab;
   lab.import();
   CHECK(lab.readings(std::string(table_head) + "FV-3001,1,4,1,,2027-04-09 10:00\n") == 0);
-  CHECK(lab.readings(std::string(table_head) + "FV-3001,1,9,1,,2027-04-09 11:00\n") == 0);
+  CHECK(lab.readings(std::string(table_head) + "FV-3001,1,9,1,,2027-04-09 10:20\n") == 0);
   CHECK_THAT(lab.out, Contains("FV-3001 tube 1 was read more than once; which counts?") &&
                           Contains("reading 1: H2 4") && Contains("reading 2: H2 9"));
   CHECK(lab.choose(1, 2, "") == 2);
@@ -281,7 +176,7 @@ TEST_CASE("a second reading is kept beside the first and asked about until someb
   CHECK(lab.choose(1, 2, "the first syringe leaked") == 0);
   CHECK_THAT(lab.out, Contains("H2 9"));
   CHECK(lab.export_to("out") == 0);
-  CHECK_THAT(lab.file("out/tubes.csv"), Contains(",9,1,,,,,2027-04-09T11:00,chosen\r\n"));
+  CHECK_THAT(lab.file("out/tubes.csv"), Contains(",9,1,,,,,2027-04-09T10:20,chosen\r\n"));
 }
 
 TEST_CASE("an export has no name, no birth date and no free words, and is its owner's alone") {

@@ -205,7 +205,7 @@ TEST_CASE("nothing is followed and nothing is waited for") {
   CHECK(d.import_post() == 2);
   CHECK(lines(d.err) == 2);
   CHECK_THAT(d.err, Contains("link: found a link to a folder"));
-  CHECK_THAT(d.err, Contains("pipe.json: found something else, expected a file"));
+  CHECK_THAT(d.err, Contains("pipe.json: found a pipe or a device, expected a file"));
   CHECK(d.import({(d.post() / "link").string()}) == 2);
   CHECK(d.import({(d.post() / "absent.json").string()}) == 2);
   CHECK_THAT(d.err, Contains("absent.json: found No such file"));

@@ -168,7 +168,7 @@ TEST_CASE("a changed summary and a changed heading each show") {
       read_log(edited(heading, "\"program\":\"quarterbreath 0.1.0\",\"rehearsal\":true,\"rules\""));
   REQUIRE(practice.has_value());
   REQUIRE(practice->mismatches.size() == 1);
-  CHECK(practice->mismatches[0].what == mismatch::kind::header);
+  CHECK(practice->mismatches[0].what == mismatch::kind::rehearsal);
   CHECK(practice->rehearsal);
 }
 
@@ -189,6 +189,7 @@ TEST_CASE(
                                      "\"version\":2,\"zone\":\"Europe/Berlin\""));
   REQUIRE(moved.has_value());
   CHECK(has(*moved, mismatch::kind::header));
+  CHECK_FALSE(has(*moved, mismatch::kind::rehearsal));
 }
 
 TEST_CASE("logs of version 1 are read and match themselves") {
