@@ -46,6 +46,7 @@ struct written_files {
   std::string tubes;
   std::string fhir;
   std::int64_t kits{0};
+  std::int64_t with_log{0}; // only these have FHIR
 };
 
 result<written_files> gather(const desk& at, const case_rules& rules,
@@ -60,6 +61,7 @@ result<written_files> gather(const desk& at, const case_rules& rules,
     const auto lines = lines_of(at, rules, bench, codes);
     if (!lines) return result<void>(tl::unexpected(lines.error()));
     out.fhir += *lines;
+    out.with_log += lines->empty() ? 0 : 1;
     return result<void>();
   });
   if (!done) return tl::unexpected(done.error());
@@ -85,7 +87,8 @@ int export_all(const shared_options& shared, const desk_options& o, const std::s
     if (const auto written = write_file(folder + name, *bytes); !written)
       return say_no(written.error(), to);
   }
-  to.out(fmt::format("{} kits in tests.csv, tubes.csv and fhir.ndjson\n", files->kits));
+  to.out(fmt::format("{} kits in tests.csv and tubes.csv, {} of them with a log, in fhir.ndjson\n",
+                     files->kits, files->with_log));
   return 0;
 }
 

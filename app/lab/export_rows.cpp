@@ -142,6 +142,29 @@ std::vector<std::string> tube_cells(const names& n, const desk& at, const bench_
   return out;
 }
 
+// Tube 1 and the drink, as exactly as the record has them.
+struct moments {
+  std::string tube_1;
+  std::string drink_start;
+  std::string drink_end;
+};
+
+moments moments_of(const bench_kit& bench, const known_kit& known) {
+  if (known.log)
+    return {utc_or_empty(known.log->anchor), utc_or_empty(known.log->drink_start),
+            utc_or_empty(known.log->drink_end)};
+  if (known.code || !known.told || bench.papers.empty()) return {};
+  const paper_record& p = bench.papers.back();
+  const auto tube_1 = p.times.empty() ? std::nullopt : p.times.front();
+  const auto written = [&](const std::optional<day_minute>& m) {
+    if (!m) return std::string();
+    const bool next_day = p.past_midnight && tube_1 && *m < *tube_1;
+    return date_text(plus_days(p.day, std::chrono::days(next_day ? 1 : 0))) + "T" +
+           day_minute_text(*m);
+  };
+  return {written(tube_1), written(p.drink.start), written(p.drink.end)};
+}
+
 } // namespace
 
 std::string tests_header() {
@@ -163,23 +186,21 @@ std::string test_row(const desk& at, const kit_facts& facts, const known_kit& kn
   const auto taken =
       std::count_if(labels.begin(), labels.end(), [](const auto& l) { return l.has_value(); });
   const bool paper = n.record == std::string("paper");
-  return row_of({csv_words(bench.kit), n.test_id, n.protocol, known.rehearsal ? "yes" : "no",
-                 n.record,
-                 !known.told ? ""
-                 : paper     ? fmt::format("{}", std::chrono::seconds(paper_precision).count())
-                             : "1",
-                 known.told && known.told->tested ? date_text(*known.told->tested) : "",
-                 known.log ? utc_or_empty(known.log->anchor) : "",
-                 known.log ? utc_or_empty(known.log->drink_start) : "",
-                 known.log ? utc_or_empty(known.log->drink_end) : "",
-                 known.told ? fmt::format("{}", labels.size()) : "",
-                 known.told ? fmt::format("{}", taken) : "",
-                 line.arrived ? date_text(*line.arrived) : "", line.due ? date_text(*line.due) : "",
-                 bench.arrivals.empty() ? "" : told_text(bench.arrivals.back().identifiers),
-                 fmt::format("{}", line.to_review),
-                 bench.conclusions.empty() ? "no"
-                 : line.again              ? "again"
-                                           : "yes"});
+  const moments at_times = moments_of(bench, known);
+  return row_of(
+      {csv_words(bench.kit), n.test_id, n.protocol, known.rehearsal ? "yes" : "no", n.record,
+       !known.told ? ""
+       : paper     ? fmt::format("{}", std::chrono::seconds(paper_precision).count())
+                   : "1",
+       known.told && known.told->tested ? date_text(*known.told->tested) : "", at_times.tube_1,
+       at_times.drink_start, at_times.drink_end, known.told ? fmt::format("{}", labels.size()) : "",
+       known.told ? fmt::format("{}", taken) : "", line.arrived ? date_text(*line.arrived) : "",
+       line.due ? date_text(*line.due) : "",
+       bench.arrivals.empty() ? "" : told_text(bench.arrivals.back().identifiers),
+       fmt::format("{}", line.to_review),
+       bench.conclusions.empty() ? "no"
+       : line.again              ? "again"
+                                 : "yes"});
 }
 
 std::string tube_rows(const desk& at, const bench_kit& bench, const known_kit& known) {

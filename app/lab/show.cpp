@@ -99,7 +99,7 @@ int show_tests(const shared_options& shared, const std::string& kit_or_test, con
   if (!found) return say_no(found.error(), to);
   if (found->logs.empty() && found->codes.empty())
     return say_no({refusal_kind::missing, shared.store, "", "no test of that kit number or id",
-                   "one that quarterbreath-lab list shows"},
+                   "one that list shows; a kit on paper alone is shown by report and judge"},
                   to);
   json::array tests;
   json::array codes;

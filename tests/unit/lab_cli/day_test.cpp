@@ -200,6 +200,18 @@ TEST_CASE("an export has no name, no birth date and no free words, and is its ow
   }
 }
 
+TEST_CASE("an export of paper has its moments to the minute, and says how many kits have a log") {
+  laboratory lab;
+  lab.import();
+  CHECK(lab.paper("2027-04-06 23:50 00:05 00:20 - 00:50 01:05 01:20 01:35 01:50 02:05 "
+                  "drink 23:52-00:01",
+                  {"past-midnight"}) == 0);
+  CHECK(lab.export_to("out") == 0);
+  CHECK_THAT(lab.out, Contains("2 kits in tests.csv and tubes.csv, 1 of them with a log"));
+  CHECK_THAT(lab.file("out/tests.csv"),
+             Contains(",paper,60,2027-04-06,2027-04-06T23:50,2027-04-06T23:52,2027-04-07T00:01,"));
+}
+
 TEST_CASE("forgetting asks first, takes everything and leaves counts") {
   laboratory lab;
   lab.import();
