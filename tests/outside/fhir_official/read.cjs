@@ -62,6 +62,8 @@ class Invariants {
   keys = new Set();
 
   hold(resource, place, rules) {
+    // A narrative's XHTML: its name is a word of FHIRPath, and the library finds no value in it.
+    if (place.endsWith(".text.div")) return;
     for (const rule of rules.filter((one) => one.severity === "error")) {
       this.evaluated += 1;
       this.keys.add(rule.key);
