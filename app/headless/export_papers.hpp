@@ -2,8 +2,10 @@
 // File names carry the kit number and nothing of the person; another test's file is never replaced.
 #pragma once
 
-#include "app/headless/export_record.hpp"
+#include "app/headless/written_together.hpp"
+#include "core/session/state.hpp"
 #include "core/sheet/label_sheet.hpp"
+#include "core/time/zone.hpp"
 
 namespace qb {
 

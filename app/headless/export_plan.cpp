@@ -1,16 +1,16 @@
 // Writing a plan's reminders and reading them back.
 #include "app/headless/export_plan.hpp"
 
+#include "app/headless/file_endings.hpp"
 #include "app/page/preparation_page.hpp"
 #include "app/platform/files.hpp"
 #include "core/sheet/calendar.hpp"
-
-#include <fmt/core.h>
 
 namespace qb {
 
 namespace {
 
+// A file whose whole name is given.
 struct outgoing {
   std::string path;
   std::string bytes;
@@ -18,24 +18,6 @@ struct outgoing {
 
 result<std::string> page_bytes(const prepared_plan& p, const zone& z, instant made_at) {
   return draw_preparation_pdf(preparation_of(p, z, made_at), rfc3339_utc(made_at));
-}
-
-// A calendar that is already there is ours when its events are of the same test.
-bool is_ours(const std::string& path, const std::string& test_id) {
-  const auto there = read_file(path);
-  if (!there) return there.error().kind == refusal_kind::missing;
-  return is_calendar_of(*there, test_id);
-}
-
-result<std::string> free_stem(const std::string& folder, const std::string& wanted,
-                              const std::string& test_id) {
-  constexpr int most_tries = 100;
-  for (int n = 1; n <= most_tries; ++n) {
-    std::string stem = folder + "/" + (n == 1 ? wanted : fmt::format("{}-{}", wanted, n));
-    if (is_ours(stem + ".reminders.ics", test_id)) return stem;
-  }
-  return tl::unexpected(refusal{refusal_kind::machine, folder, "", "many plans of one kit number",
-                                "a folder with room for another"});
 }
 
 // Whose another file is cannot be known, so it is left alone.
@@ -65,14 +47,9 @@ result<exported_files> export_plan(const std::string& folder, const prepared_pla
   result<std::string> page = std::string();
   if (!p.called_off) page = page_bytes(p, z, made_at);
   if (!page) return tl::unexpected(page.error());
-  if (const auto made = make_folder(folder); !made) return tl::unexpected(made.error());
-  const auto stem = free_stem(folder, export_stem(p.kit_number, p.rehearsal), p.test_id);
-  if (!stem) return tl::unexpected(stem.error());
-  std::vector<outgoing> files{{*stem + ".reminders.ics", calendar_of(p, z, made_at)}};
-  if (!p.called_off) files.push_back({*stem + ".preparation.pdf", std::move(*page)});
-  auto out = write_all(files);
-  if (out) out->renamed = *stem != folder + "/" + export_stem(p.kit_number, p.rehearsal);
-  return out;
+  std::vector<outgoing_file> files{{ending::reminders, calendar_of(p, z, made_at)}};
+  if (!p.called_off) files.push_back({ending::preparation, std::move(*page)});
+  return write_together(folder, files, {export_stem(p.kit_number, p.rehearsal), p.test_id});
 }
 
 result<exported_files> write_plan(const plan_paths& paths, const prepared_plan& p, const zone& z,

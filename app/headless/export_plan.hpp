@@ -2,7 +2,7 @@
 // File names carry the kit number and nothing of the person; another test's file is never replaced.
 #pragma once
 
-#include "app/headless/export_record.hpp"
+#include "app/headless/written_together.hpp"
 #include "core/sheet/prepared_plan.hpp"
 
 #include <string>

@@ -3,19 +3,12 @@
 #pragma once
 
 #include "app/headless/hand_over_file.hpp"
+#include "app/headless/written_together.hpp"
 
 #include <string>
 #include <vector>
 
 namespace qb {
-
-// The files that were written, in full, each synced and read back.
-struct exported_files {
-  std::vector<std::string> paths;
-  std::string why_unsigned; // empty where the log was signed
-  bool shortened{false};    // words of a label did not fit in full
-  bool renamed{false};      // the name that was wanted is somebody else's
-};
 
 // Writes into `folder`, making it where there is none. The same record again replaces its own
 // files, and so it does those in `ours`, which were written a moment ago and may be sealed by now;
@@ -26,8 +19,5 @@ struct exported_files {
                                                    const std::vector<event>& events,
                                                    const export_options& o,
                                                    const std::vector<std::string>& ours = {});
-
-// "quarterbreath-KIT", with "practice-" in front for a rehearsal.
-[[nodiscard]] std::string export_stem(const std::string& kit_number, bool rehearsal);
 
 } // namespace qb

@@ -2,6 +2,7 @@
 #include "app/headless/hand_over_file.hpp"
 
 #include "app/headless/code_signer.hpp"
+#include "app/headless/file_endings.hpp"
 #include "app/page/finished_pdf.hpp"
 #include "app/page/record_pdf.hpp"
 #include "core/record/log.hpp"
@@ -48,9 +49,9 @@ result<std::string> drawn_record(const std::vector<event>& events, const state& 
 
 // What a reader of the PDF sees of each file in its list.
 attached_file attachment(const std::string& stem, const outgoing_file& file) {
-  if (file.ending == ".log.json")
+  if (file.ending == ending::log)
     return {stem + file.ending, file.bytes, "application/json", "The timing log of this record"};
-  if (file.ending == ".samples.csv")
+  if (file.ending == ending::samples)
     return {stem + file.ending, file.bytes, "text/csv", "The samples as a table"};
   return {stem + file.ending, file.bytes, "text/plain",
           std::string("Signature of the log (minisign): ") + proven};
@@ -61,13 +62,13 @@ result<void> add_sheet(std::vector<outgoing_file>& files, const std::vector<even
                        const state& s, const std::string& stem, const export_options& o) {
   auto pdf = drawn_record(events, s, o);
   if (!pdf) return tl::unexpected(pdf.error());
-  files.push_back({".samples.csv", sheet_csv(s, *s.last_reading)});
+  files.push_back({ending::samples, sheet_csv(s, *s.last_reading)});
   std::vector<attached_file> inside;
   for (const outgoing_file& file : files)
     inside.push_back(attachment(stem, file));
   auto whole = with_attachments(*pdf, inside, rfc3339_utc(s.last_reading->wall));
   if (!whole) return tl::unexpected(whole.error());
-  files.push_back({".sheet.pdf", std::move(*whole)});
+  files.push_back({ending::sheet, std::move(*whole)});
   return {};
 }
 
@@ -79,19 +80,19 @@ result<std::optional<outgoing_file>> sealed(const outgoing_file& file, const sta
   if (!to) return tl::unexpected(to.error());
   auto bytes = seal::seal_to(*to, file.bytes, seal::chance_for(keys.drawn, file.bytes));
   if (!bytes) return tl::unexpected(bytes.error());
-  return outgoing_file{file.ending + ".age", std::move(*bytes)};
+  return outgoing_file{file.ending + ending::sealed, std::move(*bytes)};
 }
 
 } // namespace
 
 result<std::vector<outgoing_file>> record_files(const std::vector<event>& events, const state& s,
                                                 const std::string& stem, const export_options& o) {
-  std::vector<outgoing_file> files{{".log.json", write_log(events, o.program)}};
+  std::vector<outgoing_file> files{{ending::log, write_log(events, o.program)}};
   if (o.keys.signing) {
     const auto log = read_log(files.front().bytes);
     if (!log) return tl::unexpected(log.error());
-    files.push_back({".log.json.minisig", seal::sign_file(files.front().bytes, *o.keys.signing,
-                                                          trusted_comment(*log, s, o))});
+    files.push_back({ending::signature, seal::sign_file(files.front().bytes, *o.keys.signing,
+                                                        trusted_comment(*log, s, o))});
   }
   if (s.planned) {
     if (const auto added = add_sheet(files, events, s, stem, o); !added)

@@ -12,6 +12,7 @@
 #pragma once
 
 #include "app/headless/export_keys.hpp"
+#include "app/headless/written_together.hpp"
 #include "core/session/event.hpp"
 #include "core/session/state.hpp"
 #include "core/time/zone.hpp"
@@ -20,12 +21,6 @@
 #include <vector>
 
 namespace qb {
-
-// One file to be written: its name after the record's stem, and its bytes.
-struct outgoing_file {
-  std::string ending;
-  std::string bytes;
-};
 
 // Which of them are wanted.
 enum class export_set {

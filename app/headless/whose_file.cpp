@@ -1,6 +1,7 @@
 // Groups of files by ending: one of each group says whose the group is.
 #include "app/headless/whose_file.hpp"
 
+#include "app/headless/file_endings.hpp"
 #include "app/page/attached_files.hpp"
 #include "app/page/finished_pdf.hpp"
 #include "app/platform/files.hpp"
@@ -28,7 +29,7 @@ std::string test_of_log(const std::string& text) {
 }
 
 std::string test_of_sheet(const std::string& bytes) {
-  const auto inside = attached_files(bytes, ".log.json", json::most_bytes);
+  const auto inside = attached_files(bytes, ending::log, json::most_bytes);
   if (!inside || inside->empty()) return {};
   return test_of_log(inside->front().bytes);
 }
@@ -36,10 +37,10 @@ std::string test_of_sheet(const std::string& bytes) {
 // Files that are written together: the first of them that is there says whose all are.
 const std::vector<std::vector<std::string>>& groups() {
   static const std::vector<std::vector<std::string>> all{
-      {".log.json", ".sheet.pdf", ".log.json.minisig", ".samples.csv", ".sheet.pdf.age"},
-      {".reminders.ics", ".preparation.pdf"},
-      {".labels.pdf"},
-      {".empty-sheet.pdf"}};
+      {ending::log, ending::sheet, ending::signature, ending::samples, ending::sealed_sheet},
+      {ending::reminders, ending::preparation},
+      {ending::labels},
+      {ending::empty_sheet}};
   return all;
 }
 
@@ -53,6 +54,13 @@ bool is_of(const std::string& path, const std::string& test_id) {
 bool ends(const std::string& text, const std::string& tail) {
   return text.size() > tail.size() &&
          text.compare(text.size() - tail.size(), tail.size(), tail) == 0;
+}
+
+// The ending of the file that speaks first for that one's group: its own, where it is in none.
+std::string speaker_of(const std::string& ending) {
+  for (const auto& group : groups())
+    if (std::find(group.begin(), group.end(), ending) != group.end()) return group.front();
+  return ending;
 }
 
 // Adds the files of that group and stem, where the one that speaks for them is the test's.
@@ -89,6 +97,22 @@ std::vector<std::string> files_of_test(const std::string& folder, const std::str
     for (const std::string& stem : stems_in(folder, group))
       add_group(stem, group, test_id, out);
   return out;
+}
+
+bool may_write(const std::string& stem, const std::vector<std::string>& endings,
+               const std::string& test_id, const std::vector<std::string>& ours) {
+  const auto absent = [](const std::string& path) {
+    const auto there = read_file(path);
+    return !there && there.error().kind == refusal_kind::missing;
+  };
+  const auto own = [&](const std::string& path) {
+    return std::find(ours.begin(), ours.end(), path) != ours.end() || is_of(path, test_id);
+  };
+  return std::all_of(endings.begin(), endings.end(), [&](const std::string& ending) {
+    const std::string speaks = stem + speaker_of(ending);
+    if (!absent(speaks)) return own(speaks);
+    return absent(stem + ending) || own(stem + ending);
+  });
 }
 
 std::vector<std::string> unfinished_files(const std::string& folder) {

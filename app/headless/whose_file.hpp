@@ -18,6 +18,12 @@ namespace qb {
 [[nodiscard]] std::vector<std::string> files_of_test(const std::string& folder,
                                                      const std::string& test_id);
 
+// Whether that test may write files of these endings under `stem` (a folder and a name): nothing is
+// there, or what is there is its own. The one that speaks for a group decides for it; where it is
+// not there, each file must be absent, say the test by itself, or be one of `ours`.
+[[nodiscard]] bool may_write(const std::string& stem, const std::vector<std::string>& endings,
+                             const std::string& test_id, const std::vector<std::string>& ours);
+
 // What a kill in the middle of a write left in `folder`: files that were never given their name.
 [[nodiscard]] std::vector<std::string> unfinished_files(const std::string& folder);
 

@@ -44,16 +44,6 @@ names names_of(const bench_kit& bench, const known_kit& known) {
   return {"", protocol, bench.papers.empty() ? "none" : "paper"};
 }
 
-const char* how_text(how_known how) {
-  switch (how) {
-  case how_known::observed: return "observed";
-  case how_known::told: return "told";
-  case how_known::estimated: return "estimated";
-  }
-  QB_BELIEVE(false);
-  return "";
-}
-
 // What a tube's record says, whatever kind of record it is.
 struct recorded {
   std::string due;
@@ -68,14 +58,14 @@ recorded recorded_in(const report& r, std::size_t i) {
   const auto late = t.late
                         ? std::optional(std::chrono::duration_cast<std::chrono::seconds>(*t.late))
                         : std::nullopt;
-  return {rfc3339_utc(t.due), utc_or_empty(t.closed), t.how ? how_text(*t.how) : "",
+  return {rfc3339_utc(t.due), utc_or_empty(t.closed), t.how ? key_of(*t.how) : "",
           late ? fmt::format("{}", late->count()) : "", standing_text(t.standing)};
 }
 
 recorded recorded_in(const packed_result& r, std::size_t i) {
   const packed_sample& s = r.samples[i];
   if (!s.taken) return {"", "", "", "", standing_text(tube_standing::missed)};
-  return {"", rfc3339_utc(r.zero + s.closed), how_text(*s.taken), "", ""};
+  return {"", rfc3339_utc(r.zero + s.closed), key_of(*s.taken), "", ""};
 }
 
 recorded recorded_in(const paper_record& p, std::size_t i) {

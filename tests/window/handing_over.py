@@ -13,10 +13,10 @@ import sys
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from driver import Stuck, fresh  # noqa: E402
+from driver import Stuck  # noqa: E402
 from patient import PERSON  # noqa: E402
 from person import PROGRAM, WORK  # noqa: E402
-from runner import run_all  # noqa: E402
+from runner import run_suite  # noqa: E402
 from tester import LONDON, Tester  # noqa: E402
 
 FINISHED = {profile: os.path.join(WORK, "finished-" + profile)
@@ -335,16 +335,6 @@ def kiosk_left_behind(count, display):
 SCENARIOS = [to_drives, pulled_out, erased, erased_by_command, kiosk_handed_over, kiosk_left_behind]
 
 
-def main():
-    fresh(WORK)
-    wanted = [s for s in SCENARIOS if len(sys.argv) == 1 or s.__name__ in sys.argv[1:]]
-    at_once = 3
-    first, rest = run_all([lived_at_home, lived_at_a_kiosk], 2), run_all(wanted, at_once)
-    passed, failed = first[0] + rest[0], first[1] + rest[1]
-    print(f"{len(wanted)} ways of handing over and erasing; pictures of their pages: {WORK}")
-    print(f"handing-over: {passed} passed, {failed} failed")
-    return 1 if failed else 0
-
-
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(run_suite("handing-over", "ways of handing over and erasing",
+                       [lived_at_home, lived_at_a_kiosk], SCENARIOS))

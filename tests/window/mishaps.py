@@ -10,28 +10,15 @@ import sys
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from driver import fresh  # noqa: E402
 from mishaps_body import BODY  # noqa: E402
 from mishaps_device import DEVICE  # noqa: E402
 from mishaps_drink import DRINK  # noqa: E402
 from mishaps_tubes import TUBES  # noqa: E402
-from person import WORK  # noqa: E402
-from runner import run_all  # noqa: E402
+from runner import run_suite  # noqa: E402
 from tester import to_tube_1  # noqa: E402
 
 MISHAPS = DEVICE + TUBES + DRINK + BODY
 
 
-def main():
-    fresh(WORK)
-    wanted = [s for s in MISHAPS if len(sys.argv) == 1 or s.__name__ in sys.argv[1:]]
-    at_once = 3
-    first, rest = run_all([to_tube_1], 1), run_all(wanted, at_once)
-    passed, failed = first[0] + rest[0], first[1] + rest[1]
-    print(f"{len(wanted)} mishaps; pictures of their pages: {WORK}")
-    print(f"mishaps: {passed} passed, {failed} failed")
-    return 1 if failed else 0
-
-
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(run_suite("mishaps", "mishaps", [to_tube_1], MISHAPS))

@@ -4,10 +4,12 @@ A scenario that cannot be carried through is one failure with its reason, and en
 """
 import multiprocessing
 import subprocess
+import sys
 import traceback
 
 from checks import Count
-from driver import Display, Stuck
+from driver import Display, Stuck, fresh
+from person import WORK
 
 
 def run_one(scenario):
@@ -28,3 +30,16 @@ def run_all(scenarios, at_once):
     with multiprocessing.Pool(at_once) as pool:
         results = pool.map(run_one, scenarios, chunksize=1)
     return tuple(sum(r[i] for r in results) for i in (0, 1))
+
+
+def run_suite(name, what, before, scenarios):
+    """A suite: `before` makes what the scenarios begin from; then all of them, or those that are
+    named on the command line. Answers the exit status."""
+    fresh(WORK)
+    wanted = [one for one in scenarios if len(sys.argv) == 1 or one.__name__ in sys.argv[1:]]
+    at_once = 3
+    first, rest = run_all(before, len(before)), run_all(wanted, at_once)
+    passed, failed = first[0] + rest[0], first[1] + rest[1]
+    print(f"{len(wanted)} {what}; pictures of their pages: {WORK}")
+    print(f"{name}: {passed} passed, {failed} failed")
+    return 1 if failed else 0

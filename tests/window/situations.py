@@ -12,9 +12,8 @@ import sys
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
-from driver import fresh  # noqa: E402
 from person import ASSETS, LAB, WORK, Person  # noqa: E402
-from runner import run_all  # noqa: E402
+from runner import run_suite  # noqa: E402
 
 LONDON, BERLIN = "Europe/London", "Europe/Berlin"
 BASE = os.path.join(WORK, "planned")
@@ -299,16 +298,5 @@ def plan_once(count, display):
     shutil.copytree(p.data, BASE)
 
 
-def main():
-    fresh(WORK)
-    wanted = [s for s in SITUATIONS if len(sys.argv) == 1 or s.__name__ in sys.argv[1:]]
-    at_once = 3
-    first, rest = run_all([plan_once], 1), run_all(wanted, at_once)
-    passed, failed = first[0] + rest[0], first[1] + rest[1]
-    print(f"{len(wanted)} situations; pictures of their pages: {WORK}")
-    print(f"situations: {passed} passed, {failed} failed")
-    return 1 if failed else 0
-
-
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(run_suite("situations", "situations", [plan_once], SITUATIONS))

@@ -47,6 +47,19 @@ TEST_CASE("another test's reminders, or any other file of that name, are left as
   CHECK(*read_file(taken) == "somebody's");
 }
 
+TEST_CASE("a page that does not say whose it is, is left as it is") {
+  const test::own_folder folder;
+  made_plan m;
+  m.plan_for("2027-04-06 07:30");
+  const std::string taken = folder.file("quarterbreath-FV-2071.preparation.pdf");
+  REQUIRE(write_file(taken, "somebody's").has_value());
+  const auto written = export_to(folder.path(), m);
+  REQUIRE(written.has_value());
+  CHECK(written->renamed);
+  CHECK(written->paths[1] == folder.file("quarterbreath-FV-2071-2.preparation.pdf"));
+  CHECK(*read_file(taken) == "somebody's");
+}
+
 TEST_CASE("of a plan that was called off only the calendar is written, to take it back") {
   const test::own_folder folder;
   made_plan m;

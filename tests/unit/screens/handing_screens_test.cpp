@@ -210,13 +210,7 @@ TEST_CASE("every one of these pages fits every promised window and says somethin
       cases[i].set(s);
       s.h.frames(1);
       INFO(s.h.seen().screen << ", case " << i << ", " << width << " wide");
-      for (int leaf = 0; leaf < 10; ++leaf) {
-        CHECK(s.h.faults() == std::vector<std::string>{});
-        for (const element& e : s.h.seen().elements)
-          CHECK((e.name + e.value).find_first_of("[]{}") == std::string::npos);
-        if (s.h.find("page-more") == nullptr) break;
-        REQUIRE(s.h.press("page-more"));
-      }
+      s.fits_on_every_leaf();
       CHECK_FALSE(s.wished);
     }
   }

@@ -57,6 +57,19 @@ struct stage {
     wished.reset();
   }
 
+  // Goes through the open page leaf by leaf: nothing cut or overlapping, no placeholder left in the
+  // words.
+  void fits_on_every_leaf() {
+    constexpr int most_leaves = 10;
+    for (int leaf = 0; leaf < most_leaves; ++leaf) {
+      CHECK(h.faults() == std::vector<std::string>{});
+      for (const element& e : h.seen().elements)
+        CHECK((e.name + e.value).find_first_of("[]{}") == std::string::npos);
+      if (h.find("page-more") == nullptr) return;
+      REQUIRE(h.press("page-more"));
+    }
+  }
+
   screen what;
   made_view m;
   ui_state u;

@@ -1,0 +1,18 @@
+// What the files that leave this device are called after their stem, "quarterbreath-KIT".
+// Here alone, since who writes one must be understood by who finds out whose it is.
+#pragma once
+
+namespace qb::ending {
+
+inline constexpr const char* log = ".log.json";
+inline constexpr const char* signature = ".log.json.minisig";
+inline constexpr const char* samples = ".samples.csv";
+inline constexpr const char* sheet = ".sheet.pdf";
+inline constexpr const char* sealed = ".age"; // after the ending of what is sealed
+inline constexpr const char* sealed_sheet = ".sheet.pdf.age";
+inline constexpr const char* reminders = ".reminders.ics";
+inline constexpr const char* preparation = ".preparation.pdf";
+inline constexpr const char* labels = ".labels.pdf";
+inline constexpr const char* empty_sheet = ".empty-sheet.pdf";
+
+} // namespace qb::ending
