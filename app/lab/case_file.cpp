@@ -3,6 +3,7 @@
 
 #include "app/lab/bench.hpp"
 #include "app/lab/judge_assets.hpp"
+#include "app/lab/take_in.hpp"
 #include "app/platform/files.hpp"
 #include "core/lab/case_parts.hpp"
 #include "core/lab/readings.hpp"
@@ -119,6 +120,10 @@ result<test_case> case_of_known(const desk& at, const case_rules& rules, const b
     if (known.beside)
       for (finding& f : beside_findings(*known.beside, known.events->events))
         box.push_back(std::move(f));
+    auto asides = findings_aside(at.logs(), *known.events);
+    if (!asides) return tl::unexpected(in_file(asides.error(), at.shared().store));
+    for (finding& f : *asides)
+      box.push_back(std::move(f));
     auto out = case_of(*known.events, *known.log, bench, rules, box);
     if (!out) return tl::unexpected(in_file(out.error(), at.shared().store));
     return out;

@@ -58,6 +58,7 @@ private:
     how.signature = log->signature || path == "-" ? log->signature : read_signature_beside(path);
     const auto done = take_in(store_, log->text, how);
     if (!done) return refuse(in_file(done.error(), path));
+    if (done->differs) return set_aside(in_file(*done->differs, path));
     ++signatures_[done->signature];
     count(*done);
     if (!done->mismatch.empty()) mismatched(path, *done);
@@ -75,6 +76,13 @@ private:
                                    printable(done.kit), printable(done.mismatch));
   }
 
+  // Kept, and yet nothing of it counts: who sent two stories is to be asked.
+  void set_aside(const refusal& differs) {
+    ++counts_[taken_in::aside];
+    const int status = say_no(differs, to_);
+    status_ = status_ == 1 ? 1 : status;
+  }
+
   void refuse(const refusal& no) {
     ++refused_;
     disk_failed_ = disk_failed_ || no.kind == refusal_kind::machine;
@@ -89,6 +97,7 @@ private:
       to_.out(json::pretty(json::object{{"new", n(counts_[taken_in::fresh])},
                                         {"grown", n(counts_[taken_in::grown])},
                                         {"already_there", n(kept)},
+                                        {"set_aside", n(counts_[taken_in::aside])},
                                         {"by_code", n(by_code_)},
                                         {"rehearsals", n(practice_)},
                                         {"refused", n(refused_)},
@@ -101,6 +110,9 @@ private:
     std::string line =
         fmt::format("{} new, {} grown, {} already there, {} refused", counts_[taken_in::fresh],
                     counts_[taken_in::grown], kept, refused_);
+    if (counts_[taken_in::aside] > 0)
+      line += fmt::format("; {} set aside: not what the log kept for its test says",
+                          counts_[taken_in::aside]);
     if (by_code_ > 0)
       line += fmt::format("; {} by code: a summary only, without the log", by_code_);
     if (practice_ > 0) line += fmt::format("; {} of them PRACTICE - not a test", practice_);

@@ -4,6 +4,7 @@
 #include "app/lab/read_code.hpp"
 #include "app/lab/report_json.hpp"
 #include "app/lab/report_text.hpp"
+#include "app/lab/take_in.hpp"
 #include "core/lab/readings.hpp"
 #include "core/store/lab_store.hpp"
 
@@ -105,8 +106,11 @@ int show_tests(const shared_options& shared, const std::string& kit_or_test, con
   json::array codes;
   std::string text;
   for (const log_row& row : found->logs) {
-    const auto r = kept_report(row, shared);
+    auto r = kept_report(row, shared);
     if (!r) return say_no(r.error(), to);
+    const auto asides = findings_aside(*store, r->log);
+    if (!asides) return say_no(in_file(asides.error(), shared.store), to);
+    r->told.findings.insert(r->told.findings.end(), asides->begin(), asides->end());
     const auto signature = store->signature_of(row.test_id, row.events);
     if (!signature) return say_no(signature.error(), to);
     const signature_evidence evidence = evidence_of(row.body, *signature);

@@ -4,6 +4,7 @@
 #include "app/lab/read_code.hpp"
 #include "core/lab/readings.hpp"
 #include "core/lab/same_test.hpp"
+#include "core/record/codec.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -30,8 +31,10 @@ log_row row_of(const std::string& text, const report& r) {
   return row;
 }
 
-// Compares with the kept log, which was read strictly when it was taken in.
-result<taken_in> compare(const log_row* kept, const read_log_result& next) {
+// Compares with the kept log, which was read strictly when it was taken in. `differs` is told where
+// the two contradict each other.
+result<taken_in> compare(const log_row* kept, const read_log_result& next,
+                         std::optional<refusal>& differs) {
   if (kept == nullptr) return taken_in::fresh;
   const auto before = read_log(kept->body);
   if (!before)
@@ -44,9 +47,9 @@ result<taken_in> compare(const log_row* kept, const read_log_result& next) {
   case log_relation::older: return taken_in::older;
   case log_relation::grown: return taken_in::grown;
   case log_relation::contradicts:
-    return tl::unexpected(refusal{refusal_kind::out_of_range, "", fmt::format("event {}", c.seq),
-                                  "another than in the log kept for this test",
-                                  "the same events, with or without more after them"});
+    differs = refusal{refusal_kind::out_of_range, "", place_of(*c.first), c.first->next,
+                      c.first->kept + " as in the log kept for this test; this one was set aside"};
+    return taken_in::aside;
   }
   QB_BELIEVE(false);
   return taken_in::same;
@@ -81,24 +84,47 @@ result<taken_log> take_in(lab_store& store, const std::string& text, const take_
                                   "a log with a person and a plan"});
   taken_in what = taken_in::fresh;
   const log_row row = row_of(text, r);
+  std::optional<refusal> differs;
   std::string body = text; // as it is kept: the same events may have come in other bytes
   const auto stored = store.put(row, [&](const log_row* kept) -> result<bool> {
-    const auto compared = compare(kept, *log);
+    const auto compared = compare(kept, *log, differs);
     if (compared && *compared == taken_in::same) body = kept->body;
     if (compared && *compared == taken_in::older) body.clear();
     if (!compared) return tl::unexpected(compared.error());
+    what = *compared;
+    if (what == taken_in::aside) return false;
     if (const auto agrees = hold_against_code(store, *log); !agrees)
       return tl::unexpected(agrees.error());
-    what = *compared;
     return what == taken_in::fresh || what == taken_in::grown;
   });
   if (!stored) return tl::unexpected(stored.error());
+  if (what == taken_in::aside) {
+    // The kept log only grows, so that what contradicted it does so still.
+    if (const auto done = store.set_aside(row, sha256_hex(row.body)); !done)
+      return tl::unexpected(done.error());
+    return taken_log{what, r.rehearsal, signature_state::none, row.kit_number, {}, differs};
+  }
   const auto signature = keep_evidence(store, row, body, o.signature);
   if (!signature) return tl::unexpected(signature.error());
-  taken_log done{what, r.rehearsal, *signature, row.kit_number, {}};
+  taken_log done{what, r.rehearsal, *signature, row.kit_number, {}, {}};
   for (const finding& f : r.findings)
     if (f.rule == "record-mismatch" && done.mismatch.empty()) done.mismatch = f.words;
   return done;
+}
+
+result<std::vector<finding>> findings_aside(const lab_store& store, const read_log_result& kept) {
+  const auto texts = store.set_aside_of(test_id_of(kept));
+  if (!texts) return tl::unexpected(texts.error());
+  std::vector<finding> out;
+  for (const std::string& text : *texts) {
+    const auto aside = read_log(text);
+    if (!aside)
+      return tl::unexpected(refusal{refusal_kind::machine, "", "a log that was set aside",
+                                    "a damaged text (" + sentence(aside.error()) + ")",
+                                    "the log as it came"});
+    if (auto one = aside_finding(kept, *aside)) out.push_back(std::move(*one));
+  }
+  return out;
 }
 
 } // namespace qb::lab

@@ -5,7 +5,9 @@
 #include "core/lab/report.hpp"
 #include "core/store/lab_store.hpp"
 
+#include <optional>
 #include <string>
+#include <vector>
 
 namespace qb::lab {
 
@@ -15,6 +17,7 @@ enum class taken_in {
   grown, // more events of a known test; the earlier version is kept too
   same,  // known already
   older, // known already, with more events than this
+  aside, // contradicts the kept one, which still counts; kept beside it
 };
 
 struct taken_log {
@@ -22,7 +25,8 @@ struct taken_log {
   bool rehearsal{false};
   signature_state signature{signature_state::none};
   std::string kit{};
-  std::string mismatch{}; // how the log does not match its own record; empty: it does
+  std::string mismatch{};           // how the log does not match its own record; empty: it does
+  std::optional<refusal> differs{}; // of one that was set aside: the first thing that differs
 };
 
 struct take_in_options {
@@ -31,10 +35,14 @@ struct take_in_options {
   std::optional<std::string> signature{}; // the text that came beside this log
 };
 
-// Refuses what is not a log, practice unless it is asked for, a log without a person or a plan, and
-// one that contradicts the kept log of its test. A log that does not match its own record is taken
-// in and says so wherever it is shown; so is its signature, good or not.
+// Refuses what is not a log, practice unless it is asked for, and a log without a person or a plan.
+// One that contradicts the kept log of its test is set aside. A log that does not match its own
+// record is taken in and says so wherever it is shown; so is its signature, good or not.
 [[nodiscard]] result<taken_log> take_in(lab_store& store, const std::string& text,
                                         const take_in_options& o);
+
+// What the logs that were set aside of a kept log's test say otherwise; empty where none was.
+[[nodiscard]] result<std::vector<finding>> findings_aside(const lab_store& store,
+                                                          const read_log_result& kept);
 
 } // namespace qb::lab

@@ -61,6 +61,7 @@ json::value line_json(const listed& l, civil_date today) {
       {"unread", std::move(unread)},
       {"to_review", l.line.to_review},
       {"again", l.line.again},
+      {"log_differs", l.line.log_differs},
       {"rehearsal", l.rehearsal}};
 }
 
@@ -77,6 +78,7 @@ std::string table_text(const std::vector<listed>& lines, civil_date today) {
         left_in(l.line.protocol.empty() ? "not known" : printable(l.line.protocol), test_wide - 1) +
         " " + left_in(l.line.arrived ? date_text(*l.line.arrived) : "not here", day_wide) +
         left_in(due + (overdue(l.line, today) ? "!" : ""), day_wide) + words_of(l.line) +
+        (l.line.log_differs ? "; two logs that differ" : "") +
         (l.rehearsal ? "  PRACTICE - not a test" : "") + "\n";
   }
   return out;

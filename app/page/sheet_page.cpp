@@ -120,8 +120,10 @@ private:
     const std::vector<table_column> columns = sample_columns(s_, wide);
     std::vector<table_row> rows;
     for (const sheet_row& r : s_.rows) {
-      table_row row{{fmt::format("{}", r.number.value()), r.offset, r.due, r.closed, r.how, r.late},
-                    under_row(r)};
+      const std::string day = r.closed_day.empty() ? "" : " (" + r.closed_day + ")";
+      table_row row{
+          {fmt::format("{}", r.number.value()), r.offset, r.due, r.closed + day, r.how, r.late},
+          under_row(r)};
       row.cells.insert(row.cells.end(), r.scores.begin(), r.scores.end());
       rows.push_back(std::move(row));
     }

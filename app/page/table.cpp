@@ -89,9 +89,14 @@ private:
 } // namespace
 
 std::vector<table_column> sample_columns(const sheet_text& s, double width) {
-  std::vector<table_column> out{{"Tube", 32, align::right}, {"After tube 1", 66},
-                                {"Due", 48, align::right},  {"Closed", 50, align::right},
-                                {"How known", 68},          {"Against due", 82}};
+  // Over midnight a day stands beside each time, on the same line.
+  const bool over_midnight = std::any_of(s.rows.begin(), s.rows.end(), [](const sheet_row& r) {
+    return !r.closed_day.empty() || r.due.find('(') != r.due.npos;
+  });
+  const double clock = over_midnight ? 76 : 48;
+  std::vector<table_column> out{
+      {"Tube", 32, align::right},          {"After tube 1", 66}, {"Due", clock, align::right},
+      {"Closed", clock + 2, align::right}, {"How known", 68},    {"Against due", 82}};
   double left = width + cell_gap;
   for (const table_column& column : out)
     left -= column.width;

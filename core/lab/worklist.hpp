@@ -49,6 +49,7 @@ struct work_line {
   int to_review{0};        // findings that weigh more than a note and that nobody set aside
   int review_rules{0};     // of how many rules those are
   bool again{false};       // it was concluded, and something came after that
+  bool log_differs{false}; // another log of its test was set aside, and nobody settled it
 };
 
 // The line of one kit. `zone` is the laboratory's.

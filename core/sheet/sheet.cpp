@@ -31,10 +31,20 @@ std::string date_with(civil_date date, const std::string& month) {
                      static_cast<int>(date.year()));
 }
 
-std::string clock_on(const zone& z, instant t, civil_date first_day) {
-  const civil_time there = z.civil_at(t);
-  if (date_of(there) == first_day) return clock_text(there);
-  return clock_text(there) + " on " + long_date(date_of(there));
+// "7 Apr" of another day than tube 1's, which the sheet names in full; else nothing.
+std::string other_day(civil_date day, civil_date first_day) {
+  if (day == first_day) return {};
+  constexpr std::size_t letters = 3;
+  return fmt::format("{} {}", static_cast<unsigned>(day.day()), month_name(day).substr(0, letters));
+}
+
+std::string clock_on(civil_time there, civil_date first_day) {
+  const std::string day = other_day(date_of(there), first_day);
+  return clock_text(there) + (day.empty() ? "" : " (" + day + ")");
+}
+
+civil_date first_day_of(const state& s, const zone& z) {
+  return date_of(z.civil_at(s.grid ? s.grid->anchor.wall : s.planned->what.start));
 }
 
 std::string late_in_words(const state& s, sample_number n, const reading& now) {
@@ -92,14 +102,16 @@ std::vector<std::string> corrections_of(const state& s, sample_number n, const z
 
 sheet_row row_of(const state& s, sample_number n, const reading& now, const zone& z) {
   const instant anchor = s.grid ? s.grid->anchor.wall : s.planned->what.start;
-  const civil_date first_day = date_of(z.civil_at(anchor));
+  const civil_date first_day = first_day_of(s, z);
   const sample_state& t = s.of(n);
   sheet_row row;
   row.number = n;
   row.offset = offset_text(*s.test, n);
-  row.due = clock_on(z, anchor + s.test->offset_of(n), first_day);
+  row.due = clock_on(z.civil_at(anchor + s.test->offset_of(n)), first_day);
   if (t.taken) {
-    row.closed = clock_text(shown_time(t.taken->closed, t.taken->offset));
+    const civil_time shown = shown_time(t.taken->closed, t.taken->offset);
+    row.closed = clock_text(shown);
+    row.closed_day = other_day(date_of(shown), first_day);
     row.how = words_of(t.taken->how);
   }
   if (s.grid || s.ended) row.late = late_in_words(s, n, now);
@@ -109,10 +121,10 @@ sheet_row row_of(const state& s, sample_number n, const reading& now, const zone
   return row;
 }
 
-std::string drink_text(const state& s) {
+std::string drink_text(const state& s, const zone& z) {
   if (!s.drink_start) return "not recorded";
-  const auto clock = [](const marked_reading& m) {
-    return clock_text(shown_time(m.at.wall, m.at.offset));
+  const auto clock = [&](const marked_reading& m) {
+    return clock_on(shown_time(m.at.wall, m.at.offset), first_day_of(s, z));
   };
   if (!s.drink_end) return "begun " + clock(*s.drink_start) + ", end not recorded";
   return fmt::format("{} to {}{}", clock(*s.drink_start), clock(*s.drink_end),
@@ -141,7 +153,7 @@ void first_facts(const state& s, const zone& z, const std::vector<finding>& all,
                                      s.planned->form)},
                {"Date", long_date(date_of(z.civil_at(day)))},
                {"Tubes filled", fmt::format("{} of {}", taken, s.samples.size())},
-               {"Drink", drink_text(s)},
+               {"Drink", drink_text(s, z)},
                {"Asks for a look", problems_text(all)}};
   const std::string spare = empty_tubes_text(*s.test);
   if (!spare.empty()) out.first.push_back({"Rest of the kit", spare});

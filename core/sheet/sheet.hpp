@@ -31,8 +31,9 @@ struct label_text {
 struct sheet_row {
   sample_number number{1};
   std::string offset;
-  std::string due;                 // "07:45", with the day where it differs from tube 1's
+  std::string due;                 // "07:45", "00:15 (7 Apr)" where the day is not tube 1's
   std::string closed;              // "07:46", or empty
+  std::string closed_day;          // "7 Apr" where that is not tube 1's day, else empty
   std::string how;                 // "pressed", "told", "from memory", or empty
   std::string late;                // "on time", "5 min 3 s late", "missed", or empty
   std::vector<std::string> scores; // by the protocol's symptoms; "-" where skipped or not asked yet

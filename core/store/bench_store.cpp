@@ -56,6 +56,9 @@ bool remove_logs(sqlite3* db, const std::string& kit, std::int64_t& gone) {
   if (table_is_there(db, "code") &&
       !remove(db, "DELETE FROM code" + of_the_kit + " OR kit_number = ?1", kit, gone))
     return false;
+  if (table_is_there(db, "log_aside") &&
+      !remove(db, "DELETE FROM log_aside" + of_the_kit + " OR kit_number = ?1", kit, gone))
+    return false;
   return remove(db, "DELETE FROM log" + of_the_kit, kit, gone);
 }
 

@@ -7,6 +7,8 @@
 // code with the same columns: results that came by code, their packed bytes in hexadecimal as the
 // body; made with the first of them, so that a store without any is as it was before there were;
 // signature(test_id, events, body): the signature file that came with a log, made likewise;
+// log_aside(entry, test_id, kit_number, digest, body): logs that contradicted the kept one of their
+// test, unchanged; nothing of them counts. Made likewise;
 // meta(key TEXT, value TEXT): "format" = "quarterbreath-lab-store", "version" = "1".
 // synchronous=FULL with journal_mode=TRUNCATE: a log that was taken in is on the disk when `put`
 // returns; each is a transaction of its own, so that a batch killed in the middle leaves whole
@@ -82,6 +84,11 @@ public:
   [[nodiscard]] result<std::vector<log_row>> list_codes() const;
   [[nodiscard]] result<std::vector<log_row>> find_codes(which_tests which,
                                                         const std::string& id) const;
+
+  // Keeps a log that contradicts the kept one of its test beside it; one digest of its bytes once.
+  [[nodiscard]] result<void> set_aside(const log_row& row, const std::string& digest);
+  // The texts of those of that test, in the order they came.
+  [[nodiscard]] result<std::vector<std::string>> set_aside_of(const std::string& test_id) const;
 
   // The signature that came with a version of a test's log; a later one replaces it. Nothing where
   // none came. Of the log it says nothing by itself: whoever asks checks it.

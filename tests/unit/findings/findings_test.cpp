@@ -180,6 +180,25 @@ TEST_CASE("what the clocks did is told, as a note") {
   CHECK(words_of(p, "zone-changed") == "the device's time zone was changed");
 }
 
+TEST_CASE("a clock that nobody had set by the network at tube 1 is a note at that tube's closing") {
+  for (const bool synchronised : {true, false}) {
+    CAPTURE(synchronised);
+    patient p;
+    p.clock.synchronised = synchronised;
+    p.through_tube_1();
+    p.clock.synchronised = !synchronised; // what it is later does not count
+    p.wait_for(2);
+    p.breathe(2);
+    const auto all = found(p);
+    const finding* f = find(all, "clock-unsynchronised");
+    REQUIRE((f == nullptr) == synchronised);
+    if (f == nullptr) continue;
+    CHECK(f->weight == consequence::note);
+    CHECK(f->events == std::vector<std::int64_t>{p.tube(1).taken->seq});
+    CHECK(f->words == "the device's clock was not known to be synchronised at tube 1");
+  }
+}
+
 TEST_CASE("feeling unwell and ending are told in the person's words") {
   patient p;
   p.through_the_drink();

@@ -63,6 +63,19 @@ TEST_CASE("what became of the drink says when and how much was kept") {
   CHECK(of(p, "drink-vomited").weight == consequence::review);
 }
 
+TEST_CASE("a drink left unfinished is weighed by how much of it was taken") {
+  patient p;
+  p.through_the_drink();
+  CHECK(of(p, "drink-unfinished").words.empty());
+  p.clock.pass(utc("2027-04-06T06:41:00Z") - p.clock.wall());
+  REQUIRE(p.tell(drink_trouble_told{drink_mishap::unfinished, drink_part::more_than_half,
+                                    p.clock.wall() - 60s, how_known::told, "too sweet"}));
+  CHECK(of(p, "drink-unfinished").words ==
+        "the drink was not finished at 07:40 (told); more than half was kept: too sweet");
+  CHECK(of(p, "drink-unfinished").weight == consequence::review);
+  CHECK(of(p, "drink-unfinished").events == std::vector<std::int64_t>{p.keeper.kept.back().seq});
+}
+
 TEST_CASE("a correction is told with both values, its reason and both events") {
   patient p;
   p.through_the_drink();

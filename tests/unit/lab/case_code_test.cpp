@@ -44,6 +44,20 @@ TEST_CASE("a code gives the tubes, minutes, scores and answers that its log give
   CHECK(by_code.precision == exact::minutes_of(code_precision));
 }
 
+TEST_CASE("a sheet beside a code is a note, and the minutes stay the code's") {
+  bench_kit bench = with_readings(rising);
+  const auto with = [&] {
+    return case_of(code_of(), shipped("lactulose-10g"), bench, house_rules(), {}).value();
+  };
+  const test_case alone = with();
+  CHECK_FALSE(has(alone, "paper-beside-log"));
+  bench.papers.push_back(sheet({0, 20, 40, 60, 80, 100, 120, 140, 160, 180}));
+  const test_case both = with();
+  CHECK(has(both, "paper-beside-log"));
+  for (std::size_t i = 0; i < both.tubes.size(); ++i)
+    CHECK(words_of_tube(both.tubes[i]) == words_of_tube(alone.tubes[i]));
+}
+
 TEST_CASE("a tube that a code has as not taken is missed, and has no minute") {
   packed_result code = code_of();
   code.samples[8] = packed_sample{};

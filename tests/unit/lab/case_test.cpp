@@ -33,6 +33,22 @@ TEST_CASE("a sample within the window's slack decides, and the strict answer sta
   CHECK(j.how_firm.strict.what == answer::cannot_be_determined);
 }
 
+TEST_CASE("a sheet beside a log is a note, and the minutes stay the log's") {
+  bench_kit bench = with_readings(rising);
+  const test_case alone = case_with(bench);
+  CHECK_FALSE(has(alone, "paper-beside-log"));
+  bench.papers.push_back(sheet({0, 20, 40, 60, 80, 100, 120, 140, 160, 180}));
+  const test_case both = case_with(bench);
+  REQUIRE(both.findings.size() == alone.findings.size() + 1);
+  const auto f = std::find_if(both.findings.begin(), both.findings.end(),
+                              [](const auto& one) { return one.what.rule == "paper-beside-log"; });
+  REQUIRE(f != both.findings.end());
+  CHECK(f->weight == consequence::note);
+  CHECK(f->what.words == "a paper sheet was entered too; the times are the log's");
+  for (std::size_t i = 0; i < both.tubes.size(); ++i)
+    CHECK(both.tubes[i].minute->text() == alone.tubes[i].minute->text());
+}
+
 TEST_CASE("a tube that cannot be used is left out with its reason until somebody sets that aside") {
   const std::vector<finding> lid{
       {"lid-bad", consequence::review, sample_number(7), {}, {7}, "the lid of tube 7"}};

@@ -3,7 +3,9 @@
 
 #include "tests/unit/lab/made_log.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <fmt/core.h>
 
 namespace qb {
 
@@ -35,12 +37,61 @@ TEST_CASE("an event that differs contradicts, and the first one is named") {
   const log_comparison c = compare_logs(first(20), other);
   CHECK(c.what == log_relation::contradicts);
   CHECK(c.seq == 2);
+  CHECK(place_of(*c.first) == "event 2 (person), data.doctor");
+  CHECK(c.first->kept == "words"); // what a person wrote is not shown
+  CHECK(c.first->next == "other words");
+}
+
+TEST_CASE("what differs is told with both values, what was told before when it was told") {
+  std::vector<event> events = make_events();
+  const auto at = std::find_if(events.begin(), events.end(), [](const event& e) {
+    return std::holds_alternative<symptoms_told>(e.what);
+  });
+  auto& told = std::get<symptoms_told>(at->what);
+  REQUIRE(told.scores.size() > 1);
+  told.scores[1].score = 9;
+  at->at.wall += std::chrono::seconds{1};
+  const auto other = read_log(write_log(events, "quarterbreath 0.1.0")).value();
+  const auto kept = read_log(make_log()).value();
+  const auto f = aside_finding(kept, other);
+  REQUIRE(f);
+  CHECK(f->rule == "log-differs");
+  CHECK(f->weight == consequence::review);
+  CHECK(f->events == std::vector{at->seq});
+  CHECK(f->words == fmt::format("another log of this test came and was set aside; event {} "
+                                "(symptoms), data.scores.2.score: 0 in the log that counts, 9 in "
+                                "the other",
+                                at->seq));
+  CHECK(!aside_finding(kept, kept));
+  told.scores[1].score =
+      std::get<symptoms_told>(kept.events.at(static_cast<std::size_t>(at - events.begin())).what)
+          .scores[1]
+          .score;
+  told.scores.pop_back();
+  const auto fewer = read_log(write_log(events, "quarterbreath 0.1.0")).value();
+  CHECK(compare_logs(kept, fewer).first->next == "nothing");
+}
+
+TEST_CASE("another kind of event, another clock and another hash are told as such") {
+  std::vector<event> events = make_events();
+  const event was = events[20];
+  events[20].at.wall += std::chrono::seconds{1};
+  const auto kept = read_log(make_log()).value();
+  const auto first_of = [&] {
+    return compare_logs(kept, read_log(write_log(events, "quarterbreath 0.1.0")).value()).first;
+  };
+  CHECK(first_of()->field == "at.wall");
+  events[20] = was;
+  events[20].what = resumed{};
+  CHECK(first_of()->field == "kind");
+  CHECK(first_of()->next == "resumed");
 }
 
 TEST_CASE("the same events under another last hash contradict") {
   read_log_result other = first(20);
   other.head = std::string(64, 'a');
   CHECK(compare_logs(first(20), other).what == log_relation::contradicts);
+  CHECK(compare_logs(first(20), other).first->field == "hash");
 }
 
 } // namespace qb

@@ -18,6 +18,53 @@ TEST_CASE("the first line of a kit is what matters, and the box is kept with wha
   CHECK_THAT(lab.out, Contains("arrived 9 Apr 2027, result due 13 Apr 2027"));
 }
 
+namespace {
+
+// The first line that the bench says of a kit after such a log, or such words about its box.
+std::string first_line(const std::vector<payload>& told_later, const std::string& box) {
+  std::vector<event> events = make_events();
+  for (const payload& one : told_later) {
+    event next = events.back();
+    next.what = one;
+    ++next.seq;
+    events.push_back(std::move(next));
+  }
+  laboratory lab;
+  REQUIRE(lab.import_file("a.log.json", write_log(events, "quarterbreath 0.1.0")) == 0);
+  REQUIRE(lab.box("FV-3001", box) == 0);
+  REQUIRE(lab.box("FV-3001", "y") == 0); // what was just told stands in the next look's line
+  return lab.out.substr(0, lab.out.find('\n'));
+}
+
+payload vomited() {
+  return drink_trouble_told{drink_mishap::vomited, drink_part::less_than_half,
+                            made_start() + std::chrono::minutes{2}, how_known::told, ""};
+}
+
+} // namespace
+
+TEST_CASE("the first line of a kit tells of stopping, vomiting and feeling unwell, and only then") {
+  const auto words = [](const std::string& line) {
+    std::vector<std::string> out;
+    for (const char* one :
+         {"STOPPED or vomited", "STOPPED", "VOMITED", "WARNING SIGNS TOLD", "unwell"})
+      if (line.find(one) != std::string::npos) out.emplace_back(one);
+    return out;
+  };
+  using texts = std::vector<std::string>;
+  CHECK(words(first_line({}, "y")).empty());
+  CHECK(words(first_line({test_ended{"stopped"}}, "y")) == texts{"STOPPED"});
+  CHECK(words(first_line({vomited()}, "y")) == texts{"VOMITED"});
+  CHECK(words(first_line({red_flags_told{sample_number(6), {"fainting"}}}, "y")) ==
+        texts{"WARNING SIGNS TOLD"});
+  CHECK(words(first_line({red_flags_told{sample_number(6), {}}}, "y")).empty());
+  CHECK(words(first_line({unwell_told{}}, "y")) == texts{"unwell"});
+  CHECK(words(first_line({unwell_told{}, vomited(), test_ended{"unwell"}}, "y")) ==
+        texts{"STOPPED", "VOMITED", "unwell"});
+  // By the sheet in the box; the word holds STOPPED too.
+  CHECK(words(first_line({}, "y stopped")) == texts{"STOPPED or vomited", "STOPPED"});
+}
+
 TEST_CASE(
     "a kit's line alone is kept: what came is on the list though nobody looked at its tubes") {
   laboratory lab;
