@@ -102,8 +102,8 @@ build_tree() { # TREE TARGET...
   local tree="$1" log="$log_folder/$1.log"
   shift
   [ -n "${HOME:-}" ] || export CCACHE_DIR="$root/build/ccache"
-  # Two clones at two places share the cache.
-  export CCACHE_BASEDIR="$root"
+  # Two clones at two places share the cache, which must be told to trust precompiled headers.
+  export CCACHE_BASEDIR="$root" CCACHE_SLOPPINESS=pch_defines,time_macros
   say "building build/$tree (log: build/log/$tree.log)"
   ninja -C "$root/build/$tree" -k 0 "$@" >>"$log" 2>&1 9>&-
 }

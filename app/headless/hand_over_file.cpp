@@ -54,7 +54,7 @@ attached_file attachment(const std::string& stem, const outgoing_file& file) {
   if (file.ending == ending::samples)
     return {stem + file.ending, file.bytes, "text/csv", "The samples as a table"};
   return {stem + file.ending, file.bytes, "text/plain",
-          std::string("Signature of the log (minisign): ") + proven};
+          fmt::format("Signature of the log (minisign): {}", proven)};
 }
 
 // Adds the sheet with all of `files` attached.

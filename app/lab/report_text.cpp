@@ -16,7 +16,9 @@ constexpr std::size_t wide = 100;
 constexpr const char* practice = "PRACTICE - not a test";
 
 std::string rule_line(char of) {
-  return std::string(wide, of) + "\n";
+  std::string line(wide, of);
+  line += '\n';
+  return line;
 }
 
 std::string trimmed(std::string line) {
@@ -252,7 +254,7 @@ std::string list_text(const std::vector<log_row>& rows) {
 std::string report_text(const report& r, const signature_evidence& evidence,
                         const std::optional<code_beside>& beside) {
   std::string out = rule_line('=');
-  if (r.rehearsal) out += std::string(practice) + "\n";
+  if (r.rehearsal) out += fmt::format("{}\n", practice);
   out += trimmed("Kit " + printable(r.kit_number));
   out += trimmed(fmt::format("{} ({})", printable(r.protocol_title), printable(r.protocol_id)));
   out += rule_line('=');
@@ -274,7 +276,7 @@ std::string report_text(const report& r, const signature_evidence& evidence,
                        tubes_in_words(r.empty_tubes), r.empty_tubes.size() == 1 ? "s" : "");
   out += "\n" + preparation_lines(r) + finding_lines(r);
   out += "\nThis is a record of what happened. It is not a result and not a diagnosis.\n";
-  if (r.rehearsal) out += std::string(practice) + "\n";
+  if (r.rehearsal) out += fmt::format("{}\n", practice);
   return out;
 }
 

@@ -10,6 +10,21 @@
 
 namespace qb::json {
 
+value::value() = default;
+value::value(std::nullptr_t) {}
+value::value(bool b) : data_(b) {}
+value::value(std::int64_t n) : data_(n) {}
+value::value(int n) : data_(std::int64_t{n}) {}
+value::value(std::string text) : data_(std::move(text)) {}
+value::value(const char* text) : data_(std::string(text)) {}
+value::value(array items) : data_(std::move(items)) {}
+value::value(object members) : data_(std::move(members)) {}
+value::value(const value&) = default;
+value::value(value&&) noexcept = default;
+value& value::operator=(const value&) = default;
+value& value::operator=(value&&) noexcept = default;
+value::~value() = default;
+
 namespace {
 
 constexpr std::int64_t largest_exact = (std::int64_t{1} << 53) - 1;

@@ -23,15 +23,21 @@ using object = std::vector<member>;
 // One JSON value and the line (from 1) it ended on; 0 where it was not read from a text.
 class value {
 public:
-  value() = default;
-  value(std::nullptr_t) {}
-  value(bool b) : data_(b) {}
-  value(std::int64_t n) : data_(n) {}
-  value(int n) : data_(std::int64_t{n}) {}
-  value(std::string text) : data_(std::move(text)) {}
-  value(const char* text) : data_(std::string(text)) {}
-  value(array items) : data_(std::move(items)) {}
-  value(object members) : data_(std::move(members)) {}
+  value();
+  value(std::nullptr_t);
+  value(bool b);
+  value(std::int64_t n);
+  value(int n);
+  value(std::string text);
+  value(const char* text);
+  value(array items);
+  value(object members);
+  // Copied, moved and destroyed out of line: inline they would be compiled in every file.
+  value(const value&);
+  value(value&&) noexcept;
+  value& operator=(const value&);
+  value& operator=(value&&) noexcept;
+  ~value();
 
   [[nodiscard]] bool is_null() const { return std::holds_alternative<std::monostate>(data_); }
   // The value as the asked type, or nullptr when it is of another.

@@ -8,6 +8,13 @@
 
 namespace qb::fhir {
 
+tree::tree() = default;
+tree::tree(const tree&) = default;
+tree::tree(tree&&) noexcept = default;
+tree& tree::operator=(const tree&) = default;
+tree& tree::operator=(tree&&) noexcept = default;
+tree::~tree() = default;
+
 namespace {
 
 void indent(std::string& out, std::size_t depth) {

@@ -25,7 +25,12 @@ class tree {
 public:
   using member = std::pair<std::string, tree>;
 
-  tree() = default;
+  tree();
+  tree(const tree&);
+  tree(tree&&) noexcept;
+  tree& operator=(const tree&);
+  tree& operator=(tree&&) noexcept;
+  ~tree();
   tree(bool b) : data_(b) {}
   tree(std::int64_t n) : data_(n) {}
   tree(int n) : data_(std::int64_t{n}) {}

@@ -8,6 +8,13 @@
 
 namespace qb {
 
+test_case::test_case() = default;
+test_case::test_case(const test_case&) = default;
+test_case::test_case(test_case&&) noexcept = default;
+test_case& test_case::operator=(const test_case&) = default;
+test_case& test_case::operator=(test_case&&) noexcept = default;
+test_case::~test_case() = default;
+
 namespace {
 
 // Elapsed from the grid's anchor to a moment of the drink.

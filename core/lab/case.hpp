@@ -103,6 +103,14 @@ struct test_case {
   std::optional<conclusion> concluded;
   std::vector<std::string> since; // what came after that conclusion, in words
   instant as_of;                  // the latest moment anything here was told or entered
+
+  // Copied, moved and destroyed out of line: inline they would be compiled in every file.
+  test_case();
+  test_case(const test_case&);
+  test_case(test_case&&) noexcept;
+  test_case& operator=(const test_case&);
+  test_case& operator=(test_case&&) noexcept;
+  ~test_case();
 };
 
 // From a log. `bench_findings` are what was found at the bench of box, tubes and readings.

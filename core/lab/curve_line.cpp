@@ -118,7 +118,7 @@ private:
     const bool plain = std::all_of(text.begin(), text.end(),
                                    [](char c) { return c > ' ' && c <= '~' && c != '"'; });
     if (!plain) return "of other characters";
-    return text.size() <= enough ? text : text.substr(0, enough) + "...";
+    return text.size() <= enough ? text : fmt::format("{}...", text.substr(0, enough));
   }
   static std::size_t column_of(const std::string& name) {
     return static_cast<std::size_t>(std::find(columns.begin(), columns.end(), name) -

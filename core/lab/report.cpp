@@ -11,6 +11,13 @@
 
 namespace qb {
 
+report::report() = default;
+report::report(const report&) = default;
+report::report(report&&) noexcept = default;
+report& report::operator=(const report&) = default;
+report& report::operator=(report&&) noexcept = default;
+report::~report() = default;
+
 namespace {
 
 std::string mismatch_words(const mismatch& m) {

@@ -88,6 +88,14 @@ struct report {
   std::vector<report_beginning> beginnings;
   std::vector<report_washout> washouts; // in the protocol's order; empty where no test was chosen
   std::vector<finding> findings;        // the record's own consistency first
+
+  // Copied, moved and destroyed out of line: inline they would be compiled in every file.
+  report();
+  report(const report&);
+  report(report&&) noexcept;
+  report& operator=(const report&);
+  report& operator=(report&&) noexcept;
+  ~report();
 };
 
 // Finds a zone by its IANA name; the shell reads the machine's zone files.

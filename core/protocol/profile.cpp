@@ -8,6 +8,13 @@
 
 namespace qb {
 
+lab_profile::lab_profile() = default;
+lab_profile::lab_profile(const lab_profile&) = default;
+lab_profile::lab_profile(lab_profile&&) noexcept = default;
+lab_profile& lab_profile::operator=(const lab_profile&) = default;
+lab_profile& lab_profile::operator=(lab_profile&&) noexcept = default;
+lab_profile::~lab_profile() = default;
+
 namespace {
 
 using json::fields;

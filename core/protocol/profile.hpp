@@ -83,6 +83,14 @@ struct lab_profile {
   rule_ref consequences_why;
   std::vector<own_consequence> consequences; // each finding once; none: as assets/findings has it
   std::vector<source> sources;
+
+  // Copied, moved and destroyed out of line: inline they would be compiled in every file.
+  lab_profile();
+  lab_profile(const lab_profile&);
+  lab_profile(lab_profile&&) noexcept;
+  lab_profile& operator=(const lab_profile&);
+  lab_profile& operator=(lab_profile&&) noexcept;
+  ~lab_profile();
 };
 
 // Reads a profile file's text; refuses with line and field, as `read_protocol` does.

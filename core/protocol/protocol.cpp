@@ -10,6 +10,13 @@
 
 namespace qb {
 
+protocol::protocol() = default;
+protocol::protocol(const protocol&) = default;
+protocol::protocol(protocol&&) noexcept = default;
+protocol& protocol::operator=(const protocol&) = default;
+protocol& protocol::operator=(protocol&&) noexcept = default;
+protocol::~protocol() = default;
+
 namespace {
 
 using json::fields;

@@ -154,6 +154,14 @@ struct protocol {
   [[nodiscard]] std::chrono::minutes offset_of(sample_number n) const {
     return offsets.at(n.index());
   }
+
+  // Copied, moved and destroyed out of line: inline they would be compiled in every file.
+  protocol();
+  protocol(const protocol&);
+  protocol(protocol&&) noexcept;
+  protocol& operator=(const protocol&);
+  protocol& operator=(protocol&&) noexcept;
+  ~protocol();
 };
 
 // Reads a protocol file's text. Refuses with line and field: unknown or missing fields, numbers out

@@ -191,7 +191,7 @@ struct kind {
   const char* name;
   reader read;
 };
-constexpr std::size_t kinds = std::variant_size_v<payload>;
+constexpr std::size_t kinds = std::variant_size_v<any_fact>;
 
 const std::array<kind, kinds>& table() {
   static const std::array<kind, kinds> all{{

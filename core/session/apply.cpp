@@ -6,6 +6,13 @@
 
 namespace qb {
 
+state::state() = default;
+state::state(const state&) = default;
+state::state(state&&) noexcept = default;
+state& state::operator=(const state&) = default;
+state& state::operator=(state&&) noexcept = default;
+state::~state() = default;
+
 namespace {
 
 struct applier {

@@ -256,13 +256,25 @@ struct clock_changed {
 // The record was handed over (written, synced and read back).
 struct exported {};
 
-using payload =
+using any_fact =
     std::variant<opened, person_told, plan_made, slip_told, checklist_told, ready_told,
                  sugar_set_aside, symptoms_told, breath_begun, breath_abandoned, tube_closed,
                  breath_told, repeat_wanted, label_written, drink_started, drink_ended,
                  comment_told, unwell_told, unwell_over, test_ended, resumed, clock_changed,
                  exported, kit_told, caution_told, washout_told, plan_called_off, drink_told,
                  drink_trouble_told, corrected, scorer_told, red_flags_told>;
+
+// Any one of those facts: asked by std::get_if, std::visit and the like as the variant it is. A
+// type of its own so that copying it is compiled once (event.cpp) and not in every file.
+struct payload : any_fact {
+  using any_fact::any_fact;
+  payload();
+  payload(const payload&);
+  payload(payload&&) noexcept;
+  payload& operator=(const payload&);
+  payload& operator=(payload&&) noexcept;
+  ~payload();
+};
 
 // One fact with its place in the record and the clocks' evidence for its time.
 struct event {

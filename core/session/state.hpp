@@ -171,6 +171,14 @@ struct state {
 
   [[nodiscard]] bool rehearsal() const { return opening && opening->rehearsal; }
   [[nodiscard]] const sample_state& of(sample_number n) const { return samples.at(n.index()); }
+
+  // Copied, moved and destroyed out of line: inline they would be compiled in every file.
+  state();
+  state(const state&);
+  state(state&&) noexcept;
+  state& operator=(const state&);
+  state& operator=(state&&) noexcept;
+  ~state();
 };
 
 // The bounds of this test's samples: the protocol's own where it has some, else the profile's.

@@ -48,7 +48,7 @@ void add_event(const calendar_file& c, const calendar_event& e, std::string& out
 std::string calendar_bytes(const calendar_file& c) {
   std::string out = folded_line("BEGIN:VCALENDAR");
   out += folded_line("VERSION:2.0");
-  out += folded_line(std::string("PRODID:") + product);
+  out += folded_line(fmt::format("PRODID:{}", product));
   out += folded_line("CALSCALE:GREGORIAN");
   for (const calendar_event& e : c.events)
     add_event(c, e, out);

@@ -8,6 +8,8 @@
 #include "app/headless/zone_files.hpp"
 #include "app/platform/files.hpp"
 
+#include "tests/support/repository.hpp"
+
 #include <string>
 #include <vector>
 
@@ -25,7 +27,7 @@ struct world {
   if (!text) return tl::unexpected(text.error());
   auto script = read_script(*text);
   if (!script) return tl::unexpected(script.error());
-  const std::string assets = std::string(QB_SOURCE_DIR) + "/assets";
+  const std::string assets = repository() + "/assets";
   auto test = load_protocol(assets, script->protocol_id);
   auto profile = load_profile(assets, script->profile_id);
   auto z = load_zone(script->zone_name);

@@ -1,6 +1,7 @@
 // The doubles of scripted_test.hpp.
 // Compiled once for all test programs that need a session.
 #include "tests/support/scripted_test.hpp"
+#include "tests/support/repository.hpp"
 
 #include "core/base/json.hpp"
 
@@ -30,7 +31,7 @@ std::string canonical_file(const std::string& path) {
 } // namespace
 
 std::string source_file(const std::string& path) {
-  return whole(std::string(QB_SOURCE_DIR) + "/" + path);
+  return whole(repository() + "/" + path);
 }
 
 const std::string& lactulose_text() {

@@ -23,9 +23,9 @@ namespace {
 constexpr const char* font_folder = "/usr/share/fonts/truetype/noto/";
 
 result<font_bytes> load_fonts() {
-  auto regular = read_file(std::string(font_folder) + "NotoSans-Regular.ttf");
+  auto regular = read_file(fmt::format("{}NotoSans-Regular.ttf", font_folder));
   if (!regular) return tl::unexpected(regular.error());
-  auto bold = read_file(std::string(font_folder) + "NotoSans-Bold.ttf");
+  auto bold = read_file(fmt::format("{}NotoSans-Bold.ttf", font_folder));
   if (!bold) return tl::unexpected(bold.error());
   return font_bytes{std::move(*regular), std::move(*bold)};
 }

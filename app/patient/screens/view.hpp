@@ -145,9 +145,21 @@ inline constexpr const char* handed_to = "handed.to";
 // "plan.dose.RULE": the day that is being stepped to; what was told is a fact.
 [[nodiscard]] std::string dose_key(const std::string& rule);
 
-using wish = std::variant<payload, jump_ahead, begin_practice, leave_practice, try_sound, hand_over,
-                          begin_anew, record_all, write_reminder_files, files_seen, erase_test,
-                          write_papers, open_earlier>;
+using any_wish = std::variant<payload, jump_ahead, begin_practice, leave_practice, try_sound,
+                              hand_over, begin_anew, record_all, write_reminder_files, files_seen,
+                              erase_test, write_papers, open_earlier>;
+
+// One wish, as std::get_if and std::visit see it; a type of its own so that copying it is compiled
+// once (view.cpp) and not in every screen.
+struct wish : any_wish {
+  using any_wish::any_wish;
+  wish();
+  wish(const wish&);
+  wish(wish&&) noexcept;
+  wish& operator=(const wish&);
+  wish& operator=(wish&&) noexcept;
+  ~wish();
+};
 using maybe_wish = std::optional<wish>;
 
 } // namespace qb

@@ -2,6 +2,7 @@
 #include "core/findings/rules.hpp"
 
 #include "core/base/json.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
@@ -29,7 +30,7 @@ std::set<std::string> rules_in_code() {
                            R"re(|(?:\? |: )"(sample-(?:late|early)|tube-mixed-up|corrected)")re");
   std::set<std::string> out;
   for (const char* folder : {"core/findings", "core/lab"}) {
-    const std::filesystem::path at = std::filesystem::path(QB_SOURCE_DIR) / folder;
+    const std::filesystem::path at = std::filesystem::path(repository()) / folder;
     for (const auto& entry : std::filesystem::directory_iterator(at)) {
       if (entry.path().extension() != ".cpp") continue;
       const std::string text =

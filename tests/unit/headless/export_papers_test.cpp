@@ -5,6 +5,7 @@
 #include "app/headless/whose_file.hpp"
 #include "app/headless/zone_files.hpp"
 #include "app/platform/files.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 #include "tests/unit/headless/own_folder.hpp"
 
@@ -24,7 +25,7 @@ state planned(const std::string& id, const std::string& start, bool rehearsal = 
 }
 
 result<exported_files> papers(const std::string& folder, const state& s) {
-  const auto sheet = load_label_sheet(std::string(QB_SOURCE_DIR) + "/assets", usual_labels);
+  const auto sheet = load_label_sheet(repository() + "/assets", usual_labels);
   const zone london = zone_named("Europe/London");
   return export_papers(folder, s, sheet.value().value, london, utc("2027-04-05T12:00:00Z"));
 }

@@ -6,6 +6,7 @@
 #include "app/headless/zone_files.hpp"
 #include "core/findings/findings.hpp"
 #include "core/record/log.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 #include "tests/unit/headless/own_folder.hpp"
 
@@ -135,7 +136,7 @@ TEST_CASE("a folder that cannot be written is a failure of the machine") {
 }
 
 TEST_CASE("data files are found by id or path, and an unknown id lists what there is") {
-  const std::string assets = std::string(QB_SOURCE_DIR) + "/assets";
+  const std::string assets = repository() + "/assets";
   CHECK(load_protocol(assets, "lactulose-10g")->canonical_text == lactulose_text());
   CHECK(load_protocol(assets, assets + "/protocols/glucose-75g.json")->value.id == "glucose-75g");
   CHECK(protocol_ids(assets) == shipped_ids());

@@ -7,6 +7,7 @@
 #include "core/base/json.hpp"
 #include "core/seal/age.hpp"
 #include "core/seal/minisign.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 #include "tests/unit/headless/own_folder.hpp"
 
@@ -38,8 +39,7 @@ exported_files handed_to(const std::string& to, const std::vector<event>& events
 }
 
 std::string opened_with_demo_key(const std::string& path) {
-  const auto text =
-      read_file(std::string(QB_SOURCE_DIR) + "/demo-data/keys/fenwick-vale.identity.txt");
+  const auto text = read_file(repository() + "/demo-data/keys/fenwick-vale.identity.txt");
   const auto identities = seal::read_identity_file(text.value());
   return seal::open_sealed(read_file(path).value(), identities.value()).value();
 }

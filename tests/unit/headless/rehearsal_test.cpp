@@ -5,6 +5,7 @@
 #include "app/headless/zone_files.hpp"
 #include "core/findings/findings.hpp"
 #include "core/record/log.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
@@ -27,7 +28,7 @@ struct played {
 
 played play_script(const std::string& text) {
   const rehearsal_script script = read_script(text).value();
-  const std::string assets = std::string(QB_SOURCE_DIR) + "/assets";
+  const std::string assets = repository() + "/assets";
   auto test = load_protocol(assets, script.protocol_id).value();
   const auto profile = load_profile(assets, script.profile_id).value();
   const rehearsal_parts parts{test.canonical_text, profile.canonical_text, test.value,

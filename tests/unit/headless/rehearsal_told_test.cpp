@@ -4,6 +4,7 @@
 #include "app/headless/zone_files.hpp"
 #include "core/findings/findings.hpp"
 #include "core/sheet/sheet.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <algorithm>
@@ -21,7 +22,7 @@ std::string script_of(const std::string& name) {
 result<state> play_text(const std::string& text) {
   const auto script = read_script(text);
   if (!script) return tl::unexpected(script.error());
-  const std::string assets = std::string(QB_SOURCE_DIR) + "/assets";
+  const std::string assets = repository() + "/assets";
   auto test = load_protocol(assets, script->protocol_id).value();
   const auto profile = load_profile(assets, script->profile_id).value();
   const rehearsal_parts parts{test.canonical_text, profile.canonical_text, test.value,

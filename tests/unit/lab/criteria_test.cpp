@@ -1,5 +1,6 @@
 // The shipped criteria against their citations, and what the strict readers refuse.
 #include "core/base/json.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/unit/lab/curves.hpp"
 
 #include <algorithm>
@@ -93,7 +94,7 @@ TEST_CASE(
 
 TEST_CASE("every shipped criterion is one of these five, and each says where it comes from") {
   std::size_t files = 0;
-  const std::string folder = std::string(QB_SOURCE_DIR) + "/assets/criteria";
+  const std::string folder = repository() + "/assets/criteria";
   for (const auto& entry : std::filesystem::directory_iterator(folder)) {
     const criterion& c = shipped_criterion(entry.path().stem().string());
     CHECK_FALSE(c.published_for.empty());

@@ -6,6 +6,8 @@
 #include "core/lab/report.hpp"
 #include "core/record/log.hpp"
 
+#include "tests/support/repository.hpp"
+
 #include <fstream>
 #include <iterator>
 #include <stdexcept>
@@ -16,7 +18,7 @@ namespace qb {
 
 // A file of the source tree's assets, in its canonical form.
 inline std::string canonical_asset(const std::string& name) {
-  std::ifstream in(std::string(QB_SOURCE_DIR) + "/assets/" + name, std::ios::binary);
+  std::ifstream in(repository() + "/assets/" + name, std::ios::binary);
   const std::string text{std::istreambuf_iterator<char>(in), {}};
   return json::canonical(json::parse(text).value());
 }

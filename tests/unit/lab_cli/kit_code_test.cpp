@@ -3,6 +3,8 @@
 #include "core/base/json.hpp"
 #include "core/protocol/kit_code.hpp"
 
+#include "tests/support/repository.hpp"
+
 #include <catch2/catch.hpp>
 #include <set>
 #include <sstream>
@@ -19,7 +21,7 @@ struct printer {
   std::string err;
 
   printer() {
-    o.assets = std::string(QB_SOURCE_DIR) + "/assets";
+    o.assets = repository() + "/assets";
     o.protocol = "lactulose-10g";
     o.profile = "fenwick-vale";
     o.expires = "2027-12-31";

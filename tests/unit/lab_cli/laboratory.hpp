@@ -2,6 +2,7 @@
 #pragma once
 
 #include "app/lab/day.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/unit/lab/made_log.hpp"
 
 #include <catch2/catch.hpp>
@@ -20,7 +21,7 @@ public:
     std::filesystem::create_directories(folder_);
     shared_.store = (folder_ / "store.db").string();
     shared_.zones = london_only;
-    at.assets = std::string(QB_SOURCE_DIR) + "/assets";
+    at.assets = repository() + "/assets";
     at.profile = "fenwick-vale";
     at.zone = "Europe/London";
     at.now = "2027-04-09 10:30";

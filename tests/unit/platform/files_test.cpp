@@ -29,7 +29,8 @@ struct folder {
 TEST_CASE("a file is written whole, belongs to its owner alone, and leaves nothing beside it") {
   const folder f;
   const std::string path = f.path + "/a.json";
-  const std::string bytes = std::string("one\0two", 7) + std::string(200'000, 'x');
+  std::string bytes("one\0two", 7);
+  bytes.append(200'000, 'x');
   REQUIRE(write_file(path, bytes));
   CHECK(*read_file(path) == bytes);
   struct stat s {};

@@ -1,5 +1,6 @@
 // The invented laboratory's own choices, each with its rule and how it is known.
 // No publication makes them for a laboratory, so each says that it is a choice or common practice.
+#include "tests/support/repository.hpp"
 #include "tests/unit/protocol/figures.hpp"
 
 #include <algorithm>
@@ -102,7 +103,7 @@ TEST_CASE("label-sheet: the kit's labels are those of 70 x 37 mm (laboratory's c
 
 TEST_CASE("kiosk: erased after a hand-over, or after 72 h with 15 min notice (its choice)") {
   CHECK_FALSE(fenwick().kiosk.has_value());
-  std::ifstream in(std::string(QB_SOURCE_DIR) + "/assets/laboratories/fenwick-vale-kiosk.json");
+  std::ifstream in(repository() + "/assets/laboratories/fenwick-vale-kiosk.json");
   const std::string text{std::istreambuf_iterator<char>(in), {}};
   const auto shared = read_profile(text).value();
   CHECK(shared.kiosk_why.rule == "kiosk");

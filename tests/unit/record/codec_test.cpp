@@ -93,8 +93,8 @@ TEST_CASE("each kind of event is written and read back as the same bytes") {
     names.insert(kind_name(p));
     kinds.insert(p.index());
   }
-  CHECK(kinds.size() == std::variant_size_v<payload>);
-  CHECK(names.size() == std::variant_size_v<payload>); // no two kinds share a name
+  CHECK(kinds.size() == std::variant_size_v<any_fact>);
+  CHECK(names.size() == std::variant_size_v<any_fact>); // no two kinds share a name
 }
 
 TEST_CASE("the clocks' evidence is kept to the millisecond, with or without a boot clock") {

@@ -2,6 +2,7 @@
 // A laboratory judges tubes by it, so every way of tampering has its sign.
 #include "core/record/codec.hpp"
 #include "core/record/log.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
@@ -41,7 +42,7 @@ std::string edited(const std::string& what, const std::string& by, std::size_t n
 }
 
 std::string file_of(const std::string& path) {
-  std::ifstream file(std::string(QB_SOURCE_DIR) + "/" + path, std::ios::binary);
+  std::ifstream file(repository() + "/" + path, std::ios::binary);
   REQUIRE(file.good());
   return {std::istreambuf_iterator<char>(file), {}};
 }

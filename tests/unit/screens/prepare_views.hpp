@@ -6,6 +6,8 @@
 #include "app/patient/window/preview.hpp"
 #include "app/platform/files.hpp"
 
+#include "tests/support/repository.hpp"
+
 #include <filesystem>
 #include <stdexcept>
 #include <string>
@@ -13,7 +15,7 @@
 namespace qb::test {
 
 inline std::string source_text(const std::string& path) {
-  auto text = read_file(std::string(QB_SOURCE_DIR) + "/" + path);
+  auto text = read_file(repository() + "/" + path);
   if (!text) throw std::runtime_error(sentence(text.error()));
   return *text;
 }
@@ -22,8 +24,7 @@ inline std::string source_text(const std::string& path) {
 inline words shipped_words() {
   words out;
   const std::string folder = "assets/texts/en";
-  for (const auto& file :
-       std::filesystem::directory_iterator(std::string(QB_SOURCE_DIR) + "/" + folder)) {
+  for (const auto& file : std::filesystem::directory_iterator(repository() + "/" + folder)) {
     const auto read = words::read(source_text(folder + "/" + file.path().filename().string()));
     if (!read) throw std::runtime_error(sentence(read.error()));
     out.add(*read);

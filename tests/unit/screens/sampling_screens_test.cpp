@@ -1,6 +1,7 @@
 // The screens of the test itself, played through the real fold, at every promised window size:
 // nothing is cut, what must be pressed now stands on the first leaf, and presses ask for their
 // fact.
+#include "tests/support/repository.hpp"
 #include "tests/unit/screens/stage.hpp"
 
 #include <algorithm>
@@ -250,7 +251,7 @@ TEST_CASE("every sentence any screen asks for by name is in the texts") {
       "hand-over|return|kit|trouble|places|papers|erase|erased|shared)\\.[a-z0-9.-]+)\"");
   std::size_t found = 0;
   for (const char* folder : {"app/patient/screens", "app/patient/window", "app/patient/command"}) {
-    for (const auto& file : fs::directory_iterator(std::string(QB_SOURCE_DIR) + "/" + folder)) {
+    for (const auto& file : fs::directory_iterator(repository() + "/" + folder)) {
       const std::string path = std::string(folder) + "/" + file.path().filename().string();
       const std::string code = test::source_text(path);
       for (std::sregex_iterator it(code.begin(), code.end(), asked), end; it != end; ++it) {

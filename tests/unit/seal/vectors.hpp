@@ -4,6 +4,8 @@
 
 #include "core/base/json.hpp"
 
+#include "tests/support/repository.hpp"
+
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -36,7 +38,7 @@ inline std::string bytes_of(const json::value& v, const char* key) {
 }
 
 inline json::value vectors(const char* of) {
-  std::ifstream in(std::string(QB_SOURCE_DIR) + "/tests/unit/seal/vectors.json");
+  std::ifstream in(repository() + "/tests/unit/seal/vectors.json");
   std::ostringstream all;
   all << in.rdbuf();
   return *json::parse(all.str()).value().find(of);

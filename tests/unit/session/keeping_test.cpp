@@ -2,6 +2,7 @@
 // its clocks; and erases nothing that it was not told to.
 #include "core/session/keeping.hpp"
 
+#include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
@@ -15,7 +16,7 @@ using namespace std::chrono_literals;
 namespace {
 
 std::string kiosk_profile() {
-  std::ifstream in(std::string(QB_SOURCE_DIR) + "/assets/laboratories/fenwick-vale-kiosk.json");
+  std::ifstream in(repository() + "/assets/laboratories/fenwick-vale-kiosk.json");
   std::ostringstream out;
   out << in.rdbuf();
   return out.str();

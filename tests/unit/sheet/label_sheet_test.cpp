@@ -1,6 +1,8 @@
 // Sheets of labels: the shipped ones, what a reader refuses, and where a label stands.
 #include "core/sheet/label_sheet.hpp"
 
+#include "tests/support/repository.hpp"
+
 #include <catch2/catch.hpp>
 #include <fstream>
 #include <sstream>
@@ -10,7 +12,7 @@ using namespace qb;
 namespace {
 
 std::string text_of(const std::string& id) {
-  std::ifstream file(std::string(QB_SOURCE_DIR) + "/assets/labels/" + id + ".json");
+  std::ifstream file(repository() + "/assets/labels/" + id + ".json");
   std::ostringstream out;
   out << file.rdbuf();
   return out.str();

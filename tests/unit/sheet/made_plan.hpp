@@ -4,6 +4,8 @@
 
 #include "core/sheet/prepared_plan.hpp"
 
+#include "tests/support/repository.hpp"
+
 #include <catch2/catch.hpp>
 #include <fstream>
 #include <sstream>
@@ -12,7 +14,7 @@
 namespace qb::test {
 
 inline std::string shipped_text(const std::string& path) {
-  std::ifstream file(std::string(QB_SOURCE_DIR) + "/" + path);
+  std::ifstream file(repository() + "/" + path);
   std::ostringstream text;
   text << file.rdbuf();
   REQUIRE_FALSE(text.str().empty());
