@@ -3,7 +3,6 @@
 // A screen is given a made-up view; its wish is looked at, never carried out.
 #include "tests/unit/screens/diet_pages.hpp"
 
-
 using namespace qb;
 using namespace qb::test;
 
