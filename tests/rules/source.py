@@ -7,6 +7,7 @@ import os
 import re
 from typing import NamedTuple
 
+# In a second working tree .git is a file.
 SKIPPED_FOLDERS = {".git", "build", "node_modules", "__pycache__", "bad"}
 CPP = (".cpp", ".hpp")
 
@@ -70,7 +71,7 @@ class Tree:
         self.files = []
         for folder, folders, names in os.walk(root):
             folders[:] = sorted(f for f in folders if not self.skips(folder, f))
-            for name in sorted(names):
+            for name in sorted(set(names) - SKIPPED_FOLDERS):
                 full = os.path.join(folder, name)
                 if not os.path.islink(full) and is_text(full):
                     self.files.append(Source(root, os.path.relpath(full, root), glue))
