@@ -1,7 +1,7 @@
 """What leaves the patient's hands in the real window: paper, files on a drive, and erasing.
 
 Drives are small file systems in memory, mounted below a folder of the test's own while the program
-runs in a mount namespace of its own: plugged in, full, locked, pulled out. Every page is checked
+runs in mounts of its own (mounts.py): plugged in, full, locked, pulled out. Every page is checked
 (checks.py) and kept as a picture, to be looked at.
 """
 import glob
@@ -13,6 +13,7 @@ import sys
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+import mounts  # noqa: E402
 from driver import Stuck  # noqa: E402
 from patient import PERSON  # noqa: E402
 from person import PROGRAM, WORK  # noqa: E402
@@ -24,10 +25,11 @@ FINISHED = {profile: os.path.join(WORK, "finished-" + profile)
 AFTER = "2027-04-06 12:00"
 ONE_FILE = "quarterbreath-FV-2071.sheet.pdf.age"
 HOUR = 3600
+plugs_in_drives = mounts.needed("mount", "-t", "tmpfs", "-o", "size=8k", "none", WORK)
 
 
 class Owner(Tester):
-    """A person with a finished test, and drives to plug in."""
+    """A person with a finished test, and a folder below which drives appear."""
 
     def __init__(self, count, display, size="360x640", profile="fenwick-vale", base=True):
         super().__init__(count, display, size, AFTER if base else "2027-04-04 09:00",
@@ -35,7 +37,6 @@ class Owner(Tester):
         self.profile = profile
         self.drives = os.path.join(self.folder, "drives")
         os.mkdir(self.drives)
-        self.wrap = ("unshare", "-Urm", "--propagation", "private")
 
     def open(self, *more):
         return super().open("--drives", self.drives, "--laboratory", self.profile, *more)
@@ -139,8 +140,10 @@ def lived_at_a_kiosk(count, display):
     lived_through(count, display, "fenwick-vale-kiosk")
 
 
+@plugs_in_drives
 def to_drives(count, display):
     p = Owner(count, display)
+    p.wrap = mounts.OWN
     p.open_and_go_on()
     p.opened("open-hand-over", "hand-over")
     p.says("plug in a drive now", "it says what it waits for")
@@ -180,8 +183,10 @@ def to_drives(count, display):
     p.window.close()
 
 
+@plugs_in_drives
 def pulled_out(count, display):
     p = Owner(count, display, "480x800")
+    p.wrap = mounts.OWN
     p.open_and_go_on()
     p.opened("open-hand-over", "hand-over")
     p.plug_in("RED")
@@ -273,8 +278,10 @@ def erased_by_command(count, display):
     count.check(left == [], f"no byte of the person is left: {left}")
 
 
+@plugs_in_drives
 def kiosk_handed_over(count, display):
     p = Owner(count, display, profile="fenwick-vale-kiosk")
+    p.wrap = mounts.OWN
     p.open_and_go_on()
     p.says("It keeps your test until", "a shared device says how long it keeps the test")
     p.opened("open-hand-over", "hand-over")
