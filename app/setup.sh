@@ -22,7 +22,7 @@ test_packages=(
   sox dbus-daemon python3-dbusmock python3-dbus
 )
 # Only for suites of the deep tier.
-deep_packages=(libreoffice-calc-nogui)
+deep_packages=(libreoffice-calc-nogui mmdebstrap git)
 # Only where no npm is installed: beside another node, Debian's npm refuses to install.
 node_packages=(nodejs npm)
 

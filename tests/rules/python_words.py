@@ -46,6 +46,7 @@ class Uses:
 
     def see_words(self, words, into):
         """The command that a list of words begins with, and what that is told to run."""
+        words = words[starred(words):]
         if len(words) > 2 and is_text(words[1]) and words[1].value == "-m" and is_text(words[2]) \
                 and not is_text(words[0]):
             self.modules.add((words[2].lineno, words[2].value))
@@ -53,11 +54,11 @@ class Uses:
                                        and words[1].value.startswith("-")):
             if not (words and is_text(words[0]) and words[0].value in RUNNERS):
                 return
-        for word in words:
+        for at, word in enumerate(words):
             if not is_text(word):
                 return
-            if word is not words[0] and (word.value.startswith(("-", "+")) or "=" in word.value
-                                         or word.value[:1].isdigit()):
+            if at and (word.value.startswith(("-", "+")) or "=" in word.value
+                       or word.value[:1].isdigit()):
                 continue
             if "/" not in word.value:
                 into.add((word.lineno, word.value))
@@ -86,14 +87,17 @@ def passes_on(function):
         return False
     for node in ast.walk(function):
         if isinstance(node, ast.Call) and is_start(node):
-            first = node.args[0]
-            if isinstance(first, (ast.List, ast.Tuple)) and first.elts:
-                first = first.elts[0]
-            if isinstance(first, ast.Starred):
-                first = first.value
-            if isinstance(first, ast.Name) and first.id == given.arg:
+            words = node.args[0]
+            words = words.elts if isinstance(words, (ast.List, ast.Tuple)) else [words]
+            first = [getattr(one, "value", one) for one in words[:1 + starred(words)]]
+            if any(isinstance(one, ast.Name) and one.id == given.arg for one in first):
                 return True
     return False
+
+
+def starred(words):
+    """How many lists of words are put before the first that stands for itself."""
+    return next((i for i, one in enumerate(words) if not isinstance(one, ast.Starred)), len(words))
 
 
 def foreign(modules, ours):

@@ -13,7 +13,7 @@ TABLE = "tests/rules/packages.txt"
 # A flag that asks for a library of the compiler's.
 FLAG = re.compile(r"(?<![\w-])(-fsanitize|-stdlib|-fuse-ld|-fprofile-instr-generate)\b")
 FILE = re.compile(r'["\'](/(?:usr|etc|opt|var|bin|lib|sbin|proc|sys|dev|run|media)'
-                  r'(?:/[^"\']*)?)["\']')
+                  r'(?:/[^"\':]*)?)["\']')
 FONT = re.compile(r"\bNoto ?Sans(?: (?!Regular|Bold)[A-Z]\w+)?")
 CMAKE = {"package": re.compile(r"\bfind_package\((\S+?)[\s)]"),
          "library": re.compile(r"\bfind_library\(\w+ (\S+?)[\s)]"),
