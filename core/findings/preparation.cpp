@@ -149,9 +149,4 @@ std::vector<finding> preparation_found(const state& s, const reading& now, insta
   return out;
 }
 
-std::vector<finding> preparation_findings(const state& s, instant start, const zone& z) {
-  reading now = s.last_reading.value_or(reading{});
-  return preparation_found(s, now, start, z);
-}
-
 } // namespace qb

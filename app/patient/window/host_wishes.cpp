@@ -74,7 +74,7 @@ void host::begin_test(payload first, const reading& r) {
   opening.rehearsal = clock_.practice();
   opening.profile_text = profile_->canonical_text;
   const std::string folder = tests_folder(options_.data, clock_.practice());
-  auto made = running_test::open(folder + "/" + opening.test_id + ".journal");
+  auto made = running_test::open(journal_path(folder, opening.test_id));
   if (!made) {
     trouble_ = sentence(made.error());
     return;

@@ -46,7 +46,7 @@ kit_words some_words() {
           "123"};
 }
 
-harness::harness(float width, float height, float scale, look kind)
+harness::harness(float width, float height, float scale, look kind, kit_words words)
     : context_(ImGui::CreateContext()),
       bytes_{font("NotoSans-Regular.ttf"), font("NotoSans-Bold.ttf")} {
   ImGui::SetCurrentContext(context_);
@@ -59,7 +59,7 @@ harness::harness(float width, float height, float scale, look kind)
   auto built = build_fonts(*io.Fonts, bytes_, scale > 0 ? scale : natural_scale(width, height));
   if (!built) throw std::runtime_error(sentence(built.error()));
   fonts_ = *built;
-  kit_ = std::make_unique<kit>(make_theme(kind), fonts_, some_words());
+  kit_ = std::make_unique<kit>(make_theme(kind), fonts_, std::move(words));
 }
 
 harness::~harness() {

@@ -1,9 +1,11 @@
 // How the person is called: what the record says of it, when the page stands in swapped colours,
 // and the choice of silence at the gate.
 #include "app/patient/window/attention.hpp"
+#include "tests/unit/kit/contrast.hpp"
 #include "tests/unit/screens/living_pages.hpp"
 
 using namespace qb;
+using test::contrast;
 using test::gate_at;
 using test::stage;
 
