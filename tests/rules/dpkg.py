@@ -18,7 +18,8 @@ class Dpkg:
             if not status.startswith("ii"):
                 continue
             self.needs[name] = names(",".join(needed))
-            if essential == "yes" or priority == "required":
+            # Without apt nothing could be installed; the list of packages begins with it.
+            if essential == "yes" or priority == "required" or name == "apt":
                 self.base.add(name)
             for one in names(provides):
                 self.providers.setdefault(one, set()).add(name)

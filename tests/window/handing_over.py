@@ -45,6 +45,12 @@ class Owner(Tester):
         subprocess.run(["nsenter", "-U", "-m", "--preserve-credentials", "-t",
                         str(self.window.process.pid), *words], check=True)
 
+    def lock(self, name, how):
+        """`ro` or `rw`. With its type and source named, mount repeats none of the options that it
+        finds: the owner is one of them, whom this namespace does not know."""
+        self.mount("mount", "-t", "tmpfs", "-o", f"remount,{how}", "none",
+                   os.path.join(self.drives, name))
+
     def plug_in(self, name, size="1m"):
         """Answers where the drive is seen from outside the program's namespace."""
         folder = os.path.join(self.drives, name)
@@ -152,14 +158,14 @@ def to_drives(count, display):
     p.refused("it is full", "a full drive is told as one")
     count.check(os.listdir(full) == [], f"nothing half written is left: {os.listdir(full)}")
     blue = p.plug_in("BLUE")
-    p.mount("mount", "-o", "remount,ro", os.path.join(p.drives, "BLUE"))
+    p.lock("BLUE", "ro")
     p.write_to("BLUE")
     p.refused("it does not take files", "a locked drive is told as one")
     p.window.press("back")
     p.window.screen("finish")
     p.says_not("it does not take files", "the trouble of a drive stays with its page")
     p.opened("open-hand-over", "hand-over")
-    p.mount("mount", "-o", "remount,rw", os.path.join(p.drives, "BLUE"))
+    p.lock("BLUE", "rw")
     theirs = os.path.join(blue, ONE_FILE)
     with open(theirs, "w", encoding="ascii") as file:
         file.write("somebody else's")
