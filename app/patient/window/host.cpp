@@ -128,7 +128,7 @@ bool host::practice_allowed() const {
 double host::frame(kit& k) {
   if (running_) running_->session().settle();
   const reading r = clock_.look();
-  if (!unwritten_.empty()) recover();
+  if (waits_for_disk()) recover();
   write_what_waits(r); // before anything of this frame is worked out
   keep_shared(r);
   now_answer now = what_now(current(), r);
@@ -197,7 +197,7 @@ double host::seconds_to_next(const now_answer& now) const {
   constexpr double guided = 0.1;
   constexpr double second = 1.0;
   if (now.what == step::lead_in || now.what == step::blowing) return guided;
-  if (!unwritten_.empty()) return second;
+  if (waits_for_disk()) return second;
   const double pace = clock_.rate();
   const bool counts = now.to_due && (now.what == step::wait || now.what == step::heads_up ||
                                      now.what == step::breathe || now.what == step::prepare ||
@@ -223,8 +223,8 @@ void host::keep_base(const practice_base& b) {
 
 void host::keep_drafts() {
   if (!running_ || !unwritten_.empty()) return;
-  // A draft that cannot be kept is said when a fact cannot be: the same disk.
-  if (const auto kept = running_->save_drafts(ui_.text); !kept) trouble_ = sentence(kept.error());
+  // A draft that cannot be kept is said as a fact is that cannot: it is the same disk.
+  draft_refused_ = !running_->save_drafts(ui_.text);
 }
 
 } // namespace qb

@@ -56,6 +56,8 @@ private:
   void submit(const command& c, const reading& r);
   // A disk that refuses (host_disk.cpp).
   void keep_for_later(const command& c, const reading& r);
+  [[nodiscard]] bool waits_for_disk() const;
+  [[nodiscard]] bool lost() const;
   void recover();
   void switch_practice(bool on);
   [[nodiscard]] bool has_others() const; // tests beside the open one
@@ -119,6 +121,7 @@ private:
   duration off_{0};
   std::optional<sample_number> due_while_off_;
   std::deque<std::pair<command, reading>> unwritten_; // wait for the disk, the oldest first
+  bool draft_refused_{false};                         // what was typed waits too
   std::string lost_path_; // of the record that could not be opened again meanwhile
 };
 

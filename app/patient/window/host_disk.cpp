@@ -34,6 +34,16 @@ void host::keep_for_later(const command& c, const reading& r) {
   }
 }
 
+// Something waits to be written, or the journal takes nothing more until it was opened again.
+bool host::waits_for_disk() const {
+  return !unwritten_.empty() || lost() || (running_ && running_->session().failure());
+}
+
+// The record could not be opened again yet; what was known last stays on the screen.
+bool host::lost() const {
+  return !running_ && !lost_path_.empty();
+}
+
 // After a failed write nothing more is written until the file was opened and read again.
 void host::recover() {
   if (running_) {
@@ -44,6 +54,7 @@ void host::recover() {
   auto again = running_test::open(lost_path_);
   if (!again) return; // tried again at the next look
   running_ = std::move(*again);
+  lost_path_.clear();
   without_record_ = state{};
   while (!unwritten_.empty()) {
     const auto& [wanted, when] = unwritten_.front();
@@ -54,7 +65,7 @@ void host::recover() {
 }
 
 void host::tell_trouble(view& v) const {
-  v.disk_failed = !unwritten_.empty();
+  v.disk_failed = !unwritten_.empty() || draft_refused_ || lost();
   v.trouble = v.disk_failed ? words_("trouble.disk") : trouble_;
   for (const auto& [c, at] : unwritten_) {
     const std::string key = paper_key(c);

@@ -25,13 +25,13 @@ void host::carry_out(const wish& w, const reading& r) {
   trouble_.clear();
   // While the record cannot be opened only facts are taken, to be written later.
   const bool fact = std::holds_alternative<payload>(w) || std::holds_alternative<record_all>(w);
-  if (!running_ && !unwritten_.empty() && !fact) return;
+  if (lost() && !fact) return;
   std::visit(handle{[&](const payload& p) { record(p, r); },
                     [&](const record_all& all) {
                       for (const payload& p : all.facts) {
                         // What is not written is asked again; only help is not.
-                        if (!unwritten_.empty() && !std::holds_alternative<unwell_told>(p))
-                          continue;
+                        const bool waits = lost() || !unwritten_.empty();
+                        if (waits && !std::holds_alternative<unwell_told>(p)) continue;
                         record(p, r);
                       }
                     },
@@ -56,7 +56,7 @@ void host::carry_out(const wish& w, const reading& r) {
 }
 
 void host::record(payload p, const reading& r) {
-  if (!unwritten_.empty()) return keep_for_later(command{std::move(p)}, r);
+  if (lost() || !unwritten_.empty()) return keep_for_later(command{std::move(p)}, r);
   if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
   if (!running_) { // nothing is open yet: the one thing that can be asked for is help
     ui_.open = "unwell";
@@ -111,6 +111,7 @@ bool host::has_others() const {
 
 void host::forget_running() {
   running_.reset();
+  draft_refused_ = false;
   ui_ = ui_state{};
   written_ = written_files{};
   waits_.reset();
