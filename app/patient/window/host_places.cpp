@@ -80,8 +80,9 @@ void host::export_to(const export_place& to, const reading& r) {
   std::vector<std::string> ours;
   const auto write = [&] {
     return written_to(to, "hand-over", [&] {
-      return export_record(to.folder, running_->session().events(),
-                           {options_.program, clock_.place(), r.wall, keys, wanted}, ours);
+      return export_record(
+          to.folder, running_->session().events(),
+          {options_.program, zone_data_version(), clock_.place(), r.wall, keys, wanted}, ours);
     });
   };
   auto files = write();
