@@ -1,13 +1,13 @@
 // The laboratory's program: reads its words, then runs one command.
-#include "app/headless/assets.hpp"
-#include "app/headless/zone_files.hpp"
-#include "app/lab/case_words.hpp"
-#include "app/lab/code_files.hpp"
-#include "app/lab/commands.hpp"
-#include "app/lab/day_words.hpp"
-#include "app/lab/judge_assets.hpp"
-#include "app/lab/own_assets.hpp"
-#include "app/lab/store_file.hpp"
+#include "app/assets/assets.hpp"
+#include "app/assets/zone_files.hpp"
+#include "app/lab/commands/case_options.hpp"
+#include "app/lab/commands/commands.hpp"
+#include "app/lab/commands/day_options.hpp"
+#include "app/lab/context/code_files.hpp"
+#include "app/lab/context/judge_assets.hpp"
+#include "app/lab/context/own_assets.hpp"
+#include "app/lab/context/store_file.hpp"
 
 #include <CLI/CLI.hpp>
 #include <cstdio>

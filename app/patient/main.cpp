@@ -1,5 +1,5 @@
 // The patient's program: reads its words, then opens the window or runs a headless command.
-#include "app/headless/assets.hpp"
+#include "app/assets/assets.hpp"
 #include "app/patient/command/commands.hpp"
 #include "app/patient/command/window_command.hpp"
 

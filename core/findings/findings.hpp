@@ -26,7 +26,8 @@ struct finding {
 
 // The findings of a test as it stands at `now` (for a finished record: its last reading). `z` is
 // the zone in which times of day are worded.
-[[nodiscard]] std::vector<finding> findings_of(const state& s, const reading& now, const zone& z);
+[[nodiscard]] std::vector<finding> findings_of(const state& s, const clock_reading& now,
+                                               const zone& z);
 
 // Whole minutes and seconds in words: "3 min 5 s", "45 s".
 [[nodiscard]] std::string length_in_words(duration d);

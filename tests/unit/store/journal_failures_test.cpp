@@ -1,9 +1,9 @@
 // A journal whose disk refused one write: it takes nothing more, of any kind, until it was opened
 // and read again, also when the disk has room by then.
-#include "core/store/journal_file.hpp"
+#include "app/store/journal_file.hpp"
 
 #include "tests/support/lossy_disk.hpp"
-#include "tests/unit/headless/own_folder.hpp"
+#include "tests/unit/handover/own_folder.hpp"
 
 #include <catch2/catch.hpp>
 
