@@ -15,15 +15,15 @@ build_packages=(
 # To build and to run the tests, beside those above.
 test_packages=(
   catch2 librapidcheck-dev libbenchmark-dev
-  clang-14 libc++-14-dev libc++abi-14-dev clang-format clang-tidy
-  xvfb xauth xdotool imagemagick
-  poppler-utils qpdf age minisign openssl python3-cryptography faketime diction
+  clang-14 libclang-rt-14-dev libc++-14-dev libc++abi-14-dev clang-format clang-tidy
+  xvfb xdotool imagemagick
+  poppler-utils qpdf age minisign openssl python3-cryptography faketime
   python3 python3-stdnum python3-vobject python3-icalendar libical3
   zbar-tools dmtx-utils python3-zxing-cpp python3-pil python3-numpy
   sox dbus-daemon python3-dbusmock python3-dbus
 )
 # Only for suites of the deep tier.
-deep_packages=(libreoffice-calc-nogui)
+deep_packages=(libreoffice-calc-nogui mmdebstrap git)
 # Only where no npm is installed: beside another node, Debian's npm refuses to install.
 node_packages=(nodejs npm)
 

@@ -87,7 +87,7 @@ result<std::optional<outgoing_file>> sealed(const outgoing_file& file, const sta
 
 result<std::vector<outgoing_file>> record_files(const std::vector<event>& events, const state& s,
                                                 const std::string& stem, const export_options& o) {
-  std::vector<outgoing_file> files{{ending::log, write_log(events, o.program)}};
+  std::vector<outgoing_file> files{{ending::log, write_log(events, o.program, o.tzdata)}};
   if (o.keys.signing) {
     const auto log = read_log(files.front().bytes);
     if (!log) return tl::unexpected(log.error());

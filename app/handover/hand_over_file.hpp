@@ -30,6 +30,7 @@ enum class export_set {
 
 struct export_options {
   std::string program; // name and version
+  std::string tzdata;  // the version of the machine's zone data (`zone_data_version`)
   const zone& place;   // in which the sheet shows its times
   instant at{};        // of the export, as the signature has it
   const export_keys& keys;

@@ -43,6 +43,14 @@ refusal journal_file::disk_refusal(const char* doing) const {
           "a disk that can be written, with space left"};
 }
 
+// Keeps why a write failed, and takes back what was begun of it.
+result<void> journal_file::failed(const char* doing) {
+  failure_ = disk_refusal(doing);
+  if (sqlite3_get_autocommit(db_.get()) == 0 && !run_sql(db_.get(), "ROLLBACK"))
+    failure_->found += " (and the write could not be taken back)";
+  return tl::unexpected(*failure_);
+}
+
 result<journal_file> journal_file::open(const std::string& path) {
   sqlite3* raw = nullptr;
   const int code =
@@ -100,12 +108,7 @@ result<void> journal_file::append(const std::vector<event_row>& rows) {
     }
   }
   good = good && run_sql(db_.get(), "COMMIT");
-  if (!good) {
-    failure_ = disk_refusal("writing");
-    if (sqlite3_get_autocommit(db_.get()) == 0 && !run_sql(db_.get(), "ROLLBACK"))
-      failure_->found += " (and the write could not be taken back)";
-    return tl::unexpected(*failure_);
-  }
+  if (!good) return failed("writing");
   if (!rows.empty()) last_seq_ = rows.back().seq;
   return {};
 }
@@ -117,13 +120,9 @@ result<void> journal_file::erase() {
                                        "DELETE FROM draft;"
                                        "INSERT OR REPLACE INTO meta VALUES('erased','yes');"
                                        "COMMIT;");
-  const refusal why = disk_refusal(gone ? "" : "erasing");
-  if (gone) {
-    failure_ = refusal{refusal_kind::not_now, path_, "", "a test that was erased", "another test"};
-    return {};
-  }
-  if (sqlite3_get_autocommit(db_.get()) == 0 && !run_sql(db_.get(), "ROLLBACK")) failure_ = why;
-  return tl::unexpected(why);
+  if (!gone) return failed("erasing");
+  failure_ = refusal{refusal_kind::not_now, path_, "", "a test that was erased", "another test"};
+  return {};
 }
 
 bool is_erased_journal(const std::string& path) {
@@ -135,13 +134,13 @@ bool is_erased_journal(const std::string& path) {
 }
 
 result<void> journal_file::keep_draft(const std::string& key, const std::string& value) {
-  if (failure_ && failure_->kind == refusal_kind::not_now) return tl::unexpected(*failure_);
+  if (failure_) return tl::unexpected(*failure_);
   statement put(db_.get(), value.empty() ? "DELETE FROM draft WHERE key=?1"
                                          : "INSERT INTO draft VALUES(?1,?2) "
                                            "ON CONFLICT(key) DO UPDATE SET value=?2");
   put.bind(1, key);
   if (!value.empty()) put.bind(2, value);
-  if (put.step() != SQLITE_DONE) return tl::unexpected(disk_refusal("writing"));
+  if (put.step() != SQLITE_DONE) return failed("writing");
   return {};
 }
 

@@ -5,9 +5,9 @@
 // meta(key, value): "format" = "quarterbreath-journal", "version" = "1", and "erased" = "yes" in
 // one whose test was erased and whose file is still to be removed. synchronous=FULL with
 // journal_mode=TRUNCATE: a commit is on the disk when it returns. The file is made with mode 0600
-// by the caller before it is opened here. After a failed write nothing more is written until the
-// file was opened and read again. What is deleted is overwritten with zeros (secure_delete), drafts
-// too: nobody's name stays behind in the unused parts of a page.
+// by the caller before it is opened here. After a failed write, of events, a draft or erasing,
+// nothing more is written until the file was opened and read again. What is deleted is overwritten
+// with zeros (secure_delete), drafts too: nobody's name stays behind in the unused parts of a page.
 #pragma once
 
 #include "core/base/result.hpp"
@@ -43,10 +43,10 @@ public:
 
   [[nodiscard]] result<std::vector<event_row>> read_all() const;
 
-  // Appends the rows in one transaction, all or none; durable when it returns. A failure is kept:
-  // see `failure`.
+  // Appends the rows in one transaction, all or none; durable when it returns.
   [[nodiscard]] result<void> append(const std::vector<event_row>& rows);
 
+  // What every further write is refused with: the first write that failed, or that it is erased.
   [[nodiscard]] const std::optional<refusal>& failure() const { return failure_; }
   [[nodiscard]] std::int64_t last_seq() const { return last_seq_; }
 
@@ -65,6 +65,7 @@ private:
   };
   explicit journal_file(sqlite3* db, std::string path);
   [[nodiscard]] refusal disk_refusal(const char* doing) const;
+  [[nodiscard]] result<void> failed(const char* doing);
 
   std::unique_ptr<sqlite3, closer> db_;
   std::string path_;

@@ -29,11 +29,6 @@ struct finding {
 [[nodiscard]] std::vector<finding> findings_of(const state& s, const clock_reading& now,
                                                const zone& z);
 
-// How a start at `start` would keep the preparation, given the plan and what was told: used by the
-// gate against the actual instant. Empty where everything that can be known is kept.
-[[nodiscard]] std::vector<finding> preparation_findings(const state& s, instant start,
-                                                        const zone& z);
-
 // Whole minutes and seconds in words: "3 min 5 s", "45 s".
 [[nodiscard]] std::string length_in_words(duration d);
 

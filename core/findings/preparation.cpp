@@ -149,9 +149,4 @@ std::vector<finding> preparation_found(const state& s, const clock_reading& now,
   return out;
 }
 
-std::vector<finding> preparation_findings(const state& s, instant start, const zone& z) {
-  clock_reading now = s.last_reading.value_or(clock_reading{});
-  return preparation_found(s, now, start, z);
-}
-
 } // namespace qb

@@ -6,7 +6,8 @@
 
 namespace qb {
 
-// As `preparation_findings`, with the moment it is asked at for what was pressed.
+// How a start at `start` keeps the preparation, given the plan and what was told until `now`. Empty
+// where everything that can be known is kept.
 [[nodiscard]] std::vector<finding> preparation_found(const state& s, const clock_reading& now,
                                                      instant start, const zone& z);
 

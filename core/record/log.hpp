@@ -37,7 +37,7 @@ inline constexpr int log_version = 2;
 // The file's text. The events must be those of one test from its first. `tzdata` is the version of
 // the zone data, empty where the machine does not say.
 [[nodiscard]] std::string write_log(const std::vector<event>& events, const std::string& program,
-                                    const std::string& tzdata = "");
+                                    const std::string& tzdata);
 
 // What the events add up to, as the log carries it.
 [[nodiscard]] json::value summary_of(const state& s);

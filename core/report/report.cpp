@@ -164,6 +164,7 @@ report report_of(const read_log_result& log, const zone_loader& zones, const own
   out.matches_itself = log.mismatches.empty();
   out.test_id = test_id_of(log);
   out.program = log.program;
+  out.tzdata = log.tzdata;
   out.head = log.head;
   out.events = log.events.size();
   out.place = zone_of(s, zones, noted);

@@ -66,6 +66,7 @@ struct report {
   bool matches_itself{true}; // the chain of hashes, the head and the summary all fit
   std::string test_id;
   std::string program; // that wrote the log
+  std::string tzdata;  // the zone data it had; as told, as the program is: no hash holds them
   std::string head;    // the last event's hash
   std::size_t events{0};
   std::string name;

@@ -40,10 +40,6 @@ result<recipient> read_recipient(std::string_view text) {
   return recipient{bytes->bytes};
 }
 
-std::string recipient_text(const recipient& r) {
-  return write_bech32(recipient_prefix, to_groups(seen(r.point)));
-}
-
 result<identity> read_identity(std::string_view text) {
   const auto bytes = key_bytes(text, identity_prefix, "an age identity (AGE-SECRET-KEY-1…)");
   if (!bytes) return tl::unexpected(bytes.error());

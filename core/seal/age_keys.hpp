@@ -21,10 +21,8 @@ struct identity {
   secret<32> scalar;
 };
 
-// From and to "age1…". Refuses any other kind of key, and one with a wrong character.
+// From "age1…". Refuses any other kind of key, and one with a wrong character.
 [[nodiscard]] result<recipient> read_recipient(std::string_view text);
-// In small letters, as `read_recipient` takes it.
-[[nodiscard]] std::string recipient_text(const recipient& r);
 
 // The message never holds any of the text.
 [[nodiscard]] result<identity> read_identity(std::string_view text);

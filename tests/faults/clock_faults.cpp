@@ -119,7 +119,7 @@ void keep_log(const life& l, const std::string& folder, std::size_t row, int bou
   constexpr int some = 4; // one log in so many is read by another program
   if (boundary % some != 0) return;
   std::ofstream(fmt::format("{}/{}-{}.log.json", folder, row, boundary), std::ios::binary)
-      << write_log(l.events(), "quarterbreath");
+      << write_log(l.events(), "quarterbreath", "");
 }
 
 } // namespace

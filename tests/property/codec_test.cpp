@@ -240,7 +240,7 @@ TEST_CASE("a log with any byte changed is refused or says that it does not match
     p.through_the_drink();
     p.score(1);
     p.sample(2);
-    return write_log(p.e.events(), "quarterbreath 0.1.0");
+    return write_log(p.e.events(), "quarterbreath 0.1.0", "");
   }();
   // The program's name in the heading is outside the chain; it is told, not believed.
   const auto heading = good.rfind("\"program\":\"");

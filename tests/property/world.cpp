@@ -254,7 +254,7 @@ std::string world::broken_on_reopening() const {
   if (fingerprint(fold_events(*kept), now) != fingerprint(current(), now))
     return "the state after reopening is another";
   if (kept->empty()) return "";
-  const auto log = read_log(write_log(*kept, "quarterbreath"));
+  const auto log = read_log(write_log(*kept, "quarterbreath", ""));
   if (!log) return "its log cannot be read: " + sentence(log.error());
   return log->mismatches.empty() ? "" : "its log does not match itself";
 }

@@ -158,12 +158,3 @@ def screens(tree):
             if DRAW_NEVER.search(name):
                 yield Finding("screens", file.path, line, f"a screen includes {name}",
                               "draw from the view that is passed in, return a command")
-
-
-def dead(tree):
-    """A header that nothing includes is dead."""
-    used = {name for file in tree.cpp() for _, name in file.includes()}
-    for file in tree.cpp("core", "app", "tests"):
-        if file.path.endswith(".hpp") and file.path not in used:
-            yield Finding("dead", file.path, 1, "nothing includes this header",
-                          "use it or delete it")

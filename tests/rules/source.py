@@ -7,6 +7,7 @@ import os
 import re
 from typing import NamedTuple
 
+# In a second working tree .git is a file.
 SKIPPED_FOLDERS = {".git", "build", "node_modules", "__pycache__", "bad"}
 CPP = (".cpp", ".hpp")
 
@@ -70,7 +71,7 @@ class Tree:
         self.files = []
         for folder, folders, names in os.walk(root):
             folders[:] = sorted(f for f in folders if not self.skips(folder, f))
-            for name in sorted(names):
+            for name in sorted(set(names) - SKIPPED_FOLDERS):
                 full = os.path.join(folder, name)
                 if not os.path.islink(full) and is_text(full):
                     self.files.append(Source(root, os.path.relpath(full, root), glue))
@@ -117,14 +118,25 @@ class Block(NamedTuple):
 
 _SCOPE = re.compile(r"\b(namespace|class|struct|union|extern)\b[^()=;]*$")
 _CONTROL = re.compile(r"^\s*(?:else\s+)?(if|for|while|switch|catch|do|else|try|enum|return)\b")
+_NAMESPACES = ("namespace", "extern", "inline namespace")
 _INIT_LIST = re.compile(r"\)[\s\w]*:[^:].*[\w>]$", re.S)
 
 
 def blocks(code):
-    """Every brace block, and the statements that stand directly in a scope.
+    """Every brace block, and the statements that stand directly in a namespace.
 
-    Returns (list of Block, list of (statement text, line)) for namespace scope only.
+    Returns (list of Block, list of (statement text, line)).
     """
+    found, statements = walk(code)
+    return found, [(text, line) for text, line, in_class in statements if not in_class]
+
+
+def declarations(code):
+    """(statement text, line) of all that stands directly in a namespace or a class."""
+    return [(text, line) for text, line, _ in walk(code)[1]]
+
+
+def walk(code):
     found, statements, stack = [], [], []
     head, head_line, line, i = "", 1, 1, 0
     while i < len(code):
@@ -134,7 +146,8 @@ def blocks(code):
             line += code.count("\n", i, end)
             head, i = "", end
             continue
-        if char == "{" and _INIT_LIST.search(head.rstrip()) and in_scope(stack):
+        if char == "{" and in_scope(stack) and (
+                _INIT_LIST.search(head.rstrip()) or head.count("(") > head.count(")")):
             end = matching(code, i)
             line += code.count("\n", i, end + 1)
             head += "{}"
@@ -149,9 +162,9 @@ def blocks(code):
                 found.append(Block(kind, text, first, line, len(stack)))
             head = ""
         elif char == ";":
-            if head.strip() and all(one[1].startswith(("namespace", "extern", "inline namespace"))
-                                    for one in stack):
-                statements.append((head.strip(), head_line))
+            if head.strip() and in_scope(stack):
+                in_class = not all(one[1].startswith(_NAMESPACES) for one in stack)
+                statements.append((head.strip(), head_line, in_class))
             head = ""
         else:
             if not head.strip() and not char.isspace():

@@ -63,12 +63,13 @@ find_suites() {
   done
 }
 
-# tests/outside/ajv/run and tests/outside/run_ajv are both outside-ajv; tests/window/run is window.
+# tests/outside/ajv/run and tests/outside/run_ajv are both outside-ajv; tests/window/run is window,
+# and tests/bare/deep_run is bare.
 suite_name() { # FILE
   local name=${1#"$root/tests/"}
-  name=${name%/run}
   name=${name/\/run_//}
   name=${name/\/deep_//}
+  name=${name%/run}
   printf '%s' "${name//\//-}"
 }
 
@@ -180,7 +181,7 @@ count() { # NAME PASSED FAILED REMARK
 # Runs a command as a suite; sets passed, failed and remark, and writes the log.
 measure() { # NAME COMMAND
   local log="$log_folder/$1.log" status last limit=1500
-  [ "$deep" -eq 1 ] && limit=14400
+  [ "${tier[$1]:-}" = deep ] || [ "$deep" -eq 1 ] && limit=14400
   export QB_WORK="$root/build/scratch/$1"
   rm -rf "$QB_WORK"
   mkdir -p "$QB_WORK"

@@ -1,8 +1,9 @@
 """The clocks a program under test believes in, moved while it runs.
 
-Two numbers in a small file that the preloaded library reads (tests/support/shifted_clocks.cpp): how
-far the wall clock and the boot clock are shifted. Both moved alike is time that passed; the wall
-clock alone is a clock that somebody set.
+Three numbers in a small file that the preloaded library reads (tests/support/shifted_clocks.cpp):
+how far the wall clock and the boot clock are shifted, or, where the third says that they stand,
+what they show. Both moved alike is time that passed; the wall clock alone is a clock that somebody
+set.
 """
 import mmap
 import os
@@ -21,23 +22,31 @@ def moment(civil, zone):
     return round((at - EPOCH).total_seconds() * SECOND)
 
 
+def boot_ms():
+    return round(time.clock_gettime(time.CLOCK_BOOTTIME) * SECOND)
+
+
 class Clocks:
     """`env` leads a program to them."""
 
     def __init__(self, folder, library):
         self.path = os.path.join(folder, "clocks")
         with open(self.path, "wb") as file:
-            file.write(struct.pack("qq", 0, 0))
+            file.write(struct.pack("qqq", 0, 0, 0))
         with open(self.path, "r+b") as file:
-            self.map = mmap.mmap(file.fileno(), 16)
+            self.map = mmap.mmap(file.fileno(), 24)
         self.env = {"LD_PRELOAD": library, "QB_SHIFT_FILE": self.path}
 
-    def _move(self, wall_ms, boot_ms):
-        wall, boot = struct.unpack("qq", self.map[:])
-        self.map[:] = struct.pack("qq", wall + wall_ms, boot + boot_ms)
+    def _read(self):
+        return struct.unpack("qqq", self.map[:])
+
+    def _move(self, wall, boot):
+        was_wall, was_boot, stand = self._read()
+        self.map[:] = struct.pack("qqq", was_wall + wall, was_boot + boot, stand)
 
     def wall_ms(self):
-        return round(time.time() * SECOND) + struct.unpack("qq", self.map[:])[0]
+        wall, _, stand = self._read()
+        return wall if stand else round(time.time() * SECOND) + wall
 
     def come_to(self, civil, zone):
         """Time passes until then."""
@@ -46,12 +55,21 @@ class Clocks:
     def let_pass(self, seconds):
         self._move(round(seconds * SECOND), round(seconds * SECOND))
 
+    def stand_at(self, civil, zone):
+        """Running clocks come to that moment and stay there, however slow the machine is. The
+        program hears a press only while its boot clock runs, so this comes after the presses."""
+        until = moment(civil, zone)
+        passes = until - self.wall_ms()
+        _, shift, _ = self._read()
+        if passes < 0:
+            raise ValueError(f"it is already {-passes} ms later than {civil}")
+        self.map[:] = struct.pack("qqq", until, boot_ms() + shift + passes, 1)
+
     def set_wall(self, seconds):
         """Somebody sets the clock: no time passes."""
         self._move(round(seconds * SECOND), 0)
 
     def begin_boot(self, off_s, started_s=40):
         """The machine was off and has been running for `started_s`; its clock kept going."""
-        ran = round(time.clock_gettime(time.CLOCK_BOOTTIME) * SECOND)
-        boot = struct.unpack("qq", self.map[:])[1]
-        self._move(round(off_s * SECOND), round(started_s * SECOND) - ran - boot)
+        boot = self._read()[1]
+        self._move(round(off_s * SECOND), round(started_s * SECOND) - boot_ms() - boot)

@@ -1,7 +1,7 @@
 """What leaves the patient's hands in the real window: paper, files on a drive, and erasing.
 
 Drives are small file systems in memory, mounted below a folder of the test's own while the program
-runs in a mount namespace of its own: plugged in, full, locked, pulled out. Every page is checked
+runs in mounts of its own (mounts.py): plugged in, full, locked, pulled out. Every page is checked
 (checks.py) and kept as a picture, to be looked at.
 """
 import glob
@@ -13,6 +13,7 @@ import sys
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+import mounts  # noqa: E402
 from driver import Stuck  # noqa: E402
 from patient import PERSON  # noqa: E402
 from person import PROGRAM, WORK  # noqa: E402
@@ -24,10 +25,11 @@ FINISHED = {profile: os.path.join(WORK, "finished-" + profile)
 AFTER = "2027-04-06 12:00"
 ONE_FILE = "quarterbreath-FV-2071.sheet.pdf.age"
 HOUR = 3600
+plugs_in_drives = mounts.needed("mount", "-t", "tmpfs", "-o", "size=8k", "none", WORK)
 
 
 class Owner(Tester):
-    """A person with a finished test, and drives to plug in."""
+    """A person with a finished test, and a folder below which drives appear."""
 
     def __init__(self, count, display, size="360x640", profile="fenwick-vale", base=True):
         super().__init__(count, display, size, AFTER if base else "2027-04-04 09:00",
@@ -35,7 +37,6 @@ class Owner(Tester):
         self.profile = profile
         self.drives = os.path.join(self.folder, "drives")
         os.mkdir(self.drives)
-        self.wrap = ("unshare", "-Urm", "--propagation", "private")
 
     def open(self, *more):
         return super().open("--drives", self.drives, "--laboratory", self.profile, *more)
@@ -43,6 +44,12 @@ class Owner(Tester):
     def mount(self, *words):
         subprocess.run(["nsenter", "-U", "-m", "--preserve-credentials", "-t",
                         str(self.window.process.pid), *words], check=True)
+
+    def lock(self, name, how):
+        """`ro` or `rw`. With its type and source named, mount repeats none of the options that it
+        finds: the owner is one of them, whom this namespace does not know."""
+        self.mount("mount", "-t", "tmpfs", "-o", f"remount,{how}", "none",
+                   os.path.join(self.drives, name))
 
     def plug_in(self, name, size="1m"):
         """Answers where the drive is seen from outside the program's namespace."""
@@ -139,8 +146,10 @@ def lived_at_a_kiosk(count, display):
     lived_through(count, display, "fenwick-vale-kiosk")
 
 
+@plugs_in_drives
 def to_drives(count, display):
     p = Owner(count, display)
+    p.wrap = mounts.OWN
     p.open_and_go_on()
     p.opened("open-hand-over", "hand-over")
     p.says("plug in a drive now", "it says what it waits for")
@@ -149,14 +158,14 @@ def to_drives(count, display):
     p.refused("it is full", "a full drive is told as one")
     count.check(os.listdir(full) == [], f"nothing half written is left: {os.listdir(full)}")
     blue = p.plug_in("BLUE")
-    p.mount("mount", "-o", "remount,ro", os.path.join(p.drives, "BLUE"))
+    p.lock("BLUE", "ro")
     p.write_to("BLUE")
     p.refused("it does not take files", "a locked drive is told as one")
     p.window.press("back")
     p.window.screen("finish")
     p.says_not("it does not take files", "the trouble of a drive stays with its page")
     p.opened("open-hand-over", "hand-over")
-    p.mount("mount", "-o", "remount,rw", os.path.join(p.drives, "BLUE"))
+    p.lock("BLUE", "rw")
     theirs = os.path.join(blue, ONE_FILE)
     with open(theirs, "w", encoding="ascii") as file:
         file.write("somebody else's")
@@ -180,8 +189,10 @@ def to_drives(count, display):
     p.window.close()
 
 
+@plugs_in_drives
 def pulled_out(count, display):
     p = Owner(count, display, "480x800")
+    p.wrap = mounts.OWN
     p.open_and_go_on()
     p.opened("open-hand-over", "hand-over")
     p.plug_in("RED")
@@ -273,8 +284,10 @@ def erased_by_command(count, display):
     count.check(left == [], f"no byte of the person is left: {left}")
 
 
+@plugs_in_drives
 def kiosk_handed_over(count, display):
     p = Owner(count, display, profile="fenwick-vale-kiosk")
+    p.wrap = mounts.OWN
     p.open_and_go_on()
     p.says("It keeps your test until", "a shared device says how long it keeps the test")
     p.opened("open-hand-over", "hand-over")

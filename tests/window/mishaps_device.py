@@ -3,9 +3,11 @@ import os
 import resource
 import subprocess
 
+import mounts
 from person import ASSETS, PROGRAM
 from tester import AT_REST, LONDON, Tester
 
+BOOT_ID = "/proc/sys/kernel/random/boot_id"
 KEPT = "All that you told us is kept"
 
 
@@ -179,6 +181,7 @@ def clocks_set(count, display):
     count.check("time zone was changed" in r.words(), r.words())
 
 
+@mounts.needed("mount", "--bind", "/proc/version", BOOT_ID)
 def restarted_in_1970(count, display):
     p = Tester(count, display)
     p.open_and_go_on()
@@ -188,8 +191,7 @@ def restarted_in_1970(count, display):
     boot = os.path.join(p.folder, "boot_id")
     with open(boot, "w", encoding="ascii") as file:
         file.write("00000000-0000-4000-8000-000000000001\n")
-    p.wrap = ("unshare", "-Urm", "sh", "-c",
-              f"mount --bind {boot} /proc/sys/kernel/random/boot_id && exec \"$@\"", "sh")
+    p.wrap = (*mounts.OWN, "sh", "-c", f'mount --bind {boot} {BOOT_ID} && exec "$@"', "sh")
     p.clocks.begin_boot(off_s=120)
     true_wall = p.clocks.wall_ms()
     p.clocks.set_wall(-true_wall / 1000 + 40)  # forty seconds after midnight, 1 January 1970

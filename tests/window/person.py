@@ -4,11 +4,9 @@ A start may be on another day: the program's clocks are moved by a small library
 into it, wall and boot clock alike, so that for the program the time between has passed.
 """
 import os
-import time
-from datetime import datetime
-from zoneinfo import ZoneInfo
 
 from checks import page_faults
+from clocks import Clocks
 from driver import Window, fresh
 from patient import Patient, pictures_into
 
@@ -50,7 +48,6 @@ class Person:
 
     def start_on(self, civil, zone, *more):
         """The program as it is opened at that civil time ("2027-04-05 12:00") in that zone."""
-        at = datetime.fromisoformat(civil).replace(tzinfo=ZoneInfo(zone))
-        shift = str(round((at.timestamp() - time.time()) * 1000))
-        return self.start(*more, env={"TZ": zone, "LD_PRELOAD": SHIFTED_CLOCKS,
-                                      "QB_SHIFT_WALL_MS": shift, "QB_SHIFT_BOOT_MS": shift})
+        self.clocks = Clocks(self.folder, SHIFTED_CLOCKS)
+        self.clocks.come_to(civil, zone)
+        return self.start(*more, env={"TZ": zone, **self.clocks.env})

@@ -12,6 +12,7 @@ import sys
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from driver import Stuck  # noqa: E402
 from person import ASSETS, LAB, WORK, Person  # noqa: E402
 from runner import run_suite  # noqa: E402
 
@@ -34,9 +35,22 @@ class Life(Person):
         self.look(window, window.outline()["screen"])
         return window
 
+    def shown(self):
+        return self.window.words().replace("\u00a0", " ")
+
     def says(self, words, why):
-        shown = self.window.words().replace("\u00a0", " ")
+        shown = self.shown()
         self.count.check(words in shown, f"{why}: looked for {words!r} in {shown!r}")
+
+    def comes_to(self, civil, words, why, zone=LONDON):
+        """The page says these words while the clocks stand at that moment."""
+        self.clocks.stand_at(civil, zone)
+        self.window.nudge()
+        try:
+            self.window.wait(words, lambda _: words in self.shown())
+        except Stuck:
+            pass
+        self.says(words, why)
 
     def plan(self, civil, zone, *goals):
         """From the first screen to `goals` (the home screen where none is named)."""
@@ -142,11 +156,12 @@ def a_slip_too_near(count, display):
 
 def too_early(count, display):
     p = Life(count, display, "800x480", False).planned()
-    shown = p.at_the_check_on("2027-04-06 07:00")
+    shown = p.at_the_check_on("2027-04-06 06:30")
     count.check(shown == "gate-early", "before the planned time it says to wait")
     p.says("Wait until Tuesday 07:30", "and until when")
     p.opened("start-now", "gate-check-short")
-    p.says("11 h 30", "water only since 19:30 is eleven hours and a half at 07:00")
+    p.comes_to("2027-04-06 07:00", "11 h 30",
+               "water only since 19:30 is eleven hours and a half at 07:00")
     count.check(p.window.has("ready"), "over the least the person may start")
     p.window.close()
     p.at_the_check_on("2027-04-06 03:15")
@@ -242,8 +257,8 @@ def clock_change_night(count, display):
     p.open_on("2027-10-30 12:00")
     p.says("until Saturday 20:30", "plain food is eaten an hour longer by the clock")
     p.window.close()
-    p.open_on("2027-10-31 06:00")
-    p.says("in 1 h 30", "by then the clocks agree with what is left")
+    p.open_on("2027-10-31 05:00")
+    p.comes_to("2027-10-31 06:00", "in 1 h 30", "by then the clocks agree with what is left")
     p.window.close()
 
 

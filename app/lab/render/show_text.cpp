@@ -226,7 +226,8 @@ std::string finding_lines(const report& r) {
 }
 
 std::string record_text(const report& r) {
-  return fmt::format("{} events, written by {}; {}", r.events, r.program,
+  const std::string data = r.tzdata.empty() ? "" : " with zone data " + r.tzdata;
+  return fmt::format("{} events, written by {}{}; {}", r.events, r.program, data,
                      r.matches_itself ? "matches itself" : "DOES NOT MATCH ITSELF, see below");
 }
 

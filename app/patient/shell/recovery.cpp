@@ -36,6 +36,7 @@ void recovery::try_again(std::unique_ptr<running_test>& running, state& meanwhil
   auto again = running_test::open(path_);
   if (!again) return; // tried again at the next look
   running = std::move(*again);
+  path_.clear();
   meanwhile = state{};
   while (!unwritten_.empty()) {
     const auto& [wanted, when] = unwritten_.front();

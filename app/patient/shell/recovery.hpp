@@ -21,8 +21,16 @@ struct on_paper {
 
 class recovery {
 public:
-  // Something waits for the disk. Until it took it nothing else is written.
+  // Something that was pressed waits for the disk. Until it took it nothing else is written.
   [[nodiscard]] bool waiting() const { return !unwritten_.empty(); }
+  // The record could not be opened again yet; what was known last stays on the screen.
+  [[nodiscard]] bool lost(const std::unique_ptr<running_test>& running) const {
+    return !running && !path_.empty();
+  }
+  // Something waits, or the journal takes nothing more until it was opened again.
+  [[nodiscard]] bool needed(const std::unique_ptr<running_test>& running) const {
+    return waiting() || lost(running) || (running && running->session().failure());
+  }
 
   // The first press is the one that counts; the same pressed again while nothing moves is the same.
   void keep(const command& c, const clock_reading& r);

@@ -44,7 +44,7 @@ double shell::frame(toolkit& k, float width, float height) {
 double shell::draw(toolkit& k, const frame_time& m) {
   if (running_) running_->session().settle();
   const clock_reading& r = m.now;
-  if (recovery_.waiting()) recovery_.try_again(running_, without_record_);
+  if (recovery_.needed(running_)) recovery_.try_again(running_, without_record_);
   write_what_waits(m); // before anything of this frame is worked out
   keep_shared(m);
   const now_answer now = what_now(current(), r);
@@ -110,7 +110,7 @@ view shell::make_view(const now_answer& now, const clock_reading& r) const {
 }
 
 void shell::tell_trouble(view& v) const {
-  v.disk_failed = recovery_.waiting();
+  v.disk_failed = recovery_.waiting() || draft_refused_ || recovery_.lost(running_);
   v.trouble = v.disk_failed ? data_.texts("trouble.disk") : trouble_;
   const auto paper = recovery_.paper();
   if (!paper) return;
@@ -124,7 +124,7 @@ double shell::seconds_to_next(const now_answer& now) const {
   constexpr double guided = 0.1;
   constexpr double second = 1.0;
   if (now.what == step::lead_in || now.what == step::blowing) return guided;
-  if (recovery_.waiting()) return second;
+  if (recovery_.needed(running_)) return second;
   const double pace = clock_.rate();
   const bool counts = now.to_due && (now.what == step::wait || now.what == step::heads_up ||
                                      now.what == step::breathe || now.what == step::prepare ||
@@ -150,8 +150,8 @@ void shell::keep_base(const practice_base& b) {
 
 void shell::keep_drafts() {
   if (!running_ || recovery_.waiting()) return;
-  // A draft that cannot be kept is said when a fact cannot be: the same disk.
-  if (const auto kept = running_->save_drafts(ui_.text); !kept) trouble_ = sentence(kept.error());
+  // A draft that cannot be kept is said as a fact is that cannot: it is the same disk.
+  draft_refused_ = !running_->save_drafts(ui_.text);
 }
 
 } // namespace qb

@@ -107,8 +107,9 @@ private:
   std::optional<shared_device> shared_; // of the open test, where its terms say so
   std::vector<code_symbol> codes_;      // of the record as it stood at codes_seq_
   std::int64_t codes_seq_{0};
-  bool tubes_gone_{false}; // of the test that was erased last, while its page stands
-  std::string trouble_;    // what the last wish was refused for
+  bool draft_refused_{false}; // what was typed waits for the disk too
+  bool tubes_gone_{false};    // of the test that was erased last, while its page stands
+  std::string trouble_;       // what the last wish was refused for
   duration off_{0};
   std::optional<sample_number> due_while_off_;
 };

@@ -28,8 +28,9 @@ void shell::export_to(const export_place& to, const clock_reading& r) {
     return writing_.write(
         to, "hand-over",
         [&](disk& device, const std::string& folder) {
-          return export_record(device, folder, running_->session().events(),
-                               {options_.program, clock_.place(), r.wall, keys, wanted}, ours);
+          return export_record(
+              device, folder, running_->session().events(),
+              {options_.program, zone_data_version(), clock_.place(), r.wall, keys, wanted}, ours);
         },
         trouble_);
   };

@@ -107,7 +107,7 @@ void shell::begin_test(payload first, const clock_reading& r) {
   opening.rehearsal = clock_.practice();
   opening.profile_text = data_.profile.canonical_text;
   const std::string folder = tests_folder(options_.data, clock_.practice());
-  auto made = running_test::open(folder + "/" + opening.test_id + ".journal");
+  auto made = running_test::open(journal_path(folder, opening.test_id));
   if (!made) {
     trouble_ = sentence(made.error());
     return;
@@ -127,6 +127,7 @@ bool shell::has_others() const {
 
 void shell::forget_running() {
   running_.reset();
+  draft_refused_ = false;
   ui_ = ui_state{};
   writing_.forget();
   shared_.reset();

@@ -19,13 +19,13 @@ void shell::carry_out(const wish& w, const frame_time& m) {
   trouble_.clear();
   // While the record cannot be opened only facts are taken, to be written later.
   const bool fact = std::holds_alternative<payload>(w) || std::holds_alternative<record_all>(w);
-  if (!running_ && recovery_.waiting() && !fact) return;
+  if (recovery_.lost(running_) && !fact) return;
   std::visit(handle{[&](const payload& p) { record(p, r); },
                     [&](const record_all& all) {
                       for (const payload& p : all.facts) {
                         // What is not written is asked again; only help is not.
-                        if (recovery_.waiting() && !std::holds_alternative<reported_unwell>(p))
-                          continue;
+                        const bool waits = recovery_.lost(running_) || recovery_.waiting();
+                        if (waits && !std::holds_alternative<reported_unwell>(p)) continue;
                         record(p, r);
                       }
                     },
@@ -55,7 +55,8 @@ void shell::ask_for_help() {
 }
 
 void shell::record(payload p, const clock_reading& r) {
-  if (recovery_.waiting()) return keep_for_later(command{std::move(p)}, r);
+  if (recovery_.lost(running_) || recovery_.waiting())
+    return keep_for_later(command{std::move(p)}, r);
   if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
   // Nothing is open yet: the one thing that can be asked for is help.
   if (!running_) return ask_for_help();

@@ -1,30 +1,8 @@
-// The three looks as values, and the formula that a test holds them to.
+// The three looks as values.
 // Light is warm paper, dark is for a bedroom at six in the morning, high contrast is plain.
 #include "app/patient/theme/theme.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 namespace qb {
-
-namespace {
-
-double linear(unsigned char channel) {
-  const double c = channel / 255.0;
-  return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-}
-
-} // namespace
-
-double luminance(colour c) {
-  return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b);
-}
-
-double contrast(colour one, colour other) {
-  const double a = luminance(one);
-  const double b = luminance(other);
-  return (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05);
-}
 
 theme make_theme(look kind) {
   theme t;

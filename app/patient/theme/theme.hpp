@@ -11,13 +11,6 @@ struct colour {
   unsigned char b{};
 };
 
-// WCAG 2.2 relative luminance, 0 (black) to 1 (white).
-[[nodiscard]] double luminance(colour c);
-
-// WCAG 2.2 contrast ratio of two colours, 1 to 21. Text here keeps at least 7 (success criterion
-// 1.4.6), edges and marks that carry meaning at least 3 (1.4.11).
-[[nodiscard]] double contrast(colour one, colour other);
-
 enum class look { light, dark, high_contrast };
 
 // The colours of one look. Every colour used for text has 7:1 on `paper`; `paper` has 7:1 on the

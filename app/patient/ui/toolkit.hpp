@@ -98,7 +98,6 @@ public:
   [[nodiscard]] const outline& seen() const { return outline_; }
   void set_look(const theme& colours) { theme_ = colours; }
   void set_fonts(const fonts& set) { fonts_ = &set; }
-  void set_words(toolkit_words words) { words_ = std::move(words); }
 
   // ---- for elements ------------------------------------------------------------------------
 

@@ -192,7 +192,7 @@ TEST_CASE("gas and symptoms are two answers: all four combinations, and neither 
       for (symptom_score& one : s->scores)
         one.score = 2;
   }
-  const auto log = read_log(write_log(calm, "quarterbreath 0.1.0")).value();
+  const auto log = read_log(write_log(calm, "quarterbreath 0.1.0", "")).value();
   const auto axes = [&](const std::vector<int>& h2, bool rose) {
     if (rose) return case_with(with_readings(h2)).axes;
     return case_of(log, report_of(log, london_only), with_readings(h2), house_rules()).value().axes;
@@ -247,7 +247,7 @@ TEST_CASE("symptoms of a tube that a log has as missed stand in the track at its
   std::int64_t seq = events.front().seq;
   for (event& e : events)
     e.seq = seq++;
-  const auto log = read_log(write_log(events, "quarterbreath 0.1.0")).value();
+  const auto log = read_log(write_log(events, "quarterbreath 0.1.0", "")).value();
   const test_case c =
       case_of(log, report_of(log, london_only), with_readings(rising), house_rules()).value();
   CHECK_FALSE(c.tubes[7].minute);

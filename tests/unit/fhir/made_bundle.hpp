@@ -28,7 +28,7 @@ inline result<std::string> try_bundle(const std::string& log, const bundle_choic
 }
 
 inline std::string log_of(const std::vector<event>& events) {
-  return write_log(events, "quarterbreath 0.1.0");
+  return write_log(events, "quarterbreath 0.1.0", "");
 }
 
 // The events with more at their end, each a minute after the one before.

@@ -1,6 +1,6 @@
 // What was kept and what was not, in words that do not accuse.
 // The gate, the finish, the sheet and the laboratory all show these, so each is held by its rule.
-#include "core/findings/findings.hpp"
+#include "core/findings/preparation.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
@@ -12,6 +12,11 @@ namespace {
 
 std::vector<finding> found(const patient& p) {
   return findings_of(p.current(), p.clock.look(), zone_named("Europe/London"));
+}
+
+// Of a start at that moment, from what was told until now.
+std::vector<finding> found_of(const patient& p, instant start) {
+  return preparation_found(p.current(), p.clock.look(), start, zone_named("Europe/London"));
 }
 
 const finding* find(const std::vector<finding>& all, const std::string& rule) {
@@ -153,17 +158,15 @@ TEST_CASE("a start before the planned time is a note, and a review below what is
   patient p;
   p.open_and_plan();
   answer_all(p);
-  const zone& london = zone_named("Europe/London");
   const instant start = utc("2027-04-06T06:30:00Z");
-  CHECK(preparation_findings(p.current(), start, london).empty());
-  CHECK(
-      preparation_findings(p.current(), start + 3h, london).empty()); // a longer fast is no breach
-  const auto early = preparation_findings(p.current(), start - 4h, london);
+  CHECK(found_of(p, start).empty());
+  CHECK(found_of(p, start + 3h).empty()); // a longer fast is no breach
+  const auto early = found_of(p, start - 4h);
   REQUIRE(find(early, "fast") != nullptr);
   CHECK(find(early, "fast")->weight == consequence::note);
   CHECK(find(early, "fast")->words ==
         "start 4 h before the planned time: 8 h of 'Water only' instead of 12 h");
-  const auto too_early = preparation_findings(p.current(), start - 4h - 1s, london);
+  const auto too_early = found_of(p, start - 4h - 1s);
   CHECK(find(too_early, "fast")->weight == consequence::review);
 }
 

@@ -1,5 +1,6 @@
 // Every rule of a protocol against a start: seen, told, not kept, open.
 // The plan of these tests starts on Tuesday 6 April 2027 at 07:30 in London.
+#include "core/findings/preparation.hpp"
 #include "core/findings/readiness.hpp"
 #include "tests/support/scripted_test.hpp"
 
@@ -284,7 +285,9 @@ TEST_CASE("every finding of the preparation names an event, but for what nobody 
   go_to(p, "2027-04-05 22:00");
   REQUIRE(p.tell(reported_slip{"fast", at("2027-04-05 21:30"), how_known::told, "", "meal"}));
   REQUIRE(p.tell(reported_slip{"other", at("2027-04-05 21:30"), how_known::told, "a nap"}));
-  for (const finding& f : preparation_findings(p.current(), at("2027-04-06 05:00"), london())) {
+  const auto all = preparation_found(p.current(), p.clock.look(), at("2027-04-06 05:00"), london());
+  REQUIRE_FALSE(all.empty());
+  for (const finding& f : all) {
     INFO(f.words);
     CHECK((f.rule == "not-answered" || !f.events.empty()));
   }

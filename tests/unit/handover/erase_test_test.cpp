@@ -60,8 +60,9 @@ public:
   void hand_over(const std::string& id) const {
     const zone london = zone_named("Europe/London");
     const export_keys keys = practice_keys();
-    QB_BELIEVE(export_record(test::this_disk(), own(), events_of(id),
-                             {"quarterbreath 0.1.0", london, utc("2027-04-06T12:00:00Z"), keys, {}})
+    QB_BELIEVE(export_record(
+                   test::this_disk(), own(), events_of(id),
+                   {"quarterbreath 0.1.0", "2026f", london, utc("2027-04-06T12:00:00Z"), keys, {}})
                    .has_value());
     const auto plan = prepared_plan_of(fold_events(events_of(id)));
     QB_BELIEVE(export_plan(test::this_disk(), own(), *plan, london, utc("2027-04-05T12:00:00Z"))

@@ -32,9 +32,9 @@ std::vector<event> a_test(const std::string& id = "one") {
 exported_files handed_to(const std::string& to, const std::vector<event>& events, export_set wanted,
                          const export_keys& keys = practice_keys()) {
   const zone london = zone_named("Europe/London");
-  const auto files =
-      export_record(test::this_disk(), to, events,
-                    {"quarterbreath 0.1.0", london, utc("2027-04-06T12:00:00Z"), keys, wanted});
+  const auto files = export_record(
+      test::this_disk(), to, events,
+      {"quarterbreath 0.1.0", "2026f", london, utc("2027-04-06T12:00:00Z"), keys, wanted});
   if (!files) FAIL(sentence(files.error()));
   return *files;
 }

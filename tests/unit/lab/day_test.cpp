@@ -30,7 +30,7 @@ std::string first_line(const std::vector<payload>& told_later, const std::string
     events.push_back(std::move(next));
   }
   laboratory lab;
-  REQUIRE(lab.import_file("a.log.json", write_log(events, "quarterbreath 0.1.0")) == 0);
+  REQUIRE(lab.import_file("a.log.json", write_log(events, "quarterbreath 0.1.0", "")) == 0);
   REQUIRE(lab.box("FV-3001", box) == 0);
   REQUIRE(lab.box("FV-3001", "y") == 0); // what was just told stands in the next look's line
   return lab.out.substr(0, lab.out.find('\n'));

@@ -74,7 +74,7 @@ private:
 std::string log_of_first(std::size_t count) {
   std::vector<event> events = make_events();
   events.resize(count);
-  return write_log(events, "quarterbreath 0.1.0");
+  return write_log(events, "quarterbreath 0.1.0", "");
 }
 
 std::size_t lines(const std::string& text) {
@@ -235,7 +235,7 @@ TEST_CASE("a terminal is not moved by what stands in a log") {
   std::get<reported_person>(events[1].what).name = "Od\xC2\x9B"
                                                    "31m\xE2\x80\xAE"
                                                    "ile";
-  CHECK(d.import({d.put("a.json", write_log(events, "quarterbreath 0.1.0"))}) == 0);
+  CHECK(d.import({d.put("a.json", write_log(events, "quarterbreath 0.1.0", ""))}) == 0);
   CHECK(d.show("FV-3001") == 0);
   CHECK_THAT(d.out, Contains("Od?31m?ile"));
 }

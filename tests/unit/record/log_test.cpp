@@ -27,7 +27,7 @@ const std::vector<event>& whole_test() {
 }
 
 const std::string& whole_log() {
-  static const std::string text = write_log(whole_test(), "quarterbreath 0.1.0");
+  static const std::string text = write_log(whole_test(), "quarterbreath 0.1.0", "");
   return text;
 }
 
@@ -68,7 +68,7 @@ TEST_CASE("a log is read back with every event, and matches itself") {
   CHECK(log->events.size() == whole_test().size());
   CHECK(log->program == "quarterbreath 0.1.0");
   CHECK_FALSE(log->rehearsal);
-  CHECK(write_log(log->events, log->program) == whole_log());
+  CHECK(write_log(log->events, log->program, log->tzdata) == whole_log());
 }
 
 TEST_CASE("the file is in its own canonical form") {
@@ -128,7 +128,7 @@ TEST_CASE("an edit with its own hash made to fit shows at the next event") {
   std::vector<event> events = whole_test();
   events[4].at.synchronised = false;
   // The forger recomputes one hash and leaves the rest.
-  const json::value forged = json::parse(write_log(events, "quarterbreath 0.1.0")).value();
+  const json::value forged = json::parse(write_log(events, "quarterbreath 0.1.0", "")).value();
   json::value v = json::parse(whole_log()).value();
   for (json::member& m : *v.members()) {
     if (m.first == "events") (*m.second.items())[4] = (*forged.find("events")->items())[4];
@@ -203,7 +203,7 @@ TEST_CASE("logs of version 1 are read and match themselves") {
     CHECK(log->tzdata.empty());
     CHECK(log->mismatches.empty());
     // Lifted: the same events written today are read as the same events.
-    const auto lifted = read_log(write_log(log->events, log->program));
+    const auto lifted = read_log(write_log(log->events, log->program, log->tzdata));
     REQUIRE(lifted.has_value());
     CHECK(lifted->version == log_version);
     CHECK(lifted->mismatches.empty());
@@ -250,7 +250,7 @@ TEST_CASE("a log must begin with the opening of its test") {
   std::vector<event> rest(whole_test().begin() + 1, whole_test().end());
   for (std::size_t i = 0; i < rest.size(); ++i)
     rest[i].seq = static_cast<std::int64_t>(i) + 1;
-  CHECK(said(write_log(rest, "x")) == "events[0].kind: found \"person\", expected \"opened\"");
+  CHECK(said(write_log(rest, "x", "")) == "events[0].kind: found \"person\", expected \"opened\"");
 }
 
 TEST_CASE("the summary says what the events add up to") {

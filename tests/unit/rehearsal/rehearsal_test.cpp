@@ -42,7 +42,7 @@ played play_script(const std::string& text) {
   if (!done) FAIL(sentence(done.error()));
   out.s = e.current();
   out.events = e.events();
-  out.log = write_log(out.events, parts.program);
+  out.log = write_log(out.events, parts.program, "");
   return out;
 }
 

@@ -110,7 +110,7 @@ inline std::vector<event> make_events(const made_test& m = {}) {
 }
 
 inline std::string make_log(const made_test& m = {}) {
-  return write_log(make_events(m), "quarterbreath 0.1.0");
+  return write_log(make_events(m), "quarterbreath 0.1.0", "");
 }
 
 // The text with one place changed; the place must be there, once.

@@ -67,7 +67,7 @@ TEST_CASE("a tube that was never closed is missed, and its due time still stands
   *later.at.boot += std::chrono::hours{1};
   later.what = resumed{};
   events.push_back(later);
-  const report r = report_on(write_log(events, "quarterbreath 0.1.0"));
+  const report r = report_on(write_log(events, "quarterbreath 0.1.0", ""));
   CHECK(r.tubes[9].standing == tube_standing::missed);
   CHECK_FALSE(r.tubes[9].closed.has_value());
   CHECK(r.tubes[9].due == made_start() + std::chrono::minutes{135});
@@ -104,7 +104,7 @@ TEST_CASE("a log whose end was cut off says so") {
   shorter.pop_back();
   const std::string whole = make_log();
   const std::string head = read_log(whole)->head;
-  const std::string cut = write_log(shorter, "quarterbreath 0.1.0");
+  const std::string cut = write_log(shorter, "quarterbreath 0.1.0", "");
   const std::string claimed =
       changed(cut, "\"head\":\"" + read_log(cut)->head, "\"head\":\"" + head);
   CHECK(words_of(report_on(claimed), "record-mismatch") ==
@@ -179,7 +179,7 @@ TEST_CASE("the report tells of kit, beginnings and washouts, each with the event
   list.until(made_start());
   list.add(
       reported_slip{"colonoscopy", made_start() - std::chrono::hours{24 * 5}, how_known::told, ""});
-  const report r = report_on(write_log(list.all(), "quarterbreath 0.1.0"));
+  const report r = report_on(write_log(list.all(), "quarterbreath 0.1.0", ""));
   REQUIRE(r.kit.has_value());
   CHECK(r.kit->kit_number == "FV-2C7H");
   CHECK(r.kit->expires == civil_date{std::chrono::year{2027} / 9 / 30});

@@ -14,13 +14,13 @@ namespace {
 read_log_result first(std::size_t count) {
   std::vector<event> events = make_events();
   events.resize(count);
-  return read_log(write_log(events, "quarterbreath 0.1.0")).value();
+  return read_log(write_log(events, "quarterbreath 0.1.0", "")).value();
 }
 
 } // namespace
 
 TEST_CASE("the same events are the same log, whichever program wrote them down") {
-  const auto other = read_log(write_log(make_events(), "quarterbreath 9.9.9")).value();
+  const auto other = read_log(write_log(make_events(), "quarterbreath 9.9.9", "")).value();
   CHECK(compare_logs(read_log(make_log()).value(), other).what == log_relation::same);
 }
 
@@ -33,7 +33,7 @@ TEST_CASE("an event that differs contradicts, and the first one is named") {
   std::vector<event> events = make_events();
   std::get<reported_person>(events[1].what).doctor = "Dr Ann Other";
   events.resize(30);
-  const auto other = read_log(write_log(events, "quarterbreath 0.1.0")).value();
+  const auto other = read_log(write_log(events, "quarterbreath 0.1.0", "")).value();
   const log_comparison c = compare_logs(first(20), other);
   CHECK(c.what == log_relation::contradicts);
   CHECK(c.seq == 2);
@@ -51,7 +51,7 @@ TEST_CASE("what differs is told with both values, what was told before when it w
   REQUIRE(told.scores.size() > 1);
   told.scores[1].score = 9;
   at->at.wall += std::chrono::seconds{1};
-  const auto other = read_log(write_log(events, "quarterbreath 0.1.0")).value();
+  const auto other = read_log(write_log(events, "quarterbreath 0.1.0", "")).value();
   const auto kept = read_log(make_log()).value();
   const auto f = aside_finding(kept, other);
   REQUIRE(f);
@@ -68,7 +68,7 @@ TEST_CASE("what differs is told with both values, what was told before when it w
                              .scores[1]
                              .score;
   told.scores.pop_back();
-  const auto fewer = read_log(write_log(events, "quarterbreath 0.1.0")).value();
+  const auto fewer = read_log(write_log(events, "quarterbreath 0.1.0", "")).value();
   CHECK(compare_logs(kept, fewer).first->next == "nothing");
 }
 
@@ -78,7 +78,7 @@ TEST_CASE("another kind of event, another clock and another hash are told as suc
   events[20].at.wall += std::chrono::seconds{1};
   const auto kept = read_log(make_log()).value();
   const auto first_of = [&] {
-    return compare_logs(kept, read_log(write_log(events, "quarterbreath 0.1.0")).value()).first;
+    return compare_logs(kept, read_log(write_log(events, "quarterbreath 0.1.0", "")).value()).first;
   };
   CHECK(first_of()->field == "at.wall");
   events[20] = was;

@@ -3,12 +3,14 @@
 #include "core/seal/age.hpp"
 
 #include "core/seal/bytes.hpp"
+#include "tests/unit/seal/recipient_text.hpp"
 
 #include <catch2/catch.hpp>
 
 using namespace qb;
 using namespace qb::seal;
 using Catch::Contains;
+using seal::test::recipient_text;
 
 namespace {
 

@@ -6,6 +6,7 @@
 #include "core/seal/bytes.hpp"
 #include "core/seal/hkdf.hpp"
 #include "core/seal/signing.hpp"
+#include "tests/unit/seal/recipient_text.hpp"
 #include "tests/unit/seal/vectors.hpp"
 
 #include <algorithm>

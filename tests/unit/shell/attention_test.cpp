@@ -2,8 +2,10 @@
 // and the choice of silence at the gate.
 #include "app/patient/shell/attention.hpp"
 #include "tests/unit/screens/diet_pages.hpp"
+#include "tests/unit/ui/contrast.hpp"
 
 using namespace qb;
+using test::contrast;
 using test::gate_at;
 using test::stage;
 

@@ -46,7 +46,7 @@ toolkit_words some_words() {
           "123"};
 }
 
-harness::harness(float width, float height, float scale, look kind)
+harness::harness(float width, float height, float scale, look kind, toolkit_words words)
     : context_(ImGui::CreateContext()),
       bytes_{font("NotoSans-Regular.ttf"), font("NotoSans-Bold.ttf")} {
   ImGui::SetCurrentContext(context_);
@@ -59,7 +59,7 @@ harness::harness(float width, float height, float scale, look kind)
   auto built = build_fonts(*io.Fonts, bytes_, scale > 0 ? scale : natural_scale(width, height));
   if (!built) throw std::runtime_error(sentence(built.error()));
   fonts_ = *built;
-  toolkit_ = std::make_unique<toolkit>(make_theme(kind), fonts_, some_words());
+  toolkit_ = std::make_unique<toolkit>(make_theme(kind), fonts_, std::move(words));
 }
 
 harness::~harness() {

@@ -20,7 +20,8 @@ namespace qb::test {
 class harness {
 public:
   // A window of that many pixels. The scale is the one the program would choose, unless given.
-  explicit harness(float width = 390, float height = 844, float scale = 0, look kind = look::light);
+  explicit harness(float width = 390, float height = 844, float scale = 0, look kind = look::light,
+                   toolkit_words words = some_words());
   harness(const harness&) = delete;
   harness& operator=(const harness&) = delete;
   ~harness();

@@ -139,11 +139,10 @@ TEST_CASE("in the smallest window there is, nothing is cut, small or in another'
 
 TEST_CASE("the page turn's words fit beside each other, however they are called") {
   for (const float width : {360.0F, 390.0F, 480.0F, 800.0F}) {
-    harness h(width, width > 500 ? 480.0F : 640.0F);
     toolkit_words long_words = test::some_words();
     long_words.back = "Page before";
     long_words.more = "More of this";
-    h.the_kit().set_words(long_words);
+    harness h(width, width > 500 ? 480.0F : 640.0F, 0, look::light, long_words);
     for (const bool on_all : {false, true}) {
       h.draw = [&](toolkit& k) {
         page_options o;

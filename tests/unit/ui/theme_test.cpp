@@ -1,12 +1,14 @@
 // The looks, held to the contrast they promise, and the fonts to the characters they need.
 // The formula is WCAG's; its own fixed points are tested first.
 #include "app/patient/theme/theme.hpp"
+#include "tests/unit/ui/contrast.hpp"
 #include "tests/unit/ui/harness.hpp"
 
 #include <catch2/catch.hpp>
 #include <imgui.h>
 
 using namespace qb;
+using test::contrast;
 
 TEST_CASE("contrast has the fixed points of its definition") {
   CHECK(contrast({0, 0, 0}, {255, 255, 255}) == Approx(21.0));
