@@ -1,0 +1,20 @@
+// Gives every command of a program its own help.
+#pragma once
+
+#include "app/help/manual.hpp"
+
+#include <CLI/CLI.hpp>
+
+namespace qb::help {
+
+// To be called once all commands and options are there. Each command must have its page, each page
+// its command; one that is missing is a mistake of ours and stops the program.
+void dress(CLI::App& app, const manual& m);
+
+// The man page, as groff reads it, of a program that was dressed.
+[[nodiscard]] std::string man_page(const CLI::App& app, const manual& m);
+
+// Standard output's share of `NAME man`: prints it, and answers the exit status.
+[[nodiscard]] int print_man_page(const CLI::App& app, const manual& m);
+
+} // namespace qb::help

@@ -1,0 +1,139 @@
+// The man page: the same words as the helps, in the requests of man(7).
+#include "app/help/dress.hpp"
+#include "app/help/option_words.hpp"
+
+#include <cstdio>
+#include <fmt/core.h>
+
+namespace qb::help {
+
+namespace {
+
+// A line in which groff sees neither a request nor a character of its own. A dash stays one that a
+// shell understands when it is copied from the page.
+std::string safe(const std::string& line) {
+  std::string out = line.rfind('.', 0) == 0 || line.rfind('\'', 0) == 0 ? "\\&" : "";
+  for (const char c : line) {
+    switch (c) {
+    case '\\': out += "\\e"; break;
+    case '-': out += "\\-"; break;
+    case '\'': out += "\\(aq"; break;
+    case '`': out += "\\(ga"; break;
+    case '^': out += "\\(ha"; break;
+    case '~': out += "\\(ti"; break;
+    default: out += c;
+    }
+  }
+  return out;
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+  return CLI::detail::split(text, '\n');
+}
+
+std::string as_it_stands(const std::vector<std::string>& lines) {
+  std::string out = ".PP\n.in +2n\n.EX\n";
+  for (const std::string& line : lines)
+    out += safe(line) + "\n";
+  return out + ".EE\n.in\n";
+}
+
+// Paragraphs; lines that begin with a blank stand as they are.
+std::string paragraphs(const std::string& text) {
+  std::string out;
+  std::vector<std::string> table;
+  bool begun = false;
+  const auto end_table = [&out, &table, &begun] {
+    if (!table.empty()) out += as_it_stands(table);
+    if (!table.empty()) begun = false;
+    table.clear();
+  };
+  for (const std::string& line : lines_of(text)) {
+    if (line.rfind("  ", 0) == 0) {
+      table.push_back(line.substr(2));
+      continue;
+    }
+    end_table();
+    if (line.empty()) {
+      begun = false;
+      continue;
+    }
+    if (!begun) out += ".PP\n";
+    begun = true;
+    out += safe(line) + "\n";
+  }
+  end_table();
+  return out;
+}
+
+std::string examples_of(const std::vector<example>& examples) {
+  std::string out;
+  for (const example& one : examples) {
+    const std::string end = one.status == 0 ? ":" : fmt::format(" (exit status {}):", one.status);
+    out += ".PP\n" + safe(one.what + end) + "\n" + as_it_stands(lines_of(one.commands));
+  }
+  return out;
+}
+
+std::string options_of(const CLI::App& app, bool with_help) {
+  std::string out;
+  for (const option_group& group : groups_of(app)) {
+    if (with_help) out += ".SS " + safe(group.title) + "\n";
+    for (const CLI::Option* o : group.options) {
+      if (!with_help && o == app.get_help_ptr()) continue;
+      const option_words words = words_of(*o);
+      out += ".TP\n\\fB" + safe(words.name) + "\\fR";
+      if (!words.value.empty()) out += " \\fI" + safe(words.value) + "\\fR";
+      out += "\n" + safe(words.what) + "\n";
+    }
+  }
+  return out;
+}
+
+const CLI::App& command_of(const CLI::App& app, const std::string& typed) {
+  const CLI::App* at = &app;
+  for (const std::string& word : CLI::detail::split(typed, ' '))
+    at = at->get_subcommand(word);
+  return *at;
+}
+
+std::string command_section(const CLI::App& app, const manual& m, const command_page& page) {
+  const CLI::App& command = command_of(app, page.command);
+  const std::string typed = m.program + " " + page.command;
+  std::string out = ".SS " + safe(page.command) + "\n" + safe(page.summary) + ".\n.PP\n\\fB" +
+                    safe(typed) + "\\fR" + safe(synopsis_of(command)) + "\n";
+  out += paragraphs(page.text) + options_of(command, false);
+  if (!page.status.empty()) out += paragraphs(page.status);
+  if (!page.examples.empty()) out += ".PP\nExamples:\n" + examples_of(page.examples);
+  return out;
+}
+
+std::string heading(const std::string& title) {
+  return ".SH " + safe(CLI::detail::to_lower(title)) + "\n";
+}
+
+} // namespace
+
+std::string man_page(const CLI::App& app, const manual& m) {
+  std::string out = fmt::format(".TH {} 1 \"\" \"quarterbreath {}\"\n", m.program, m.version);
+  out += ".SH NAME\n" + m.program + " \\- " + safe(m.in_short) + "\n";
+  out += ".SH SYNOPSIS\n\\fB" + safe(m.program) + "\\fR" + safe(synopsis_of(app)) + "\n";
+  out += ".SH DESCRIPTION\n" + paragraphs(m.opening) + paragraphs(m.text);
+  out += ".SH EXAMPLES\n" + examples_of(m.examples);
+  out += ".SH OPTIONS\n" + options_of(app, true);
+  out += ".SH COMMANDS\n";
+  for (const command_page& page : m.pages)
+    if (!page.examples.empty()) out += command_section(app, m, page);
+  for (const topic& one : m.topics)
+    out += heading(one.title) + paragraphs(one.text) + examples_of(one.examples);
+  out += ".SH EXIT STATUS\n" + paragraphs(exit_statuses);
+  return out + ".SH SEE ALSO\n\\fB" + safe(m.other) + "\\fR(1)\n";
+}
+
+int print_man_page(const CLI::App& app, const manual& m) {
+  const std::string page = man_page(app, m);
+  std::fwrite(page.data(), 1, page.size(), stdout);
+  return std::fflush(stdout) == 0 && std::ferror(stdout) == 0 ? 0 : 1;
+}
+
+} // namespace qb::help
