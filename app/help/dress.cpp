@@ -59,36 +59,42 @@ std::string options_text(const CLI::App& app) {
   return out;
 }
 
-// The commands below one, each heading once, in their order.
-std::string commands_text(const CLI::App& app) {
+// Each heading once, in the order of the manual; what only leads to others is passed over.
+std::string commands_text(const std::vector<command_page>& pages) {
   std::string out;
   std::string heading;
-  for (const CLI::App* one : app.get_subcommands([](const CLI::App*) { return true; })) {
-    if (one->get_group() != heading) out += "\n" + one->get_group() + ":\n";
-    heading = one->get_group();
-    out += two_columns(one->get_name(), one->get_description());
+  for (const command_page& one : pages) {
+    if (one.examples.empty()) continue;
+    if (one.group != heading) out += "\n" + one.group + ":\n";
+    heading = one.group;
+    out += two_columns(one.command, one.summary);
   }
   return out;
 }
 
+// What one help is made of, beside CLI11's options.
+struct help_words {
+  std::string opening;
+  command_page page;
+  std::vector<command_page> commands; // those below it
+};
+
 class layout : public CLI::Formatter {
 public:
-  explicit layout(command_page page) : page_(std::move(page)) {}
+  explicit layout(help_words words) : words_(std::move(words)) {}
 
   std::string make_help(const CLI::App* app, std::string name,
                         CLI::AppFormatMode /*mode*/) const override {
-    const bool program = app->get_parent() == nullptr;
-    std::string out = program ? page_.summary : name + ": " + page_.summary;
-    out += "\n\nUsage: " + name + synopsis_of(*app) + "\n" + examples_text(page_.examples) +
-           commands_text(*app) + options_text(*app);
-    if (!page_.text.empty()) out += "\n" + page_.text + "\n";
-    out += fmt::format("\nExit status: {}\n", exit_statuses);
-    if (!page_.status.empty()) out += page_.status + "\n";
-    return out;
+    const command_page& page = words_.page;
+    std::string out = words_.opening + "\n\nUsage: " + name + synopsis_of(*app) + "\n";
+    out += examples_text(page.examples) + commands_text(words_.commands) + options_text(*app);
+    if (!page.text.empty()) out += "\n" + page.text + "\n";
+    return out + "\nExit status: " + exit_statuses + "\n" +
+           (page.status.empty() ? "" : page.status + "\n");
   }
 
 private:
-  command_page page_;
+  help_words words_;
 };
 
 std::string typed(const CLI::App& app) {
@@ -98,17 +104,23 @@ std::string typed(const CLI::App& app) {
   return before + (before.empty() ? "" : " ") + app.get_name();
 }
 
+std::vector<command_page> pages_below(const manual& m, const std::string& command) {
+  std::vector<command_page> out;
+  for (const command_page& page : m.pages)
+    if (page.command.rfind(command + " ", 0) == 0) out.push_back(page);
+  return out;
+}
+
 // Answers how many commands there are.
 std::size_t dress_below(CLI::App& app, const manual& m) {
   std::size_t count = 0;
   for (CLI::App* one : app.get_subcommands([](CLI::App*) { return true; })) {
     const std::string command = typed(*one);
-    const auto page = std::find_if(m.pages.begin(), m.pages.end(), [&command](const auto& p) {
-      return p.command == command;
-    });
+    const auto page = std::find_if(m.pages.begin(), m.pages.end(),
+                                   [&command](const auto& p) { return p.command == command; });
     QB_BELIEVE(page != m.pages.end());
-    one->description(page->summary)->group(page->group);
-    one->formatter(std::make_shared<layout>(*page));
+    const std::string opening = m.program + " " + command + ": " + page->summary;
+    one->formatter(std::make_shared<layout>(help_words{opening, *page, pages_below(m, command)}));
     count += 1 + dress_below(*one, m);
   }
   return count;
@@ -117,11 +129,10 @@ std::size_t dress_below(CLI::App& app, const manual& m) {
 } // namespace
 
 void dress(CLI::App& app, const manual& m) {
-  const std::size_t commands = dress_below(app, m);
-  QB_BELIEVE(commands == m.pages.size());
+  QB_BELIEVE(dress_below(app, m) == m.pages.size());
   app.name(m.program);
-  app.formatter(std::make_shared<layout>(
-      command_page{"", "", m.opening, m.text, m.examples, ""}));
+  const command_page itself{"", "", "", m.text, m.examples, ""};
+  app.formatter(std::make_shared<layout>(help_words{m.opening, itself, m.pages}));
 }
 
 } // namespace qb::help

@@ -2,6 +2,7 @@
 #include "app/help/dress.hpp"
 #include "app/help/option_words.hpp"
 
+#include <cctype>
 #include <cstdio>
 #include <fmt/core.h>
 
@@ -32,7 +33,7 @@ std::vector<std::string> lines_of(const std::string& text) {
 }
 
 std::string as_it_stands(const std::vector<std::string>& lines) {
-  std::string out = ".PP\n.in +2n\n.EX\n";
+  std::string out = ".in +2n\n.EX\n";
   for (const std::string& line : lines)
     out += safe(line) + "\n";
   return out + ".EE\n.in\n";
@@ -45,7 +46,6 @@ std::string paragraphs(const std::string& text) {
   bool begun = false;
   const auto end_table = [&out, &table, &begun] {
     if (!table.empty()) out += as_it_stands(table);
-    if (!table.empty()) begun = false;
     table.clear();
   };
   for (const std::string& line : lines_of(text)) {
@@ -75,19 +75,16 @@ std::string examples_of(const std::vector<example>& examples) {
   return out;
 }
 
-std::string options_of(const CLI::App& app, bool with_help) {
-  std::string out;
-  for (const option_group& group : groups_of(app)) {
-    if (with_help) out += ".SS " + safe(group.title) + "\n";
-    for (const CLI::Option* o : group.options) {
-      if (!with_help && o == app.get_help_ptr()) continue;
-      const option_words words = words_of(*o);
-      out += ".TP\n\\fB" + safe(words.name) + "\\fR";
-      if (!words.value.empty()) out += " \\fI" + safe(words.value) + "\\fR";
-      out += "\n" + safe(words.what) + "\n";
-    }
+std::string group_of(const CLI::App& app, const option_group& group) {
+  std::string out = ".PD 0\n";
+  for (const CLI::Option* o : group.options) {
+    if (app.get_parent() != nullptr && o == app.get_help_ptr()) continue;
+    const option_words words = words_of(*o);
+    out += ".TP\n\\fB" + safe(words.name) + "\\fR";
+    if (!words.value.empty()) out += " \\fI" + safe(words.value) + "\\fR";
+    out += "\n" + safe(words.what) + "\n";
   }
-  return out;
+  return out + ".PD\n";
 }
 
 const CLI::App& command_of(const CLI::App& app, const std::string& typed) {
@@ -100,27 +97,33 @@ const CLI::App& command_of(const CLI::App& app, const std::string& typed) {
 std::string command_section(const CLI::App& app, const manual& m, const command_page& page) {
   const CLI::App& command = command_of(app, page.command);
   const std::string typed = m.program + " " + page.command;
-  std::string out = ".SS " + safe(page.command) + "\n" + safe(page.summary) + ".\n.PP\n\\fB" +
+  std::string out = ".SS " + safe(page.command) + "\n" + safe(page.summary) + "\n.PP\n\\fB" +
                     safe(typed) + "\\fR" + safe(synopsis_of(command)) + "\n";
-  out += paragraphs(page.text) + options_of(command, false);
-  if (!page.status.empty()) out += paragraphs(page.status);
-  if (!page.examples.empty()) out += ".PP\nExamples:\n" + examples_of(page.examples);
-  return out;
+  out += paragraphs(page.text);
+  for (const option_group& group : groups_of(command))
+    out += ".PP\n" + group_of(command, group);
+  return out + paragraphs(page.status) + examples_of(page.examples);
 }
 
 std::string heading(const std::string& title) {
-  return ".SH " + safe(CLI::detail::to_lower(title)) + "\n";
+  std::string out;
+  for (const char c : title)
+    out += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  return ".SH " + safe(out) + "\n";
 }
 
 } // namespace
 
 std::string man_page(const CLI::App& app, const manual& m) {
-  std::string out = fmt::format(".TH {} 1 \"\" \"quarterbreath {}\"\n", m.program, m.version);
+  std::string out =
+      fmt::format(".TH {} 1 \"\" \"quarterbreath {}\"\n.nh\n.ad l\n", m.program, m.version);
   out += ".SH NAME\n" + m.program + " \\- " + safe(m.in_short) + "\n";
   out += ".SH SYNOPSIS\n\\fB" + safe(m.program) + "\\fR" + safe(synopsis_of(app)) + "\n";
   out += ".SH DESCRIPTION\n" + paragraphs(m.opening) + paragraphs(m.text);
   out += ".SH EXAMPLES\n" + examples_of(m.examples);
-  out += ".SH OPTIONS\n" + options_of(app, true);
+  out += ".SH OPTIONS\n";
+  for (const option_group& group : groups_of(app))
+    out += ".SS " + safe(group.title) + "\n" + group_of(app, group);
   out += ".SH COMMANDS\n";
   for (const command_page& page : m.pages)
     if (!page.examples.empty()) out += command_section(app, m, page);

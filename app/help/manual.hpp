@@ -1,8 +1,8 @@
 // What a program tells of its commands, as data. `--help` and the man page are both made from this
 // and from CLI11's own list of options, so that neither says what the other does not know.
 //
-// Texts are plain ASCII: paragraphs with an empty line between them. A line that begins with a blank
-// stands as it is, for tables. No line is longer than a terminal of 80 columns.
+// Texts are plain ASCII: paragraphs with an empty line between them. A line that begins with a
+// blank stands as it is, for tables. No line is longer than a terminal of 80 columns.
 #pragma once
 
 #include <string>

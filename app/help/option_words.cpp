@@ -1,8 +1,6 @@
 // CLI11's list of options, put into words.
 #include "app/help/option_words.hpp"
 
-#include <algorithm>
-
 namespace qb::help {
 
 namespace {
@@ -36,7 +34,6 @@ option_words words_of(const CLI::Option& o) {
   const bool flag = o.get_type_size() == 0;
   if (!o.get_positional() && !flag) out.value = o.get_type_name();
   if (takes_many(o)) out.value += out.value.empty() ? "..." : " ...";
-  if (o.get_required() && !o.get_positional()) out.what += "; must be given";
   if (!o.get_needs().empty()) out.what += "; only with " + joined(o.get_needs());
   if (!o.get_excludes().empty()) out.what += "; not with " + joined(o.get_excludes());
   return out;
@@ -50,9 +47,8 @@ std::vector<option_group> groups_of(const CLI::App& app) {
   };
   add("Arguments", [](const CLI::Option* o) { return o->get_positional(); });
   for (const std::string& title : app.get_groups())
-    add(title, [&title](const CLI::Option* o) {
-      return o->get_group() == title && o->nonpositional();
-    });
+    add(title,
+        [&title](const CLI::Option* o) { return o->get_group() == title && o->nonpositional(); });
   return out;
 }
 
@@ -71,7 +67,8 @@ std::string synopsis_of(const CLI::App& app) {
     }
   }
   const bool has_commands = !app.get_subcommands([](const CLI::App*) { return true; }).empty();
-  return needed + (has_commands ? " COMMAND [options]" : more);
+  if (!has_commands) return needed + more;
+  return needed + (app.get_require_subcommand_min() == 0 ? " [COMMAND]" : " COMMAND") + more;
 }
 
 std::string shared_options_of(const CLI::App& command) {

@@ -5,12 +5,15 @@ namespace qb::lab {
 
 namespace {
 
-constexpr const char* worklist_text = R"(The oldest first: each kit, what it waits for (its record, its readings, a choice,
-a review), and when its result is due, so many working days after arrival by
-your profile's calendar. A kit whose report was concluded and of which more came
-since stands here again. --all shows what waits for nothing too.)";
+constexpr const char* worklist_text =
+    R"(The oldest first: each kit, what it waits for (its record, its readings, a
+choice, a review), and when its result is due, so many working days after
+arrival by your profile's calendar. A kit whose report was concluded and of
+which more came since stands here again. --all shows what waits for nothing
+too.)";
 
-constexpr const char* audit_text = R"(For each test and tube: how many were on time, early, late and missed, and how
+constexpr const char* audit_text =
+    R"(For each test and tube: how many were on time, early, late and missed, and how
 late they were. Logs that do not match their own record are left out, and that
 is said. What was forgotten still counts.)";
 

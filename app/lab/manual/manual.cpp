@@ -5,12 +5,14 @@ namespace qb::lab {
 
 namespace {
 
-constexpr const char* opening = R"(Quarterbreath for the laboratory: takes in the records of breath tests at home,
+constexpr const char* opening =
+    R"(Quarterbreath for the laboratory: takes in the records of breath tests at home,
 says what is in each box, judges the gas readings and writes the report.)";
 
-constexpr const char* text = R"(All is kept in one file, the store: ~/.local/share/quarterbreath-lab/store.db (or
-below XDG_DATA_HOME), store.db in --data DIR, or the file of --store. What keeps
-something makes the store where there is none: import, receive and paper.
+constexpr const char* text =
+    R"(All is kept in one file, the store: ~/.local/share/quarterbreath-lab/store.db
+(or below XDG_DATA_HOME), store.db in --data DIR, or the file of --store. What
+keeps something makes the store where there is none: import, receive and paper.
 
 Practice is refused, unless --rehearsals takes it; then every output is marked.
 Choices of yours, such as how late is late, are read from the profile that
@@ -19,8 +21,8 @@ Choices of yours, such as how late is late, are read from the profile that
 Answers go to standard output. A message goes to standard error, in one line:
 file, place, what was found, what was expected, and no personal data.
 
-The examples run as they stand in the folder of this project, after those above,
-once
+The examples run as they stand in the folder of this project, after those
+above, once
   export PATH=$PWD/build/release:$PATH XDG_DATA_HOME=$PWD/build/try
 has been typed, which also keeps your own store out of them.)";
 
@@ -53,9 +55,8 @@ help::manual manual_of(const std::string& version) {
   m.examples = {{"A practice record, made here from a script",
                  "quarterbreath rehearse --out build/try \\\n"
                  "  demo-data/rehearsals/late-and-missed.json"},
-                {"Take it in, and look at it",
-                 "quarterbreath-lab import --rehearsals build/try\n"
-                 "quarterbreath-lab show FV-2072"},
+                {"Take it in, and look at it", "quarterbreath-lab import --rehearsals build/try\n"
+                                               "quarterbreath-lab show FV-2072"},
                 {"What a command does, with its examples", "quarterbreath-lab receive --help"},
                 {"The whole manual", "quarterbreath-lab man | man -l -"}};
   append(m.pages, record_pages());

@@ -1,4 +1,5 @@
-// What the laboratory's program tells of itself: the words of its helps and of quarterbreath-lab(1).
+// What the laboratory's program tells of itself: the words of its helps and of
+// quarterbreath-lab(1).
 #pragma once
 
 #include "app/help/manual.hpp"

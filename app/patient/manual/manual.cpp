@@ -5,13 +5,15 @@ namespace qb::patient {
 
 namespace {
 
-constexpr const char* opening = R"(Quarterbreath leads one person through a breath test at home: it plans the days
+constexpr const char* opening =
+    R"(Quarterbreath leads one person through a breath test at home: it plans the days
 before, says when to blow and what to write on each tube, and keeps the record
 for the laboratory. Without a command it opens the window.)";
 
-constexpr const char* text = R"(The commands open no window. They answer on standard output; a message goes to
-standard error, in one line: file, place, what was found, what was expected.
-Neither names a person.
+constexpr const char* text =
+    R"(The commands open no window. They answer on standard output, as text or, with
+--format json, for scripts. A message goes to standard error, in one line:
+file, place, what was found, what was expected, and no personal data.
 
 The examples run as they stand in the folder of this project, once
   export PATH=$PWD/build/release:$PATH XDG_DATA_HOME=$PWD/build/try
@@ -39,18 +41,17 @@ help::manual manual_of(const std::string& version) {
   append(m.pages, paper_pages());
   append(m.pages, record_pages());
   append(m.pages, check_pages());
-  m.pages.push_back(
-      {"man",
-       "The manual",
-       "the whole manual, as a man page",
-       "It is in the form that man reads, and is made from the same words as each\n"
-       "command's --help.",
-       {{"Read it", "quarterbreath man | man -l -"},
-        {"Keep it where man looks for it",
-         "mkdir -p build/try/man/man1\n"
-         "quarterbreath man > build/try/man/man1/quarterbreath.1\n"
-         "man -M build/try/man quarterbreath"}},
-       ""});
+  m.pages.push_back({"man",
+                     "The manual",
+                     "the whole manual, as a man page",
+                     "It is in the form that man reads, and is made from the same words as each\n"
+                     "command's --help.",
+                     {{"Read it", "quarterbreath man | man -l -"},
+                      {"Keep it where man looks for it",
+                       "mkdir -p build/try/man/man1\n"
+                       "quarterbreath man > build/try/man/man1/quarterbreath.1\n"
+                       "man -M build/try/man quarterbreath"}},
+                     ""});
   m.topics = window_topics();
   for (help::topic& one : record_topics())
     m.topics.push_back(std::move(one));

@@ -5,16 +5,18 @@ namespace qb::patient {
 
 namespace {
 
-constexpr const char* erase_text = R"(Without --sure nothing is erased: it tells what would go. With --sure the test's
-record goes, the copies of it in the folder beside the records, and all
+constexpr const char* erase_text =
+    R"(Without --sure nothing is erased: it tells what would go. With --sure the
+test's record goes, the copies of it in the folder beside the records, and all
 practice. Other tests stay. What is on a drive, in a telephone or with others
 stays there, and what the laboratory has. --data names the folder of the tests
 where it is not the usual one.)";
 
-constexpr const char* rehearse_text = R"(A script tells what a person does and when: what is told, which tube is late or
+constexpr const char* rehearse_text =
+    R"(A script tells what a person does and when: what is told, which tube is late or
 missed, when the power fails. It is played through the same rules and the same
-journal as a real test, on a simulated clock, and leaves the same files:
-the timing log, its signature, the samples as a table, the sheet, and the sheet
+journal as a real test, on a simulated clock, and leaves the same files: the
+timing log, its signature, the samples as a table, the sheet, and the sheet
 sealed to the laboratory. All are marked as practice. The same script gives the
 same files, byte for byte; they are signed with a key that everybody has.
 
