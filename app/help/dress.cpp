@@ -7,7 +7,9 @@
 
 #include <algorithm>
 #include <fmt/core.h>
+#include <iterator>
 #include <memory>
+#include <set>
 
 namespace qb::help {
 
@@ -16,23 +18,26 @@ namespace {
 constexpr std::size_t width = 80;
 constexpr std::size_t left_column = 27;
 
-// Broken between words into lines that fit beside or below what stands at the left.
-std::string two_columns(const std::string& left, const std::string& right) {
-  std::string out = "  " + left;
-  if (out.size() + 2 > left_column) out += "\n";
-  std::string line(out.back() == '\n' ? left_column : left_column - out.size(), ' ');
-  std::size_t used = left_column;
-  for (const std::string& word : CLI::detail::split(right, ' ')) {
-    if (used > left_column && used + 1 + word.size() > width) {
-      out += line + "\n";
-      line = std::string(left_column, ' ');
-      used = left_column;
+// A text set in a column of its own that begins at `from`, beside what stands at the left, or below
+// it where that is too long.
+std::string beside(const std::string& left, std::size_t from, const std::string& text) {
+  const std::string margin(from, ' ');
+  std::string out = left.size() > from ? left + "\n" + margin : left + margin.substr(left.size());
+  std::size_t used = from;
+  for (const std::string& word : CLI::detail::split(text, ' ')) {
+    if (used > from && used + 1 + word.size() > width) {
+      out += "\n" + margin;
+      used = from;
     }
-    if (used > left_column) line += " ";
-    line += word;
-    used += word.size() + (used > left_column ? 1 : 0);
+    if (used > from) out += " ";
+    used += word.size() + (used > from ? 1 : 0);
+    out += word;
   }
-  return out + line + "\n";
+  return out + "\n";
+}
+
+std::string row(const std::string& name, const std::string& what) {
+  return beside("  " + name + "  ", left_column, what);
 }
 
 std::string examples_text(const std::vector<example>& examples) {
@@ -51,7 +56,7 @@ std::string options_text(const CLI::App& app) {
     out += "\n" + group.title + ":\n";
     for (const CLI::Option* o : group.options) {
       const option_words words = words_of(*o);
-      out += two_columns(words.name + (words.value.empty() ? "" : " " + words.value), words.what);
+      out += row(words.name + (words.value.empty() ? "" : " " + words.value), words.what);
     }
   }
   const std::string shared = shared_options_of(app);
@@ -67,7 +72,7 @@ std::string commands_text(const std::vector<command_page>& pages) {
     if (one.examples.empty()) continue;
     if (one.group != heading) out += "\n" + one.group + ":\n";
     heading = one.group;
-    out += two_columns(one.command, one.summary);
+    out += row(one.command, one.summary);
   }
   return out;
 }
@@ -86,7 +91,9 @@ public:
   std::string make_help(const CLI::App* app, std::string name,
                         CLI::AppFormatMode /*mode*/) const override {
     const command_page& page = words_.page;
-    std::string out = words_.opening + "\n\nUsage: " + name + synopsis_of(*app) + "\n";
+    const std::string usage = "Usage: ";
+    std::string out =
+        words_.opening + "\n\n" + beside(usage, usage.size(), name + synopsis_of(*app));
     out += examples_text(page.examples) + commands_text(words_.commands) + options_text(*app);
     if (!page.text.empty()) out += "\n" + page.text + "\n";
     return out + "\nExit status: " + exit_statuses + "\n" +
@@ -111,25 +118,42 @@ std::vector<command_page> pages_below(const manual& m, const std::string& comman
   return out;
 }
 
-// Answers how many commands there are.
-std::size_t dress_below(CLI::App& app, const manual& m) {
-  std::size_t count = 0;
+void dress_below(CLI::App& app, const manual& m) {
   for (CLI::App* one : app.get_subcommands([](CLI::App*) { return true; })) {
     const std::string command = typed(*one);
-    const auto page = std::find_if(m.pages.begin(), m.pages.end(),
-                                   [&command](const auto& p) { return p.command == command; });
-    QB_BELIEVE(page != m.pages.end());
-    const std::string opening = m.program + " " + command + ": " + page->summary;
-    one->formatter(std::make_shared<layout>(help_words{opening, *page, pages_below(m, command)}));
-    count += 1 + dress_below(*one, m);
+    const std::string opening = m.program + " " + command + ": ";
+    for (const command_page& page : m.pages)
+      if (page.command == command)
+        one->formatter(std::make_shared<layout>(
+            help_words{opening + page.summary, page, pages_below(m, command)}));
+    dress_below(*one, m);
   }
-  return count;
+}
+
+void add_commands(const CLI::App& app, std::multiset<std::string>& all) {
+  for (const CLI::App* one : app.get_subcommands([](const CLI::App*) { return true; })) {
+    all.insert(typed(*one));
+    add_commands(*one, all);
+  }
 }
 
 } // namespace
 
+std::vector<std::string> unmatched(const CLI::App& app, const manual& m) {
+  std::multiset<std::string> commands;
+  add_commands(app, commands);
+  std::multiset<std::string> pages;
+  for (const command_page& page : m.pages)
+    pages.insert(page.command);
+  std::vector<std::string> out;
+  std::set_symmetric_difference(commands.begin(), commands.end(), pages.begin(), pages.end(),
+                                std::back_inserter(out));
+  return out;
+}
+
 void dress(CLI::App& app, const manual& m) {
-  QB_BELIEVE(dress_below(app, m) == m.pages.size());
+  QB_BELIEVE(unmatched(app, m).empty());
+  dress_below(app, m);
   app.name(m.program);
   const command_page itself{"", "", "", m.text, m.examples, ""};
   app.formatter(std::make_shared<layout>(help_words{m.opening, itself, m.pages}));

@@ -4,11 +4,16 @@
 #include "app/help/manual.hpp"
 
 #include <CLI/CLI.hpp>
+#include <string>
+#include <vector>
 
 namespace qb::help {
 
-// To be called once all commands and options are there. Each command must have its page, each page
-// its command; one that is missing is a mistake of ours and stops the program.
+// Commands without a page and pages without a command, as they are typed.
+[[nodiscard]] std::vector<std::string> unmatched(const CLI::App& app, const manual& m);
+
+// To be called once all commands and options are there. A command without its page is a mistake of
+// ours and stops the program.
 void dress(CLI::App& app, const manual& m);
 
 // The man page, as groff reads it, of a program that was dressed.

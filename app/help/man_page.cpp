@@ -70,7 +70,9 @@ std::string examples_of(const std::vector<example>& examples) {
   std::string out;
   for (const example& one : examples) {
     const std::string end = one.status == 0 ? ":" : fmt::format(" (exit status {}):", one.status);
-    out += ".PP\n" + safe(one.what + end) + "\n" + as_it_stands(lines_of(one.commands));
+    // The comment tells a script an example from a table.
+    out += ".PP\n" + safe(one.what + end) + fmt::format("\n.\\\" example {}\n", one.status) +
+           as_it_stands(lines_of(one.commands));
   }
   return out;
 }

@@ -53,22 +53,23 @@ std::vector<option_group> groups_of(const CLI::App& app) {
 }
 
 std::string synopsis_of(const CLI::App& app) {
+  std::string arguments;
   std::string needed;
   std::string more;
   for (const CLI::Option* o : app.get_options()) {
     const option_words words = words_of(*o);
     if (o->get_positional()) {
       const std::string name = words.name + (takes_many(*o) ? "..." : "");
-      needed += o->get_required() ? " " + name : " [" + name + "]";
+      arguments += o->get_required() ? " " + name : " [" + name + "]";
     } else if (o->get_required()) {
       needed += " " + words.name + " " + words.value;
     } else if (!is_help(app, *o)) {
       more = " [options]";
     }
   }
-  const bool has_commands = !app.get_subcommands([](const CLI::App*) { return true; }).empty();
-  if (!has_commands) return needed + more;
-  return needed + (app.get_require_subcommand_min() == 0 ? " [COMMAND]" : " COMMAND") + more;
+  if (!app.get_subcommands([](const CLI::App*) { return true; }).empty())
+    arguments += app.get_require_subcommand_min() == 0 ? " [COMMAND]" : " COMMAND";
+  return arguments + needed + more;
 }
 
 std::string shared_options_of(const CLI::App& command) {

@@ -1,6 +1,8 @@
 // The laboratory's program: reads its words, then runs one command.
 #include "app/headless/assets.hpp"
 #include "app/headless/zone_files.hpp"
+#include "app/help/dress.hpp"
+#include "app/lab/manual/manual.hpp"
 #include "app/lab/case_words.hpp"
 #include "app/lab/code_files.hpp"
 #include "app/lab/commands.hpp"
@@ -16,23 +18,6 @@
 namespace {
 
 constexpr int refused = 2;
-
-constexpr const char* examples = R"(Examples:
-  quarterbreath-lab import post/            every log and sheet in post/ and below
-  quarterbreath-lab import --identity lab.key post/    sealed ones (*.age) too
-  quarterbreath-lab import - < log.json     one log from standard input
-  quarterbreath-lab import --code scans.txt what a hand scanner typed, one code a line
-  quarterbreath-lab list --format json      for scripts
-  quarterbreath-lab show FV-2071            all tests of that kit
-  quarterbreath-lab receive --by "R. Ashdown"     boxes, from a scanner or keyboard
-  quarterbreath-lab readings run-7.csv      gas readings, all of the table or nothing
-  quarterbreath-lab worklist                what waits, the oldest first
-  quarterbreath-lab fhir FV-2071 --out FV-2071.fhir.json
-  quarterbreath-lab report FV-2071          FV-2071.report.pdf, a draft until it is concluded
-  quarterbreath-lab judge --curve curve.csv --test glucose-75g
-  quarterbreath-lab kit-code --protocol lactulose-10g --expires 2027-12-31 --first 2222 --count 50
-
-Exit status: 0 done, 2 input or usage refused, 1 the machine failed.)";
 
 // The words as they were given.
 struct words {
@@ -96,7 +81,6 @@ void describe_fhir(CLI::App& app, words& w) {
 void describe(CLI::App& app, words& w) {
   app.require_subcommand(1);
   app.fallthrough();
-  app.footer(examples);
   app.add_option("--store", w.store,
                  "the store's file [~/.local/share/quarterbreath-lab/store.db]");
   app.add_option("--data", w.data, "folder of the store, where --store does not name its file");
@@ -210,11 +194,16 @@ int main(int argc, char** argv) {
   app.set_version_flag("--version", "quarterbreath-lab " QB_VERSION);
   words w;
   w.import.standard_input = stdin;
+  app.set_help_flag("-h,--help", "this help");
   describe(app, w);
+  app.add_subcommand("man");
+  const qb::help::manual manual = qb::lab::manual_of(QB_VERSION);
+  qb::help::dress(app, manual);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
     return app.exit(e) == 0 ? 0 : refused;
   }
+  if (app.got_subcommand("man")) return qb::help::print_man_page(app, manual);
   return run(app, w);
 }

@@ -1,7 +1,9 @@
 // The patient's program: reads its words, then opens the window or runs a headless command.
 #include "app/headless/assets.hpp"
+#include "app/help/dress.hpp"
 #include "app/patient/command/commands.hpp"
 #include "app/patient/command/window_command.hpp"
+#include "app/patient/manual/manual.hpp"
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
@@ -132,8 +134,8 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
 } // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app{"Quarterbreath: plans, times and records a breath test at home.\n"
-               "Without a command it opens the window."};
+  CLI::App app;
+  app.set_help_flag("-h,--help", "this help");
   qb::shared_options shared;
   std::string assets;
   app.add_option("--assets", assets, "folder of data files");
@@ -156,6 +158,11 @@ int main(int argc, char** argv) {
   std::function<int()> run;
   add_commands(app, shared, run);
   add_erase(app, window.data, run);
+  const qb::help::manual manual = qb::patient::manual_of("0.1.0");
+  app.add_subcommand("man")->callback([&app, &manual, &run] {
+    run = [&app, &manual] { return qb::help::print_man_page(app, manual); };
+  });
+  qb::help::dress(app, manual);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {

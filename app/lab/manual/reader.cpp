@@ -57,7 +57,7 @@ std::vector<help::command_page> reader_pages() {
   const std::string group = "Judging and reporting";
   return {{"judge",
            group,
-           "published criteria, held against a kit or against bare curves",
+           "published criteria against a kit or a bare curve",
            judge_text,
            {{"A kit of the store", "quarterbreath-lab judge FV-2072 --rehearsals"},
             {"A bare curve", "quarterbreath-lab judge --test glucose-75g \\\n"
@@ -82,7 +82,7 @@ std::vector<help::command_page> reader_pages() {
            ""},
           {"conclude",
            group,
-           "a qualified reader's words: the report is no draft any more",
+           "a qualified reader's words; no draft any more",
            conclude_text,
            {{"A conclusion", "quarterbreath-lab conclude FV-2072 --rehearsals \\\n"
                              "  --by \"Dr L. Fennimore\" --words \"For training only.\""}},

@@ -54,7 +54,7 @@ std::vector<help::command_page> record_pages() {
   return {
       {"import",
        group,
-       "take records into the store: logs, sheets, scanned codes",
+       "take in records: logs, sheets, scanned codes",
        import_text,
        {{"Every log and sheet in a folder and below",
          "quarterbreath-lab import --rehearsals build/try"},
