@@ -16,10 +16,4 @@ namespace qb::help {
 // ours and stops the program.
 void dress(CLI::App& app, const manual& m);
 
-// The man page, as groff reads it, of a program that was dressed.
-[[nodiscard]] std::string man_page(const CLI::App& app, const manual& m);
-
-// Standard output's share of `NAME man`: prints it, and answers the exit status.
-[[nodiscard]] int print_man_page(const CLI::App& app, const manual& m);
-
 } // namespace qb::help

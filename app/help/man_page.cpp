@@ -1,5 +1,6 @@
 // The man page: the same words as the helps, in the requests of man(7).
-#include "app/help/dress.hpp"
+#include "app/help/man_page.hpp"
+
 #include "app/help/option_words.hpp"
 
 #include <cctype>
@@ -117,8 +118,9 @@ std::string heading(const std::string& title) {
 } // namespace
 
 std::string man_page(const CLI::App& app, const manual& m) {
-  std::string out =
-      fmt::format(".TH {} 1 \"\" \"quarterbreath {}\"\n.nh\n.ad l\n", m.program, m.version);
+  // Unbroken words can be copied, and looked for.
+  std::string out = fmt::format(".nr HY 0\n.TH {} 1 \"\" \"quarterbreath {}\"\n.nh\n.ad l\n",
+                                m.program, m.version);
   out += ".SH NAME\n" + m.program + " \\- " + safe(m.in_short) + "\n";
   out += ".SH SYNOPSIS\n\\fB" + safe(m.program) + "\\fR" + safe(synopsis_of(app)) + "\n";
   out += ".SH DESCRIPTION\n" + paragraphs(m.opening) + paragraphs(m.text);

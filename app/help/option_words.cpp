@@ -32,7 +32,9 @@ bool takes_many(const CLI::Option& o) {
 option_words words_of(const CLI::Option& o) {
   option_words out{name_of(o), "", o.get_description()};
   const bool flag = o.get_type_size() == 0;
-  if (!o.get_positional() && !flag) out.value = o.get_type_name();
+  // CLI11 puts behind a colon what a value is checked for; the words tell that better.
+  const std::string type = o.get_type_name();
+  if (!o.get_positional() && !flag) out.value = type.substr(0, type.find(':'));
   if (takes_many(o)) out.value += out.value.empty() ? "..." : " ...";
   if (!o.get_needs().empty()) out.what += "; only with " + joined(o.get_needs());
   if (!o.get_excludes().empty()) out.what += "; not with " + joined(o.get_excludes());

@@ -1,6 +1,7 @@
 // The patient's program: reads its words, then opens the window or runs a headless command.
 #include "app/headless/assets.hpp"
 #include "app/help/dress.hpp"
+#include "app/help/man_page.hpp"
 #include "app/patient/command/commands.hpp"
 #include "app/patient/command/window_command.hpp"
 #include "app/patient/manual/manual.hpp"

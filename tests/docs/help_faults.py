@@ -44,7 +44,7 @@ def repeated_faults(helps):
 
 
 def man_faults(man, text, helps):
-    """Faults of a man page: what groff says, what cannot be copied, what a help has and it lacks."""
+    """Faults of a man page: what groff says, what cannot be copied, what a help has beside it."""
     said = subprocess.run(["groff", "-man", "-ww", "-z", "-Tutf8"], input=text, text=True,
                           capture_output=True, check=False)
     faults = [f"groff: {line}" for line in said.stderr.splitlines()[:3]]
@@ -52,6 +52,8 @@ def man_faults(man, text, helps):
     shown = subprocess.run(["man", "--warnings", "-l", "-"], input=text, text=True, env=env,
                            capture_output=True, check=False)
     faults += [f"man: {line}" for line in shown.stderr.splitlines()[:3]]
+    if "\u2010" in shown.stdout:
+        faults.append("breaks a word with a hyphen that is not its own")
     lines = {line.strip() for line in shown.stdout.splitlines()}
     faults += [f"longer than {COLUMNS} columns: {line}" for line in shown.stdout.splitlines()
                if len(line) > COLUMNS]

@@ -24,7 +24,8 @@ check character does not fit is refused.
   lactulose-10g         the test, where nothing else tells it
 
 An empty line says: all tubes are here, nobody compared the identifiers. A line
-that begins with "paper" is a paper sheet (see `paper`).
+that begins with "paper", and the test's id if nothing else tells it, is a
+paper sheet (see `paper`).
 
 The kit's first line says who (to hold against the request), which test, when
 and how long ago, whether it was completed, whether stopping or vomiting was

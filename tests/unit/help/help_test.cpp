@@ -1,5 +1,6 @@
 // The helps and the man page of a small program that is no program of ours.
 #include "app/help/dress.hpp"
+#include "app/help/man_page.hpp"
 #include "app/help/option_words.hpp"
 
 #include <catch2/catch.hpp>
@@ -14,6 +15,7 @@ struct small_program {
   std::string file;
   std::string by;
   int much{0};
+  bool salted{false};
 
   small_program() {
     app.set_help_flag("-h,--help", "this help");
@@ -25,7 +27,7 @@ struct small_program {
             "--much", much,
             "how much water there is in the pot before anything is put into it, in millilitres")
         ->type_name("ML");
-    boil->add_flag("--salted", "with salt");
+    boil->add_flag("--salted", salted, "with salt");
     words = {
         "kettle",
         "1.0",
