@@ -118,6 +118,21 @@ std::vector<command_page> pages_below(const manual& m, const std::string& comman
   return out;
 }
 
+const std::string* value_of(const manual& m, const std::string& command, const CLI::Option& o) {
+  for (const std::string& name : {command + " " + o.get_name(), o.get_name()})
+    if (const auto found = m.values.find(name); found != m.values.end()) return &found->second;
+  return nullptr;
+}
+
+bool takes_value(const CLI::Option* o) {
+  return o->nonpositional() && o->get_items_expected_max() > 0;
+}
+
+void dress_options(CLI::App& app, const manual& m) {
+  for (CLI::Option* o : app.get_options(takes_value))
+    o->type_name(*value_of(m, typed(app), *o));
+}
+
 void dress_below(CLI::App& app, const manual& m) {
   for (CLI::App* one : app.get_subcommands([](CLI::App*) { return true; })) {
     const std::string command = typed(*one);
@@ -126,33 +141,39 @@ void dress_below(CLI::App& app, const manual& m) {
       if (page.command == command)
         one->formatter(std::make_shared<layout>(
             help_words{opening + page.summary, page, pages_below(m, command)}));
+    dress_options(*one, m);
     dress_below(*one, m);
   }
 }
 
-void add_commands(const CLI::App& app, std::multiset<std::string>& all) {
+// All commands, and the options of which nothing says what stands for their value.
+void add_untold(const CLI::App& app, const manual& m, std::multiset<std::string>& commands,
+                std::vector<std::string>& options) {
+  for (const CLI::Option* o : app.get_options(takes_value))
+    if (value_of(m, typed(app), *o) == nullptr) options.push_back(o->get_name());
   for (const CLI::App* one : app.get_subcommands([](const CLI::App*) { return true; })) {
-    all.insert(typed(*one));
-    add_commands(*one, all);
+    commands.insert(typed(*one));
+    add_untold(*one, m, commands, options);
   }
 }
 
 } // namespace
 
-std::vector<std::string> unmatched(const CLI::App& app, const manual& m) {
+std::vector<std::string> untold(const CLI::App& app, const manual& m) {
   std::multiset<std::string> commands;
-  add_commands(app, commands);
+  std::vector<std::string> out;
+  add_untold(app, m, commands, out);
   std::multiset<std::string> pages;
   for (const command_page& page : m.pages)
     pages.insert(page.command);
-  std::vector<std::string> out;
   std::set_symmetric_difference(commands.begin(), commands.end(), pages.begin(), pages.end(),
                                 std::back_inserter(out));
   return out;
 }
 
 void dress(CLI::App& app, const manual& m) {
-  QB_BELIEVE(unmatched(app, m).empty());
+  QB_BELIEVE(untold(app, m).empty());
+  dress_options(app, m);
   dress_below(app, m);
   app.name(m.program);
   const command_page itself{"", "", "", m.text, m.examples, ""};

@@ -9,11 +9,12 @@
 
 namespace qb::help {
 
-// Commands without a page and pages without a command, as they are typed.
-[[nodiscard]] std::vector<std::string> unmatched(const CLI::App& app, const manual& m);
+// Commands without a page and pages without a command, as they are typed, and options of which
+// nothing says what stands for their value.
+[[nodiscard]] std::vector<std::string> untold(const CLI::App& app, const manual& m);
 
-// To be called once all commands and options are there. A command without its page is a mistake of
-// ours and stops the program.
+// To be called once all commands and options are there. Anything untold is a mistake of ours and
+// stops the program.
 void dress(CLI::App& app, const manual& m);
 
 } // namespace qb::help

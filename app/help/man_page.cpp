@@ -108,11 +108,14 @@ std::string command_section(const CLI::App& app, const manual& m, const command_
   return out + paragraphs(page.status) + examples_of(page.examples);
 }
 
-std::string heading(const std::string& title) {
-  std::string out;
-  for (const char c : title)
+// A heading is a paragraph's begin by itself.
+std::string section(const std::string& title, const std::string& body) {
+  const std::string paragraph = ".PP\n";
+  std::string out = ".SH ";
+  for (const char c : safe(title))
     out += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-  return ".SH " + safe(out) + "\n";
+  const bool begins = body.rfind(paragraph, 0) == 0;
+  return out + "\n" + (begins ? body.substr(paragraph.size()) : body);
 }
 
 } // namespace
@@ -121,20 +124,22 @@ std::string man_page(const CLI::App& app, const manual& m) {
   // Unbroken words can be copied, and looked for.
   std::string out = fmt::format(".nr HY 0\n.TH {} 1 \"\" \"quarterbreath {}\"\n.nh\n.ad l\n",
                                 m.program, m.version);
-  out += ".SH NAME\n" + m.program + " \\- " + safe(m.in_short) + "\n";
-  out += ".SH SYNOPSIS\n\\fB" + safe(m.program) + "\\fR" + safe(synopsis_of(app)) + "\n";
-  out += ".SH DESCRIPTION\n" + paragraphs(m.opening) + paragraphs(m.text);
-  out += ".SH EXAMPLES\n" + examples_of(m.examples);
-  out += ".SH OPTIONS\n";
+  out += section("name", m.program + " \\- " + safe(m.in_short) + "\n");
+  out += section("synopsis", "\\fB" + safe(m.program) + "\\fR" + safe(synopsis_of(app)) + "\n");
+  out += section("description", paragraphs(m.opening) + paragraphs(m.text));
+  out += section("examples", examples_of(m.examples));
+  std::string options;
   for (const option_group& group : groups_of(app))
-    out += ".SS " + safe(group.title) + "\n" + group_of(app, group);
-  out += ".SH COMMANDS\n";
+    options += ".SS " + safe(group.title) + "\n" + group_of(app, group);
+  out += section("options", options);
+  std::string commands;
   for (const command_page& page : m.pages)
-    if (!page.examples.empty()) out += command_section(app, m, page);
+    if (!page.examples.empty()) commands += command_section(app, m, page);
+  out += section("commands", commands);
   for (const topic& one : m.topics)
-    out += heading(one.title) + paragraphs(one.text) + examples_of(one.examples);
-  out += ".SH EXIT STATUS\n" + paragraphs(exit_statuses);
-  return out + ".SH SEE ALSO\n\\fB" + safe(m.other) + "\\fR(1)\n";
+    out += section(one.title, paragraphs(one.text) + examples_of(one.examples));
+  out += section("exit status", paragraphs(exit_statuses));
+  return out + section("see also", "\\fB" + safe(m.other) + "\\fR(1)\n");
 }
 
 int print_man_page(const CLI::App& app, const manual& m) {

@@ -5,6 +5,7 @@
 // blank stands as it is, for tables. No line is longer than a terminal of 80 columns.
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -41,6 +42,9 @@ struct manual {
   std::string opening;  // what the program is for: the first lines of its help
   std::string text;     // what else its help says, after the options
   std::vector<example> examples;
+  // What stands for an option's value, by the option ("--zone": "ZONE"), or by command and option
+  // ("import --identity") where the same word means something else there.
+  std::map<std::string, std::string> values;
   std::vector<command_page> pages;
   std::vector<topic> topics;
   std::string other; // the other program's man page

@@ -23,6 +23,10 @@ std::string name_of(const CLI::Option& o) {
   return out;
 }
 
+bool is_given_a_value(const CLI::Option& o) {
+  return o.get_items_expected_max() > 0;
+}
+
 bool takes_many(const CLI::Option& o) {
   return o.get_expected_max() >= CLI::detail::expected_max_vector_size;
 }
@@ -31,10 +35,9 @@ bool takes_many(const CLI::Option& o) {
 
 option_words words_of(const CLI::Option& o) {
   option_words out{name_of(o), "", o.get_description()};
-  const bool flag = o.get_type_size() == 0;
   // CLI11 puts behind a colon what a value is checked for; the words tell that better.
   const std::string type = o.get_type_name();
-  if (!o.get_positional() && !flag) out.value = type.substr(0, type.find(':'));
+  if (!o.get_positional() && is_given_a_value(o)) out.value = type.substr(0, type.find(':'));
   if (takes_many(o)) out.value += out.value.empty() ? "..." : " ...";
   if (!o.get_needs().empty()) out.what += "; only with " + joined(o.get_needs());
   if (!o.get_excludes().empty()) out.what += "; not with " + joined(o.get_excludes());
@@ -82,7 +85,7 @@ std::string shared_options_of(const CLI::App& command) {
   std::string out;
   for (const CLI::Option* o : program->get_options()) {
     const bool own = command.get_option_no_throw(o->get_name()) != nullptr;
-    const bool shared = o->get_group() == of_every_command && !own;
+    const bool shared = o->get_group() == of_every_command && is_given_a_value(*o) && !own;
     if (shared) out += (out.empty() ? "" : ", ") + o->get_name();
   }
   return out;

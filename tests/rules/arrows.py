@@ -47,7 +47,8 @@ LIBRARIES = [
     (r"cairo|pango|ft2build\.h$|freetype/", ["app/page/", "app/platform/", "app/patient/"]),
     (r"qpdf/", ["app/page/"]),
     (r"qrencode|zint", ["app/page/"]),
-    (r"CLI/", ["app/patient/main.cpp", "app/patient/command/", "app/lab/"]),
+    (r"CLI/", ["app/patient/main.cpp", "app/patient/command/", "app/lab/", "app/help/",
+              "tests/unit/help/"]),
     (r"catch2/|rapidcheck|benchmark/", ["tests/"]),
 ]
 JSON_FILES = 4

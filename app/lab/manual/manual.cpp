@@ -1,6 +1,12 @@
 // The first lines of `quarterbreath-lab --help`, and how the manual is put together.
 #include "app/lab/manual/manual.hpp"
 
+#include <map>
+
+#ifndef QB_VERSION
+#error "the build passes the version"
+#endif
+
 namespace qb::lab {
 
 namespace {
@@ -26,6 +32,37 @@ above, once
   export PATH=$PWD/build/release:$PATH XDG_DATA_HOME=$PWD/build/try
 has been typed, which also keeps your own store out of them.)";
 
+// One word for one thing, whatever the command.
+std::map<std::string, std::string> values() {
+  return {{"--assets", "DIR"},
+          {"--box", "BOX"},
+          {"--by", "NAME"},
+          {"--confirm", "WHAT"},
+          {"--count", "COUNT"},
+          {"--csv", "FILE"},
+          {"--curve", "FILE"},
+          {"--curves", "FILE"},
+          {"--data", "DIR"},
+          {"--expires", "DATE"},
+          {"--first", "SERIAL"},
+          {"--format", "FORM"},
+          {"--identity", "FILE"},
+          {"--kit", "KIT"},
+          {"--now", "MOMENT"},
+          {"--out", "FILE"},
+          {"--profile", "LAB"},
+          {"--protocol", "TEST"},
+          {"--reason", "WHY"},
+          {"--serial", "SERIAL"},
+          {"--store", "FILE"},
+          {"--test", "TEST"},
+          {"--tube", "TUBE"},
+          {"--tube-codes", "FILE"},
+          {"--window-slack", "MINUTES"},
+          {"--words", "WORDS"},
+          {"--zone", "ZONE"}};
+}
+
 void append(std::vector<help::command_page>& all, std::vector<help::command_page> some) {
   all.insert(all.end(), some.begin(), some.end());
 }
@@ -44,10 +81,10 @@ help::command_page about_the_manual() {
 
 } // namespace
 
-help::manual manual_of(const std::string& version) {
+help::manual whole_manual() {
   help::manual m;
   m.program = "quarterbreath-lab";
-  m.version = version;
+  m.version = QB_VERSION;
   m.in_short = "takes in breath tests made at home, judges and reports them";
   m.opening = opening;
   m.text = text;
@@ -59,6 +96,7 @@ help::manual manual_of(const std::string& version) {
                                                "quarterbreath-lab show FV-2072"},
                 {"What a command does, with its examples", "quarterbreath-lab receive --help"},
                 {"The whole manual", "quarterbreath-lab man | man -l -"}};
+  m.values = values();
   append(m.pages, record_pages());
   append(m.pages, bench_pages());
   append(m.pages, list_pages());

@@ -6,7 +6,7 @@
 
 namespace qb::lab {
 
-[[nodiscard]] help::manual manual_of(const std::string& version);
+[[nodiscard]] help::manual whole_manual();
 
 // Its parts, a file each.
 [[nodiscard]] std::vector<help::command_page> record_pages();

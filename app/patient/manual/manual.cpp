@@ -1,6 +1,12 @@
 // The first lines of `quarterbreath --help`, and how the manual is put together.
 #include "app/patient/manual/manual.hpp"
 
+#include <map>
+
+#ifndef QB_VERSION
+#error "the build passes the version"
+#endif
+
 namespace qb::patient {
 
 namespace {
@@ -15,9 +21,25 @@ constexpr const char* text =
 --format json, for scripts. A message goes to standard error, in one line:
 file, place, what was found, what was expected, and no personal data.
 
-The examples run as they stand in the folder of this project, once
+The examples run as they stand in the folder of this project, after the first
+ones of quarterbreath-lab, once
   export PATH=$PWD/build/release:$PATH XDG_DATA_HOME=$PWD/build/try
 has been typed, which also keeps your own records out of them.)";
+
+// One word for one thing, whatever the command.
+std::map<std::string, std::string> values() {
+  return {{"--assets", "DIR"},      {"--born", "DATE"},      {"--calendar", "FILE"},
+          {"--data", "DIR"},        {"--doctor", "NAME"},    {"--drives", "DIR"},
+          {"--fold", "WHICH"},      {"--format", "FORM"},    {"--identity", "NAME"},
+          {"--kit", "KIT"},         {"--labels", "SHEET"},   {"--laboratory", "LAB"},
+          {"--log", "FILE"},        {"--look", "LOOK"},      {"--made-at", "MOMENT"},
+          {"--name", "NAME"},       {"--now", "MOMENT"},     {"--offset-x", "TENTHS"},
+          {"--offset-y", "TENTHS"}, {"--out", "DIR"},        {"--outline", "FILE"},
+          {"--page", "FILE"},       {"--pictures", "DIR"},   {"--profile", "LAB"},
+          {"--protocol", "TEST"},   {"--sequence", "COUNT"}, {"--size", "SIZE"},
+          {"--start", "MOMENT"},    {"--start-at", "LABEL"}, {"--taking", "RULE"},
+          {"--told", "FILE"},       {"--zone", "ZONE"}};
+}
 
 void append(std::vector<help::command_page>& all, std::vector<help::command_page> some) {
   all.insert(all.end(), some.begin(), some.end());
@@ -25,10 +47,10 @@ void append(std::vector<help::command_page>& all, std::vector<help::command_page
 
 } // namespace
 
-help::manual manual_of(const std::string& version) {
+help::manual whole_manual() {
   help::manual m;
   m.program = "quarterbreath";
-  m.version = version;
+  m.version = QB_VERSION;
   m.in_short = "plans, times and records a breath test at home";
   m.opening = opening;
   m.text = text;
@@ -37,6 +59,7 @@ help::manual manual_of(const std::string& version) {
                 {"The window, to practise on a faster clock", "quarterbreath --rehearsal"},
                 {"What a command does, with its examples", "quarterbreath plan --help"},
                 {"The whole manual", "quarterbreath man | man -l -"}};
+  m.values = values();
   append(m.pages, planning_pages());
   append(m.pages, paper_pages());
   append(m.pages, record_pages());

@@ -5,7 +5,7 @@
 
 namespace qb::patient {
 
-[[nodiscard]] help::manual manual_of(const std::string& version);
+[[nodiscard]] help::manual whole_manual();
 
 // Its parts, a file each.
 [[nodiscard]] std::vector<help::command_page> planning_pages();
