@@ -1,17 +1,17 @@
-// The laboratory's program: reads its words, then runs one command.
-#include "app/headless/assets.hpp"
-#include "app/headless/zone_files.hpp"
+// The laboratory's program: reads its options, then runs one command.
+#include "app/assets/assets.hpp"
+#include "app/assets/zone_files.hpp"
 #include "app/help/dress.hpp"
 #include "app/help/man_page.hpp"
 #include "app/help/option_words.hpp"
-#include "app/lab/case_words.hpp"
-#include "app/lab/code_files.hpp"
-#include "app/lab/commands.hpp"
-#include "app/lab/day_words.hpp"
-#include "app/lab/judge_assets.hpp"
+#include "app/lab/commands/case_options.hpp"
+#include "app/lab/commands/commands.hpp"
+#include "app/lab/commands/day_options.hpp"
+#include "app/lab/context/code_files.hpp"
+#include "app/lab/context/judge_assets.hpp"
+#include "app/lab/context/own_assets.hpp"
+#include "app/lab/context/store_file.hpp"
 #include "app/lab/manual/manual.hpp"
-#include "app/lab/own_assets.hpp"
-#include "app/lab/store_file.hpp"
 
 #include <CLI/CLI.hpp>
 #include <cstdio>

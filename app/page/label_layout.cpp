@@ -25,7 +25,7 @@ constexpr std::array<double, 3> number_times{4, 3.5, least_number_times};
 // What may be given up, in this order, when even the smallest letters do not fit.
 enum class given_up { nothing, end_of_doctor, doctor, code, end_of_name };
 
-std::string kit_words(const label_text& l) {
+std::string toolkit_words(const label_text& l) {
   return l.kit_number.empty() ? "" : "Kit " + l.kit_number;
 }
 
@@ -37,7 +37,7 @@ public:
       : c_(c), l_(l), width_(width), g_(g) {
     out_.em = em;
     out_.number_em = em * times;
-    out_.title = l.name.empty() ? kit_words(l) : l.name;
+    out_.title = l.name.empty() ? toolkit_words(l) : l.name;
     if (code && g < given_up::code) {
       out_.module = module;
       out_.code_side = module * static_cast<double>(code->side + 2 * matrix_quiet_modules);
@@ -51,7 +51,7 @@ public:
     double high = name();
     high += middle();
     const double em = out_.em;
-    if (out_.kit_apart) high += tight_height(c_, width_, kit_words(l_), {em, true});
+    if (out_.kit_apart) high += tight_height(c_, width_, toolkit_words(l_), {em, true});
     if (l_.rehearsal) high += tight_height(c_, width_, practice_mark, {em, true});
     if (!l_.birth_short.empty()) high += tight_height(c_, width_, "Born", {em});
     high += doctor();
@@ -89,7 +89,7 @@ private:
     const type_style beside{em, true};
     const bool kit_here = !l_.name.empty() && !l_.kit_number.empty();
     if (c_.width_of(l_.offset, beside) > room) fits_ = false;
-    out_.kit_apart = kit_here && c_.width_of(kit_words(l_), beside) > room;
+    out_.kit_apart = kit_here && c_.width_of(toolkit_words(l_), beside) > room;
     out_.middle_high =
         std::max({figure.size * cap, out_.code_side, 2 * tight_height(c_, room, "0", beside)});
     return out_.middle_high;

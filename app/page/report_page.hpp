@@ -1,5 +1,6 @@
 // A test's report on paper: one or two A4 pages for the qualified person who reads it.
-// What stands there was decided before (app/lab/report_sheet.hpp); here it is only set in type.
+// What stands there was decided before (app/lab/render/report_sheet.hpp); here it is only set in
+// type.
 #pragma once
 
 #include "app/page/curve_chart.hpp"

@@ -1,5 +1,5 @@
-// The patient's program: reads its words, then opens the window or runs a headless command.
-#include "app/headless/assets.hpp"
+// The patient's program: reads its options, then opens the window or runs a command.
+#include "app/assets/assets.hpp"
 #include "app/help/dress.hpp"
 #include "app/help/man_page.hpp"
 #include "app/help/option_words.hpp"
@@ -82,7 +82,7 @@ void add_erase(CLI::App& app, const std::string& data, std::function<int()>& run
   });
 }
 
-// Adds the headless commands; the chosen one is left in `run`.
+// Adds the commands; the chosen one is left in `run`.
 void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
   auto* plan = app.add_subcommand("plan");
   auto p = std::make_shared<qb::plan_options>();

@@ -1,6 +1,8 @@
 // The strict field reader: each question names a field, its type and its range.
 #include "core/base/json_fields.hpp"
 
+#include "core/base/text.hpp"
+
 #include <algorithm>
 #include <fmt/core.h>
 
@@ -15,15 +17,6 @@ bool has_control_characters(const std::string& text) {
   });
 }
 
-// Characters, as JSON Schema counts them: every byte of UTF-8 that does not continue one.
-std::size_t characters(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    constexpr unsigned continuation_mask = 0xC0U;
-    constexpr unsigned continuation = 0x80U;
-    return (static_cast<unsigned char>(c) & continuation_mask) != continuation;
-  }));
-}
-
 std::string range_in_words(std::int64_t least, std::int64_t most) {
   return fmt::format("a whole number from {} to {}", least, most);
 }
@@ -31,13 +24,7 @@ std::string range_in_words(std::int64_t least, std::int64_t most) {
 } // namespace
 
 bool is_plain_line(const std::string& text) {
-  if (has_control_characters(text)) return false;
-  // The strict parser is the one judge of UTF-8: a quoted text without quotes and backslashes in
-  // it reads back as itself or not at all.
-  std::string quoted = "\"";
-  for (const char c : text)
-    quoted += c == '"' || c == '\\' ? ' ' : c;
-  return parse(quoted + "\"").has_value();
+  return !has_control_characters(text) && is_utf8(text);
 }
 
 std::string shown(const value& v) {
@@ -96,8 +83,8 @@ std::string fields::text(const char* key, std::size_t most, bool may_be_empty) {
     refuse(key, v->kind_in_words(), "a text");
     return {};
   }
-  if (characters(*s) > most || (s->empty() && !may_be_empty)) {
-    refuse(key, fmt::format("{} characters of text", characters(*s)),
+  if (character_count(*s) > most || (s->empty() && !may_be_empty)) {
+    refuse(key, fmt::format("{} characters of text", character_count(*s)),
            fmt::format("{} to {} characters", may_be_empty ? 0 : 1, most),
            refusal_kind::out_of_range);
     return {};

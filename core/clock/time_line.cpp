@@ -11,27 +11,27 @@ constexpr std::chrono::hours most_believed{24}; // number: no test is taken up a
 // Clocks are kept in whole seconds while a machine is off, and read one after the other.
 constexpr std::chrono::seconds rounding{2};
 
-bool both_synchronised(const reading& a, const reading& b) {
+bool both_synchronised(const clock_reading& a, const clock_reading& b) {
   return a.synchronised && b.synchronised;
 }
 
 // The wall clock went on by at least what is sure to have passed.
-bool in_order(const reading& then, const reading& now, duration at_least) {
+bool in_order(const clock_reading& then, const clock_reading& now, duration at_least) {
   return now.wall - then.wall >= at_least - rounding;
 }
 
-bool believable(const reading& then, const reading& now, duration at_least) {
+bool believable(const clock_reading& then, const clock_reading& now, duration at_least) {
   return in_order(then, now, at_least) && now.wall - then.wall <= most_believed;
 }
 
 } // namespace
 
 // The time since the reading relied on, by the wall clock as it is at `now`, where that is better.
-std::optional<elapsed> time_line::measured_anew(const reading& now) const {
+std::optional<elapsed> time_line::measured_anew(const clock_reading& now) const {
   if (!unsettled_) return std::nullopt;
   const elapsed counted = until_last_ + between(last_, now);
   const duration bound = counted.at_least - unsettled_->until_then.at_least;
-  const reading& then = unsettled_->relied_on;
+  const clock_reading& then = unsettled_->relied_on;
   const bool vouched_for =
       both_synchronised(then, now) && !unsettled_->lying && in_order(then, now, bound);
   const bool set_right = unsettled_->doubtful && believable(then, now, bound);
@@ -41,13 +41,13 @@ std::optional<elapsed> time_line::measured_anew(const reading& now) const {
   return unsettled_->until_then + anew;
 }
 
-elapsed time_line::at(const reading& now) const {
+elapsed time_line::at(const clock_reading& now) const {
   if (const auto anew = measured_anew(now)) return *anew;
   return until_last_ + between(last_, now);
 }
 
 // A later restart while one is unsettled: the reading relied on stays, its clock was the better.
-void time_line::note_restart(const reading& now) {
+void time_line::note_restart(const clock_reading& now) {
   const duration running = between(last_, now).at_least;
   const bool vouched_for = both_synchronised(last_, now);
   const bool believed =
@@ -58,7 +58,7 @@ void time_line::note_restart(const reading& now) {
   unsettled_->lying = unsettled_->lying || (!believed && now.synchronised);
 }
 
-duration time_line::go_on(const reading& now) {
+duration time_line::go_on(const clock_reading& now) {
   const elapsed counted = until_last_ + between(last_, now);
   const auto anew = measured_anew(now);
   const bool settled = anew && (now.synchronised || !unsettled_->relied_on.synchronised);

@@ -18,7 +18,7 @@
 // to come is counted by the better one, and the record says by how much the two differ.
 #pragma once
 
-#include "core/clock/reading.hpp"
+#include "core/clock/clock_reading.hpp"
 
 #include <utility>
 
@@ -26,10 +26,10 @@ namespace qb {
 
 // A restart after which the wall clock may not yet be right.
 struct unsettled_restart {
-  reading relied_on;    // the last look before it
-  elapsed until_then;   // from the line's beginning to that look
-  bool doubtful{false}; // the first look after it could not have been right
-  bool lying{false};    // though it was called synchronised
+  clock_reading relied_on; // the last look before it
+  elapsed until_then;      // from the line's beginning to that look
+  bool doubtful{false};    // the first look after it could not have been right
+  bool lying{false};       // though it was called synchronised
 };
 
 // A value; going on gives the same line for the same readings.
@@ -37,22 +37,22 @@ class time_line {
 public:
   time_line() = default;
   // Begins at a reading.
-  explicit time_line(reading first) : last_(std::move(first)) {}
+  explicit time_line(clock_reading first) : last_(std::move(first)) {}
   // Begun so long before the first reading, as far as that is known.
-  time_line(reading first, elapsed before) : last_(std::move(first)), until_last_(before) {}
+  time_line(clock_reading first, elapsed before) : last_(std::move(first)), until_last_(before) {}
 
   // From the beginning to that reading, which is not before the last one the line went on to.
-  [[nodiscard]] elapsed at(const reading& now) const;
+  [[nodiscard]] elapsed at(const clock_reading& now) const;
 
   // Goes on to a reading. Answers by how much the time before it is now known to be longer
   // (negative: shorter) than it was taken for, where it was measured anew; else 0.
-  duration go_on(const reading& now);
+  duration go_on(const clock_reading& now);
 
 private:
-  [[nodiscard]] std::optional<elapsed> measured_anew(const reading& now) const;
-  void note_restart(const reading& now);
+  [[nodiscard]] std::optional<elapsed> measured_anew(const clock_reading& now) const;
+  void note_restart(const clock_reading& now);
 
-  reading last_;
+  clock_reading last_;
   elapsed until_last_;
   std::optional<unsettled_restart> unsettled_;
 };

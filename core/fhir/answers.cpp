@@ -36,9 +36,9 @@ tree further(const std::string& link, const std::string& text, tree answer) {
   return answer.empty() ? tree() : item(link, text, list{std::move(answer)});
 }
 
-tree caution_item(const std::string& rule, const std::string& question, const told_caution* told) {
+tree caution_item(const std::string& rule, const std::string& question, const noted_caution* told) {
   if (told == nullptr) return item(rule, question, {});
-  const caution_told& t = told->what;
+  const reported_caution& t = told->what;
   const bool asked = t.outcome != asked_outcome::not_asked;
   return item(rule, question,
               {in_words(key_of(t.answer),
@@ -51,23 +51,22 @@ tree caution_item(const std::string& rule, const std::string& question, const to
 list cautions(const making& m, const std::vector<caution>& asked) {
   list out;
   for (const caution& c : asked)
-    out.push_back(caution_item(c.why.rule, c.question, find_told_caution(m.s, c.why.rule)));
+    out.push_back(caution_item(c.why.rule, c.question, find_noted_caution(m.s, c.why.rule)));
   return out;
 }
 
 // Answers to questions that the test of this plan does not ask: another was planned before.
 list other_cautions(const making& m) {
   list out;
-  for (const told_caution& t : m.s.cautions)
+  for (const noted_caution& t : m.s.cautions)
     if (!m.s.test || find_caution(*m.s.test, t.what.rule) == nullptr)
       out.push_back(caution_item(t.what.rule, t.what.rule, &t));
   return out;
 }
 
-tree washout_item(const std::string& rule, const std::string& question,
-                  const told_washout_answer* told) {
+tree washout_item(const std::string& rule, const std::string& question, const noted_washout* told) {
   if (told == nullptr) return item(rule, question, {});
-  const told_washout& t = told->what.what;
+  const answered_washout& t = told->what.what;
   list more;
   if (t.on)
     more.push_back(
@@ -82,8 +81,8 @@ list washouts(const making& m) {
   list out;
   if (m.s.test)
     for (const washout& w : m.s.test->washouts)
-      out.push_back(washout_item(w.why.rule, w.question, find_told_washout(m.s, w.why.rule)));
-  for (const told_washout_answer& t : m.s.washouts)
+      out.push_back(washout_item(w.why.rule, w.question, find_noted_washout(m.s, w.why.rule)));
+  for (const noted_washout& t : m.s.washouts)
     if (!m.s.test || find_washout(*m.s.test, t.what.what.rule) == nullptr)
       out.push_back(washout_item(t.what.what.rule, t.what.what.rule, &t));
   return out;
@@ -101,7 +100,7 @@ list beginnings(const making& m) {
   return out;
 }
 
-tree slip_answer(const making& m, const slip_told& t) {
+tree slip_answer(const making& m, const reported_slip& t) {
   const std::string link = t.rule + ".slip";
   return in_words(t.subject.empty() ? "not kept" : t.subject,
                   {further(link + ".when", "When it was", at_moment(m, t.when)),
@@ -111,7 +110,7 @@ tree slip_answer(const making& m, const slip_told& t) {
 
 list slips(const making& m) {
   std::map<std::string, list> by_rule;
-  for (const told_slip& t : m.s.slips)
+  for (const noted_slip& t : m.s.slips)
     by_rule[t.what.rule].push_back(slip_answer(m, t.what));
   list out;
   for (auto& [rule, answers] : by_rule)
@@ -177,7 +176,7 @@ resource answers_of(const making& m) {
   out.set("identifier", identifier("answers", box_of(m)));
   out.set("status", m.s.ready ? "completed" : "in-progress");
   out.set("subject", reference(m, "patient"));
-  const reading& last = m.s.ready ? m.s.ready->at : *m.s.last_reading;
+  const clock_reading& last = m.s.ready ? m.s.ready->at : *m.s.last_reading;
   out.set("authored", moment(m, last.wall));
   out.set("author", reference(m, "patient"));
   list items;

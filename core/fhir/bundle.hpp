@@ -18,9 +18,9 @@
 // concluded.
 #pragma once
 
+#include "core/curve/curve_number.hpp"
 #include "core/fhir/codes.hpp"
-#include "core/lab/curve_number.hpp"
-#include "core/lab/report.hpp"
+#include "core/report/report.hpp"
 
 #include <optional>
 #include <string>

@@ -42,7 +42,7 @@ const char* part_words(drink_part kept) {
   return "";
 }
 
-std::string trouble_note(const making& m, const drink_trouble_told& t) {
+std::string trouble_note(const making& m, const reported_drink_trouble& t) {
   std::string out = fmt::format("{} at {}, {} In the end {}.", trouble_words(t.what),
                                 moment(m, t.when), how_sentence(t.how), part_words(t.kept));
   if (!clean(t.words).empty()) out += " In their words: " + clean(t.words);

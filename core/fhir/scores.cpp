@@ -17,7 +17,7 @@ struct telling {
   std::string reason;
 };
 
-const symptom_score* score_in(const symptoms_told& told, const std::string& symptom) {
+const symptom_score* score_in(const reported_symptoms& told, const std::string& symptom) {
   const auto at = std::find_if(told.scores.begin(), told.scores.end(),
                                [&](const symptom_score& one) { return one.id == symptom; });
   return at == told.scores.end() ? nullptr : &*at;
@@ -29,7 +29,7 @@ std::vector<telling> tellings(const making& m, const sample_state& tube,
   std::vector<telling> out;
   for (const std::int64_t seq : tube.symptom_events) {
     const payload& what = event_of(m, seq).what;
-    if (const auto* told = std::get_if<symptoms_told>(&what)) {
+    if (const auto* told = std::get_if<reported_symptoms>(&what)) {
       if (const symptom_score* one = score_in(*told, symptom)) out.push_back({one->score, ""});
     } else if (const auto* right = std::get_if<corrected>(&what)) {
       const auto* to = std::get_if<right_score>(&right->to);

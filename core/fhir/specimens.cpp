@@ -23,7 +23,7 @@ std::string repeat_reason(const making& m, std::int64_t closing) {
   std::optional<sample_number> tube;
   const payload& what = event_of(m, closing).what;
   if (const auto* closed = std::get_if<tube_closed>(&what)) tube = closed->sample;
-  if (const auto* told = std::get_if<breath_told>(&what)) tube = told->sample;
+  if (const auto* told = std::get_if<reported_breath>(&what)) tube = told->sample;
   for (auto seq = static_cast<std::size_t>(closing); seq < m.log.events.size(); ++seq) {
     const auto* wanted = std::get_if<repeat_wanted>(&m.log.events[seq].what);
     if (wanted != nullptr && tube && wanted->sample == *tube) return wanted->reason;

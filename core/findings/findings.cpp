@@ -3,7 +3,7 @@
 #include "core/findings/findings.hpp"
 #include "core/findings/breaths.hpp"
 #include "core/findings/preparation.hpp"
-#include "core/findings/told_later.hpp"
+#include "core/findings/reported_later.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -58,7 +58,7 @@ void drink_findings(const state& s, list& out) {
                    "not all of the drink was taken"});
 }
 
-void one_sample(const state& s, sample_number n, const reading& now, list& out) {
+void one_sample(const state& s, sample_number n, const clock_reading& now, list& out) {
   const sample_state& t = s.of(n);
   if (is_missed(s, n, now)) {
     out.push_back({"sample-missed",
@@ -208,7 +208,7 @@ void record_findings(const state& s, list& out) {
 
 } // namespace
 
-std::vector<finding> findings_of(const state& s, const reading& now, const zone& z) {
+std::vector<finding> findings_of(const state& s, const clock_reading& now, const zone& z) {
   list out;
   if (s.rehearsal())
     out.push_back({"rehearsal", consequence::review, {}, {1}, {}, "this is a rehearsal"});
@@ -222,7 +222,7 @@ std::vector<finding> findings_of(const state& s, const reading& now, const zone&
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     one_sample(s, sample_number::from_index(i), now, out);
   order_findings(s, out);
-  told_later_findings(s, z, out);
+  reported_later_findings(s, z, out);
   clock_findings(s, out);
   record_findings(s, out);
   return out;

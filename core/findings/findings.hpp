@@ -26,7 +26,8 @@ struct finding {
 
 // The findings of a test as it stands at `now` (for a finished record: its last reading). `z` is
 // the zone in which times of day are worded.
-[[nodiscard]] std::vector<finding> findings_of(const state& s, const reading& now, const zone& z);
+[[nodiscard]] std::vector<finding> findings_of(const state& s, const clock_reading& now,
+                                               const zone& z);
 
 // How a start at `start` would keep the preparation, given the plan and what was told: used by the
 // gate against the actual instant. Empty where everything that can be known is kept.

@@ -18,8 +18,8 @@ std::int64_t figure_of(duration d, bool in_days) {
                  : std::chrono::duration_cast<std::chrono::seconds>(d).count();
 }
 
-void told_slips(const state& s, instant start, const zone& z, list& out) {
-  for (const told_slip& slip : s.slips) {
+void noted_slips(const state& s, instant start, const zone& z, list& out) {
+  for (const noted_slip& slip : s.slips) {
     const slip_meaning m = meaning_at(s, slip.what, start, z);
     std::string words = fmt::format("{}, told for {}", slip_in_words(*s.test, slip.what),
                                     day_and_time(slip.what.when, start, z));
@@ -65,8 +65,8 @@ void unanswered(const std::vector<rule_check>& checks, list& out) {
 // Without a kit code what another sugar must never meet is asked as well; of a question this
 // protocol does not have, the record knows the id only.
 void other_questions(const state& s, list& out) {
-  for (const told_caution& told : s.cautions) {
-    const caution_told& what = told.what;
+  for (const noted_caution& told : s.cautions) {
+    const reported_caution& what = told.what;
     const bool own = find_caution(*s.test, what.rule) != nullptr;
     if (own || what.answer == caution_answer::no) continue;
     const bool go_on = what.outcome == asked_outcome::go_on;
@@ -127,7 +127,7 @@ void started_in_spite(const state& s, const std::vector<rule_check>& checks, lis
 
 } // namespace
 
-std::vector<finding> preparation_found(const state& s, const reading& now, instant start,
+std::vector<finding> preparation_found(const state& s, const clock_reading& now, instant start,
                                        const zone& z) {
   list out;
   if (!s.planned || !s.test) {
@@ -141,7 +141,7 @@ std::vector<finding> preparation_found(const state& s, const reading& now, insta
     if (c.kept) figures = {figure_of(*c.kept, c.in_days), figure_of(c.asked, c.in_days)};
     out.push_back({c.rule, *c.tell, {}, c.events, std::move(figures), c.words});
   }
-  told_slips(s, start, z, out);
+  noted_slips(s, start, z, out);
   other_questions(s, out);
   unanswered(checks, out);
   moves(s, start, z, out);
@@ -150,7 +150,7 @@ std::vector<finding> preparation_found(const state& s, const reading& now, insta
 }
 
 std::vector<finding> preparation_findings(const state& s, instant start, const zone& z) {
-  reading now = s.last_reading.value_or(reading{});
+  clock_reading now = s.last_reading.value_or(clock_reading{});
   return preparation_found(s, now, start, z);
 }
 

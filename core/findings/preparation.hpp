@@ -7,7 +7,7 @@
 namespace qb {
 
 // As `preparation_findings`, with the moment it is asked at for what was pressed.
-[[nodiscard]] std::vector<finding> preparation_found(const state& s, const reading& now,
+[[nodiscard]] std::vector<finding> preparation_found(const state& s, const clock_reading& now,
                                                      instant start, const zone& z);
 
 } // namespace qb

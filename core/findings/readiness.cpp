@@ -83,7 +83,7 @@ const char* washout_words(washout_answer a) {
   return "";
 }
 
-std::string told_of(const washout_told& told) {
+std::string reported_of(const reported_washout& told) {
   std::string out = washout_words(told.what.answer);
   if (told.what.on) out += " " + date_text(*told.what.on);
   if (told.what.agreed) out += "; agreed by " + told.who;
@@ -91,9 +91,9 @@ std::string told_of(const washout_told& told) {
 }
 
 // The latest slip that is about this washout.
-const told_slip* slip_about(const state& s, const std::string& rule) {
-  const told_slip* out = nullptr;
-  for (const told_slip& x : s.slips) {
+const noted_slip* slip_about(const state& s, const std::string& rule) {
+  const noted_slip* out = nullptr;
+  for (const noted_slip& x : s.slips) {
     if (x.what.rule == rule && (out == nullptr || x.what.when > out->what.when)) out = &x;
   }
   return out;
@@ -115,8 +115,8 @@ rule_check washout_check(const state& s, const washout& w, instant start, const 
   c.asked = w.days;
   c.least = w.least;
   c.in_days = true;
-  const told_washout_answer* told = find_told_washout(s, w.why.rule);
-  const told_slip* slip = slip_about(s, w.why.rule);
+  const noted_washout* told = find_noted_washout(s, w.why.rule);
+  const noted_slip* slip = slip_about(s, w.why.rule);
   if (told != nullptr) c.events = told->seqs;
   std::optional<civil_date> last = told == nullptr ? std::nullopt : told->what.what.on;
   const bool goes_on = told != nullptr && told->what.what.answer == washout_answer::cannot_stop;
@@ -139,7 +139,7 @@ rule_check washout_check(const state& s, const washout& w, instant start, const 
     c.words = "not answered";
     return c;
   }
-  c.words = w.name + ": " + told_of(told->what);
+  c.words = w.name + ": " + reported_of(told->what);
   if (told->what.what.answer == washout_answer::never) return c;
   if (told->what.what.answer == washout_answer::unknown) {
     c.standing = agreed ? rule_standing::below_asked : rule_standing::open;
@@ -159,7 +159,7 @@ rule_check caution_check(const state& s, const caution& asked, instant since) {
   rule_check c;
   c.rule = asked.why.rule;
   c.name = asked.name;
-  const told_caution* told = find_told_caution(s, asked.why.rule);
+  const noted_caution* told = find_noted_caution(s, asked.why.rule);
   if (told == nullptr || told->at.wall < since) {
     c.standing = rule_standing::open;
     c.unanswered = true;
@@ -167,7 +167,7 @@ rule_check caution_check(const state& s, const caution& asked, instant since) {
     return c;
   }
   c.events = told->seqs;
-  const caution_told& what = told->what;
+  const reported_caution& what = told->what;
   if (what.answer == caution_answer::no) {
     c.words = asked.name + ": no";
     return c;
@@ -202,7 +202,7 @@ bool needs_agreement(const rule_check& c) {
   return c.standing == rule_standing::below_least || c.standing == rule_standing::open;
 }
 
-std::vector<rule_check> readiness(const state& s, const reading& now, instant start,
+std::vector<rule_check> readiness(const state& s, const clock_reading& now, instant start,
                                   const zone& z) {
   std::vector<rule_check> out;
   if (!s.planned || !s.test) return out;

@@ -39,12 +39,12 @@ inline constexpr std::chrono::hours confirms_from{2}; // number: a press at the 
 // One entry for every rule of the protocol that applies, in its order: age, kit, windows, washouts,
 // cautions, morning questions. Empty while there is no plan. `now` is when it is asked, `start` the
 // start it is asked about, `z` the zone of calendar days.
-[[nodiscard]] std::vector<rule_check> readiness(const state& s, const reading& now, instant start,
-                                                const zone& z);
+[[nodiscard]] std::vector<rule_check> readiness(const state& s, const clock_reading& now,
+                                                instant start, const zone& z);
 
 // The press that confirmed this window as it began, if there was one at its time: a list's item or
 // a list of the rule's own name.
-[[nodiscard]] const told_list* confirmation_of(const state& s, const std::string& rule);
+[[nodiscard]] const noted_list* confirmation_of(const state& s, const std::string& rule);
 
 // What a rule is called: its name in the protocol, or its id where it has none.
 [[nodiscard]] std::string name_of_rule(const protocol& p, const std::string& rule);
@@ -55,7 +55,7 @@ inline constexpr std::chrono::hours confirms_from{2}; // number: a press at the 
 [[nodiscard]] bool needs_agreement(const rule_check& c);
 
 // The windows' part, used by `readiness`.
-[[nodiscard]] rule_check window_check(const state& s, const planned_window& w, const reading& now,
-                                      instant start, const zone& z);
+[[nodiscard]] rule_check window_check(const state& s, const planned_window& w,
+                                      const clock_reading& now, instant start, const zone& z);
 
 } // namespace qb

@@ -9,16 +9,16 @@ namespace qb {
 
 namespace {
 
-bool confirms(const checklist_told& told, const std::string& rule) {
+bool confirms(const reported_checklist& told, const std::string& rule) {
   if (told.name == rule) return true;
   const bool of_a_list = told.name == "evening" || told.name == "morning";
   return of_a_list && std::find(told.items.begin(), told.items.end(), rule) != told.items.end();
 }
 
 // The latest slip that touches the window, if one does.
-const told_slip* last_slip(const state& s, const std::string& rule, instant start, const zone& z) {
-  const told_slip* out = nullptr;
-  for (const told_slip& slip : s.slips) {
+const noted_slip* last_slip(const state& s, const std::string& rule, instant start, const zone& z) {
+  const noted_slip* out = nullptr;
+  for (const noted_slip& slip : s.slips) {
     if (meaning_at(s, slip.what, start, z).rule != rule) continue;
     if (out == nullptr || slip.what.when > out->what.when) out = &slip;
   }
@@ -45,11 +45,11 @@ std::string shortfall_words(const state& s, const rule_check& c, instant start) 
 
 } // namespace
 
-const told_list* confirmation_of(const state& s, const std::string& rule) {
+const noted_list* confirmation_of(const state& s, const std::string& rule) {
   if (!s.planned) return nullptr;
   for (const planned_window& w : s.planned->what.windows) {
     if (w.rule != rule) continue;
-    const auto at_its_time = [&](const told_list& t) {
+    const auto at_its_time = [&](const noted_list& t) {
       return confirms(t.what, rule) && t.at.wall >= w.from - confirms_from;
     };
     const auto found = std::find_if(s.checklists.begin(), s.checklists.end(), at_its_time);
@@ -58,8 +58,8 @@ const told_list* confirmation_of(const state& s, const std::string& rule) {
   return nullptr;
 }
 
-rule_check window_check(const state& s, const planned_window& w, const reading& now, instant start,
-                        const zone& z) {
+rule_check window_check(const state& s, const planned_window& w, const clock_reading& now,
+                        instant start, const zone& z) {
   const preparation_window& rule = *find_window(*s.test, w.rule);
   rule_check c;
   c.rule = w.rule;
@@ -68,14 +68,14 @@ rule_check window_check(const state& s, const planned_window& w, const reading& 
   c.least = rule.least;
   const bool up_to_start = w.until == s.planned->what.start;
   const instant end = up_to_start ? start : std::min(w.until, start);
-  const told_slip* slip = last_slip(s, w.rule, start, z);
+  const noted_slip* slip = last_slip(s, w.rule, start, z);
   // Counted from where the plan had it begin; starting later than planned only lengthens it.
   const instant from = slip == nullptr ? w.from : std::max(w.from, slip->what.when);
   const duration kept = std::max(duration{0}, duration{end - from});
   c.kept = kept;
   if (s.planned_at) c.events.push_back(s.planned_at->seq);
   if (slip != nullptr) c.events.push_back(slip->seq);
-  const told_list* pressed = confirmation_of(s, w.rule);
+  const noted_list* pressed = confirmation_of(s, w.rule);
   const bool since_the_slip =
       pressed != nullptr && (slip == nullptr || pressed->at.wall > slip->what.when);
   if (up_to_start && since_the_slip) {

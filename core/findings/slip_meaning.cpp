@@ -26,8 +26,8 @@ bool holds_at(const plan& p, const planned_window& w, instant t, instant start) 
 // The window that a slip at its time touches. Food is food: told under one window that says what
 // may be eaten, it touches whichever holds at its time and lets nothing be eaten. While a list may
 // be eaten, food told under another window is taken to be from that list.
-const planned_window* touched_window(const protocol& p, const plan& planned, const slip_told& told,
-                                     instant start) {
+const planned_window* touched_window(const protocol& p, const plan& planned,
+                                     const reported_slip& told, instant start) {
   const preparation_window* rule = find_window(p, told.rule);
   if (rule == nullptr) return nullptr;
   const planned_window* own = planned_of(planned, told.rule);
@@ -46,7 +46,7 @@ std::optional<consequence> weight_of(duration kept, duration asked, duration lea
   return kept < least ? consequence::review : consequence::note;
 }
 
-slip_meaning of_window(const state& s, const planned_window& w, const slip_told& told,
+slip_meaning of_window(const state& s, const planned_window& w, const reported_slip& told,
                        instant start) {
   const preparation_window& rule = *find_window(*s.test, w.rule);
   slip_meaning out;
@@ -62,7 +62,7 @@ slip_meaning of_window(const state& s, const planned_window& w, const slip_told&
   return out;
 }
 
-slip_meaning of_washout(const washout& w, const slip_told& told, instant start, const zone& z) {
+slip_meaning of_washout(const washout& w, const reported_slip& told, instant start, const zone& z) {
   slip_meaning out;
   out.rule = w.why.rule;
   out.start = start;
@@ -95,9 +95,9 @@ std::string span_in_words(duration d, bool in_days) {
   return days == 1 ? "1 day" : fmt::format("{} days", days);
 }
 
-std::string slip_in_words(const protocol& p, const slip_told& told) {
+std::string slip_in_words(const protocol& p, const reported_slip& told) {
   if (const preparation_window* w = find_window(p, told.rule)) {
-    for (const told_subject& x : w->subjects) {
+    for (const slip_subject& x : w->subjects) {
       if (x.id == told.subject) return x.text;
     }
     return w->name;
@@ -106,7 +106,7 @@ std::string slip_in_words(const protocol& p, const slip_told& told) {
   return told.rule == slip_medicine ? "a medicine" : "something else";
 }
 
-slip_meaning meaning_at(const state& s, const slip_told& told, instant start, const zone& z) {
+slip_meaning meaning_at(const state& s, const reported_slip& told, instant start, const zone& z) {
   QB_BELIEVE(s.planned && s.test);
   if (const washout* w = find_washout(*s.test, told.rule)) return of_washout(*w, told, start, z);
   if (const planned_window* w = touched_window(*s.test, s.planned->what, told, start))
@@ -119,7 +119,8 @@ slip_meaning meaning_at(const state& s, const slip_told& told, instant start, co
   return out;
 }
 
-slip_meaning meaning_of(const state& s, const slip_told& told, const reading& now, const zone& z) {
+slip_meaning meaning_of(const state& s, const reported_slip& told, const clock_reading& now,
+                        const zone& z) {
   QB_BELIEVE(s.planned && s.test);
   const instant start = s.grid ? s.grid->anchor.wall : std::max(s.planned->what.start, now.wall);
   return meaning_at(s, told, start, z);

@@ -28,15 +28,15 @@ struct slip_meaning {
 
 // Judged against the start as it is to be: the plan's, or `now` where that is later, or tube 1's
 // closing once it is closed. Only asked while there is a plan.
-[[nodiscard]] slip_meaning meaning_of(const state& s, const slip_told& told, const reading& now,
-                                      const zone& z);
+[[nodiscard]] slip_meaning meaning_of(const state& s, const reported_slip& told,
+                                      const clock_reading& now, const zone& z);
 
 // Judged against that start.
-[[nodiscard]] slip_meaning meaning_at(const state& s, const slip_told& told, instant start,
+[[nodiscard]] slip_meaning meaning_at(const state& s, const reported_slip& told, instant start,
                                       const zone& z);
 
 // What was told, for a reader: its subject's text, the rule's name, or "a medicine".
-[[nodiscard]] std::string slip_in_words(const protocol& p, const slip_told& told);
+[[nodiscard]] std::string slip_in_words(const protocol& p, const reported_slip& told);
 
 // A length as rules have it: "10 h", "11 h 20 min", or "20 days" where it is counted in days.
 [[nodiscard]] std::string span_in_words(duration d, bool in_days);

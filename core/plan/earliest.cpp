@@ -31,7 +31,7 @@ struct bound {
 
 instant bound_of(const preparation_window& w, const circumstances& c, instant now) {
   std::optional<instant> last;
-  for (const told_moment& m : c.moments) {
+  for (const reported_moment& m : c.moments) {
     if (m.rule == w.why.rule && (!last || m.last > *last)) last = m.last;
   }
   return last.value_or(now) + w.from;
@@ -40,7 +40,7 @@ instant bound_of(const preparation_window& w, const circumstances& c, instant no
 // No bound where nothing that counts was told; an empty one where somebody must be asked.
 std::optional<bound> bound_of(const washout& w, const circumstances& c, const zone& z) {
   std::optional<civil_date> last;
-  for (const told_washout& t : c.washouts) {
+  for (const answered_washout& t : c.washouts) {
     if (t.rule != w.why.rule || t.agreed || t.answer == washout_answer::never) continue;
     const bool dated = t.answer == washout_answer::last_on || t.answer == washout_answer::until;
     if (!dated || !t.on) return bound{w.why.rule, std::nullopt};

@@ -25,7 +25,7 @@ enum class washout_answer {
 [[nodiscard]] const char* key_of(washout_answer a);
 
 // What was told of one washout; of several about the same rule the latest day counts.
-struct told_washout {
+struct answered_washout {
   std::string rule; // a washout's rule id
   washout_answer answer{washout_answer::never};
   std::optional<civil_date> on; // with last_on and until
@@ -36,7 +36,7 @@ struct told_washout {
 // that moment and not since. Each window has its own: for the fast the last meal or drink that was
 // not water, for the plain diet the last food that did not fit it, for waking the waking itself. So
 // a plain supper is told of the fast and says nothing about the plain diet.
-struct told_moment {
+struct reported_moment {
   std::string rule; // a window's rule id
   instant last;     // may lie ahead: supper will be at seven
 };
@@ -56,8 +56,8 @@ struct home_hours {
 
 // All that was told and that bears on when the test can be.
 struct circumstances {
-  std::vector<told_washout> washouts;
-  std::vector<told_moment> moments;
+  std::vector<answered_washout> washouts;
+  std::vector<reported_moment> moments;
   std::vector<home_hours> home;          // empty: always; the weekday is the one they begin on
   std::vector<civil_date> away;          // whole days away from home
   std::optional<day_hours> awake;        // none: at any hour

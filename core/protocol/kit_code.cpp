@@ -1,6 +1,8 @@
 // Reading, checking and writing kit codes.
 #include "core/protocol/kit_code.hpp"
 
+#include "core/base/text.hpp"
+
 #include "core/protocol/kit_alphabet.hpp"
 
 #include <algorithm>
@@ -65,14 +67,6 @@ char capital(char c) {
   return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
 }
 
-// How many bytes the character at `at` has; a stray byte counts as one.
-std::size_t bytes_of(std::string_view text, std::size_t at) {
-  std::size_t n = 1;
-  while (at + n < text.size() && (static_cast<unsigned char>(text[at + n]) & 0xC0U) == 0x80U)
-    ++n;
-  return n;
-}
-
 // Between the groups: a space or a hyphen, of whichever length it was typed or scanned.
 bool only_separates(std::string_view character) {
   static constexpr std::string_view separators[] = {
@@ -89,12 +83,10 @@ struct taken_apart {
 
 taken_apart take_apart(std::string_view typed) {
   taken_apart out;
-  for (std::size_t i = 0; i < typed.size();) {
-    const std::string_view one = typed.substr(i, bytes_of(typed, i));
-    i += one.size();
+  for (const std::string& one : characters(typed)) {
     if (only_separates(one)) continue;
     ++out.count;
-    std::string character(one);
+    std::string character = one;
     if (character.size() == 1) character.front() = capital(character.front());
     if (character.size() == 1 && all_of_alphabet(character)) {
       out.characters += character;

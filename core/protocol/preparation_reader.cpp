@@ -21,8 +21,8 @@ constexpr std::size_t ask_size = 160;
 
 void read_subjects(fields& f, preparation_window& out, rule_reader& rules) {
   rules.each(f, "subjects", 0, most_rules, [&](fields& s) {
-    told_subject one{rules.id_text(s, "id"), s.text("text", subject_size)};
-    for (const told_subject& other : out.subjects) {
+    slip_subject one{rules.id_text(s, "id"), s.text("text", subject_size)};
+    for (const slip_subject& other : out.subjects) {
       if (other.id == one.id) s.refuse("id", "\"" + one.id + "\" twice", "each subject once");
     }
     out.subjects.push_back(std::move(one));

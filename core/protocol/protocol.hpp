@@ -37,7 +37,7 @@ struct substrate {
 };
 
 // Something that can be told about a window: "meal", "cigarette".
-struct told_subject {
+struct slip_subject {
   std::string id;
   std::string text; // as the person would say it: "I smoked"
 };
@@ -56,7 +56,7 @@ struct preparation_window {
   // What fits the test while it holds, short; an empty list is "nothing", none is "says nothing".
   std::optional<std::vector<std::string>> eat;
   std::optional<std::vector<std::string>> drink;
-  std::vector<told_subject> subjects;
+  std::vector<slip_subject> subjects;
 
   [[nodiscard]] std::chrono::minutes asked() const { return from - until; }
 };

@@ -21,7 +21,7 @@ constexpr std::int64_t most_ms = 9007199254740991;
 constexpr std::int64_t most_offset_h = 26; // number: a bound on zone offsets, nothing clinical
 constexpr std::int64_t most_offset_s = most_offset_h * 60 * 60;
 
-value encode_reading(const reading& r) {
+value encode_clock_reading(const clock_reading& r) {
   object at;
   at.emplace_back("wall", rfc3339_utc(r.wall));
   if (r.boot) {
@@ -34,9 +34,9 @@ value encode_reading(const reading& r) {
   return at;
 }
 
-reading decode_reading(const value& v, fields& up) {
+clock_reading decode_clock_reading(const value& v, fields& up) {
   fields f(v, up.place("at"));
-  reading r;
+  clock_reading r;
   const auto wall = parse_rfc3339_utc(f.text("wall"));
   if (wall) {
     r.wall = *wall;
@@ -62,7 +62,7 @@ reading decode_reading(const value& v, fields& up) {
 value encode_event(const event& e) {
   return object{{"seq", e.seq},
                 {"kind", kind_name(e.what)},
-                {"at", encode_reading(e.at)},
+                {"at", encode_clock_reading(e.at)},
                 {"data", encode_payload(e.what)}};
 }
 
@@ -71,7 +71,7 @@ result<event> decode_event(const value& v, const std::string& place) {
   event e;
   e.seq = f.integer("seq", 1, most_ms);
   const std::string kind = f.text("kind");
-  if (const value* at = f.child("at")) e.at = decode_reading(*at, f);
+  if (const value* at = f.child("at")) e.at = decode_clock_reading(*at, f);
   if (auto p = decode_payload(kind, f)) e.what = std::move(*p);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return e;

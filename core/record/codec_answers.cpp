@@ -15,14 +15,14 @@ constexpr std::size_t words_size = 500;
 
 } // namespace
 
-value encode_kit(const kit_told& x) {
+value encode_kit(const reported_kit& x) {
   return object{{"code", x.code},
                 {"kit_number", x.kit_number},
                 {"protocol", x.protocol_id},
                 {"expires", date_text(x.expires)}};
 }
 
-value encode_caution(const caution_told& x) {
+value encode_caution(const reported_caution& x) {
   return object{{"rule", x.rule},
                 {"answer", key_of(x.answer)},
                 {"outcome", key_of(x.outcome)},
@@ -30,7 +30,7 @@ value encode_caution(const caution_told& x) {
                 {"words", x.words}};
 }
 
-value encode_washout(const washout_told& x) {
+value encode_washout(const reported_washout& x) {
   return object{{"rule", x.what.rule},
                 {"answer", key_of(x.what.answer)},
                 {"on", x.what.on ? value(date_text(*x.what.on)) : value(nullptr)},
@@ -38,8 +38,8 @@ value encode_washout(const washout_told& x) {
                 {"who", x.who}};
 }
 
-kit_told read_kit_told(fields& d) {
-  kit_told x;
+reported_kit read_reported_kit(fields& d) {
+  reported_kit x;
   x.code = d.text("code", words_size);
   x.kit_number = d.text("kit_number", words_size);
   x.protocol_id = d.text("protocol", words_size);
@@ -47,13 +47,13 @@ kit_told read_kit_told(fields& d) {
   return x;
 }
 
-caution_told read_caution_told(fields& d) {
+reported_caution read_reported_caution(fields& d) {
   static const std::vector<std::string> answers{
       key_of(caution_answer::no), key_of(caution_answer::yes), key_of(caution_answer::unsure)};
   static const std::vector<std::string> outcomes{key_of(asked_outcome::not_asked),
                                                  key_of(asked_outcome::go_on),
                                                  key_of(asked_outcome::not_this_test)};
-  caution_told x;
+  reported_caution x;
   x.rule = d.text("rule", words_size);
   x.answer = static_cast<caution_answer>(d.choice("answer", answers));
   x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
@@ -62,11 +62,11 @@ caution_told read_caution_told(fields& d) {
   return x;
 }
 
-washout_told read_washout_told(fields& d) {
+reported_washout read_reported_washout(fields& d) {
   static const std::vector<std::string> answers{
       key_of(washout_answer::never), key_of(washout_answer::last_on), key_of(washout_answer::until),
       key_of(washout_answer::cannot_stop), key_of(washout_answer::unknown)};
-  washout_told x;
+  reported_washout x;
   x.what.rule = d.text("rule", words_size);
   x.what.answer = static_cast<washout_answer>(d.choice("answer", answers));
   const bool dated =

@@ -56,7 +56,7 @@ struct encoder {
                   {"rehearsal", x.rehearsal},
                   {"profile", embedded(x.profile_text)}};
   }
-  value operator()(const person_told& x) const {
+  value operator()(const reported_person& x) const {
     return object{{"name", x.name},
                   {"birth_date", date_text(x.birth_date)},
                   {"doctor", x.doctor},
@@ -64,22 +64,22 @@ struct encoder {
                   {"laboratory", x.laboratory}};
   }
   value operator()(const plan_made& x) const { return encode_plan(x); }
-  value operator()(const slip_told& x) const {
+  value operator()(const reported_slip& x) const {
     return object{{"rule", x.rule},
                   {"subject", x.subject},
                   {"when", rfc3339_utc(x.when)},
                   {"how", how_names()[static_cast<std::size_t>(x.how)]},
                   {"words", x.words}};
   }
-  value operator()(const checklist_told& x) const {
+  value operator()(const reported_checklist& x) const {
     return object{{"name", x.name}, {"items", texts(x.items)}};
   }
-  value operator()(const ready_told& x) const {
+  value operator()(const reported_ready& x) const {
     return object{
         {"checks", texts(x.checks)}, {"not_kept", texts(x.not_kept)}, {"agreed", x.agreed}};
   }
   value operator()(const sugar_set_aside&) const { return object{}; }
-  value operator()(const symptoms_told& x) const {
+  value operator()(const reported_symptoms& x) const {
     array scores;
     for (const symptom_score& s : x.scores)
       scores.emplace_back(object{
@@ -91,7 +91,7 @@ struct encoder {
     return object{{"sample", sample(x.sample)}, {"reason", x.reason}};
   }
   value operator()(const tube_closed& x) const { return object{{"sample", sample(x.sample)}}; }
-  value operator()(const breath_told& x) const {
+  value operator()(const reported_breath& x) const {
     return object{{"sample", sample(x.sample)},
                   {"closed", rfc3339_utc(x.closed)},
                   {"how", how_names()[static_cast<std::size_t>(x.how)]}};
@@ -102,8 +102,8 @@ struct encoder {
   value operator()(const label_written& x) const { return object{{"sample", sample(x.sample)}}; }
   value operator()(const drink_started&) const { return object{}; }
   value operator()(const drink_ended& x) const { return object{{"all_of_it", x.all_of_it}}; }
-  value operator()(const comment_told& x) const { return object{{"words", x.words}}; }
-  value operator()(const unwell_told&) const { return object{}; }
+  value operator()(const reported_comment& x) const { return object{{"words", x.words}}; }
+  value operator()(const reported_unwell&) const { return object{}; }
   value operator()(const unwell_over&) const { return object{}; }
   value operator()(const test_ended& x) const { return object{{"reason", x.reason}}; }
   value operator()(const resumed&) const { return object{}; }
@@ -112,19 +112,19 @@ struct encoder {
                   {"by_ms", std::int64_t{x.what.by.count()}}};
   }
   value operator()(const exported&) const { return object{}; }
-  value operator()(const kit_told& x) const { return encode_kit(x); }
-  value operator()(const caution_told& x) const { return encode_caution(x); }
-  value operator()(const washout_told& x) const { return encode_washout(x); }
+  value operator()(const reported_kit& x) const { return encode_kit(x); }
+  value operator()(const reported_caution& x) const { return encode_caution(x); }
+  value operator()(const reported_washout& x) const { return encode_washout(x); }
   value operator()(const plan_called_off& x) const { return object{{"reason", x.reason}}; }
-  value operator()(const drink_told& x) const { return encode_later(x); }
-  value operator()(const drink_trouble_told& x) const { return encode_later(x); }
+  value operator()(const reported_drink& x) const { return encode_later(x); }
+  value operator()(const reported_drink_trouble& x) const { return encode_later(x); }
   value operator()(const corrected& x) const { return encode_later(x); }
-  value operator()(const scorer_told& x) const { return encode_later(x); }
-  value operator()(const red_flags_told& x) const { return encode_later(x); }
+  value operator()(const reported_scorer& x) const { return encode_later(x); }
+  value operator()(const reported_red_flags& x) const { return encode_later(x); }
 };
 
-person_told read_person(fields& d) {
-  person_told x;
+reported_person read_person(fields& d) {
+  reported_person x;
   x.name = d.text("name", words_size);
   x.birth_date = read_date(d, "birth_date");
   x.doctor = d.text("doctor", words_size, true);
@@ -133,8 +133,8 @@ person_told read_person(fields& d) {
   return x;
 }
 
-symptoms_told read_symptoms(fields& d) {
-  symptoms_told x;
+reported_symptoms read_symptoms(fields& d) {
+  reported_symptoms x;
   x.sample = read_sample(d);
   const auto items = d.children("scores", 0, most_items);
   for (std::size_t i = 0; i < items.size(); ++i) {
@@ -154,8 +154,8 @@ symptoms_told read_symptoms(fields& d) {
   return x;
 }
 
-slip_told read_slip(fields& d) {
-  slip_told x;
+reported_slip read_slip(fields& d) {
+  reported_slip x;
   x.rule = d.text("rule");
   x.subject = d.text("subject", words_size, true);
   x.when = read_instant(d, "when");
@@ -201,13 +201,13 @@ const std::array<kind, kinds>& table() {
       {"slip", [](fields& d) -> payload { return read_slip(d); }},
       {"checklist",
        [](fields& d) -> payload {
-         checklist_told x{d.text("name"), {}};
+         reported_checklist x{d.text("name"), {}};
          x.items = d.texts("items", 0, most_items);
          return x;
        }},
       {"ready",
        [](fields& d) -> payload {
-         ready_told x{d.texts("checks", 0, most_items), d.texts("not_kept", 0, most_items), ""};
+         reported_ready x{d.texts("checks", 0, most_items), d.texts("not_kept", 0, most_items), ""};
          x.agreed = d.text("agreed", words_size, true);
          return x;
        }},
@@ -224,7 +224,7 @@ const std::array<kind, kinds>& table() {
        [](fields& d) -> payload {
          const sample_number n = read_sample(d);
          const instant closed = read_instant(d, "closed");
-         return breath_told{n, closed, read_how(d)};
+         return reported_breath{n, closed, read_how(d)};
        }},
       {"repeat-wanted",
        [](fields& d) -> payload {
@@ -234,19 +234,20 @@ const std::array<kind, kinds>& table() {
       {"label-written", [](fields& d) -> payload { return label_written{read_sample(d)}; }},
       {"drink-started", [](fields&) -> payload { return drink_started{}; }},
       {"drink-ended", [](fields& d) -> payload { return drink_ended{d.boolean("all_of_it")}; }},
-      {"comment", [](fields& d) -> payload { return comment_told{d.text("words", words_size)}; }},
-      {"unwell", [](fields&) -> payload { return unwell_told{}; }},
+      {"comment",
+       [](fields& d) -> payload { return reported_comment{d.text("words", words_size)}; }},
+      {"unwell", [](fields&) -> payload { return reported_unwell{}; }},
       {"unwell-over", [](fields&) -> payload { return unwell_over{}; }},
       {"ended", [](fields& d) -> payload { return test_ended{d.text("reason", words_size)}; }},
       {"resumed", [](fields&) -> payload { return resumed{}; }},
       {"clock-changed", [](fields& d) -> payload { return read_change(d); }},
       {"exported", [](fields&) -> payload { return exported{}; }},
-      {"kit", [](fields& d) -> payload { return read_kit_told(d); }},
-      {"caution", [](fields& d) -> payload { return read_caution_told(d); }},
-      {"washout", [](fields& d) -> payload { return read_washout_told(d); }},
+      {"kit", [](fields& d) -> payload { return read_reported_kit(d); }},
+      {"caution", [](fields& d) -> payload { return read_reported_caution(d); }},
+      {"washout", [](fields& d) -> payload { return read_reported_washout(d); }},
       {"plan-called-off",
        [](fields& d) -> payload { return plan_called_off{d.text("reason", words_size, true)}; }},
-      {"drink-told", [](fields& d) -> payload { return read_drink_told(d); }},
+      {"drink-told", [](fields& d) -> payload { return read_reported_drink(d); }},
       {"drink-trouble", [](fields& d) -> payload { return read_drink_trouble(d); }},
       {"corrected", [](fields& d) -> payload { return read_corrected(d); }},
       {"scorer", [](fields& d) -> payload { return read_scorer(d); }},

@@ -54,11 +54,11 @@ right_score read_score(fields& d) {
 
 } // namespace
 
-value encode_later(const drink_told& x) {
+value encode_later(const reported_drink& x) {
   return object{{"started", rfc3339_utc(x.started)}, {"how", key_of(x.how)}};
 }
 
-value encode_later(const drink_trouble_told& x) {
+value encode_later(const reported_drink_trouble& x) {
   return object{{"what", key_of(x.what)},
                 {"kept", key_of(x.kept)},
                 {"when", rfc3339_utc(x.when)},
@@ -72,32 +72,32 @@ value encode_later(const corrected& x) {
   return out;
 }
 
-value encode_later(const scorer_told& x) {
+value encode_later(const reported_scorer& x) {
   return object{{"self", x.self}, {"who", x.who}};
 }
 
-value encode_later(const red_flags_told& x) {
+value encode_later(const reported_red_flags& x) {
   json::array present;
   for (const std::string& one : x.present)
     present.emplace_back(one);
   return object{{"sample", std::int64_t{x.sample.value()}}, {"present", present}};
 }
 
-drink_told read_drink_told(fields& d) {
-  drink_told x;
+reported_drink read_reported_drink(fields& d) {
+  reported_drink x;
   x.started = read_instant(d, "started");
   x.how = read_how(d);
   return x;
 }
 
-drink_trouble_told read_drink_trouble(fields& d) {
+reported_drink_trouble read_drink_trouble(fields& d) {
   static const std::vector<std::string> whats{
       key_of(drink_mishap::slow), key_of(drink_mishap::unfinished), key_of(drink_mishap::spilled),
       key_of(drink_mishap::vomited)};
   static const std::vector<std::string> parts{
       key_of(drink_part::all), key_of(drink_part::more_than_half),
       key_of(drink_part::less_than_half), key_of(drink_part::none)};
-  drink_trouble_told x;
+  reported_drink_trouble x;
   x.what = static_cast<drink_mishap>(d.choice("what", whats));
   x.kept = static_cast<drink_part>(d.choice("kept", parts));
   x.when = read_instant(d, "when");
@@ -124,13 +124,13 @@ corrected read_corrected(fields& d) {
   return x;
 }
 
-scorer_told read_scorer(fields& d) {
+reported_scorer read_scorer(fields& d) {
   const bool self = d.boolean("self");
   return {self, d.text("who", words_size, true)};
 }
 
-red_flags_told read_red_flags(fields& d) {
-  red_flags_told x;
+reported_red_flags read_red_flags(fields& d) {
+  reported_red_flags x;
   x.sample = read_tube(d, "sample");
   x.present = d.texts("present", 0, most_items);
   return x;

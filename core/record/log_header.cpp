@@ -65,15 +65,15 @@ struct gathered {
       const value data = data_of(e);
       protocol = named_rules(part(data, "protocol"));
       zone = part(data, "zone");
-    } else if (std::holds_alternative<person_told>(e.what)) {
+    } else if (std::holds_alternative<reported_person>(e.what)) {
       person = without(data_of(e), "laboratory");
-    } else if (std::holds_alternative<caution_told>(e.what)) {
+    } else if (std::holds_alternative<reported_caution>(e.what)) {
       put_answer(cautions, data_of(e));
-    } else if (std::holds_alternative<washout_told>(e.what)) {
+    } else if (std::holds_alternative<reported_washout>(e.what)) {
       put_answer(washouts, data_of(e));
-    } else if (std::holds_alternative<slip_told>(e.what)) {
+    } else if (std::holds_alternative<reported_slip>(e.what)) {
       slips.push_back(data_of(e));
-    } else if (std::holds_alternative<ready_told>(e.what)) {
+    } else if (std::holds_alternative<reported_ready>(e.what)) {
       ready = data_of(e);
     }
   }

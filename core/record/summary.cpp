@@ -11,7 +11,7 @@ using json::array;
 using json::object;
 using json::value;
 
-value moment(const std::optional<marked_reading>& m) {
+value moment(const std::optional<noted_moment>& m) {
   return m ? value(rfc3339_utc(m->at.wall)) : value(nullptr);
 }
 

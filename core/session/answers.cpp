@@ -47,20 +47,19 @@ const char* key_of(drink_part p) {
   return "";
 }
 
-const told_caution* find_told_caution(const state& s, std::string_view rule) {
+const noted_caution* find_noted_caution(const state& s, std::string_view rule) {
   const auto found = std::find_if(s.cautions.begin(), s.cautions.end(),
-                                  [&](const told_caution& t) { return t.what.rule == rule; });
+                                  [&](const noted_caution& t) { return t.what.rule == rule; });
   return found == s.cautions.end() ? nullptr : &*found;
 }
 
-const told_washout_answer* find_told_washout(const state& s, std::string_view rule) {
-  const auto found =
-      std::find_if(s.washouts.begin(), s.washouts.end(),
-                   [&](const told_washout_answer& t) { return t.what.what.rule == rule; });
+const noted_washout* find_noted_washout(const state& s, std::string_view rule) {
+  const auto found = std::find_if(s.washouts.begin(), s.washouts.end(),
+                                  [&](const noted_washout& t) { return t.what.what.rule == rule; });
   return found == s.washouts.end() ? nullptr : &*found;
 }
 
-bool is_open(const caution& asked, const caution_told& told) {
+bool is_open(const caution& asked, const reported_caution& told) {
   if (told.answer == caution_answer::no) return false;
   // A test that is not for this person stays so, whoever says otherwise: the laboratory finds
   // another. Not being sure of it is a reason to ask.

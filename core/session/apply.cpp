@@ -19,7 +19,7 @@ struct applier {
   state& s;
   const event& e;
 
-  [[nodiscard]] marked_reading here() const { return {e.seq, e.at}; }
+  [[nodiscard]] noted_moment here() const { return {e.seq, e.at}; }
   [[nodiscard]] sample_state* sample(sample_number n) const {
     return n.index() < s.samples.size() ? &s.samples[n.index()] : nullptr;
   }
@@ -37,7 +37,7 @@ struct applier {
     s.opening = x;
     if (auto read = read_profile(x.profile_text)) s.profile = std::move(*read);
   }
-  void operator()(const person_told& x) const {
+  void operator()(const reported_person& x) const {
     s.person = x;
     s.person_seq = e.seq;
   }
@@ -60,22 +60,22 @@ struct applier {
     s.sugar.reset();
     s.breath.reset();
   }
-  void operator()(const kit_told& x) const {
+  void operator()(const reported_kit& x) const {
     s.kit = x;
     s.kit_seq = e.seq;
   }
-  void operator()(const caution_told& x) const {
-    const auto same = [&](const told_caution& t) { return t.what.rule == x.rule; };
+  void operator()(const reported_caution& x) const {
+    const auto same = [&](const noted_caution& t) { return t.what.rule == x.rule; };
     const auto found = std::find_if(s.cautions.begin(), s.cautions.end(), same);
-    told_caution& t = found == s.cautions.end() ? s.cautions.emplace_back() : *found;
+    noted_caution& t = found == s.cautions.end() ? s.cautions.emplace_back() : *found;
     t.seqs.push_back(e.seq);
     t.at = e.at;
     t.what = x;
   }
-  void operator()(const washout_told& x) const {
-    const auto same = [&](const told_washout_answer& t) { return t.what.what.rule == x.what.rule; };
+  void operator()(const reported_washout& x) const {
+    const auto same = [&](const noted_washout& t) { return t.what.what.rule == x.what.rule; };
     const auto found = std::find_if(s.washouts.begin(), s.washouts.end(), same);
-    told_washout_answer& t = found == s.washouts.end() ? s.washouts.emplace_back() : *found;
+    noted_washout& t = found == s.washouts.end() ? s.washouts.emplace_back() : *found;
     t.seqs.push_back(e.seq);
     t.what = x;
   }
@@ -88,16 +88,16 @@ struct applier {
     s.samples.clear();
     back_to_the_gate();
   }
-  void operator()(const slip_told& x) const { s.slips.push_back({e.seq, x}); }
-  void operator()(const checklist_told& x) const { s.checklists.push_back({e.seq, x, e.at}); }
-  void operator()(const ready_told& x) const {
+  void operator()(const reported_slip& x) const { s.slips.push_back({e.seq, x}); }
+  void operator()(const reported_checklist& x) const { s.checklists.push_back({e.seq, x, e.at}); }
+  void operator()(const reported_ready& x) const {
     s.ready = here();
     s.ready_checks = x.checks;
     s.ready_not_kept = x.not_kept;
     s.ready_agreed = x.agreed;
   }
   void operator()(const sugar_set_aside&) const { s.sugar = here(); }
-  void operator()(const symptoms_told& x) const {
+  void operator()(const reported_symptoms& x) const {
     sample_state* t = sample(x.sample);
     if (t == nullptr) return;
     t->symptoms = x;
@@ -129,14 +129,14 @@ struct applier {
   }
   // The grid is anchored at a time that was told, which no boot clock saw.
   void anchor_at(instant told, bool from_drink) const {
-    reading anchor = e.at;
+    clock_reading anchor = e.at;
     anchor.wall = told;
     anchor.boot.reset();
     anchor.boot_id.clear();
     s.grid = grid_state{e.seq, anchor, time_line(e.at, between(anchor, e.at))};
     s.grid->from_drink = from_drink;
   }
-  void operator()(const breath_told& x) const {
+  void operator()(const reported_breath& x) const {
     sample_state* t = sample(x.sample);
     if (t == nullptr) return;
     const auto guide = guide_end(x.sample);
@@ -162,7 +162,7 @@ struct applier {
     s.drink_end = here(); // told again where the first press was too soon; the latest counts
     s.drank_all = x.all_of_it;
   }
-  void operator()(const drink_told& x) const {
+  void operator()(const reported_drink& x) const {
     if (s.drink_start) return;
     if (!s.grid) {
       if (!s.test) return;
@@ -170,24 +170,24 @@ struct applier {
       s.breath.reset();
     }
     // As far back as it was told, by the clocks of now.
-    reading started = e.at;
+    clock_reading started = e.at;
     const duration ago = e.at.wall - x.started;
     started.wall -= ago;
     if (started.boot) *started.boot -= ago;
-    s.drink_start = marked_reading{e.seq, started};
+    s.drink_start = noted_moment{e.seq, started};
     s.drink_start_how = x.how;
   }
-  void operator()(const drink_trouble_told& x) const { s.drink_troubles.push_back({e.seq, x}); }
+  void operator()(const reported_drink_trouble& x) const { s.drink_troubles.push_back({e.seq, x}); }
   void operator()(const corrected& x) const {
     correct(s, e, x);
     s.exported_at.reset(); // what was handed over does not have it
   }
-  void operator()(const scorer_told& x) const { s.scorer = x; }
-  void operator()(const red_flags_told& x) const {
+  void operator()(const reported_scorer& x) const { s.scorer = x; }
+  void operator()(const reported_red_flags& x) const {
     if (sample_state* t = sample(x.sample)) t->red_flags = x;
   }
-  void operator()(const comment_told& x) const { s.comments.emplace_back(e.seq, x.words); }
-  void operator()(const unwell_told&) const {
+  void operator()(const reported_comment& x) const { s.comments.emplace_back(e.seq, x.words); }
+  void operator()(const reported_unwell&) const {
     s.unwell = here();
     s.unwell_events.push_back(e.seq);
     s.breath.reset();

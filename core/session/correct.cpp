@@ -25,7 +25,7 @@ void right_closing(state& s, const event& e, sample_number n, const right_time& 
 }
 
 // The reading moves on both clocks, so that lengths from and to it follow.
-void right_moment(state& s, marked_reading& m, instant to) {
+void right_moment(state& s, noted_moment& m, instant to) {
   s.corrections.back().time_was = m.at.wall;
   const duration by = to - m.at.wall;
   m.at.wall = to;

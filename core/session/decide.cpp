@@ -3,7 +3,7 @@
 
 #include "core/protocol/grid.hpp"
 #include "core/protocol/kit_code.hpp"
-#include "core/session/decide_told.hpp"
+#include "core/session/decide_report.hpp"
 #include "core/session/keeping.hpp"
 
 #include <algorithm>
@@ -17,7 +17,7 @@ const verdict fine = std::nullopt;
 
 struct checker {
   const state& s;
-  const reading& now;
+  const clock_reading& now;
 
   [[nodiscard]] verdict running() const {
     if (s.ended) return no("no.ended", "This test has ended.");
@@ -40,7 +40,7 @@ struct checker {
     if (!read) return read.error();
     return fine;
   }
-  verdict operator()(const person_told& x) const {
+  verdict operator()(const reported_person& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
     for (const std::string* text : {&x.name, &x.kit_number}) {
       if (auto v = fits(*text, false)) return v;
@@ -76,13 +76,13 @@ struct checker {
     if (s.kit && s.kit->expires < ends_on)
       return no("no.kit-expired", "Your kit is too old on that day. Please call the laboratory.");
     for (const caution& c : p.cautions) {
-      const told_caution* told = find_told_caution(s, c.why.rule);
+      const noted_caution* told = find_noted_caution(s, c.why.rule);
       if (told != nullptr && is_open(c, told->what))
         return no("no.ask-first", "Somebody must be asked first. The plan waits for the answer.");
     }
     return fine;
   }
-  verdict operator()(const kit_told& x) const {
+  verdict operator()(const reported_kit& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
     if (s.grid) return no("no.started", "The test has started. Its times stand now.");
     if (!x.expires.ok() || !parse_date(date_text(x.expires)))
@@ -92,7 +92,7 @@ struct checker {
     }
     return fine;
   }
-  verdict operator()(const caution_told& x) const {
+  verdict operator()(const reported_caution& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
     if (s.ended) return no("no.ended", "This test has ended.");
     if (auto v = fits(x.rule, false)) return v;
@@ -101,7 +101,7 @@ struct checker {
     if (auto v = fits(x.who, true)) return v;
     return fits(x.words, true);
   }
-  verdict operator()(const washout_told& x) const {
+  verdict operator()(const reported_washout& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
     if (s.ended) return no("no.ended", "This test has ended.");
     if (auto v = fits(x.what.rule, false)) return v;
@@ -117,21 +117,21 @@ struct checker {
     if (s.grid) return no("no.started", "The test has started. Its times stand now.");
     return fits(x.reason, true);
   }
-  verdict operator()(const slip_told& x) const {
+  verdict operator()(const reported_slip& x) const {
     if (auto v = running()) return v;
     if (x.when > now.wall) return bad("no.future", "This time is still to come.");
     if (auto v = fits(x.rule, false)) return v;
     if (auto v = fits(x.subject, true)) return v;
     return fits(x.words, true);
   }
-  verdict operator()(const checklist_told& x) const {
+  verdict operator()(const reported_checklist& x) const {
     // A shared device keeps a test that is over, or was never planned, as well.
     const bool at_any_time = x.name == kept_list && s.opening;
     if (auto v = running(); v && !at_any_time) return v;
     if (auto v = fits(x.name, false)) return v;
     return all_fit(x.items);
   }
-  verdict operator()(const ready_told& x) const {
+  verdict operator()(const reported_ready& x) const {
     if (auto v = running()) return v;
     if (s.grid) return no("no.started", "The test has started. Its times stand now.");
     for (const std::string& wanted : gate_checks()) {
@@ -146,7 +146,7 @@ struct checker {
     if (auto v = running()) return v;
     return s.ready ? fine : no("no.gate", "Please check every line first.");
   }
-  verdict operator()(const symptoms_told& x) const {
+  verdict operator()(const reported_symptoms& x) const {
     if (auto v = running_and_known(x.sample)) return v;
     for (const symptom_score& score : x.scores) {
       const auto same = [&](const symptom& y) { return y.id == score.id; };
@@ -193,7 +193,7 @@ struct checker {
       return no("no.unsure", "That is some time ago. Say when the tube was closed.");
     return fine;
   }
-  verdict operator()(const breath_told& x) const {
+  verdict operator()(const reported_breath& x) const {
     if (auto v = running_and_known(x.sample)) return v;
     if (x.closed > now.wall) return bad("no.future", "This time is still to come.");
     if (!s.grid && x.sample != sample_number(1))
@@ -234,22 +234,22 @@ struct checker {
     if (s.drink_end && later_tube) return no("no.drink-ended", "The drink is already finished.");
     return fine;
   }
-  verdict operator()(const drink_told& x) const {
+  verdict operator()(const reported_drink& x) const {
     if (auto v = running()) return v;
     return may_tell(s, x, now);
   }
-  verdict operator()(const drink_trouble_told& x) const { return may_tell(s, x, now); }
+  verdict operator()(const reported_drink_trouble& x) const { return may_tell(s, x, now); }
   verdict operator()(const corrected& x) const { return may_tell(s, x, now); }
-  verdict operator()(const scorer_told& x) const { return may_tell(s, x); }
-  verdict operator()(const red_flags_told& x) const {
+  verdict operator()(const reported_scorer& x) const { return may_tell(s, x); }
+  verdict operator()(const reported_red_flags& x) const {
     if (auto v = running_and_known(x.sample)) return v;
     return may_tell(s, x);
   }
-  verdict operator()(const comment_told& x) const {
+  verdict operator()(const reported_comment& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
     return fits(x.words, false);
   }
-  verdict operator()(const unwell_told&) const {
+  verdict operator()(const reported_unwell&) const {
     return s.opening ? fine : no("no.not-open", "Open the test first.");
   }
   verdict operator()(const unwell_over&) const {
@@ -272,7 +272,7 @@ struct checker {
 
 } // namespace
 
-result<std::vector<payload>> decide(const state& s, const command& c, const reading& now) {
+result<std::vector<payload>> decide(const state& s, const command& c, const clock_reading& now) {
   if (const verdict v = std::visit(checker{s, now}, c.wanted)) return tl::unexpected(*v);
   std::vector<payload> facts;
   if (s.last_reading) {

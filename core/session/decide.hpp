@@ -18,6 +18,6 @@ struct command {
 // one. A refusal's `where` is the key of its sentence ("no.too-early"), `expected` that sentence in
 // English.
 [[nodiscard]] result<std::vector<payload>> decide(const state& s, const command& c,
-                                                  const reading& now);
+                                                  const clock_reading& now);
 
 } // namespace qb

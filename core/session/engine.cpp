@@ -6,7 +6,7 @@ namespace qb {
 engine::engine(event_keeper& keeper, std::vector<event> kept)
     : keeper_(keeper), events_(std::move(kept)), state_(fold_events(events_)) {}
 
-result<void> engine::submit(const command& c, const reading& now) {
+result<void> engine::submit(const command& c, const clock_reading& now) {
   if (saving())
     return tl::unexpected(refusal{refusal_kind::busy, "", "no.busy", "", "Saving. One moment."});
   if (const auto failed = keeper_.failure()) return tl::unexpected(*failed);

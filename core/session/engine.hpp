@@ -31,7 +31,7 @@ public:
 
   // Decides and hands the facts to the keeper. Refuses as `busy` while a batch is in flight, as
   // `machine` when the keeper cannot write; the state changes only once the facts are durable.
-  [[nodiscard]] result<void> submit(const command& c, const reading& now);
+  [[nodiscard]] result<void> submit(const command& c, const clock_reading& now);
 
   // Folds what has become durable. Called after submit and once a frame.
   void settle();

@@ -2,7 +2,7 @@
 // by a later event, and both stay.
 #pragma once
 
-#include "core/clock/reading.hpp"
+#include "core/clock/clock_reading.hpp"
 #include "core/plan/earliest.hpp"
 #include "core/plan/plan.hpp"
 #include "core/protocol/sample_number.hpp"
@@ -36,7 +36,7 @@ struct opened {
 };
 
 // Who the person is, as far as a label needs it. Told again to correct it.
-struct person_told {
+struct reported_person {
   std::string name;
   civil_date birth_date{};
   std::string doctor;     // who asked for the test; may be empty
@@ -45,7 +45,7 @@ struct person_told {
 };
 
 // The laboratory's kit code was typed or scanned, and what it says.
-struct kit_told {
+struct reported_kit {
   std::string code;        // as the laboratory printed it, with its groups
   std::string kit_number;  // the kit's own part of it
   std::string protocol_id; // the test this kit is for
@@ -63,7 +63,7 @@ enum class asked_outcome { not_asked, go_on, not_this_test };
 
 // One question of a protocol's cautions, or of its morning, was answered. Told again to change it;
 // the latest of a rule counts. Answers that must be asked about stand until an outcome is told.
-struct caution_told {
+struct reported_caution {
   std::string rule;
   caution_answer answer{caution_answer::no};
   asked_outcome outcome{asked_outcome::not_asked};
@@ -72,8 +72,8 @@ struct caution_told {
 };
 
 // What was told of one washout, as `circumstances` has it. Told again to change it.
-struct washout_told {
-  told_washout what;
+struct reported_washout {
+  answered_washout what;
   std::string who; // who agreed to go on in spite of it; empty where nobody did
 };
 
@@ -90,7 +90,7 @@ struct plan_called_off {
 };
 
 // Something of the preparation was not kept, and the person said so.
-struct slip_told {
+struct reported_slip {
   std::string rule; // the preparation rule's id
   instant when;     // when it happened, as far as the person knows
   how_known how{how_known::told};
@@ -100,13 +100,13 @@ struct slip_told {
 
 // A list was gone through ("evening", "morning"), or one rule's beginning was confirmed as it
 // happened (the rule's id as the name); the items ticked.
-struct checklist_told {
+struct reported_checklist {
   std::string name;
   std::vector<std::string> items;
 };
 
 // The gate before the drink was passed: what the person confirmed.
-struct ready_told {
+struct reported_ready {
   std::vector<std::string> checks;
   std::vector<std::string> not_kept{}; // rules shown as not kept, and started in spite of it
   std::string agreed{};                // who agreed to that; may be empty
@@ -122,7 +122,7 @@ struct symptom_score {
 };
 
 // How the person felt at a sample. Told again to correct it; the latest counts.
-struct symptoms_told {
+struct reported_symptoms {
   sample_number sample{1};
   std::vector<symptom_score> scores;
   std::string comment; // may be empty
@@ -145,7 +145,7 @@ struct tube_closed {
 };
 
 // A breath was really taken, and told afterwards.
-struct breath_told {
+struct reported_breath {
   sample_number sample{1};
   instant closed; // when, by the clock the person read
   how_known how{how_known::told};
@@ -172,7 +172,7 @@ struct drink_ended {
 
 // The drink was begun and nobody pressed: at the time that was told. Before tube 1 it is the grid's
 // anchor, and there is no baseline any more.
-struct drink_told {
+struct reported_drink {
   instant started;
   how_known how{how_known::told};
 };
@@ -187,7 +187,7 @@ enum class drink_part { all, more_than_half, less_than_half, none };
 [[nodiscard]] const char* key_of(drink_part p);
 
 // One such happening, with how much of the whole drink was kept in the end.
-struct drink_trouble_told {
+struct reported_drink_trouble {
   drink_mishap what{drink_mishap::unfinished};
   drink_part kept{drink_part::all};
   instant when; // when it happened
@@ -219,25 +219,25 @@ struct corrected {
 };
 
 // Who gives the scores from now on: the person, or somebody for them.
-struct scorer_told {
+struct reported_scorer {
   bool self{true};
   std::string who; // who does it for them; may be empty
 };
 
 // After a marked rise of a score the warning signs were asked in words: those that are there.
 // "pain", "fainting", "breathing", "confusion", "blood", "vomiting"; none is a good answer.
-struct red_flags_told {
+struct reported_red_flags {
   sample_number sample{1};
   std::vector<std::string> present;
 };
 
 // Free words at any time.
-struct comment_told {
+struct reported_comment {
   std::string words;
 };
 
 // The person pressed 'I feel unwell'; and, later, that they go on.
-struct unwell_told {};
+struct reported_unwell {};
 struct unwell_over {};
 
 // The test is over before its last sample, or was called off.
@@ -257,12 +257,13 @@ struct clock_changed {
 struct exported {};
 
 using any_fact =
-    std::variant<opened, person_told, plan_made, slip_told, checklist_told, ready_told,
-                 sugar_set_aside, symptoms_told, breath_begun, breath_abandoned, tube_closed,
-                 breath_told, repeat_wanted, label_written, drink_started, drink_ended,
-                 comment_told, unwell_told, unwell_over, test_ended, resumed, clock_changed,
-                 exported, kit_told, caution_told, washout_told, plan_called_off, drink_told,
-                 drink_trouble_told, corrected, scorer_told, red_flags_told>;
+    std::variant<opened, reported_person, plan_made, reported_slip, reported_checklist,
+                 reported_ready, sugar_set_aside, reported_symptoms, breath_begun, breath_abandoned,
+                 tube_closed, reported_breath, repeat_wanted, label_written, drink_started,
+                 drink_ended, reported_comment, reported_unwell, unwell_over, test_ended, resumed,
+                 clock_changed, exported, reported_kit, reported_caution, reported_washout,
+                 plan_called_off, reported_drink, reported_drink_trouble, corrected,
+                 reported_scorer, reported_red_flags>;
 
 // Any one of those facts: asked by std::get_if, std::visit and the like as the variant it is. A
 // type of its own so that copying it is compiled once (event.cpp) and not in every file.
@@ -279,7 +280,7 @@ struct payload : any_fact {
 // One fact with its place in the record and the clocks' evidence for its time.
 struct event {
   std::int64_t seq{0}; // from 1, without gaps
-  reading at;
+  clock_reading at;
   payload what;
 };
 

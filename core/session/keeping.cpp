@@ -21,7 +21,7 @@ duration until_planned_end(const state& s, instant entry) {
 } // namespace
 
 std::optional<kept_until> kept_until_of(const state& s, const std::vector<event>& events,
-                                        const reading& now) {
+                                        const clock_reading& now) {
   if (!s.profile || !s.profile->kiosk || s.rehearsal()) return std::nullopt;
   const auto last = std::find_if(events.rbegin(), events.rend(), is_entry);
   if (last == events.rend()) return std::nullopt;

@@ -35,6 +35,6 @@ struct kept_until {
 // Nothing where the record's own terms say nothing of it, or nothing of a person was told yet.
 // `events` are those that `s` was folded from; `now` is not before the last of them.
 [[nodiscard]] std::optional<kept_until>
-kept_until_of(const state& s, const std::vector<event>& events, const reading& now);
+kept_until_of(const state& s, const std::vector<event>& events, const clock_reading& now);
 
 } // namespace qb

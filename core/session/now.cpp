@@ -12,7 +12,7 @@ void change_in(now_answer& a, duration d) {
   if (!a.next_change || d < *a.next_change) a.next_change = d;
 }
 
-void before_the_start(const state& s, const reading& now, now_answer& a) {
+void before_the_start(const state& s, const clock_reading& now, now_answer& a) {
   const plan& p = s.planned->what;
   instant gate_opens = p.start;
   for (const planned_window& w : p.windows) {
@@ -33,7 +33,7 @@ void before_the_start(const state& s, const reading& now, now_answer& a) {
 }
 
 // Inside a guided breath: lead-in, blowing, then the closing is waited for.
-void in_breath(const state& s, const reading& now, now_answer& a) {
+void in_breath(const state& s, const clock_reading& now, now_answer& a) {
   const duration since = between(s.breath->began, now).length;
   const duration lead_in = bounds_of(s).lead_in;
   const duration blow = s.test->breath_most;
@@ -58,7 +58,7 @@ void in_breath(const state& s, const reading& now, now_answer& a) {
 }
 
 // The sample the grid is at: the first neither taken nor missed.
-std::optional<sample_number> next_sample(const state& s, const reading& now) {
+std::optional<sample_number> next_sample(const state& s, const clock_reading& now) {
   for (std::size_t i = 0; i < s.samples.size(); ++i) {
     const auto n = sample_number::from_index(i);
     if (!s.samples[i].taken && !is_missed(s, n, now)) return n;
@@ -68,7 +68,7 @@ std::optional<sample_number> next_sample(const state& s, const reading& now) {
 }
 
 // Labels first, since a tube without its time is lost; then symptoms; the oldest first.
-bool paperwork(const state& s, const reading& now, now_answer& a) {
+bool paperwork(const state& s, const clock_reading& now, now_answer& a) {
   for (std::size_t i = s.samples.size(); i-- > 0;) {
     if (!s.samples[i].symptoms) continue;
     // Only how the person feels now is asked about.
@@ -114,7 +114,7 @@ void drink_step(const state& s, duration since, now_answer& a) {
   if (!s.drink_start) change_in(a, left + std::chrono::milliseconds{1});
 }
 
-void on_the_grid(const state& s, const reading& now, now_answer& a) {
+void on_the_grid(const state& s, const clock_reading& now, now_answer& a) {
   const elapsed since = s.grid->at(now);
   a.sure = since.how;
   const auto next = next_sample(s, now);
@@ -152,7 +152,7 @@ void on_the_grid(const state& s, const reading& now, now_answer& a) {
 
 } // namespace
 
-now_answer what_now(const state& s, const reading& now) {
+now_answer what_now(const state& s, const clock_reading& now) {
   now_answer a;
   if (s.unwell && (s.ended || !s.planned)) { // safety comes before every question
     a.what = step::unwell;
@@ -225,7 +225,7 @@ const std::vector<std::string>& red_flag_keys() {
   return keys;
 }
 
-bool may_start_early(const state& s, const reading& now) {
+bool may_start_early(const state& s, const clock_reading& now) {
   if (!s.planned || s.grid || s.ended) return false;
   instant fast_begins = s.planned->what.start;
   for (const planned_window& w : s.planned->what.windows) {

@@ -52,7 +52,7 @@ struct now_answer {
 };
 
 // The answer at that reading. Total: any state has one.
-[[nodiscard]] now_answer what_now(const state& s, const reading& now);
+[[nodiscard]] now_answer what_now(const state& s, const clock_reading& now);
 
 // The tube that is to be blown again, if one is. Only the latest can be, and tube 1 only before the
 // drink; a wish that was overtaken stays in the record alone.
@@ -71,11 +71,11 @@ struct now_answer {
                                                         duration closed);
 
 // Whether a tube that was blown before its time is still to be blown at it.
-[[nodiscard]] bool waits_for_its_time(const state& s, sample_number n, const reading& now);
+[[nodiscard]] bool waits_for_its_time(const state& s, sample_number n, const clock_reading& now);
 
 // Whether the person may go to the gate already: from the moment the fast has begun (any window
 // that runs up to the start and is the longest of those).
-[[nodiscard]] bool may_start_early(const state& s, const reading& now);
+[[nodiscard]] bool may_start_early(const state& s, const clock_reading& now);
 
 // The ids that must be ticked at the gate before the sugar may be opened.
 [[nodiscard]] const std::vector<std::string>& gate_checks();

@@ -28,18 +28,18 @@ struct sample_state {
   std::optional<taken_breath> taken; // the closing that counts: the last
   std::vector<taken_breath> earlier; // closings that a repeat or a correction replaced
   bool label_done{false};
-  std::optional<symptoms_told> symptoms;
+  std::optional<reported_symptoms> symptoms;
   std::vector<std::int64_t> symptom_events;
   std::optional<std::string> repeat_reason; // a repeat is wanted and not yet taken
   bool again_when_due{false}; // blown by mistake before its time: blown again when it is due
-  std::optional<scorer_told> scored_by; // as it was told when the scores were given
-  std::optional<red_flags_told> red_flags;
+  std::optional<reported_scorer> scored_by; // as it was told when the scores were given
+  std::optional<reported_red_flags> red_flags;
 };
 
 // A guided breath in progress.
 struct breath_in_progress {
   sample_number sample{1};
-  reading began;
+  clock_reading began;
   bool interrupted{false}; // the program was off since: nobody saw what became of it
 };
 
@@ -53,38 +53,38 @@ struct measured_anew {
 // clock stepped or a machine restarted in between cannot bend it.
 struct grid_state {
   std::int64_t anchor_seq{0};
-  reading anchor; // tube 1 closed
-  time_line line; // from there through every later event
+  clock_reading anchor; // tube 1 closed
+  time_line line;       // from there through every later event
   std::vector<measured_anew> anew{};
   bool from_drink{false}; // the drink came before tube 1: its start is the anchor
 
   // Elapsed from the anchor to that reading.
-  [[nodiscard]] elapsed at(const reading& now) const { return line.at(now); }
+  [[nodiscard]] elapsed at(const clock_reading& now) const { return line.at(now); }
 };
 
 // A slip and the event that told it.
-struct told_slip {
+struct noted_slip {
   std::int64_t seq{0};
-  slip_told what;
+  reported_slip what;
 };
 
 // The latest answer to a caution's question, and the events that told of it.
-struct told_caution {
+struct noted_caution {
   std::vector<std::int64_t> seqs; // the last is the one that counts
-  reading at;                     // when that was
-  caution_told what;
+  clock_reading at;               // when that was
+  reported_caution what;
 };
 
 // The latest answer about a washout.
-struct told_washout_answer {
+struct noted_washout {
   std::vector<std::int64_t> seqs;
-  washout_told what;
+  reported_washout what;
 };
 
 // A plan that was replaced or called off, and when.
 struct earlier_plan {
   plan_made what;
-  reading until;          // when it stopped being the plan
+  clock_reading until;    // when it stopped being the plan
   bool called_off{false}; // else it was moved or chosen anew
   std::string reason;
   std::int64_t seq{0}; // the event that ended it
@@ -93,7 +93,7 @@ struct earlier_plan {
 // Something that became of the drink, and the event that tells it.
 struct noted_drink_trouble {
   std::int64_t seq{0};
-  drink_trouble_told what;
+  reported_drink_trouble what;
 };
 
 // A correction with what stood before it.
@@ -107,24 +107,24 @@ struct noted_correction {
 };
 
 // A list that was gone through, and the event that says so.
-struct told_list {
+struct noted_list {
   std::int64_t seq{0};
-  checklist_told what;
-  reading at;
+  reported_checklist what;
+  clock_reading at;
 };
 
 // A moment of the record: when it happened and which event says so.
-struct marked_reading {
+struct noted_moment {
   std::int64_t seq{0};
-  reading at;
+  clock_reading at;
 };
 
 // What the clocks did, and the first look after it.
 struct noted_clock_change {
   std::int64_t seq{0};
   clock_change what;
-  reading at;
-  std::optional<reading> before{}; // the last look before it
+  clock_reading at;
+  std::optional<clock_reading> before{}; // the last look before it
 };
 
 // The whole test as its events have it.
@@ -132,42 +132,42 @@ struct state {
   std::int64_t seq{0}; // the last event folded; 0 before the first
   std::optional<opened> opening;
   std::optional<lab_profile> profile; // read from the opening
-  std::optional<person_told> person;
+  std::optional<reported_person> person;
   std::int64_t person_seq{0}; // the event that told of it last
-  std::optional<kit_told> kit;
+  std::optional<reported_kit> kit;
   std::int64_t kit_seq{0};
-  std::vector<told_caution> cautions;        // one a rule
-  std::vector<told_washout_answer> washouts; // one a rule
+  std::vector<noted_caution> cautions; // one a rule
+  std::vector<noted_washout> washouts; // one a rule
   std::optional<plan_made> planned;
-  std::optional<marked_reading> planned_at; // when that plan was made
-  std::optional<protocol> test;             // read from the plan
+  std::optional<noted_moment> planned_at; // when that plan was made
+  std::optional<protocol> test;           // read from the plan
   std::vector<earlier_plan> earlier_plans;
-  std::vector<told_slip> slips;
-  std::vector<told_list> checklists;
-  std::optional<marked_reading> ready;
+  std::vector<noted_slip> slips;
+  std::vector<noted_list> checklists;
+  std::optional<noted_moment> ready;
   std::vector<std::string> ready_checks;
   std::vector<std::string> ready_not_kept;
   std::string ready_agreed;
-  std::optional<marked_reading> sugar;
+  std::optional<noted_moment> sugar;
   std::vector<sample_state> samples; // one a sample of the protocol, from the plan on
   std::optional<breath_in_progress> breath;
   std::optional<grid_state> grid; // from tube 1 on
-  std::optional<marked_reading> drink_start;
-  std::optional<marked_reading> drink_end;
+  std::optional<noted_moment> drink_start;
+  std::optional<noted_moment> drink_end;
   bool drank_all{true};
   how_known drink_start_how{how_known::observed};
   std::vector<noted_drink_trouble> drink_troubles;
   std::vector<noted_correction> corrections;
-  std::optional<scorer_told> scorer;
+  std::optional<reported_scorer> scorer;
   std::vector<std::pair<std::int64_t, std::string>> comments;
-  std::optional<marked_reading> unwell; // set while the person said so and has not gone on
+  std::optional<noted_moment> unwell; // set while the person said so and has not gone on
   std::vector<std::int64_t> unwell_events;
-  std::optional<marked_reading> ended;
+  std::optional<noted_moment> ended;
   std::string ended_reason;
   std::vector<noted_clock_change> clock_changes;
   std::vector<std::int64_t> resumes;
-  std::optional<marked_reading> exported_at;
-  std::optional<reading> last_reading;
+  std::optional<noted_moment> exported_at;
+  std::optional<clock_reading> last_reading;
 
   [[nodiscard]] bool rehearsal() const { return opening && opening->rehearsal; }
   [[nodiscard]] const sample_state& of(sample_number n) const { return samples.at(n.index()); }
@@ -190,11 +190,11 @@ struct state {
 [[nodiscard]] std::chrono::seconds last_call_of(const state& s, sample_number n);
 
 // The latest answer of that rule, or nullptr.
-[[nodiscard]] const told_caution* find_told_caution(const state& s, std::string_view rule);
-[[nodiscard]] const told_washout_answer* find_told_washout(const state& s, std::string_view rule);
+[[nodiscard]] const noted_caution* find_noted_caution(const state& s, std::string_view rule);
+[[nodiscard]] const noted_washout* find_noted_washout(const state& s, std::string_view rule);
 
 // Whether an answer keeps the test waiting: yes or not sure, and nobody has said to go on.
-[[nodiscard]] bool is_open(const caution& asked, const caution_told& told);
+[[nodiscard]] bool is_open(const caution& asked, const reported_caution& told);
 
 // Folds one event in. Total: an event the present state cannot use (a sample beyond the protocol's,
 // say) leaves its trace in `seq` and changes nothing else.
@@ -209,10 +209,10 @@ enum class timing { early, on_time, late };
 [[nodiscard]] timing timing_of(const state& s, sample_number n);
 
 // Not taken, and its last call is past at that reading or the test is over.
-[[nodiscard]] bool is_missed(const state& s, sample_number n, const reading& now);
+[[nodiscard]] bool is_missed(const state& s, sample_number n, const clock_reading& now);
 
 // The due time of a sample on the device's wall clock as it stands at `now`; the planned due time
 // while there is no grid yet.
-[[nodiscard]] instant due_on_wall(const state& s, sample_number n, const reading& now);
+[[nodiscard]] instant due_on_wall(const state& s, sample_number n, const clock_reading& now);
 
 } // namespace qb

@@ -37,7 +37,7 @@ timing timing_of(const state& s, sample_number n) {
   return late <= bounds_of(s).on_time ? timing::on_time : timing::late;
 }
 
-bool is_missed(const state& s, sample_number n, const reading& now) {
+bool is_missed(const state& s, sample_number n, const clock_reading& now) {
   if (s.of(n).taken) return false;
   if (s.ended) return true;
   if (!s.grid || !s.test || !s.profile) return false;
@@ -52,7 +52,7 @@ std::chrono::seconds last_call_of(const state& s, sample_number n) {
   return last ? b.last_call_last.value_or(b.last_call) : b.last_call;
 }
 
-bool waits_for_its_time(const state& s, sample_number n, const reading& now) {
+bool waits_for_its_time(const state& s, sample_number n, const clock_reading& now) {
   if (!s.of(n).again_when_due || s.ended || !s.grid || !s.test || !s.profile) return false;
   return s.grid->at(now).length <= s.test->offset_of(n) + last_call_of(s, n);
 }
@@ -68,7 +68,7 @@ std::optional<sample_number> too_close_to(const state& s, sample_number n, durat
   return std::nullopt;
 }
 
-instant due_on_wall(const state& s, sample_number n, const reading& now) {
+instant due_on_wall(const state& s, sample_number n, const clock_reading& now) {
   QB_BELIEVE(s.test.has_value() && s.planned.has_value());
   if (!s.grid) return s.planned->what.start + s.test->offset_of(n);
   return now.wall + (s.test->offset_of(n) - s.grid->at(now).length);

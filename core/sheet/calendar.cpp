@@ -128,14 +128,14 @@ calendar_event washout_event(const prepared_plan& p, const std::string& rule, ci
   return e;
 }
 
-bool was_taken(const told_washout* told) {
+bool was_taken(const answered_washout* told) {
   return told != nullptr && told->answer != washout_answer::never;
 }
 
 void add_washouts(const prepared_plan& p, const zone& z, std::vector<calendar_event>& out) {
   for (const planned_washout& w : p.what.washouts) {
     const washout* rule = find_washout(p.test, w.rule);
-    const told_washout* told = answer_of(p, w.rule);
+    const answered_washout* told = answer_of(p, w.rule);
     if (rule == nullptr || rule->kind == washout_kind::happening || !was_taken(told)) continue;
     calendar_event e = washout_event(p, w.rule, w.last_dose_on_or_before, z);
     e.description = fmt::format("{}\nThis is for the test on {}{}.\n{}", about(*rule, told->answer),
@@ -162,7 +162,7 @@ public:
         add_window(*plan, w);
       add_washouts_of(*plan, p_.washouts);
     }
-    std::vector<told_washout> changed;
+    std::vector<answered_washout> changed;
     for (const std::string& rule : p_.retold)
       changed.push_back({rule, washout_answer::until, std::nullopt, false});
     add_washouts_of(p_.what, changed);
@@ -175,8 +175,8 @@ private:
                                     [&](const planned_window& x) { return x.from == w.from; });
     if (first->rule == w.rule) cancel(w.rule, w.from);
   }
-  void add_washouts_of(const plan& was, const std::vector<told_washout>& told) {
-    for (const told_washout& t : told) {
+  void add_washouts_of(const plan& was, const std::vector<answered_washout>& told) {
+    for (const answered_washout& t : told) {
       for (const planned_washout& w : was.washouts) {
         const washout* rule = find_washout(p_.test, w.rule);
         if (w.rule != t.rule || !was_taken(&t)) continue;

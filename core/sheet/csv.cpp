@@ -37,7 +37,7 @@ bool is_guessed(const std::string& text) {
          !is_plain_count(text);
 }
 
-row sample_cells(const state& s, sample_number n, const reading& now) {
+row sample_cells(const state& s, sample_number n, const clock_reading& now) {
   const sample_state& t = s.of(n);
   const instant anchor = s.grid ? s.grid->anchor.wall : s.planned->what.start;
   row out{s.person ? csv_words(s.person->kit_number) : "", s.test->id,
@@ -88,7 +88,7 @@ std::string csv_words(const std::string& text) {
   return is_guessed(text) ? "'" + text : text;
 }
 
-std::string sheet_csv(const state& s, const reading& now) {
+std::string sheet_csv(const state& s, const clock_reading& now) {
   QB_BELIEVE(s.planned && s.test);
   row heads{"kit_number", "protocol",     "kind",      "sample", "due_utc",
             "closed_utc", "closed_local", "how_known", "late_s"};

@@ -63,7 +63,7 @@ pen_block preparation_block(const protocol& p) {
   return out;
 }
 
-pen_block told_block() {
+pen_block reported_block() {
   return {
       "What else the laboratory should know",
       "Felt unwell, ate, drank, smoked or slept; a tube blown twice, early or late; a lid open.",
@@ -91,7 +91,7 @@ empty_sheet empty_sheet_of(const protocol& p, const lab_profile& lab, const pape
       row.planned = clock_text(start->place.civil_at(start->start + p.offset_of(row.number)));
     out.rows.push_back(std::move(row));
   }
-  out.blocks = {drink_block(), preparation_block(p), told_block()};
+  out.blocks = {drink_block(), preparation_block(p), reported_block()};
   const std::string spare = empty_tubes_text(p);
   if (!spare.empty()) out.foot.push_back(spare);
   out.foot.emplace_back("Write the time that the clock shows when you have closed the tube. A tube "

@@ -1,6 +1,8 @@
 // Writing the lines of a calendar file.
 #include "core/sheet/icalendar.hpp"
 
+#include "core/base/text.hpp"
+
 #include <fmt/core.h>
 
 namespace qb {
@@ -9,12 +11,6 @@ namespace {
 
 constexpr std::size_t most_octets = 75; // number: a line without CRLF, RFC 5545, 3.1
 constexpr const char* product = "-//Quarterbreath//Reminders of a breath test//EN";
-
-bool continues_a_character(char c) {
-  constexpr unsigned mask = 0xC0;
-  constexpr unsigned continuation = 0x80;
-  return (static_cast<unsigned char>(c) & mask) == continuation;
-}
 
 void add_alarm(const calendar_alarm& a, std::string& out) {
   out += folded_line("BEGIN:VALARM");
@@ -59,15 +55,15 @@ std::string calendar_bytes(const calendar_file& c) {
 std::string folded_line(std::string_view line) {
   std::string out;
   std::size_t room = most_octets;
-  while (line.size() > room) {
-    std::size_t cut = room;
-    while (cut > 1 && continues_a_character(line[cut]))
-      --cut;
-    out.append(line.substr(0, cut)).append("\r\n ");
-    line.remove_prefix(cut);
-    room = most_octets - 1; // the space that marks the rest counts as well
+  for (const std::string& character : characters(line)) {
+    if (character.size() > room) {
+      out += "\r\n ";
+      room = most_octets - 1; // the space that marks the rest counts as well
+    }
+    out += character;
+    room -= character.size();
   }
-  return out.append(line).append("\r\n");
+  return out.append("\r\n");
 }
 
 std::string escaped_text(std::string_view text) {

@@ -110,7 +110,7 @@ void add_medicines(const prepared_plan& p, preparation_text& out) {
     if (rule == nullptr) continue;
     const std::string& name = rule->name.empty() ? w.rule : rule->name;
     const std::string day = short_day(plus_days(w.last_dose_on_or_before, std::chrono::days{1}));
-    const told_washout* told = answer_of(p, w.rule);
+    const answered_washout* told = answer_of(p, w.rule);
     if (told == nullptr) {
       untold.push_back(fmt::format("{} ({})", within_sentence(name), day));
     } else if (told->answer == washout_answer::cannot_stop) {

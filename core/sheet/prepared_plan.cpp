@@ -20,7 +20,7 @@ std::string which_of_two(instant t, const zone& z) {
 
 bool answered_after(const state& s, std::int64_t seq) {
   return std::any_of(s.washouts.begin(), s.washouts.end(),
-                     [&](const told_washout_answer& w) { return w.seqs.back() > seq; });
+                     [&](const noted_washout& w) { return w.seqs.back() > seq; });
 }
 
 } // namespace
@@ -51,7 +51,7 @@ std::optional<prepared_plan> prepared_plan_of(const state& s) {
     out.kit_number = s.person->kit_number;
   }
   out.revision = static_cast<std::int64_t>(s.earlier_plans.size());
-  for (const told_washout_answer& w : s.washouts) {
+  for (const noted_washout& w : s.washouts) {
     out.washouts.push_back(w.what.what);
     if (w.seqs.size() < 2) continue;
     out.retold.push_back(w.what.what.rule);
@@ -64,15 +64,15 @@ std::optional<prepared_plan> prepared_plan_of(const state& s) {
 
 reminders_state reminders_of(const state& s) {
   const auto last = std::find_if(s.checklists.rbegin(), s.checklists.rend(),
-                                 [](const told_list& c) { return c.what.name == reminders_list; });
+                                 [](const noted_list& c) { return c.what.name == reminders_list; });
   if (last == s.checklists.rend()) return reminders_state::none;
   const bool moved = !s.earlier_plans.empty() &&
                      between(last->at, s.earlier_plans.back().until).length > duration{0};
   return moved || answered_after(s, last->seq) ? reminders_state::old : reminders_state::fresh;
 }
 
-const told_washout* answer_of(const prepared_plan& p, const std::string& rule) {
-  for (const told_washout& w : p.washouts) {
+const answered_washout* answer_of(const prepared_plan& p, const std::string& rule) {
+  for (const answered_washout& w : p.washouts) {
     if (w.rule == rule) return &w;
   }
   return nullptr;

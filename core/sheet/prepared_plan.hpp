@@ -24,7 +24,7 @@ struct prepared_plan {
   plan what;
   std::string name;       // may be empty
   std::string kit_number; // may be empty
-  std::vector<told_washout> washouts;
+  std::vector<answered_washout> washouts;
   std::vector<std::string> retold; // washouts whose answer was changed
   std::vector<plan> earlier;       // plans that were replaced, oldest first
 };
@@ -43,7 +43,7 @@ enum class reminders_state { none, fresh, old };
 [[nodiscard]] reminders_state reminders_of(const state& s);
 
 // The answer about a washout, or nullptr.
-[[nodiscard]] const told_washout* answer_of(const prepared_plan& p, const std::string& rule);
+[[nodiscard]] const answered_washout* answer_of(const prepared_plan& p, const std::string& rule);
 
 // Windows of a plan that begin at the same moment: one step for the person.
 struct plan_step {

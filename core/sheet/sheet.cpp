@@ -47,7 +47,7 @@ civil_date first_day_of(const state& s, const zone& z) {
   return date_of(z.civil_at(s.grid ? s.grid->anchor.wall : s.planned->what.start));
 }
 
-std::string late_in_words(const state& s, sample_number n, const reading& now) {
+std::string late_in_words(const state& s, sample_number n, const clock_reading& now) {
   if (is_missed(s, n, now)) return "missed";
   if (!s.of(n).taken) return {};
   const duration late = lateness(s, n);
@@ -100,7 +100,7 @@ std::vector<std::string> corrections_of(const state& s, sample_number n, const z
   return out;
 }
 
-sheet_row row_of(const state& s, sample_number n, const reading& now, const zone& z) {
+sheet_row row_of(const state& s, sample_number n, const clock_reading& now, const zone& z) {
   const instant anchor = s.grid ? s.grid->anchor.wall : s.planned->what.start;
   const civil_date first_day = first_day_of(s, z);
   const sample_state& t = s.of(n);
@@ -123,7 +123,7 @@ sheet_row row_of(const state& s, sample_number n, const reading& now, const zone
 
 std::string drink_text(const state& s, const zone& z) {
   if (!s.drink_start) return "not recorded";
-  const auto clock = [&](const marked_reading& m) {
+  const auto clock = [&](const noted_moment& m) {
     return clock_on(shown_time(m.at.wall, m.at.offset), first_day_of(s, z));
   };
   if (!s.drink_end) return "begun " + clock(*s.drink_start) + ", end not recorded";
@@ -181,7 +181,7 @@ void preparation_facts(const state& s, const zone& z, sheet_text& out) {
 }
 
 // What was noted, a line each; tubes of which the same is to be said share one.
-void told_lines(const std::vector<finding>& all, sheet_text& out) {
+void reported_lines(const std::vector<finding>& all, sheet_text& out) {
   const std::vector<std::pair<std::string, std::string>> shared{
       {"sample-missed", "Tubes {} not taken."},
       {"scored-for", "Symptoms at tubes {} scored by somebody for the person."},
@@ -269,7 +269,7 @@ label_text label_of(const state& s, sample_number n) {
   return out;
 }
 
-sheet_text sheet_of(const state& s, const reading& now, const zone& z) {
+sheet_text sheet_of(const state& s, const clock_reading& now, const zone& z) {
   QB_BELIEVE(s.planned && s.test);
   sheet_text out;
   out.rehearsal = s.rehearsal();
@@ -286,7 +286,7 @@ sheet_text sheet_of(const state& s, const reading& now, const zone& z) {
     out.symptoms.push_back(x.text);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     out.rows.push_back(row_of(s, sample_number::from_index(i), now, z));
-  told_lines(all, out);
+  reported_lines(all, out);
   out.foot = {"Times are those of the person's device, in " + z.name() + ", cut to the minute.",
               "This sheet records what happened. It is not a result and not a diagnosis."};
   return out;

@@ -62,7 +62,7 @@ struct sheet_text {
 
 // Every text below is cut from the state as it stands at `now`; `z` is the zone times are shown in.
 [[nodiscard]] label_text label_of(const state& s, sample_number n);
-[[nodiscard]] sheet_text sheet_of(const state& s, const reading& now, const zone& z);
+[[nodiscard]] sheet_text sheet_of(const state& s, const clock_reading& now, const zone& z);
 
 // "+15 min", "+1 h 30 min", or "first".
 [[nodiscard]] std::string offset_text(const protocol& p, sample_number n);
@@ -79,7 +79,7 @@ struct sheet_text {
 
 // The rows as RFC 4180 CSV with a header row: one line a sample, CRLF ends, UTF-8. A cell that a
 // spreadsheet would take for a formula gets a leading apostrophe.
-[[nodiscard]] std::string sheet_csv(const state& s, const reading& now);
+[[nodiscard]] std::string sheet_csv(const state& s, const clock_reading& now);
 
 // One CSV cell, quoted where RFC 4180 asks for it and made formula-safe.
 [[nodiscard]] std::string csv_cell(const std::string& text);

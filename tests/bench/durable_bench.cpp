@@ -1,11 +1,11 @@
 // From a tap to the disk: a command through the engine and its keeper until the fact is durable,
 // beside a bare insert of the same bytes by SQLite under the same settings.
 // The disk decides the time of both; their ratio is what our own way adds, on any machine.
-#include "app/headless/journal_keeper.hpp"
+#include "app/store/journal_keeper.hpp"
+#include "app/store/statement.hpp"
 #include "core/record/codec.hpp"
-#include "core/store/statement.hpp"
 #include "tests/support/scripted_test.hpp"
-#include "tests/unit/headless/own_folder.hpp"
+#include "tests/unit/handover/own_folder.hpp"
 
 #include <benchmark/benchmark.h>
 #include <memory>
@@ -19,7 +19,7 @@ using namespace qb::test;
 constexpr double at_once_us = 100000;
 
 payload tapped() {
-  return comment_told{"the neighbour rang"};
+  return reported_comment{"the neighbour rang"};
 }
 
 void bare_insert(benchmark::State& state) {

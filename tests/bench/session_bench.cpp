@@ -47,7 +47,7 @@ void what_now_in_a_test(benchmark::State& state) {
   for (int n = 2; n <= 5; ++n)
     p.sample(n);
   const qb::state s = p.current();
-  const reading now = p.clock.look();
+  const clock_reading now = p.clock.look();
   for (auto _ : state) {
     const now_answer a = what_now(s, now);
     if (a.what != step::wait || a.sample != sample_number(6))

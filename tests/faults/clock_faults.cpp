@@ -35,8 +35,8 @@ std::string says_step(const life& l, duration by) {
     return duration{std::chrono::seconds{f->figures.at(0)}} == by ? "" : "with another size";
   }
   if (f) return "slewing is called a step";
-  const reading& first = l.events().front().at;
-  const reading& last = l.events().back().at;
+  const clock_reading& first = l.events().front().at;
+  const clock_reading& last = l.events().back().at;
   const duration seen = (last.wall - first.wall) - (*last.boot - *first.boot);
   return seen == by ? "" : "the events do not show it";
 }
@@ -132,8 +132,8 @@ int main(int argc, char** argv) {
     fmt::print("FAIL a test to which nothing happens: {}\n", wrong);
     return 1;
   }
-  const std::vector<duration> told_at = calm.told_at();
-  const int boundaries = static_cast<int>(told_at.size()) - 1; // the last says "after it all"
+  const std::vector<duration> reported_at = calm.reported_at();
+  const int boundaries = static_cast<int>(reported_at.size()) - 1; // the last says "after it all"
   bool good = true;
   const auto row = [&](const std::string& name, const std::function<void(score&)>& fill) {
     score sum;
@@ -156,7 +156,7 @@ int main(int argc, char** argv) {
     const fault none{"", [](life&) {}, says_summer_time};
     row(fmt::format("summer time changes on {:.10}", change), [&](score& sum) {
       for (int b = 1; b <= boundaries; ++b) {
-        life l(utc(change) + 30min - told_at[static_cast<std::size_t>(b) - 1] - 1ms);
+        life l(utc(change) + 30min - reported_at[static_cast<std::size_t>(b) - 1] - 1ms);
         mark(sum, change, b, l.live(none, 0));
       }
     });

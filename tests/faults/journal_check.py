@@ -1,7 +1,7 @@
 """An independent reader of a journal: SQLite's own library, a JSON reader and SHA-256.
 
 Knows nothing of the program but the form written down in core/record/codec.hpp and
-core/store/journal_file.hpp. Opening the file with a reader that may write also rolls back what a
+app/store/journal_file.hpp. Opening the file with a reader that may write also rolls back what a
 kill left half done, as any SQLite program does.
 """
 import hashlib

@@ -47,7 +47,7 @@ public:
     }
     if (wrong_.empty() && !current().exported_at) wrong_ = "the test does not come to its end";
     if (set_right_) pass(set_right_->first - clock.truly() + 1s);
-    tell(comment_told{"after it all"});
+    tell(reported_comment{"after it all"});
     if (wrong_.empty()) wrong_ = f.missing(*this);
     return wrong_;
   }
@@ -85,7 +85,7 @@ public:
 
   [[nodiscard]] const state& current() const { return engine_->current(); }
   [[nodiscard]] const std::vector<event>& events() const { return engine_->events(); }
-  [[nodiscard]] const std::vector<duration>& told_at() const { return told_at_; }
+  [[nodiscard]] const std::vector<duration>& reported_at() const { return told_at_; }
   [[nodiscard]] std::optional<finding> found(const std::string& rule) const {
     for (const finding& f :
          findings_of(current(), clock.look(), zone_named(current().planned->what.zone_name))) {
@@ -133,7 +133,7 @@ private:
     if (!s.grid && !s.breath) return before_tube_1();
     const now_answer a = what_now(s, clock.look());
     switch (a.what) {
-    case step::symptoms: return later(symptoms_told{*a.sample, {{"bloating", 1}}, ""});
+    case step::symptoms: return later(reported_symptoms{*a.sample, {{"bloating", 1}}, ""});
     case step::wait:
     case step::heads_up: return pass(std::min<duration>(*a.next_change, 10s));
     case step::breathe: return later(breath_begun{*a.sample});
@@ -155,11 +155,11 @@ private:
     if (!s.ready) {
       const duration left = duration{28min} - clock.truly();
       return left > duration{0} ? pass(std::min<duration>(left, 60s))
-                                : later(ready_told{gate_checks()});
+                                : later(reported_ready{gate_checks()});
     }
     if (!s.sugar) return later(sugar_set_aside{});
     if (!s.samples.front().symptoms)
-      return later(symptoms_told{sample_number(1), {{"bloating", 0}}, ""});
+      return later(reported_symptoms{sample_number(1), {{"bloating", 0}}, ""});
     later(breath_begun{sample_number(1)});
   }
 
@@ -197,7 +197,7 @@ private:
   }
 
   struct shown_label {
-    reading shown;
+    clock_reading shown;
     duration truly{0};
     bool bounded{false};
   };

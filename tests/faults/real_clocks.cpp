@@ -4,8 +4,8 @@
 // Usage: real_clocks JOURNAL begin: from nothing to tube 1 closed; says `closed` at that moment.
 //        real_clocks JOURNAL look: opens it again as a program does that was started anew, and says
 //        in one line of JSON what it holds to be true.
-#include "app/headless/journal_keeper.hpp"
-#include "app/patient/window/test_clock.hpp"
+#include "app/patient/shell/test_clock.hpp"
+#include "app/store/journal_keeper.hpp"
 #include "core/base/json.hpp"
 #include "core/findings/findings.hpp"
 #include "tests/support/scripted_test.hpp"
@@ -30,9 +30,9 @@ int begin(engine& e, test_clock& clock) {
   const std::vector<payload> before{opened{"real", "quarterbreath", false, fenwick_text()},
                                     invented_person(),
                                     plan_of(start),
-                                    ready_told{gate_checks()},
+                                    reported_ready{gate_checks()},
                                     sugar_set_aside{},
-                                    symptoms_told{sample_number(1), {{"bloating", 0}}, ""},
+                                    reported_symptoms{sample_number(1), {{"bloating", 0}}, ""},
                                     breath_begun{sample_number(1)}};
   for (const payload& p : before) {
     if (const auto done = e.submit(command{p}, clock.look()); !done) return refused(done.error());
@@ -47,7 +47,7 @@ int begin(engine& e, test_clock& clock) {
 int look(engine& e, test_clock& clock) {
   const auto back = e.submit(command{resumed{}}, clock.look());
   if (!back) return refused(back.error());
-  const reading now = clock.look();
+  const clock_reading now = clock.look();
   const state& s = e.current();
   const elapsed since = s.grid->at(now);
   json::array found;

@@ -2,11 +2,11 @@
 // They play the same shipped scripts as the command line, so that no test invents its own.
 #pragma once
 
-#include "app/headless/assets.hpp"
-#include "app/headless/journal_keeper.hpp"
-#include "app/headless/rehearsal_run.hpp"
-#include "app/headless/zone_files.hpp"
-#include "app/platform/files.hpp"
+#include "app/assets/assets.hpp"
+#include "app/assets/zone_files.hpp"
+#include "app/machine/files.hpp"
+#include "app/rehearsal/rehearsal_run.hpp"
+#include "app/store/journal_keeper.hpp"
 
 #include "tests/support/repository.hpp"
 

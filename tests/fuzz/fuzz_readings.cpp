@@ -1,8 +1,8 @@
 // Any bytes as a table of readings, a curve, or a line of a batch.
 // A table with one refusal gives no reading; a curve that is read has rising minutes.
-#include "core/lab/curve_csv.hpp"
-#include "core/lab/curve_line.hpp"
-#include "core/lab/readings.hpp"
+#include "core/curve/curve_csv.hpp"
+#include "core/curve/curve_line.hpp"
+#include "core/receiving/readings.hpp"
 
 #include "tests/fuzz/fuzz.hpp"
 

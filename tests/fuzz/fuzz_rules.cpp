@@ -1,8 +1,8 @@
 // Any bytes as a criterion, flags, findings, labels or a kit code.
 // Small files of a laboratory's own, which come by post and mail.
+#include "core/curve/criteria.hpp"
+#include "core/curve/flags.hpp"
 #include "core/findings/rules.hpp"
-#include "core/lab/criteria.hpp"
-#include "core/lab/flags.hpp"
 #include "core/protocol/kit_code.hpp"
 #include "core/sheet/label_sheet.hpp"
 

@@ -2,9 +2,9 @@
 // make to check: the command line does not have readings yet, core/fhir does.
 //
 // Usage: fhir_results ASSETS LOG    Tube n has n * 3.5 ppm hydrogen, n ppm methane, 4.2 % CO2.
-#include "app/headless/zone_files.hpp"
-#include "app/lab/code_files.hpp"
-#include "app/platform/files.hpp"
+#include "app/assets/zone_files.hpp"
+#include "app/lab/context/code_files.hpp"
+#include "app/machine/files.hpp"
 #include "core/fhir/bundle.hpp"
 
 #include <cstdio>

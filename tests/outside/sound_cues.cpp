@@ -4,8 +4,8 @@
 // Usage: sound_cues [--card-goes-away] NAME...
 //   cues by name, one after another, each handed over whole; the card may go away once it has one
 //   exit 0; 4 when there is no sound output, 5 when it was lost, 2 for a name that is none
-#include "app/platform/sound.hpp"
-#include "app/platform/tones.hpp"
+#include "app/glass/sound.hpp"
+#include "app/glass/tones.hpp"
 
 #include <cerrno>
 #include <chrono>

@@ -60,8 +60,8 @@ instant any_instant() {
                                                        to_unix_ms(utc("9997-01-01T00:00:00Z")))));
 }
 
-reading any_reading() {
-  reading r;
+clock_reading any_reading() {
+  clock_reading r;
   r.wall = any_instant();
   if (*rc::gen::arbitrary<bool>()) {
     r.boot = boot_time{std::chrono::milliseconds{*rc::gen::inRange<std::int64_t>(0, 1LL << 50)}};
@@ -80,7 +80,7 @@ how_known any_how() {
   return *rc::gen::element(how_known::observed, how_known::told, how_known::estimated);
 }
 
-caution_told any_caution_told() {
+reported_caution any_caution_told() {
   return {words_of_a_person(1),
           *rc::gen::element(caution_answer::no, caution_answer::yes, caution_answer::unsure),
           *rc::gen::element(asked_outcome::not_asked, asked_outcome::go_on,
@@ -88,8 +88,8 @@ caution_told any_caution_told() {
           words_of_a_person(), words_of_a_person()};
 }
 
-washout_told any_washout_told() {
-  washout_told told;
+reported_washout any_washout_told() {
+  reported_washout told;
   told.what.rule = words_of_a_person(1);
   told.what.answer =
       *rc::gen::element(washout_answer::never, washout_answer::last_on, washout_answer::until,
@@ -112,7 +112,7 @@ corrected any_corrected() {
   return {seq, to, words_of_a_person(1)};
 }
 
-drink_trouble_told any_drink_trouble() {
+reported_drink_trouble any_drink_trouble() {
   return {*rc::gen::element(drink_mishap::slow, drink_mishap::unfinished, drink_mishap::spilled,
                             drink_mishap::vomited),
           *rc::gen::element(drink_part::all, drink_part::more_than_half, drink_part::less_than_half,
@@ -126,31 +126,32 @@ payload any_payload() {
     scores.push_back({"s" + std::to_string(i), *rc::gen::inRange(0, 11)});
   if (!scores.empty()) scores.front().score.reset();
   const auto year = std::chrono::year{*rc::gen::inRange(first_year, last_year)};
-  person_told who{words_of_a_person(1),
-                  civil_date{year, std::chrono::month(2), std::chrono::day(28)},
-                  words_of_a_person(), words_of_a_person(1), words_of_a_person()};
+  reported_person who{words_of_a_person(1),
+                      civil_date{year, std::chrono::month(2), std::chrono::day(28)},
+                      words_of_a_person(), words_of_a_person(1), words_of_a_person()};
   const std::vector<payload> all{
       opened{words_of_a_person(1), words_of_a_person(1), *rc::gen::arbitrary<bool>(),
              fenwick_text()},
       who,
-      slip_told{words_of_a_person(1), any_instant(), any_how(), words_of_a_person(),
-                words_of_a_person()},
-      checklist_told{words_of_a_person(1), {words_of_a_person(1), words_of_a_person(1)}},
-      ready_told{{words_of_a_person(1)}, {words_of_a_person(1)}, words_of_a_person()},
-      kit_told{words_of_a_person(1), words_of_a_person(1), words_of_a_person(1), who.birth_date},
+      reported_slip{words_of_a_person(1), any_instant(), any_how(), words_of_a_person(),
+                    words_of_a_person()},
+      reported_checklist{words_of_a_person(1), {words_of_a_person(1), words_of_a_person(1)}},
+      reported_ready{{words_of_a_person(1)}, {words_of_a_person(1)}, words_of_a_person()},
+      reported_kit{words_of_a_person(1), words_of_a_person(1), words_of_a_person(1),
+                   who.birth_date},
       any_caution_told(),
       any_washout_told(),
       plan_called_off{words_of_a_person()},
       any_corrected(),
       any_drink_trouble(),
-      drink_told{any_instant(), any_how()},
-      scorer_told{*rc::gen::arbitrary<bool>(), words_of_a_person()},
-      red_flags_told{any_sample(), {words_of_a_person(1)}},
-      symptoms_told{any_sample(), scores, words_of_a_person()},
+      reported_drink{any_instant(), any_how()},
+      reported_scorer{*rc::gen::arbitrary<bool>(), words_of_a_person()},
+      reported_red_flags{any_sample(), {words_of_a_person(1)}},
+      reported_symptoms{any_sample(), scores, words_of_a_person()},
       breath_abandoned{any_sample(), words_of_a_person()},
-      breath_told{any_sample(), any_instant(), any_how()},
+      reported_breath{any_sample(), any_instant(), any_how()},
       repeat_wanted{any_sample(), words_of_a_person()},
-      comment_told{words_of_a_person(1)},
+      reported_comment{words_of_a_person(1)},
       test_ended{words_of_a_person(1)},
       tube_closed{any_sample()},
       drink_ended{*rc::gen::arbitrary<bool>()},

@@ -90,7 +90,7 @@ protocol any_protocol() {
 void tell_washouts(circumstances& c, const protocol& p, civil_date today) {
   for (const washout& w : p.washouts) {
     if (!one_in(3)) continue;
-    told_washout t;
+    answered_washout t;
     t.rule = w.why.rule;
     t.answer = one_in(2) ? washout_answer::last_on : washout_answer::until;
     t.on = plus_days(today, days{any(-30, 3)});

@@ -3,9 +3,9 @@
 // The property tests reopen from these rows, so what they see is what a person would get back.
 #pragma once
 
+#include "app/store/journal_file.hpp"
 #include "core/record/codec.hpp"
 #include "core/session/engine.hpp"
-#include "core/store/journal_file.hpp"
 
 #include <string>
 #include <vector>

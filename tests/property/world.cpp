@@ -12,7 +12,7 @@ namespace qb::test {
 
 namespace {
 
-std::string fingerprint(const state& s, const reading& now) {
+std::string fingerprint(const state& s, const clock_reading& now) {
   const now_answer a = what_now(s, now);
   std::string out = json::canonical(summary_of(s));
   out += fmt::format("|{}|{}|{}|{}|{}|{}", static_cast<int>(a.what),
@@ -31,26 +31,27 @@ payload anything_about(const deed& d, instant wall) {
   const auto ago = std::chrono::seconds{d.much % 3600};
   const std::array<payload, 27> all{
       // Wherever a told time lands: the record takes it, the grid stands.
-      drink_told{wall - ago, how_known::told},
-      drink_trouble_told{drink_mishap::spilled, drink_part::none, wall - ago, how_known::told, ""},
+      reported_drink{wall - ago, how_known::told},
+      reported_drink_trouble{drink_mishap::spilled, drink_part::none, wall - ago, how_known::told,
+                             ""},
       corrected{d.much % 211, right_time{wall - ago, how_known::told}, "another clock"},
       corrected{d.much % 211, right_score{"bloating", d.much % 11}, "a slip"},
-      scorer_told{d.much % 2 == 0, "my son"}, breath_begun{n},
+      reported_scorer{d.much % 2 == 0, "my son"}, breath_begun{n},
       breath_abandoned{n, "changed my mind"}, tube_closed{n},
-      breath_told{n, wall - std::chrono::seconds{d.much % 3600}, how_known::told},
+      reported_breath{n, wall - std::chrono::seconds{d.much % 3600}, how_known::told},
       repeat_wanted{n, "spoiled"}, label_written{n}, drink_started{}, drink_ended{d.much % 2 == 0},
-      symptoms_told{n, {{"bloating", d.much % 13 - 1}, {"pain", std::nullopt}}, "caf\xC3\xA9"},
-      comment_told{d.much % 3 == 0 ? "two\nlines" : "a \"word\""},
-      slip_told{"fast", wall - std::chrono::minutes{d.much % 600}, how_known::estimated, "",
-                "meal"},
+      reported_symptoms{n, {{"bloating", d.much % 13 - 1}, {"pain", std::nullopt}}, "caf\xC3\xA9"},
+      reported_comment{d.much % 3 == 0 ? "two\nlines" : "a \"word\""},
+      reported_slip{"fast", wall - std::chrono::minutes{d.much % 600}, how_known::estimated, "",
+                    "meal"},
       // Now and then an answer that keeps a plan waiting, told again as settled.
-      caution_told{"ask-pregnancy", d.much % 5 == 0 ? caution_answer::yes : caution_answer::no,
-                   asked_outcome::not_asked, "", ""},
-      caution_told{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on, "my doctor", ""},
-      washout_told{{"laxatives", washout_answer::cannot_stop, std::nullopt, false}, ""},
-      kit_told{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
-      plan_called_off{""}, unwell_told{}, unwell_over{}, plan_of(utc("2027-04-07T06:30:00Z")),
-      ready_told{gate_checks()}, sugar_set_aside{}, resumed{}};
+      reported_caution{"ask-pregnancy", d.much % 5 == 0 ? caution_answer::yes : caution_answer::no,
+                       asked_outcome::not_asked, "", ""},
+      reported_caution{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on, "my doctor", ""},
+      reported_washout{{"laxatives", washout_answer::cannot_stop, std::nullopt, false}, ""},
+      reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
+      plan_called_off{""}, reported_unwell{}, unwell_over{}, plan_of(utc("2027-04-07T06:30:00Z")),
+      reported_ready{gate_checks()}, sugar_set_aside{}, resumed{}};
   // The test ends only now and then, so that most of them go on.
   if (d.much % 97 == 0) return test_ended{"stopped"};
   return all.at(static_cast<std::size_t>(d.much) % all.size());
@@ -85,7 +86,7 @@ void world::let_happen(const deed& d) {
 }
 
 void world::tell(payload wanted) {
-  const reading now = clock_.look();
+  const clock_reading now = clock_.look();
   const duration truly = clock_.truly();
   if (!engine_->submit(command{wanted}, now)) return;
   on_the_way_ = {std::move(wanted)};
@@ -108,22 +109,22 @@ void world::settle() {
   on_the_way_.clear();
 }
 
-void world::note(const payload& p, const reading& at) {
+void world::note(const payload& p, const clock_reading& at) {
   const bool drinking = model_.frozen_at.has_value();
   if (const auto* closed = std::get_if<tube_closed>(&p)) {
     ++model_.closings[closed->sample.value()];
     const bool first = closed->sample == sample_number(1) && !drinking;
     if (first) model_.anchor = told_truly_;
   }
-  if (const auto* told = std::get_if<breath_told>(&p)) {
+  if (const auto* told = std::get_if<reported_breath>(&p)) {
     if (model_.closings.empty() && !drinking && told->sample == sample_number(1))
       model_.anchor = told_truly_ - (at.wall - told->closed);
     ++model_.closings[told->sample.value()];
   }
-  if (const auto* told = std::get_if<drink_told>(&p)) {
+  if (const auto* told = std::get_if<reported_drink>(&p)) {
     if (current().grid->from_drink) model_.anchor = told_truly_ - (at.wall - told->started);
   }
-  if (std::holds_alternative<drink_started>(p) || std::holds_alternative<drink_told>(p))
+  if (std::holds_alternative<drink_started>(p) || std::holds_alternative<reported_drink>(p))
     model_.frozen_at = current().grid->anchor_seq;
   if (std::holds_alternative<test_ended>(p)) model_.ended = true;
 }
@@ -142,16 +143,16 @@ void world::follow(const deed& d) {
     return later(invented_person());
   case step::choose:
     // The plan waits while somebody must be asked; then they are asked.
-    if (const auto* told = find_told_caution(current(), "ask-pregnancy");
+    if (const auto* told = find_noted_caution(current(), "ask-pregnancy");
         told != nullptr && told->what.outcome != asked_outcome::go_on)
-      return later(caution_told{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on,
-                                "my doctor", ""});
+      return later(reported_caution{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on,
+                                    "my doctor", ""});
     return later(plan_of(utc("2027-04-06T06:30:00Z")));
   case step::prepare: return clock_.pass(a.next_change.value_or(duration{60s}));
-  case step::gate: return later(ready_told{gate_checks()});
+  case step::gate: return later(reported_ready{gate_checks()});
   case step::sugar: return later(sugar_set_aside{});
-  case step::symptoms: return later(symptoms_told{*a.sample, {{"bloating", d.much % 11}}, ""});
-  case step::red_flags: return later(red_flags_told{*a.sample, {}});
+  case step::symptoms: return later(reported_symptoms{*a.sample, {{"bloating", d.much % 11}}, ""});
+  case step::red_flags: return later(reported_red_flags{*a.sample, {}});
   case step::wait:
   case step::heads_up: return clock_.pass(*a.next_change);
   case step::breathe: return later(breath_begun{*a.sample});
@@ -160,7 +161,7 @@ void world::follow(const deed& d) {
   case step::close: return later(tube_closed{*a.sample});
   case step::unsure:
     if (d.much % 2 == 0) return later(breath_abandoned{*a.sample, "not taken"});
-    return later(breath_told{*a.sample, clock_.wall() - 60s, how_known::told});
+    return later(reported_breath{*a.sample, clock_.wall() - 60s, how_known::told});
   case step::label: return later(label_written{*a.sample});
   case step::drink: return later(drink_started{});
   case step::drinking: return later(drink_ended{});
@@ -224,7 +225,7 @@ std::string world::broken() const {
   }
   if (model_.frozen_at && (!s.grid || s.grid->anchor_seq != *model_.frozen_at))
     return "the grid moved after the drink";
-  const reading now = clock_.look();
+  const clock_reading now = clock_.look();
   // While a write is on its way the state still stands on the event before it.
   const bool blurred =
       engine_->saving() && (wall_was_set_ || set_before_) && (was_off_ || off_before_);
@@ -248,7 +249,7 @@ std::string world::broken() const {
 std::string world::broken_on_reopening() const {
   const auto kept = reread_rows(keeper_.rows);
   if (!kept) return "it cannot be reread: " + sentence(kept.error());
-  const reading now = clock_.look();
+  const clock_reading now = clock_.look();
   if (engine_->saving()) return "";
   if (fingerprint(fold_events(*kept), now) != fingerprint(current(), now))
     return "the state after reopening is another";

@@ -49,7 +49,7 @@ private:
   void follow(const deed& d);
   void anything(const deed& d);
   void tell(payload wanted);
-  void note(const payload& became_a_fact, const reading& at);
+  void note(const payload& became_a_fact, const clock_reading& at);
   void step_the_clock(const deed& d);
   void reboot(const deed& d);
   void kill(const deed& d);
@@ -60,7 +60,7 @@ private:
   std::optional<engine> engine_;
   simple_model model_;
   std::vector<payload> on_the_way_;
-  std::optional<reading> told_at_;
+  std::optional<clock_reading> told_at_;
   duration told_truly_{0};
   bool wall_was_set_{false}; // since the last event
   bool was_off_{false};      // since the last event

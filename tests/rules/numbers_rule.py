@@ -25,7 +25,7 @@ SHAPES = [
     ("a number the protocols hold (weeks in days, grid, fast, gases)",
      r"(?<![\w.'])(?P<n>14|28|75|90|135|720|900|1800|8100|43200)(?![\w.'])",
      tuple("core/" + one for one in ("protocol", "plan", "session", "findings", "clock", "record",
-                                     "sheet", "lab", "words"))),
+                                     "sheet", "curve", "receiving", "report", "case", "words"))),
 ]
 # Arithmetic of calendars and units, wherever it stands.
 CONVERSIONS = {"24", "60", "1000", "3600", "86400", "1440"}

@@ -1,7 +1,8 @@
 """What core must not do: read a clock, chance, the environment, a file; print; hold state.
 
 Everything core needs is passed in, so that a test, a rehearsal and the laboratory's replay get the
-same answer. The shell around it has one seam to the machine: app/platform.
+same answer. The shell around it has two seams to the machine: app/machine, and app/glass
+for window and sound.
 """
 import re
 
@@ -19,7 +20,8 @@ ENVIRONMENT = FREE + r"(?:std::)?(?:(?:secure_)?getenv|setenv|putenv|unsetenv|se
 THREADS = (r"\bstd::(?:j?thread|async|(?:\w+_)?mutex|condition_variable\w*|atomic\w*|future"
            r"|this_thread|promise)\b|\bthread_local\b|\bpthread_\w+")
 FILES = FREE + (r"(?:std::(?:[io]?fstream|filesystem|remove|rename)\b|(?:std::)?(?:fopen|freopen"
-                r"|tmpfile)\s*\(|::(?:open|openat|creat|unlink|mkdir|stat|fsync|rename)\s*\()")
+                r"|tmpfile|sqlite3_\w+)\s*\("
+                r"|::(?:open|openat|creat|unlink|mkdir|stat|fsync|rename)\s*\()")
 OUTPUT = r"\bstd::(?:cout|cerr|clog|cin)\b|" + FREE + (
     r"(?:(?:std::)?(?:printf|fprintf|puts|fputs|system|exit|abort)|fmt::print)\s*\(")
 
@@ -28,10 +30,10 @@ CORE_RULES = [
     ("random", RANDOM, "chance is asked", "take the bytes or the seed as a parameter"),
     ("environment", ENVIRONMENT, "the environment is read", "take the value as a parameter"),
     ("threads", THREADS, "a thread or its tools", "core has none: return a value instead"),
-    ("files", FILES, "a file is touched", "take or return the text; app/platform reads files"),
+    ("files", FILES, "a file is touched", "take or return the text; app/machine reads files"),
     ("output", OUTPUT, "something is printed or ended", "return a value or a refusal"),
 ]
-# The shell outside app/platform may print and read files, but asks the seam for the rest.
+# The shell outside app/machine and app/glass may print and read files, but asks for the rest.
 SHELL = ("clock", "random", "environment", "threads")
 SHELL_RULES = [rule for rule in CORE_RULES if rule[0] in SHELL]
 # Headers with which core could do any of this under another name.
@@ -39,7 +41,7 @@ TOOLS = {"ctime": "clock", "time.h": "clock", "sys/time.h": "clock", "random": "
          "thread": "threads", "mutex": "threads", "atomic": "threads", "future": "threads",
          "condition_variable": "threads", "shared_mutex": "threads", "fstream": "files",
          "filesystem": "files", "fcntl.h": "files", "unistd.h": "files", "sys/stat.h": "files",
-         "iostream": "output"}
+         "iostream": "output", "sqlite3.h": "files"}
 # Broken beliefs stop the program, and only there.
 EXCUSED = {("output", "core/base/result.cpp")}
 
@@ -52,7 +54,7 @@ def machine(tree):
                 cure = next(rule[3] for rule in CORE_RULES if rule[0] == TOOLS[name])
                 yield Finding(TOOLS[name], file.path, number, f"core includes <{name}>", cure)
     for file in tree.cpp("app"):
-        if not file.under("app/platform"):
+        if not (file.under("app/machine") or file.under("app/glass")):
             yield from look(file, SHELL_RULES)
 
 

@@ -3,7 +3,7 @@
 //
 // Usage: empty_window SHOWN   writes the file SHOWN when its first picture was shown; ends with
 // SIGTERM or SIGINT and then says on standard error how many frames it drew.
-#include "app/platform/stop_signal.hpp"
+#include "app/glass/stop_signal.hpp"
 
 #include <GL/gl.h>
 #define GLFW_INCLUDE_NONE

@@ -84,8 +84,8 @@ instant local(const std::string& text, const std::string& zone_name) {
   return std::get<unique_time>(zone_named(zone_name).meaning_of(parse_civil(text).value())).at;
 }
 
-reading clock_double::look() const {
-  reading r;
+clock_reading clock_double::look() const {
+  clock_reading r;
   r.wall = wall_;
   if (has_boot_clock) {
     r.boot = boot_time{boot_};
@@ -131,7 +131,7 @@ std::string patient::refused(payload wanted) {
   return tell(std::move(wanted)) ? "" : no.where;
 }
 
-person_told invented_person() {
+reported_person invented_person() {
   return {"Maren Oakhollow",
           civil_date{std::chrono::year{1957}, std::chrono::month(2), std::chrono::day(11)},
           "Dr Ivo Brandreth", "FV-2071", "Fenwick Vale Breath Laboratory"};
@@ -150,12 +150,12 @@ void patient::open_and_plan() {
 
 void patient::pass_the_gate() {
   clock.pass(utc("2027-04-06T06:28:00Z") - clock.wall());
-  QB_BELIEVE(tell(ready_told{gate_checks()}));
+  QB_BELIEVE(tell(reported_ready{gate_checks()}));
   QB_BELIEVE(tell(sugar_set_aside{}));
 }
 
 void patient::score(int n) {
-  symptoms_told told{sample_number(n), {}, ""};
+  reported_symptoms told{sample_number(n), {}, ""};
   for (const symptom& s : lactulose().symptoms)
     told.scores.push_back({s.id, 1});
   QB_BELIEVE(tell(told));

@@ -41,7 +41,7 @@ using namespace std::chrono_literals;
 class clock_double {
 public:
   explicit clock_double(instant wall) : wall_(wall) {}
-  [[nodiscard]] reading look() const;
+  [[nodiscard]] clock_reading look() const;
   // True time passes: both clocks run on.
   void pass(duration d);
   // Somebody sets the wall clock.
@@ -115,6 +115,6 @@ public:
 
 // The plan of that start with the shipped lactulose protocol, in London.
 [[nodiscard]] plan_made plan_of(instant start);
-[[nodiscard]] person_told invented_person();
+[[nodiscard]] reported_person invented_person();
 
 } // namespace qb::test

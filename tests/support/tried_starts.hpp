@@ -59,7 +59,7 @@ public:
   // The window begins at the latest told moment or after it, or is ahead.
   [[nodiscard]] bool keeps(const preparation_window& w, instant s) const {
     bool told = false;
-    for (const told_moment& m : c_.moments) {
+    for (const reported_moment& m : c_.moments) {
       if (m.rule != w.why.rule) continue;
       told = true;
       if (s - w.from < m.last) return false;
@@ -69,7 +69,7 @@ public:
 
   // From the start on no clock shows a day that is less than so many days after the last dose.
   [[nodiscard]] bool keeps(const washout& w, instant s) const {
-    for (const told_washout& d : c_.washouts) {
+    for (const answered_washout& d : c_.washouts) {
       if (d.rule != w.why.rule || d.agreed || d.answer == washout_answer::never) continue;
       if (d.answer == washout_answer::cannot_stop || d.answer == washout_answer::unknown || !d.on)
         return false;

@@ -25,7 +25,7 @@ fhir.ndjson, a bundle a line, all without names and birth dates; the tables
 without anybody's own words too. A cell that a spreadsheet would run is
 disarmed, and one that it would take for another figure or a date (kit 007)
 keeps its letters by an apostrophe. In FHIR a gas that was corrected says so,
-with what was measured. app/lab/export_rows.hpp tells the columns.)";
+with what was measured. app/lab/render/export_rows.hpp tells the columns.)";
 
 constexpr const char* kit_code_text =
     R"(A kit code goes on the box: twelve characters with kit number, test,

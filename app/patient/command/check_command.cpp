@@ -1,8 +1,8 @@
 // `quarterbreath protocol check`, `profile check`, `told check`, `log check`, `label-sheet check`:
 // what the strict readers say.
+#include "app/machine/files.hpp"
 #include "app/patient/command/commands.hpp"
-#include "app/platform/files.hpp"
-#include "core/plan/told_reader.hpp"
+#include "core/plan/circumstances_reader.hpp"
 #include "core/protocol/grid.hpp"
 #include "core/record/log.hpp"
 #include "core/sheet/label_sheet.hpp"
@@ -31,7 +31,7 @@ std::optional<refusal> read_as(const std::string& kind, const std::string& text,
   if (kind == "profile") return no_of(read_profile(text));
   if (kind == "label-sheet") return no_of(read_label_sheet(text));
   if (kind == "told")
-    return no_of(read_told(text, zone::fixed("Etc/UTC", std::chrono::seconds{0})));
+    return no_of(read_stated(text, zone::fixed("Etc/UTC", std::chrono::seconds{0})));
   const auto log = read_log(text);
   if (log && !form_only && !log->mismatches.empty())
     return refusal{refusal_kind::malformed, "", "", "a log that does not match its own record",

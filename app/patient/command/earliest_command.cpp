@@ -13,12 +13,12 @@
 //   asked_for             with --start: a START with "possible" and "breaks", a list of RULEs with
 //                         "later_by_s": by how many seconds the start would have to be later for
 //                         this rule, null where no later start helps or somebody must be asked
-#include "app/headless/assets.hpp"
-#include "app/headless/zone_files.hpp"
+#include "app/assets/assets.hpp"
+#include "app/assets/zone_files.hpp"
+#include "app/machine/files.hpp"
 #include "app/patient/command/commands.hpp"
-#include "app/platform/files.hpp"
 #include "core/base/json.hpp"
-#include "core/plan/told_reader.hpp"
+#include "core/plan/circumstances_reader.hpp"
 
 #include <cstdio>
 #include <fmt/core.h>
@@ -78,10 +78,10 @@ struct answer {
 result<answer> answer_to(const question& q) {
   answer out;
   out.first = find_earliest(q.test, q.told, q.now, q.z);
-  for (const told_washout& t : q.told.washouts) {
+  for (const answered_washout& t : q.told.washouts) {
     if (find_washout(q.test, t.rule) == nullptr) out.not_counted.push_back(t.rule);
   }
-  for (const told_moment& m : q.told.moments) {
+  for (const reported_moment& m : q.told.moments) {
     if (find_window(q.test, m.rule) == nullptr) out.not_counted.push_back(m.rule);
   }
   if (q.start) {
@@ -201,11 +201,11 @@ result<instant> option_moment(const char* option, const std::string& text, const
   return t;
 }
 
-result<circumstances> load_told(const std::string& file, const zone& z) {
+result<circumstances> load_circumstances(const std::string& file, const zone& z) {
   if (file.empty()) return circumstances{};
   const auto text = read_file(file);
   if (!text) return tl::unexpected(text.error());
-  auto told = read_told(*text, z);
+  auto told = read_stated(*text, z);
   if (!told) return tl::unexpected(in_file(told.error(), file));
   return told;
 }
@@ -219,7 +219,7 @@ int earliest_command(const shared_options& shared, const earliest_options& o) {
   if (!z) return say_no(z.error());
   const auto now = option_moment("--now", o.now, *z);
   if (!now) return say_no(now.error());
-  const auto told = load_told(o.told, *z);
+  const auto told = load_circumstances(o.told, *z);
   if (!told) return say_no(told.error());
   question q{test->value, *told, *z, *now, std::nullopt};
   // The dates of an answer stay within the years that can be written.

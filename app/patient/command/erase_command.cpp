@@ -1,11 +1,11 @@
 // `quarterbreath erase`: a test taken off this device without the window; without --sure it only
 // says what would go and what would stay.
-#include "app/headless/data_folders.hpp"
-#include "app/headless/erase_test.hpp"
-#include "app/headless/journal_keeper.hpp"
-#include "app/headless/whose_file.hpp"
+#include "app/handover/erase_test.hpp"
+#include "app/handover/whose_file.hpp"
+#include "app/machine/surroundings.hpp"
 #include "app/patient/command/commands.hpp"
-#include "app/platform/surroundings.hpp"
+#include "app/store/data_folders.hpp"
+#include "app/store/journal_keeper.hpp"
 #include "core/session/state.hpp"
 
 #include <filesystem>

@@ -1,7 +1,7 @@
 // `quarterbreath plan`: the plan of a start, as text or JSON. Reads no clock, but for the date of
 // files that it is asked to write.
-#include "app/headless/assets.hpp"
-#include "app/headless/zone_files.hpp"
+#include "app/assets/assets.hpp"
+#include "app/assets/zone_files.hpp"
 #include "app/patient/command/commands.hpp"
 #include "core/base/json.hpp"
 #include "core/findings/findings.hpp"

@@ -1,8 +1,8 @@
 // The files of `quarterbreath plan`: reminders and the preparation page of a plan without a record.
 // Kept apart from the plan itself, which needs no file and no clock.
-#include "app/headless/export_plan.hpp"
+#include "app/handover/export_plan.hpp"
+#include "app/machine/clocks.hpp"
 #include "app/patient/command/commands.hpp"
-#include "app/platform/clocks.hpp"
 #include "core/sheet/calendar.hpp"
 
 #include <algorithm>
@@ -18,8 +18,8 @@ result<instant> moment_asked(const plan_options& o) {
   return t;
 }
 
-result<std::vector<told_washout>> taken(const plan_options& o, const protocol& test) {
-  std::vector<told_washout> out;
+result<std::vector<answered_washout>> taken(const plan_options& o, const protocol& test) {
+  std::vector<answered_washout> out;
   if (o.taking.empty()) return out;
   for (const std::string& rule : o.taking) {
     if (find_washout(test, rule) != nullptr) continue;

@@ -1,11 +1,11 @@
 // `quarterbreath rehearse`: plays a scripted patient through the engine, journal and export.
-#include "app/headless/assets.hpp"
-#include "app/headless/export_record.hpp"
-#include "app/headless/journal_keeper.hpp"
-#include "app/headless/rehearsal_run.hpp"
-#include "app/headless/zone_files.hpp"
+#include "app/assets/assets.hpp"
+#include "app/assets/zone_files.hpp"
+#include "app/handover/export_record.hpp"
+#include "app/machine/files.hpp"
 #include "app/patient/command/commands.hpp"
-#include "app/platform/files.hpp"
+#include "app/rehearsal/rehearsal_run.hpp"
+#include "app/store/journal_keeper.hpp"
 #include "core/findings/findings.hpp"
 
 #include <cstdio>

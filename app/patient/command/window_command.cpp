@@ -1,15 +1,15 @@
 // Window, kit and host tied together; what is drawn is mirrored for tests and for a voice.
 #include "app/patient/command/window_command.hpp"
 
+#include "app/glass/window.hpp"
+#include "app/machine/clocks.hpp"
+#include "app/machine/drives.hpp"
+#include "app/machine/files.hpp"
+#include "app/machine/surroundings.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/shell/shell.hpp"
+#include "app/patient/shell/trembling.hpp"
 #include "app/patient/theme/fonts.hpp"
-#include "app/patient/window/host.hpp"
-#include "app/patient/window/trembling.hpp"
-#include "app/platform/clocks.hpp"
-#include "app/platform/drives.hpp"
-#include "app/platform/files.hpp"
-#include "app/platform/surroundings.hpp"
-#include "app/platform/window.hpp"
 
 #include <cstdio>
 #include <fmt/core.h>
@@ -45,7 +45,7 @@ result<window_options> window_of(const window_command_options& o) {
                                 "WIDTHxHEIGHT from 300x300 to 8000x8000"});
 }
 
-kit_words words_of(const words& t) {
+toolkit_words words_of(const words& t) {
   return {t("kit.more"),    t("kit.back"),    t("kit.unwell"), t("kit.practice"),
           t("kit.done"),    t("kit.space"),   t("kit.erase"),  t("kit.shift"),
           t("kit.letters"), t("kit.accents"), t("kit.digits")};
@@ -57,19 +57,19 @@ look look_of(const std::string& name) {
 }
 
 std::int64_t milliseconds_since_boot() {
-  const machine_reading m = read_clocks();
+  const machine_clocks m = read_clocks();
   return m.boot_ms >= 0 ? m.boot_ms : m.wall_ms;
 }
 
 // One run of the window.
 class showing {
 public:
-  showing(window& w, host& h, const window_command_options& o, font_bytes bytes)
+  showing(window& w, shell& h, const window_command_options& o, font_bytes bytes)
       : window_(w),
         host_(h),
         options_(o),
         bytes_(std::move(bytes)),
-        kit_(make_theme(look_of(o.look)), fonts_, words_of(h.texts())),
+        toolkit_(make_theme(look_of(o.look)), fonts_, words_of(h.texts())),
         mirror_(o.outline) {}
 
   loop_report run() {
@@ -77,13 +77,13 @@ public:
     calls.resized = [this](frame_size size) { build(size); };
     calls.frame = [this](const frame_info& info) {
       const std::int64_t now = milliseconds_since_boot();
-      kit_.set_deaf(hand_.deaf(now));
-      kit_.begin_frame(info.size.width, info.size.height);
-      const double next = host_.frame(kit_);
-      kit_.end_frame();
-      hand_.saw(kit_.seen().screen, kit_.pressed(), now);
+      toolkit_.set_deaf(hand_.deaf(now));
+      toolkit_.begin_frame(info.size.width, info.size.height);
+      const double next = host_.frame(toolkit_);
+      toolkit_.end_frame();
+      hand_.saw(toolkit_.seen().screen, toolkit_.pressed(), now);
       constexpr double held = 1.0 / 60; // a held stepper repeats by frames
-      return kit_.wants_frames() ? held : next;
+      return toolkit_.wants_frames() ? held : next;
     };
     calls.drawn = [this](const frame_info& info, bool settled) { mirror(info, settled); };
     return window_.run(calls);
@@ -101,12 +101,12 @@ private:
       return window_.leave();
     }
     fonts_ = *built;
-    kit_.set_fonts(fonts_);
+    toolkit_.set_fonts(fonts_);
     window_.fonts_changed();
   }
 
   void mirror(const frame_info& info, bool settled) {
-    outline seen = kit_.seen();
+    outline seen = toolkit_.seen();
     seen.frame = info.number;
     seen.settled = settled;
     if (const auto shown = mirror_.show(to_json(seen), fingerprint(seen)); !shown)
@@ -118,11 +118,11 @@ private:
   }
 
   window& window_;
-  host& host_;
+  shell& host_;
   const window_command_options& options_;
   font_bytes bytes_;
   fonts fonts_;
-  kit kit_;
+  toolkit toolkit_;
   mirrored_file mirror_;
   trembling hand_;
   std::set<std::string> shot_;
@@ -133,18 +133,18 @@ private:
 int window_command(const window_command_options& o) {
   const result<std::string> data = o.data.empty() ? user_data_folder("quarterbreath") : o.data;
   if (!data) return say_no(data.error());
-  const host_options ho{*data,
-                        o.assets,
-                        o.profile,
-                        program_name(),
-                        o.drives.empty() ? usual_drive_roots() : o.drives,
-                        o.rehearsal};
+  const shell_options ho{*data,
+                         o.assets,
+                         o.profile,
+                         program_name(),
+                         o.drives.empty() ? usual_drive_roots() : o.drives,
+                         o.rehearsal};
   const auto wanted = window_of(o);
   if (!wanted) return say_no(wanted.error());
   auto bytes = load_fonts();
   if (!bytes) return say_no(bytes.error());
   cue_player cues;
-  const auto h = host::open(ho, cues);
+  const auto h = shell::open(ho, cues);
   if (!h) return say_no(h.error());
   if (!o.shots.empty()) {
     if (const auto made = make_folder(o.shots); !made) return say_no(made.error());

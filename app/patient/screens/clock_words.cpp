@@ -1,7 +1,7 @@
 // One sentence a kind of change.
 #include "app/patient/screens/clock_words.hpp"
 
-#include "app/patient/screens/mending.hpp"
+#include "app/patient/screens/mending/mending.hpp"
 
 namespace qb {
 

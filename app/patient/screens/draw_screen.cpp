@@ -1,5 +1,5 @@
 // Which screen is shown: the side page that is open, else the screen of the step.
-#include "app/patient/screens/mending.hpp"
+#include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
 #include <fmt/core.h>
@@ -9,7 +9,7 @@ namespace qb {
 
 namespace {
 
-using screen = maybe_wish (*)(kit&, const view&, ui_state&);
+using screen = maybe_wish (*)(toolkit&, const view&, ui_state&);
 
 const std::map<std::string, screen>& side_pages() {
   static const std::map<std::string, screen> pages{{"who", draw_who},
@@ -38,7 +38,7 @@ const std::map<std::string, screen>& side_pages() {
                                                    {"label-again", draw_label_again},
                                                    {"put-right", draw_put_right},
                                                    {"broken", draw_broken},
-                                                   {"drink-told", draw_drink_told},
+                                                   {"drink-told", draw_reported_drink},
                                                    {"no-baseline", draw_no_baseline},
                                                    {"drink-trouble", draw_drink_trouble},
                                                    {"scorer", draw_scorer},
@@ -91,7 +91,7 @@ bool cannot_wait(const now_answer& a, const std::string& open) {
 
 } // namespace
 
-maybe_wish draw_screen(kit& k, const view& v, ui_state& u) {
+maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u) {
   // Drafts of one step must not leak into the next.
   const std::string here =
       fmt::format("{}-{}", static_cast<int>(v.now.what), v.now.sample ? v.now.sample->value() : 0);

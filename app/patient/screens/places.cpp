@@ -44,7 +44,7 @@ std::vector<export_place> in_steady_rows(std::vector<export_place> shown,
   return shown;
 }
 
-std::optional<std::size_t> place_menu(kit& k, const view& v) {
+std::optional<std::size_t> place_menu(toolkit& k, const view& v) {
   std::vector<choice> choices;
   for (std::size_t i = 0; i < v.places.size(); ++i) {
     const export_place& p = v.places[i];
@@ -61,7 +61,7 @@ std::optional<std::size_t> place_menu(kit& k, const view& v) {
   return picked;
 }
 
-maybe_wish draw_writing(kit& k, const view& v) {
+maybe_wish draw_writing(toolkit& k, const view& v) {
   const export_place& to = *v.writing_to;
   const auto content = [&] {
     headline(k, "title", v.t("places.writing"));
@@ -71,7 +71,7 @@ maybe_wish draw_writing(kit& k, const view& v) {
   return framed_page(k, v, "writing", content, [] {});
 }
 
-void show_written(kit& k, const view& v, const written_files& files) {
+void show_written(toolkit& k, const view& v, const written_files& files) {
   paragraph(k, "safe", v.t("places.safe", {{"place", files.to.words}}));
   if (files.to.drive) strong(k, "take-out", v.t("places.take-out"));
   if (files.renamed) notice(k, "renamed", notice_kind::note, v.t("places.renamed"));

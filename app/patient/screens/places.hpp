@@ -19,12 +19,12 @@ namespace qb {
                                                        const std::vector<export_place>& found);
 
 // The places there are as a menu, and that a drive appears by itself; answers the one pressed.
-[[nodiscard]] std::optional<std::size_t> place_menu(kit& k, const view& v);
+[[nodiscard]] std::optional<std::size_t> place_menu(toolkit& k, const view& v);
 
 // The page while files are being written: nothing to press.
-[[nodiscard]] maybe_wish draw_writing(kit& k, const view& v);
+[[nodiscard]] maybe_wish draw_writing(toolkit& k, const view& v);
 
 // That the files are safely written, where, and their names; and that a drive may be taken out.
-void show_written(kit& k, const view& v, const written_files& files);
+void show_written(toolkit& k, const view& v, const written_files& files);
 
 } // namespace qb

@@ -33,8 +33,8 @@ moment_state by_now(const view& v, instant at) {
 }
 
 // What was told of one washout as a row; nothing where there is nothing to say.
-std::optional<dated_moment> told_moment_of(const view& v, const washout& w,
-                                           const washout_told& told) {
+std::optional<dated_moment> reported_moment_of(const view& v, const washout& w,
+                                               const reported_washout& told) {
   const word_args name{{"name", w.name}, {"who", told.who}};
   switch (told.what.answer) {
   case washout_answer::never: return std::nullopt;
@@ -66,9 +66,9 @@ void add_washouts(const view& v, const protocol& p, const plan& what,
   for (const planned_washout& planned : what.washouts) {
     const washout* w = find_washout(p, planned.rule);
     if (w == nullptr) continue;
-    const told_washout_answer* told = find_told_washout(v.s, planned.rule);
+    const noted_washout* told = find_noted_washout(v.s, planned.rule);
     if (told != nullptr) {
-      if (auto row = told_moment_of(v, *w, told->what)) out.push_back(std::move(*row));
+      if (auto row = reported_moment_of(v, *w, told->what)) out.push_back(std::move(*row));
       continue;
     }
     // Without an answer nothing is done that could be ticked.
@@ -175,7 +175,7 @@ std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& w
   return out;
 }
 
-void laboratory_facts(kit& k, const view& v) {
+void laboratory_facts(toolkit& k, const view& v) {
   whom_to_call(k, "laboratory", {v.lab.name, v.lab.telephone, v.lab.telephone_hours});
 }
 

@@ -33,7 +33,7 @@ namespace qb {
 [[nodiscard]] std::string zone_words(std::string name);
 
 // Whom to call: the laboratory, its telephone large, its hours.
-void laboratory_facts(kit& k, const view& v);
+void laboratory_facts(toolkit& k, const view& v);
 
 // The offered test of that id, or nullptr.
 [[nodiscard]] const offered_test* find_test(const view& v, const std::string& id);

@@ -33,7 +33,7 @@ tube_mark mark_of(const view& v, sample_number n) {
 }
 
 // That a shared device is about to erase the test; answers whether the person wants it kept.
-bool shared_notice(kit& k, const view& v) {
+bool shared_notice(toolkit& k, const view& v) {
   const auto left = std::chrono::ceil<std::chrono::minutes>(*v.shared->left).count();
   notice(k, "shared-due", notice_kind::needs_you,
          v.t.counted(filled_tubes(v) > 0 ? "shared.due" : "shared.due-empty", left));
@@ -42,7 +42,7 @@ bool shared_notice(kit& k, const view& v) {
 
 } // namespace
 
-maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
+maybe_wish framed_page(toolkit& k, const view& v, const std::string& screen,
                        const std::function<void()>& content, const std::function<void()>& actions,
                        page_kind kind) {
   bool mine = false;
@@ -56,8 +56,8 @@ maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
     content();
   };
   const page_result r = k.page(frame_options(v, screen, kind), with_trouble, actions);
-  if (r.unwell) return wish{payload{unwell_told{}}};
-  if (mine) return wish{payload{checklist_told{kept_list, {mine_item}}}};
+  if (r.unwell) return wish{payload{reported_unwell{}}};
+  if (mine) return wish{payload{reported_checklist{kept_list, {mine_item}}}};
   return std::nullopt;
 }
 

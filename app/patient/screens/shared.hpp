@@ -18,7 +18,7 @@ enum class page_kind {
 // Draws a page with the usual frame for this view: practice banner, where in the whole, rack, and
 // what troubles there are at the top of the content. Answers the wish of "I feel unwell", and of
 // keeping a test that a shared device is about to erase.
-[[nodiscard]] maybe_wish framed_page(kit& k, const view& v, const std::string& screen,
+[[nodiscard]] maybe_wish framed_page(toolkit& k, const view& v, const std::string& screen,
                                      const std::function<void()>& content,
                                      const std::function<void()>& actions,
                                      page_kind kind = page_kind::calm);

@@ -3,7 +3,7 @@
 // keeps nothing but the few things of ui_state that are not facts (a page turned, a draft).
 #pragma once
 
-#include "app/patient/kit/kit.hpp"
+#include "app/patient/ui/toolkit.hpp"
 #include "core/code/symbol.hpp"
 #include "core/findings/findings.hpp"
 #include "core/plan/earliest.hpp"
@@ -66,7 +66,7 @@ struct shared_device {
 struct view {
   const state& s;
   const now_answer& now;
-  const reading& at;
+  const clock_reading& at;
   const zone& z;
   const words& t;
   const std::vector<offered_test>& tests;

@@ -3,8 +3,8 @@
 // from the font itself.
 #include "app/patient/theme/fonts.hpp"
 
-#include "app/patient/kit/utf8.hpp"
 #include "app/patient/theme/theme.hpp"
+#include "core/base/text.hpp"
 
 #include <ft2build.h>
 #include FT_FREETYPE_H

@@ -51,7 +51,7 @@ TEST_CASE("a code agrees with its log, and with the log when it has grown") {
   CHECK(compare_with_log(r, events).differences.empty());
   event more = events.back();
   ++more.seq;
-  more.what = comment_told{"later"};
+  more.what = reported_comment{"later"};
   events.push_back(more);
   CHECK(compare_with_log(r, events).differences.empty());
   CHECK_FALSE(packed_of(events).value().head_tail == r.head_tail);

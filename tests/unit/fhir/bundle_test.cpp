@@ -31,7 +31,7 @@ std::int64_t closing_of(const std::vector<event>& events, int n) {
 
 std::int64_t scores_of_tube(const std::vector<event>& events, int n) {
   for (const event& e : events) {
-    const auto* told = std::get_if<symptoms_told>(&e.what);
+    const auto* told = std::get_if<reported_symptoms>(&e.what);
     if (told != nullptr && told->sample == sample_number(n)) return e.seq;
   }
   FAIL("no scores of tube " << n);
@@ -95,7 +95,7 @@ TEST_CASE("each symptom of each sample is one observation, and 0 is a score") {
 
 TEST_CASE("a skipped score is absent and never 0, a score put right is corrected") {
   std::vector<event> events = make_events();
-  fact<symptoms_told>(events, scores_of_tube(events, 3)).scores[1].score.reset();
+  fact<reported_symptoms>(events, scores_of_tube(events, 3)).scores[1].score.reset();
   events = and_then(events, {corrected{scores_of_tube(events, 4), right_score{"bloating", 7},
                                        "read the wrong line"}});
   const read_bundle b = bundle_of(events);
@@ -117,7 +117,7 @@ TEST_CASE("a missed tube is an unavailable specimen without a collection") {
   const auto events = only(make_events(), [](const event& e) {
     const auto* begun = std::get_if<breath_begun>(&e.what);
     const bool begins = begun != nullptr && begun->sample == sample_number(5);
-    const auto* told = std::get_if<symptoms_told>(&e.what);
+    const auto* told = std::get_if<reported_symptoms>(&e.what);
     const bool scores = told != nullptr && told->sample == sample_number(5);
     return !is_tube(e, 5) && !begins && !scores;
   });
@@ -202,8 +202,8 @@ TEST_CASE("of a drink that was not finished no dose is claimed; one that came up
 
   const read_bundle up = bundle_of(and_then(
       make_events(),
-      {drink_trouble_told{drink_mishap::vomited, drink_part::less_than_half,
-                          made_start() + minutes{35}, how_known::estimated, "all at once"}}));
+      {reported_drink_trouble{drink_mishap::vomited, drink_part::less_than_half,
+                              made_start() + minutes{35}, how_known::estimated, "all at once"}}));
   const json::value& kept = *up.all("MedicationAdministration").at(0);
   CHECK(at(kept, "dosage.dose.value") == "10");
   CHECK_THAT(read_bundle::notes(kept),
@@ -229,12 +229,12 @@ TEST_CASE("answers, washouts, slips and the gate stand under their rules") {
   made_test with_food;
   with_food.food_told = true;
   std::vector<event> events = make_events(with_food);
-  events =
-      and_then(events, {caution_told{"ask-diabetes", caution_answer::yes, asked_outcome::go_on,
-                                     "my nurse", "half the insulin"},
-                        ready_told{{"power"}, {"fast"}, "the laboratory"},
-                        red_flags_told{sample_number(4), {"pain"}},
-                        comment_told{"the neighbour rang"}, unwell_told{}, test_ended{"unwell"}});
+  events = and_then(events, {reported_caution{"ask-diabetes", caution_answer::yes,
+                                              asked_outcome::go_on, "my nurse", "half the insulin"},
+                             reported_ready{{"power"}, {"fast"}, "the laboratory"},
+                             reported_red_flags{sample_number(4), {"pain"}},
+                             reported_comment{"the neighbour rang"}, reported_unwell{},
+                             test_ended{"unwell"}});
   const read_bundle b = bundle_of(events);
   const json::value& r = *b.all("QuestionnaireResponse").at(0);
   CHECK(at(r, "status") == "completed");
@@ -256,8 +256,8 @@ TEST_CASE("answers, washouts, slips and the gate stand under their rules") {
 
 TEST_CASE("name, birth date, doctor and scorer leave the log only where they are asked for") {
   std::vector<event> events = make_events();
-  events = and_then(events, {scorer_told{false, "Rosalind Marchbank"},
-                             symptoms_told{sample_number(10), {{"pain", 1}}, ""}});
+  events = and_then(events, {reported_scorer{false, "Rosalind Marchbank"},
+                             reported_symptoms{sample_number(10), {{"pain", 1}}, ""}});
   const std::string without = try_bundle(log_of(events)).value();
   for (const char* personal : {"Odile", "Marchbank", "1948", "Brandreth", "Rosalind"})
     CHECK_THAT(without, !Contains(personal));
@@ -321,7 +321,7 @@ TEST_CASE("a zone whose offset FHIR cannot write is told in UTC") {
 
 TEST_CASE("spaces of other scripts become plain ones, since a FHIR string cannot hold them") {
   std::vector<event> events =
-      and_then(make_events(), {comment_told{"\u00a0um\u202f8\u3000Uhr\u2003"}});
+      and_then(make_events(), {reported_comment{"\u00a0um\u202f8\u3000Uhr\u2003"}});
   const read_bundle b = bundle_of(events);
   CHECK(at(item(*b.all("QuestionnaireResponse").at(0), "comments"), "answer.0.valueString") ==
         "um 8 Uhr");

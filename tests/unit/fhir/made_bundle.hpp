@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/fhir/bundle.hpp"
-#include "tests/unit/lab/made_log.hpp"
+#include "tests/unit/report/made_log.hpp"
 
 #include <catch2/catch.hpp>
 

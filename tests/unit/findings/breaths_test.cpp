@@ -1,7 +1,7 @@
 // Breaths too short, and tubes closed in another order than their numbers.
 #include "core/findings/breaths.hpp"
 
-#include "tests/unit/lab/made_log.hpp"
+#include "tests/unit/report/made_log.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -49,7 +49,7 @@ TEST_CASE("a tube whose told time lies before a lower number's is out of order, 
   *told.at.boot += std::chrono::minutes{1};
   // Tube 6 was really closed two minutes before tube 5.
   told.what =
-      breath_told{sample_number(6), made_start() + std::chrono::minutes{58}, how_known::told};
+      reported_breath{sample_number(6), made_start() + std::chrono::minutes{58}, how_known::told};
   events.push_back(told);
   std::vector<finding> found;
   order_findings(fold_events(events), found);

@@ -24,11 +24,11 @@ const finding* find(const std::vector<finding>& all, const std::string& rule) {
 // Every question of the preparation answered with "no", so that nothing is left to tell of them.
 void answer_all(patient& p) {
   for (const washout& w : lactulose().washouts)
-    REQUIRE(p.tell(washout_told{{w.why.rule, washout_answer::never, std::nullopt, false}, ""}));
+    REQUIRE(p.tell(reported_washout{{w.why.rule, washout_answer::never, std::nullopt, false}, ""}));
   for (const auto* list : {&lactulose().cautions, &lactulose().morning}) {
     for (const caution& c : *list)
-      REQUIRE(
-          p.tell(caution_told{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""}));
+      REQUIRE(p.tell(
+          reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""}));
   }
 }
 
@@ -59,7 +59,8 @@ TEST_CASE("food told during the fast names its time and carries the fast's rule"
   patient p;
   p.open_and_plan();
   p.clock.pass(utc("2027-04-05T21:25:00Z") - p.clock.wall());
-  REQUIRE(p.tell(slip_told{"fast", utc("2027-04-05T21:10:00Z"), how_known::told, "two biscuits"}));
+  REQUIRE(
+      p.tell(reported_slip{"fast", utc("2027-04-05T21:10:00Z"), how_known::told, "two biscuits"}));
   CHECK(words_of(p, "fast") == "Water only, told for Monday 22:10 (two biscuits): "
                                "9 h 20 min of 12 h of 'Water only' kept");
   const auto all = found(p);
@@ -79,12 +80,12 @@ TEST_CASE("every preparation rule of the shipped protocols has its words when a 
     return out;
   };
   for (const preparation_window& w : lactulose().windows) {
-    REQUIRE(p.tell(slip_told{w.why.rule, p.clock.wall(), how_known::told, ""}));
+    REQUIRE(p.tell(reported_slip{w.why.rule, p.clock.wall(), how_known::told, ""}));
     INFO(last_words());
     CHECK(last_words().find(w.name + ", told for Tuesday 07:00: ") == 0); // a rule's id is no word
   }
   for (const washout& w : lactulose().washouts) {
-    REQUIRE(p.tell(slip_told{w.why.rule, p.clock.wall(), how_known::told, ""}));
+    REQUIRE(p.tell(reported_slip{w.why.rule, p.clock.wall(), how_known::told, ""}));
     CHECK(last_words().find(w.name + ", told for Tuesday 07:00: 0 days of ") == 0);
   }
 }
@@ -113,10 +114,10 @@ TEST_CASE("a tube told long before its time is said to be early") {
   p.wait_for(3);
   p.clock.pass(8min);
   const instant anchor = p.current().grid->anchor.wall;
-  REQUIRE(p.tell(breath_told{sample_number(2), anchor + 14min + 29s, how_known::told}));
+  REQUIRE(p.tell(reported_breath{sample_number(2), anchor + 14min + 29s, how_known::told}));
   CHECK(words_of(p, "sample-early") == "tube 2 closed 31 s before its time");
   CHECK(words_of(p, "sample-told") == "time of tube 2 told afterwards");
-  REQUIRE(p.tell(breath_told{sample_number(2), anchor + 14min + 30s, how_known::told}));
+  REQUIRE(p.tell(reported_breath{sample_number(2), anchor + 14min + 30s, how_known::told}));
   CHECK(words_of(p, "sample-early") == "");
   CHECK(words_of(p, "sample-repeated") == "tube 2 blown again; the last closing counts");
 }
@@ -170,7 +171,7 @@ TEST_CASE("what the clocks did is told, as a note") {
   patient p;
   p.through_the_drink();
   p.clock.step(1h);
-  REQUIRE(p.tell(comment_told{"The telephone rang."}));
+  REQUIRE(p.tell(reported_comment{"The telephone rang."}));
   CHECK(words_of(p, "clock-stepped") == "the device's clock was set forward by 1 h");
   CHECK(words_of(p, "comment") == "comment: The telephone rang.");
   p.clock.reboot(1min);
@@ -202,7 +203,7 @@ TEST_CASE("a clock that nobody had set by the network at tube 1 is a note at tha
 TEST_CASE("feeling unwell and ending are told in the person's words") {
   patient p;
   p.through_the_drink();
-  REQUIRE(p.tell(unwell_told{}));
+  REQUIRE(p.tell(reported_unwell{}));
   REQUIRE(p.tell(test_ended{"unwell"}));
   CHECK(words_of(p, "unwell-told") == "felt unwell");
   CHECK(words_of(p, "test-ended") == "ended by the person before the last tube (unwell)");
@@ -214,7 +215,8 @@ TEST_CASE("skipped symptoms are a note at their tube and never a zero") {
   p.wait_for(2);
   p.breathe(2);
   p.label(2);
-  REQUIRE(p.tell(symptoms_told{sample_number(2), {{"bloating", std::nullopt}, {"pain", 0}}, ""}));
+  REQUIRE(
+      p.tell(reported_symptoms{sample_number(2), {{"bloating", std::nullopt}, {"pain", 0}}, ""}));
   CHECK(words_of(p, "symptoms-missing") == "symptoms at tube 2 not all scored");
 }
 
@@ -231,7 +233,7 @@ TEST_CASE("no finding accuses or judges a person's health") {
   patient p;
   p.open_and_plan();
   p.clock.pass(utc("2027-04-05T21:25:00Z") - p.clock.wall());
-  REQUIRE(p.tell(slip_told{"fast", p.clock.wall(), how_known::told, ""}));
+  REQUIRE(p.tell(reported_slip{"fast", p.clock.wall(), how_known::told, ""}));
   p.pass_the_gate();
   p.score(1);
   p.breathe(1);

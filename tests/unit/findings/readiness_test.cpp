@@ -36,7 +36,7 @@ rule_standing standing(const patient& p, const std::string& rule,
 
 void answer(patient& p, const std::string& rule, washout_answer a, const std::string& on = "",
             const std::string& who = "") {
-  washout_told told{{rule, a, std::nullopt, !who.empty()}, who};
+  reported_washout told{{rule, a, std::nullopt, !who.empty()}, who};
   if (!on.empty()) told.what.on = *parse_date(on);
   REQUIRE(p.tell(told));
 }
@@ -79,11 +79,11 @@ TEST_CASE("age is met by record, and a kit code by what it says") {
   p.open_and_plan();
   CHECK(standing(p, "adults-only") == rule_standing::by_record);
   CHECK(standing(p, "kit-tubes") == rule_standing::on_word); // no code: the person chose
-  REQUIRE(p.tell(kit_told{"a code", "QB7-1", "lactulose-10g", *parse_date("2027-04-05")}));
+  REQUIRE(p.tell(reported_kit{"a code", "QB7-1", "lactulose-10g", *parse_date("2027-04-05")}));
   CHECK(standing(p, "kit-tubes") == rule_standing::by_record);
   CHECK(standing(p, rule_kit_expiry) == rule_standing::below_least); // a day too old
   CHECK(standing(p, rule_kit_expiry, "2027-04-05 07:30") == rule_standing::by_record);
-  REQUIRE(p.tell(kit_told{"a code", "QB7-1", "glucose-75g", *parse_date("2027-12-31")}));
+  REQUIRE(p.tell(reported_kit{"a code", "QB7-1", "glucose-75g", *parse_date("2027-12-31")}));
   CHECK(standing(p, "kit-tubes") == rule_standing::below_least);
 }
 
@@ -99,7 +99,7 @@ TEST_CASE("a fast confirmed as it began is met by record, else it rests on the p
     go_to(p, "2027-04-05 19:50");
     CHECK(p.clock.wall() == at("2027-04-05 19:50"));
   }
-  REQUIRE(p.tell(checklist_told{"fast", {}}));
+  REQUIRE(p.tell(reported_checklist{"fast", {}}));
   CHECK(standing(p, "fast") == rule_standing::by_record);
   CHECK(check_of(p, "fast", "2027-04-06 07:30").events.size() == 2);
   CHECK(check_of(p, "fast", "2027-04-06 07:30").seen >= 11h);
@@ -116,7 +116,7 @@ TEST_CASE("a press in the small hours does not prove the evening, one days befor
     go_to(p, "2027-04-03 19:30");
     CHECK(p.clock.wall() == at("2027-04-03 19:30"));
   }
-  REQUIRE(p.tell(checklist_told{"fast", {}}));
+  REQUIRE(p.tell(reported_checklist{"fast", {}}));
   CHECK(standing(p, "fast") == rule_standing::on_word);
 }
 
@@ -124,7 +124,7 @@ TEST_CASE("a press three hours late is no record of a whole fast") {
   patient p;
   p.open_and_plan();
   go_to(p, "2027-04-05 22:30");
-  REQUIRE(p.tell(checklist_told{"fast", {}}));
+  REQUIRE(p.tell(reported_checklist{"fast", {}}));
   CHECK(standing(p, "fast") == rule_standing::on_word);
 }
 
@@ -132,9 +132,9 @@ TEST_CASE("a press does not stand for what a later slip undid") {
   patient p;
   p.open_and_plan();
   go_to(p, "2027-04-05 19:30");
-  REQUIRE(p.tell(checklist_told{"fast", {}}));
+  REQUIRE(p.tell(reported_checklist{"fast", {}}));
   go_to(p, "2027-04-05 22:00");
-  REQUIRE(p.tell(slip_told{"fast", at("2027-04-05 21:30"), how_known::told, "", "meal"}));
+  REQUIRE(p.tell(reported_slip{"fast", at("2027-04-05 21:30"), how_known::told, "", "meal"}));
   const rule_check c = check_of(p, "fast", "2027-04-06 07:30");
   CHECK(c.standing == rule_standing::below_asked);
   CHECK(*c.kept == 10h);
@@ -147,7 +147,7 @@ TEST_CASE("the morning list confirms being awake and the last hour") {
   patient p;
   p.open_and_plan();
   go_to(p, "2027-04-06 06:25");
-  REQUIRE(p.tell(checklist_told{"morning", {"awake", "last-hour"}}));
+  REQUIRE(p.tell(reported_checklist{"morning", {"awake", "last-hour"}}));
   CHECK(standing(p, "awake") == rule_standing::by_record);
   CHECK(standing(p, "last-hour") == rule_standing::by_record);
   CHECK(standing(p, "fast") == rule_standing::on_word);
@@ -189,7 +189,7 @@ TEST_CASE("washouts: days kept of days asked, and who agreed") {
 TEST_CASE("a caution answered yes is open until somebody said to go on, and told with who") {
   patient p;
   p.open_and_plan();
-  caution_told told{"ask-diabetes", caution_answer::yes, asked_outcome::not_asked, "", ""};
+  reported_caution told{"ask-diabetes", caution_answer::yes, asked_outcome::not_asked, "", ""};
   REQUIRE(p.tell(told));
   CHECK(standing(p, "ask-diabetes") == rule_standing::open);
   CHECK(needs_agreement(check_of(p, "ask-diabetes", "2027-04-06 07:30")));
@@ -204,8 +204,8 @@ TEST_CASE("a caution answered yes is open until somebody said to go on, and told
 TEST_CASE("a question of another sugar, answered yes, is told too") {
   patient p;
   p.open_and_plan();
-  REQUIRE(p.tell(
-      caution_told{"no-other-sugar", caution_answer::yes, asked_outcome::go_on, "Ms Quill", ""}));
+  REQUIRE(p.tell(reported_caution{"no-other-sugar", caution_answer::yes, asked_outcome::go_on,
+                                  "Ms Quill", ""}));
   CHECK(words_of(p, "no-other-sugar") ==
         std::vector<std::string>{
             "asked for another sugar (no-other-sugar): yes; may go on, said Ms Quill"});
@@ -214,7 +214,7 @@ TEST_CASE("a question of another sugar, answered yes, is told too") {
 TEST_CASE("the morning's answers of another start do not count for this one") {
   patient p;
   p.open_and_plan();
-  const caution_told no{"morning-fever", caution_answer::no, asked_outcome::not_asked, "", ""};
+  const reported_caution no{"morning-fever", caution_answer::no, asked_outcome::not_asked, "", ""};
   REQUIRE(p.tell(no));
   CHECK(standing(p, "morning-fever") == rule_standing::on_word);
   p.clock.pass(1h);
@@ -251,7 +251,7 @@ TEST_CASE("what was started in spite of is told with who agreed") {
   patient p;
   p.open_and_plan();
   go_to(p, "2027-04-06 07:00");
-  REQUIRE(p.tell(ready_told{gate_checks(), {"fast"}, "Ms Quill at the laboratory"}));
+  REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, "Ms Quill at the laboratory"}));
   CHECK(
       words_of(p, "started-not-kept") ==
       std::vector<std::string>{
@@ -263,14 +263,14 @@ TEST_CASE("nobody's word is missed where nothing was below the least") {
   p.open_and_plan();
   go_to(p, "2027-04-06 07:00");
   SECTION("nine of twelve hours, at least eight: the person's own choice") {
-    REQUIRE(p.tell(slip_told{"fast", at("2027-04-05 22:30"), how_known::told, "", "meal"}));
-    REQUIRE(p.tell(ready_told{gate_checks(), {"fast"}, ""}));
+    REQUIRE(p.tell(reported_slip{"fast", at("2027-04-05 22:30"), how_known::told, "", "meal"}));
+    REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, ""}));
     CHECK(words_of(p, "started-not-kept") ==
           std::vector<std::string>{"started with this shown as not kept: Water only"});
   }
   SECTION("less than the least") {
-    REQUIRE(p.tell(slip_told{"fast", at("2027-04-06 01:00"), how_known::told, "", "meal"}));
-    REQUIRE(p.tell(ready_told{gate_checks(), {"fast"}, ""}));
+    REQUIRE(p.tell(reported_slip{"fast", at("2027-04-06 01:00"), how_known::told, "", "meal"}));
+    REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, ""}));
     CHECK(words_of(p, "started-not-kept") ==
           std::vector<std::string>{"started with this shown as not kept: Water only; nobody named "
                                    "who agreed"});
@@ -282,8 +282,8 @@ TEST_CASE("every finding of the preparation names an event, but for what nobody 
   p.open_and_plan();
   answer(p, "antibiotics", washout_answer::last_on, "2027-03-17");
   go_to(p, "2027-04-05 22:00");
-  REQUIRE(p.tell(slip_told{"fast", at("2027-04-05 21:30"), how_known::told, "", "meal"}));
-  REQUIRE(p.tell(slip_told{"other", at("2027-04-05 21:30"), how_known::told, "a nap"}));
+  REQUIRE(p.tell(reported_slip{"fast", at("2027-04-05 21:30"), how_known::told, "", "meal"}));
+  REQUIRE(p.tell(reported_slip{"other", at("2027-04-05 21:30"), how_known::told, "a nap"}));
   for (const finding& f : preparation_findings(p.current(), at("2027-04-06 05:00"), london())) {
     INFO(f.words);
     CHECK((f.rule == "not-answered" || !f.events.empty()));

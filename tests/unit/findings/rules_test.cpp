@@ -29,7 +29,8 @@ std::set<std::string> rules_in_code() {
                            R"re(|"((?:profile|protocol)-other)")re"
                            R"re(|(?:\? |: )"(sample-(?:late|early)|tube-mixed-up|corrected)")re");
   std::set<std::string> out;
-  for (const char* folder : {"core/findings", "core/lab"}) {
+  for (const char* folder :
+       {"core/findings", "core/curve", "core/receiving", "core/report", "core/case"}) {
     const std::filesystem::path at = std::filesystem::path(repository()) / folder;
     for (const auto& entry : std::filesystem::directory_iterator(at)) {
       if (entry.path().extension() != ".cpp") continue;

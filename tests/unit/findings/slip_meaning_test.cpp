@@ -14,12 +14,13 @@ const zone& london() {
   return zone_named("Europe/London");
 }
 
-slip_told told(const std::string& rule, const std::string& when, const std::string& subject = "") {
+reported_slip told(const std::string& rule, const std::string& when,
+                   const std::string& subject = "") {
   return {rule, local(when, "Europe/London"), how_known::told, "", subject};
 }
 
 // Judged at the start as planned.
-slip_meaning at_plan(const slip_told& slip) {
+slip_meaning at_plan(const reported_slip& slip) {
   patient p;
   p.open_and_plan();
   return meaning_of(p.current(), slip, p.clock.look(), london());
@@ -105,7 +106,7 @@ TEST_CASE("what no rule names is the laboratory's to judge") {
 TEST_CASE("a later start heals a meal, and tube 1's real closing is what counts") {
   patient p;
   p.open_and_plan();
-  const slip_told meal = told("fast", "2027-04-05 21:30", "meal");
+  const reported_slip meal = told("fast", "2027-04-05 21:30", "meal");
   const instant later = local("2027-04-06 09:30", "Europe/London");
   CHECK_FALSE(meaning_at(p.current(), meal, later, london()).weight.has_value());
   p.clock.pass(later - p.clock.wall());

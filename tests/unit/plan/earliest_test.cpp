@@ -15,12 +15,12 @@ civil_date day(const char* text) {
 }
 const instant noon = utc("2027-04-06T11:00:00Z"); // 12:00 in London
 
-circumstances told(std::vector<told_washout> washouts) {
+circumstances told(std::vector<answered_washout> washouts) {
   circumstances c;
   c.washouts = std::move(washouts);
   return c;
 }
-told_washout last(const char* rule, const char* on) {
+answered_washout last(const char* rule, const char* on) {
   return {rule, washout_answer::last_on, day(on), false};
 }
 std::string shown(const earliest_start& first, const zone& z) {

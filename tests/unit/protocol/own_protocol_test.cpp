@@ -70,8 +70,8 @@ TEST_CASE("the laboratory's own test is run with its own bounds") {
   const instant start = utc("2027-04-06T06:30:00Z");
   REQUIRE(p.tell(plan_made{own_text(), "syrup", make_plan(own(), start, z).value()}));
   p.pass_the_gate();
-  REQUIRE(p.tell(symptoms_told{sample_number(1), {{"bloating", 4}, {"tiredness", 0}}, ""}));
-  CHECK(p.refused(symptoms_told{sample_number(1), {{"bloating", 5}}, ""}) == "no.score");
+  REQUIRE(p.tell(reported_symptoms{sample_number(1), {{"bloating", 4}, {"tiredness", 0}}, ""}));
+  CHECK(p.refused(reported_symptoms{sample_number(1), {{"bloating", 5}}, ""}) == "no.score");
   p.breathe(1);
   p.label(1);
   REQUIRE(p.tell(drink_started{}));

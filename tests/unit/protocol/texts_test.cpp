@@ -19,7 +19,7 @@ std::vector<said> all_texts(const protocol& p) {
   std::vector<said> out;
   for (const preparation_window& w : p.windows) {
     out.push_back({w.why.rule, w.text});
-    for (const told_subject& s : w.subjects)
+    for (const slip_subject& s : w.subjects)
       out.push_back({w.why.rule, s.text});
   }
   for (const washout& w : p.washouts) {

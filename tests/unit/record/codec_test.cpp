@@ -40,38 +40,39 @@ const std::vector<payload>& one_of_each() {
       opened{"test-1", "quarterbreath 0.1.0", true, fenwick_text()},
       invented_person(),
       plan_of(utc("2027-04-06T06:30:00Z")),
-      slip_told{"fast", t, how_known::estimated, "two biscuits, \"plain\"", "meal"},
-      checklist_told{"evening", {"tubes", "labels"}},
-      ready_told{gate_checks(), {"fast", "last-hour"}, "the laboratory"},
+      reported_slip{"fast", t, how_known::estimated, "two biscuits, \"plain\"", "meal"},
+      reported_checklist{"evening", {"tubes", "labels"}},
+      reported_ready{gate_checks(), {"fast", "last-hour"}, "the laboratory"},
       sugar_set_aside{},
-      symptoms_told{n, {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}}, "caf\xC3\xA9"},
+      reported_symptoms{n, {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}}, "caf\xC3\xA9"},
       breath_begun{n},
       breath_abandoned{n, ""},
       tube_closed{n},
-      breath_told{n, t, how_known::told},
+      reported_breath{n, t, how_known::told},
       repeat_wanted{n, "the lid was open"},
       label_written{n},
       drink_started{},
       drink_ended{false},
-      comment_told{"\\ and /"},
-      unwell_told{},
+      reported_comment{"\\ and /"},
+      reported_unwell{},
       unwell_over{},
       test_ended{"unwell"},
       resumed{},
       clock_changed{{clock_change::kind::stepped, -3600001ms}},
       exported{},
-      kit_told{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
-      caution_told{"ask-diabetes", caution_answer::unsure, asked_outcome::go_on, "my nurse",
-                   "half the insulin"},
-      washout_told{{"antibiotics", washout_answer::until, parse_date("2027-03-10").value(), true},
-                   "the laboratory"},
+      reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
+      reported_caution{"ask-diabetes", caution_answer::unsure, asked_outcome::go_on, "my nurse",
+                       "half the insulin"},
+      reported_washout{
+          {"antibiotics", washout_answer::until, parse_date("2027-03-10").value(), true},
+          "the laboratory"},
       plan_called_off{"a cold"},
-      drink_told{t, how_known::estimated},
-      drink_trouble_told{drink_mishap::vomited, drink_part::less_than_half, t, how_known::told,
-                         "at the sink"},
+      reported_drink{t, how_known::estimated},
+      reported_drink_trouble{drink_mishap::vomited, drink_part::less_than_half, t, how_known::told,
+                             "at the sink"},
       corrected{17, right_time{t, how_known::told}, "read off another clock"},
-      scorer_told{false, "my daughter"},
-      red_flags_told{n, {"pain", "fainting"}}};
+      reported_scorer{false, "my daughter"},
+      reported_red_flags{n, {"pain", "fainting"}}};
   return all;
 }
 
@@ -103,7 +104,7 @@ TEST_CASE("the clocks' evidence is kept to the millisecond, with or without a bo
   for (const bool boot : {true, false}) {
     clock.has_boot_clock = boot;
     const event e{1, clock.look(), resumed{}};
-    const reading back = read_back(written(e)).value().at;
+    const clock_reading back = read_back(written(e)).value().at;
     CHECK(back.wall == e.at.wall);
     CHECK(back.boot == e.at.boot);
     CHECK(back.boot_id == e.at.boot_id);
@@ -193,8 +194,8 @@ TEST_CASE("each answer and outcome has its own name and comes back as itself") {
   for (const auto answer : {caution_answer::no, caution_answer::yes, caution_answer::unsure}) {
     for (const auto outcome :
          {asked_outcome::not_asked, asked_outcome::go_on, asked_outcome::not_this_test}) {
-      const event e{1, clock.look(), caution_told{"ask-diabetes", answer, outcome, "", ""}};
-      const auto back = std::get<caution_told>(read_back(written(e)).value().what);
+      const event e{1, clock.look(), reported_caution{"ask-diabetes", answer, outcome, "", ""}};
+      const auto back = std::get<reported_caution>(read_back(written(e)).value().what);
       CHECK(back.answer == answer);
       CHECK(back.outcome == outcome);
       bodies.insert(written(e));
@@ -203,10 +204,10 @@ TEST_CASE("each answer and outcome has its own name and comes back as itself") {
   for (const auto answer : {washout_answer::never, washout_answer::last_on, washout_answer::until,
                             washout_answer::cannot_stop, washout_answer::unknown}) {
     const bool dated = answer == washout_answer::last_on || answer == washout_answer::until;
-    washout_told told{{"laxatives", answer, std::nullopt, false}, ""};
+    reported_washout told{{"laxatives", answer, std::nullopt, false}, ""};
     if (dated) told.what.on = parse_date("2027-03-10").value();
     const event e{1, clock.look(), told};
-    const auto back = std::get<washout_told>(read_back(written(e)).value().what);
+    const auto back = std::get<reported_washout>(read_back(written(e)).value().what);
     CHECK(back.what.answer == answer);
     CHECK(back.what.on == told.what.on);
     bodies.insert(written(e));
@@ -256,8 +257,8 @@ TEST_CASE(
                           drink_mishap::vomited}) {
     for (const auto kept : {drink_part::all, drink_part::more_than_half, drink_part::less_than_half,
                             drink_part::none}) {
-      const auto read = std::get<drink_trouble_told>(
-          back(drink_trouble_told{what, kept, t, how_known::told, ""}));
+      const auto read = std::get<reported_drink_trouble>(
+          back(reported_drink_trouble{what, kept, t, how_known::told, ""}));
       CHECK(read.what == what);
       CHECK(read.kept == kept);
       CHECK(read.when == t);

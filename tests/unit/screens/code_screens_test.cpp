@@ -19,7 +19,7 @@ code_symbol largest_code() {
 struct code_stage : stage {
   explicit code_stage(std::size_t count, float width = 360, float height = 640)
       : stage(draw_code, width, height), codes(count, largest_code()) {
-    h.draw = [this](kit& k) {
+    h.draw = [this](toolkit& k) {
       view v = m.get();
       v.codes = codes;
       if (auto w = what(k, v, u)) wished = w;

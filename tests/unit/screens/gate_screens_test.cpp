@@ -1,6 +1,6 @@
 // The gate before the drink: it opens only when all is checked, and the moment is held to the plan.
 // A screen is given a made-up view; its wish is looked at, never carried out.
-#include "tests/unit/screens/living_pages.hpp"
+#include "tests/unit/screens/diet_pages.hpp"
 
 using namespace qb;
 using test::fresh_morning;
@@ -51,9 +51,9 @@ TEST_CASE("the gate opens only when every check is ticked, with all of them name
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "gate-check");
   REQUIRE(s.press("ready"));
-  REQUIRE(s.asked<ready_told>() != nullptr);
-  CHECK(s.asked<ready_told>()->checks == gate_checks());
-  CHECK(s.asked<ready_told>()->not_kept.empty());
+  REQUIRE(s.asked<reported_ready>() != nullptr);
+  CHECK(s.asked<reported_ready>()->checks == gate_checks());
+  CHECK(s.asked<reported_ready>()->not_kept.empty());
 }
 
 TEST_CASE("a tick taken back closes the gate again") {
@@ -83,7 +83,7 @@ TEST_CASE("a no to the morning's questions is one fact a question") {
   living_at(s, "2027-04-06 07:40");
   pass_packet_and_morning(s);
   for (const caution& c : s.m.s.test->morning) {
-    const told_caution* told = find_told_caution(s.m.s, c.why.rule);
+    const noted_caution* told = find_noted_caution(s.m.s, c.why.rule);
     REQUIRE(told != nullptr);
     CHECK(told->what.answer == caution_answer::no);
   }
@@ -102,10 +102,10 @@ TEST_CASE("a fever this morning is asked about, and who said to go on is recorde
     CHECK_FALSE(s.press("go-on")); // not without a name
     s.write("gate-who", "Ms Quill");
     REQUIRE(s.press("go-on"));
-    REQUIRE(s.asked<caution_told>() != nullptr);
-    CHECK(s.asked<caution_told>()->rule == "morning-fever");
-    CHECK(s.asked<caution_told>()->outcome == asked_outcome::go_on);
-    CHECK(s.asked<caution_told>()->who == "Ms Quill");
+    REQUIRE(s.asked<reported_caution>() != nullptr);
+    CHECK(s.asked<reported_caution>()->rule == "morning-fever");
+    CHECK(s.asked<reported_caution>()->outcome == asked_outcome::go_on);
+    CHECK(s.asked<reported_caution>()->who == "Ms Quill");
     s.settle();
     CHECK(s.shown() == "gate-things");
   }
@@ -125,14 +125,14 @@ TEST_CASE("a fever this morning is asked about, and who said to go on is recorde
 TEST_CASE("an open question of before the plan keeps the gate shut too") {
   stage s(draw_gate);
   living_at(s, "2027-04-06 07:40");
-  s.m.tell(caution_told{"ask-diabetes", caution_answer::yes, asked_outcome::not_asked, "", ""});
+  s.m.tell(reported_caution{"ask-diabetes", caution_answer::yes, asked_outcome::not_asked, "", ""});
   REQUIRE(s.press("begin-checks"));
   REQUIRE(s.press("sugar-matches"));
   CHECK(s.shown() == "gate-ask");
   CHECK(s.h.find("name")->name == "Diabetes");
-  s.m.tell(caution_told{"ask-diabetes", caution_answer::no, asked_outcome::not_asked, "", ""});
-  s.m.tell(caution_told{"no-lactulose-galactosaemia", caution_answer::yes, asked_outcome::go_on,
-                        "somebody", ""});
+  s.m.tell(reported_caution{"ask-diabetes", caution_answer::no, asked_outcome::not_asked, "", ""});
+  s.m.tell(reported_caution{"no-lactulose-galactosaemia", caution_answer::yes, asked_outcome::go_on,
+                            "somebody", ""});
   s.h.frames(1);
   CHECK(s.h.find("name")->name == "Galactosaemia");
   CHECK(s.h.find("may-go-on") == nullptr); // whoever says so, it is not this test
@@ -151,7 +151,7 @@ TEST_CASE("before the planned time the gate waits, and what a start now cuts sho
     s.m.go_to("2027-04-06 07:30");
     CHECK(s.shown() == "gate-check");
     REQUIRE(s.press("ready"));
-    CHECK(s.asked<ready_told>() != nullptr);
+    CHECK(s.asked<reported_ready>() != nullptr);
   }
   SECTION("a little early is told to the laboratory, and recorded as not kept") {
     REQUIRE(s.press("start-now"));
@@ -160,10 +160,10 @@ TEST_CASE("before the planned time the gate waits, and what a start now cuts sho
     CHECK(s.h.value("short-1") == "11 h 20 min of 12 h");
     CHECK(s.h.value("laboratory") == s.m.lab.telephone);
     REQUIRE(s.press("ready"));
-    REQUIRE(s.asked<ready_told>() != nullptr);
-    CHECK(s.asked<ready_told>()->not_kept ==
+    REQUIRE(s.asked<reported_ready>() != nullptr);
+    CHECK(s.asked<reported_ready>()->not_kept ==
           std::vector<std::string>{"fast", "awake", "last-hour"});
-    CHECK(s.asked<ready_told>()->agreed.empty());
+    CHECK(s.asked<reported_ready>()->agreed.empty());
   }
   SECTION("waiting after all") {
     REQUIRE(s.press("start-now"));
@@ -181,8 +181,8 @@ TEST_CASE("a meal at 21:30 is told to the laboratory, and the test may start") {
   CHECK(s.h.value("short-1") == "10 h of 12 h");
   CHECK(s.h.find("review") == nullptr);
   REQUIRE(s.press("ready"));
-  REQUIRE(s.asked<ready_told>() != nullptr);
-  CHECK(s.asked<ready_told>()->not_kept == std::vector<std::string>{"fast"});
+  REQUIRE(s.asked<reported_ready>() != nullptr);
+  CHECK(s.asked<reported_ready>()->not_kept == std::vector<std::string>{"fast"});
 }
 
 TEST_CASE("under the least fast the gate says not to start unless they agree (NAC 2017 T1)") {
@@ -200,21 +200,21 @@ TEST_CASE("under the least fast the gate says not to start unless they agree (NA
   SECTION("they agreed") {
     s.write("gate-who", "Ms Quill");
     REQUIRE(s.press("ready"));
-    REQUIRE(s.asked<ready_told>() != nullptr);
-    CHECK(s.asked<ready_told>()->agreed == "Ms Quill");
+    REQUIRE(s.asked<reported_ready>() != nullptr);
+    CHECK(s.asked<reported_ready>()->agreed == "Ms Quill");
   }
   SECTION("nobody did: it is the person's choice, and recorded") {
     REQUIRE(s.press("start-anyway"));
-    REQUIRE(s.asked<ready_told>() != nullptr);
-    CHECK(s.asked<ready_told>()->agreed.empty());
+    REQUIRE(s.asked<reported_ready>() != nullptr);
+    CHECK(s.asked<reported_ready>()->agreed.empty());
   }
-  CHECK(s.asked<ready_told>()->not_kept.front() == "fast");
+  CHECK(s.asked<reported_ready>()->not_kept.front() == "fast");
 }
 
 TEST_CASE("every rule is listed by how it stands: not kept, seen, on the person's word") {
   stage s(draw_gate, 480, 800);
   living_at(s, "2027-04-05 19:25");
-  s.m.tell(checklist_told{"fast", {}});
+  s.m.tell(reported_checklist{"fast", {}});
   s.m.go_to("2027-04-06 07:40");
   fresh_morning(s);
   slip_before(s, "2027-04-06 07:20", "last-hour", "gum");
@@ -230,7 +230,7 @@ TEST_CASE("every rule is listed by how it stands: not kept, seen, on the person'
 TEST_CASE("another test's kit opens the gate for nobody") {
   stage s(draw_gate);
   gate_at(s, "2027-04-06 07:40", 5);
-  s.m.s.kit = kit_told{"code", "QB7", "glucose-75g", *parse_date("2027-12-31")};
+  s.m.s.kit = reported_kit{"code", "QB7", "glucose-75g", *parse_date("2027-12-31")};
   CHECK(s.shown() == "gate-check-short");
   CHECK_FALSE(s.press("they-agreed"));
   CHECK_FALSE(s.press("ready"));
@@ -263,7 +263,7 @@ TEST_CASE("answers of the evening before do not open the gate in the morning") {
   tick_all(s);
   REQUIRE(s.press("next"));
   REQUIRE(s.press("ready"));
-  REQUIRE(s.asked<ready_told>() != nullptr);
+  REQUIRE(s.asked<reported_ready>() != nullptr);
 }
 
 TEST_CASE("another packet stops before the drink, and moving costs nothing") {
@@ -295,7 +295,7 @@ TEST_CASE("the sound can be tried, and without one the screen is to be watched")
 TEST_CASE("at the gate what was told is spoken of, and more can be told") {
   stage s(draw_gate);
   living_at(s, "2027-04-06 07:40");
-  s.m.tell(slip_told{"fast", s.m.at.wall, how_known::told, ""});
+  s.m.tell(reported_slip{"fast", s.m.at.wall, how_known::told, ""});
   s.h.frames(1);
   CHECK(s.h.find("slips") != nullptr);
   REQUIRE(s.press("open-slip"));

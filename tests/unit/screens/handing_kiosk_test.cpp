@@ -1,7 +1,7 @@
 // What a shared device and a drive do with a test: nothing goes by a press too many, what is needed
 // afterwards is said before, and a row or a trouble stays only as long as its page.
 #include "app/patient/screens/places.hpp"
-#include "app/patient/window/trembling.hpp"
+#include "app/patient/shell/trembling.hpp"
 #include "core/session/keeping.hpp"
 #include "tests/unit/screens/handing_stage.hpp"
 
@@ -131,7 +131,7 @@ TEST_CASE("at the end it stands where the record was written to, or that it was 
   s.finish();
   const auto row = [&](const std::string& label) {
     s.h.frames(1);
-    for (int leaf = 0; leaf < 10; ++leaf) {
+    for (int panel = 0; panel < 10; ++panel) {
       for (const element& e : s.h.seen().elements)
         if (e.name == label) return e.value;
       if (!s.h.press("page-more")) break;
@@ -211,8 +211,8 @@ TEST_CASE("on the notice of a shared device the person keeps the test, by an ent
   s.h.frames(1);
   CHECK(says(s, "shared-due", "Save it for the laboratory"));
   REQUIRE(s.press("keep-mine"));
-  REQUIRE(s.asked<checklist_told>() != nullptr);
-  CHECK(s.asked<checklist_told>()->name == kept_list);
+  REQUIRE(s.asked<reported_checklist>() != nullptr);
+  CHECK(s.asked<reported_checklist>()->name == kept_list);
   handing_stage none(draw_who);
   none.m.open();
   none.become_shared();

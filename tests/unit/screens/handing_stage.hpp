@@ -15,7 +15,7 @@ inline const export_place blue{"media/someone-with-a-long-name/BLUE-LABEL-32",
 struct handing_stage : stage {
   explicit handing_stage(test::screen shown_first, float width = 360, float height = 640)
       : stage(shown_first, width, height) {
-    h.draw = [this](kit& k) {
+    h.draw = [this](toolkit& k) {
       view v = m.get();
       v.places = places;
       v.written = written;

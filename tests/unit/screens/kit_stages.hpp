@@ -27,8 +27,8 @@ inline void at_kit(stage& s) {
 }
 
 inline void tell_kit(stage& s, std::size_t test) {
-  s.m.tell(kit_told{code_of(s.m.tests[test].test.kit_letters), "FV-2C7H", s.m.tests[test].id,
-                    *parse_date("2027-12-31")});
+  s.m.tell(reported_kit{code_of(s.m.tests[test].test.kit_letters), "FV-2C7H", s.m.tests[test].id,
+                        *parse_date("2027-12-31")});
 }
 
 inline void plan_lactose(stage& s) {
@@ -40,7 +40,7 @@ inline void plan_lactose(stage& s) {
 // Tubes that were closed, as told afterwards; tube 1 sets the times of the others.
 inline void tell_tubes(stage& s, const std::vector<int>& tubes) {
   for (const int n : tubes)
-    s.m.tell(breath_told{sample_number(n), s.m.at.wall});
+    s.m.tell(reported_breath{sample_number(n), s.m.at.wall});
 }
 
 } // namespace qb::test

@@ -89,12 +89,12 @@ std::vector<page_case> other_pages() {
       {"unwell", "emergency",
        [](stage& s) {
          to_rest(s);
-         s.m.tell(unwell_told{});
+         s.m.tell(reported_unwell{});
        }},
       {"wait", "quarter",
        [](stage& s) {
          to_tube_1(s);
-         s.m.tell(drink_told{s.m.at.wall, how_known::told});
+         s.m.tell(reported_drink{s.m.at.wall, how_known::told});
          s.m.tell(drink_ended{true});
        }},
       {"finish", "open-copy",
@@ -154,7 +154,7 @@ TEST_CASE("'I drank already' before tube 1 is told with its time, then says whom
   to_tube_1(s);
   press_all(s, {"drank-first", "tell-minutes-less", "tell-minutes-less"});
   REQUIRE(s.press("tell-guess"));
-  const auto* told = s.asked<drink_told>();
+  const auto* told = s.asked<reported_drink>();
   REQUIRE(told != nullptr);
   CHECK(told->how == how_known::estimated);
   CHECK(s.m.at.wall - told->started == std::chrono::minutes{2});
@@ -175,7 +175,7 @@ TEST_CASE("a drink that could not be finished is told with how much was kept") {
   s.settle();
   CHECK(s.shown() == "drink-kept");
   REQUIRE(s.press("drink-kept-less-than-half"));
-  const auto* told = s.asked<drink_trouble_told>();
+  const auto* told = s.asked<reported_drink_trouble>();
   REQUIRE(told != nullptr);
   CHECK(told->what == drink_mishap::unfinished);
   CHECK(told->kept == drink_part::less_than_half);
@@ -190,7 +190,7 @@ TEST_CASE("being sick after the drink is told with when, and never called a resu
   choose_mishap(s, "mishap-trouble");
   press_all(s, {"drink-what-vomited", "drink-kept-more-than-half", "tell-minutes-less"});
   REQUIRE(s.press("tell-read"));
-  const auto* told = s.asked<drink_trouble_told>();
+  const auto* told = s.asked<reported_drink_trouble>();
   REQUIRE(told != nullptr);
   CHECK(told->what == drink_mishap::vomited);
   CHECK(told->kept == drink_part::more_than_half);
@@ -232,7 +232,7 @@ TEST_CASE("what was wrong can be put right when the test is behind") {
   to_after_three(s);
   let_pass(s, std::chrono::hours{3});
   REQUIRE(s.shown() == "finish");
-  for (int leaf = 0; leaf < 4 && !s.press("mishap"); ++leaf)
+  for (int panel = 0; panel < 4 && !s.press("mishap"); ++panel)
     REQUIRE(s.press("page-more"));
   CHECK(s.shown() == "mishap");
   CHECK(s.h.find("mishap-lid") == nullptr); // nothing is blown any more
@@ -244,14 +244,14 @@ TEST_CASE("who scores is asked before the first score, and can be changed") {
   to_sugar(s);
   s.m.tell(sugar_set_aside{});
   REQUIRE(s.press("scored-for"));
-  REQUIRE(s.asked<scorer_told>() != nullptr);
-  CHECK_FALSE(s.asked<scorer_told>()->self);
+  REQUIRE(s.asked<reported_scorer>() != nullptr);
+  CHECK_FALSE(s.asked<reported_scorer>()->self);
   s.settle();
   CHECK(s.shown() == "symptoms-bloating");
   to_rest(s);
   choose_mishap(s, "mishap-scorer");
   REQUIRE(s.press("scored-self"));
-  CHECK(s.asked<scorer_told>()->self);
+  CHECK(s.asked<reported_scorer>()->self);
 }
 
 TEST_CASE("warning signs: none goes on, one of them leads to what to do now") {
@@ -259,8 +259,8 @@ TEST_CASE("warning signs: none goes on, one of them leads to what to do now") {
   to_rest(s);
   tube(s, 2, 5);
   REQUIRE(s.press("red-flags-none"));
-  REQUIRE(s.asked<red_flags_told>() != nullptr);
-  CHECK(s.asked<red_flags_told>()->present.empty());
+  REQUIRE(s.asked<reported_red_flags>() != nullptr);
+  CHECK(s.asked<reported_red_flags>()->present.empty());
   press_all(s, {"breathing", "red-flags-some"});
   s.settle();
   CHECK(s.m.s.of(sample_number(2)).red_flags->present == std::vector<std::string>{"breathing"});
@@ -289,6 +289,6 @@ TEST_CASE("two tubes close together are asked about before the breath and when t
   REQUIRE(s.press("close-change"));
   CHECK(s.shown() == "tell");
   press_all(s, {"tell-guess", "close-yes"});
-  REQUIRE(s.asked<breath_told>() != nullptr);
-  CHECK(s.asked<breath_told>()->how == how_known::estimated);
+  REQUIRE(s.asked<reported_breath>() != nullptr);
+  CHECK(s.asked<reported_breath>()->how == how_known::estimated);
 }

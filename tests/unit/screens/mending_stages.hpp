@@ -18,7 +18,7 @@ inline void let_pass(stage& s, duration d) {
 }
 
 inline void score(stage& s, int n, int points) {
-  symptoms_told told{sample_number(n), {}, ""};
+  reported_symptoms told{sample_number(n), {}, ""};
   for (const symptom& asked : s.m.s.test->symptoms)
     told.scores.push_back({asked.id, points});
   s.m.tell(told);
@@ -28,13 +28,13 @@ inline void to_sugar(stage& s) {
   planned(s.m);
   s.m.go_to("2027-04-06 07:29");
   let_pass(s, duration{0});
-  s.m.tell(ready_told{gate_checks()});
+  s.m.tell(reported_ready{gate_checks()});
 }
 
 inline void to_tube_1(stage& s) {
   to_sugar(s);
   s.m.tell(sugar_set_aside{});
-  s.m.tell(scorer_told{true, ""});
+  s.m.tell(reported_scorer{true, ""});
   score(s, 1, 0);
 }
 
@@ -91,7 +91,7 @@ inline std::vector<std::string> wrong_with(const test::harness& h) {
 inline void choose_mishap(stage& s, const std::string& key) {
   s.u.open = "mishap";
   s.u.page = 0;
-  for (int leaf = 0; leaf < 6 && !s.press(key); ++leaf)
+  for (int panel = 0; panel < 6 && !s.press(key); ++panel)
     REQUIRE(s.press("page-more"));
 }
 

@@ -1,8 +1,8 @@
 // Agreeing, saying who one is, and making a plan: what each press asks for.
 // A screen is given a made-up view; its wish is looked at, never carried out.
-#include "app/headless/zone_files.hpp"
+#include "app/assets/zone_files.hpp"
 #include "app/patient/screens/plan_words.hpp"
-#include "app/patient/window/preview.hpp"
+#include "app/patient/shell/preview.hpp"
 #include "tests/unit/screens/stage.hpp"
 
 #include <algorithm>
@@ -49,7 +49,7 @@ TEST_CASE("the person is asked one thing a page, and told as typed") {
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "who-check");
   REQUIRE(s.press("right"));
-  const person_told* told = s.asked<person_told>();
+  const reported_person* told = s.asked<reported_person>();
   REQUIRE(told != nullptr);
   CHECK(told->name == "Marguerite Fennimore");
   CHECK(date_text(told->birth_date) == "1957-02-11");
@@ -91,7 +91,7 @@ TEST_CASE("a correction begins with what was said, and leaving it forgets what w
   CHECK(s.shown() == "who-check");
   SECTION("said") {
     REQUIRE(s.press("right"));
-    CHECK(s.asked<person_told>()->doctor == "Dr Isolde FennimoreX");
+    CHECK(s.asked<reported_person>()->doctor == "Dr Isolde FennimoreX");
     CHECK(s.u.open.empty());
   }
   SECTION("left") {
@@ -139,9 +139,9 @@ TEST_CASE("a plan is made page by page from the packet to the start") {
   for (const washout& w : s.m.tests.front().test.washouts) {
     CHECK(s.shown() == "choose-" + w.why.rule);
     REQUIRE(s.press("dose-none"));
-    REQUIRE(s.asked<washout_told>() != nullptr);
-    CHECK(s.asked<washout_told>()->what.rule == w.why.rule);
-    CHECK(s.asked<washout_told>()->what.answer == washout_answer::never);
+    REQUIRE(s.asked<reported_washout>() != nullptr);
+    CHECK(s.asked<reported_washout>()->what.rule == w.why.rule);
+    CHECK(s.asked<reported_washout>()->what.answer == washout_answer::never);
     s.settle();
   }
   CHECK(s.shown() == "choose-hours");
@@ -283,7 +283,8 @@ TEST_CASE("on the morning a start can be moved by some hours, since the fast was
   look_at_it(s);
   CHECK(s.m.preview.possible.has_value());
   SECTION("but not where it was told that something was eaten") {
-    s.m.tell(slip_told{"fast", s.m.instant_of("2027-04-05 22:00"), how_known::told, "", "meal"});
+    s.m.tell(
+        reported_slip{"fast", s.m.instant_of("2027-04-05 22:00"), how_known::told, "", "meal"});
     look_at_it(s);
     CHECK_FALSE(s.m.preview.possible.has_value());
     REQUIRE(s.m.preview.broken.size() == 1);

@@ -37,10 +37,10 @@ TEST_CASE("in the evening the list comes first, after it the start") {
   planned(s.m);
   s.m.go_to("2027-04-05 21:00");
   CHECK_FALSE(s.press("open-gate"));
-  s.m.tell(checklist_told{"fast", {}}); // its beginning was confirmed
+  s.m.tell(reported_checklist{"fast", {}}); // its beginning was confirmed
   REQUIRE(s.press("open-evening"));
   CHECK(s.u.open == "evening");
-  s.m.tell(checklist_told{"evening", {"pen"}});
+  s.m.tell(reported_checklist{"evening", {"pen"}});
   REQUIRE(s.press("open-gate"));
   CHECK(s.u.open == "gate");
 }
@@ -88,9 +88,9 @@ TEST_CASE("the plan says of medicines what was told, and orders nobody to stop")
   planned(s.m);
   s.m.go_to("2027-03-20 10:00");
   test::nothing_against(s.m);
-  s.m.tell(washout_told{{"laxatives", washout_answer::cannot_stop, {}, false}, ""});
-  s.m.tell(
-      washout_told{{"prokinetics", washout_answer::last_on, *parse_date("2027-03-10"), false}, ""});
+  s.m.tell(reported_washout{{"laxatives", washout_answer::cannot_stop, {}, false}, ""});
+  s.m.tell(reported_washout{
+      {"prokinetics", washout_answer::last_on, *parse_date("2027-03-10"), false}, ""});
   s.h.frames(1);
   CHECK(s.h.value("plan-1") == "Wednesday 10 March");
   CHECK(s.h.find("plan-1")->name ==
@@ -117,7 +117,7 @@ TEST_CASE("a slip is told with what, when and words, and thanked for once it is 
   REQUIRE(s.press("next"));
   s.write("slip-words", "A biscuit");
   REQUIRE(s.press("tell"));
-  const slip_told* told = s.asked<slip_told>();
+  const reported_slip* told = s.asked<reported_slip>();
   REQUIRE(told != nullptr);
   CHECK(told->rule == "fast");
   CHECK(told->subject == "meal");
@@ -142,7 +142,7 @@ TEST_CASE("after telling a slip the start can be moved") {
   REQUIRE(s.press("slip-other"));
   REQUIRE(s.press("next"));
   REQUIRE(s.press("tell"));
-  s.m.tell(*s.asked<slip_told>());
+  s.m.tell(*s.asked<reported_slip>());
   REQUIRE(s.press("open-choose"));
   CHECK(s.u.open == "choose");
 }
@@ -159,9 +159,9 @@ TEST_CASE("the evening's list is told with what was ticked") {
   REQUIRE(s.press("evening-alarm"));
   REQUIRE(s.press("evening-power"));
   REQUIRE(s.press("done"));
-  REQUIRE(s.asked<checklist_told>() != nullptr);
-  CHECK(s.asked<checklist_told>()->name == "evening");
-  CHECK(s.asked<checklist_told>()->items == std::vector<std::string>{"sugar", "power"});
+  REQUIRE(s.asked<reported_checklist>() != nullptr);
+  CHECK(s.asked<reported_checklist>()->name == "evening");
+  CHECK(s.asked<reported_checklist>()->items == std::vector<std::string>{"sugar", "power"});
   CHECK(s.u.open.empty());
 }
 

@@ -2,9 +2,9 @@
 // One value holds all a view refers to, so that a test only changes what it is about.
 #pragma once
 
+#include "app/machine/files.hpp"
 #include "app/patient/screens/view.hpp"
-#include "app/patient/window/preview.hpp"
-#include "app/platform/files.hpp"
+#include "app/patient/shell/preview.hpp"
 
 #include "tests/support/repository.hpp"
 
@@ -57,8 +57,8 @@ public:
   }
   void open() { tell(opened{"made-up", "quarterbreath test", false, profile_text}); }
   void introduce() {
-    tell(person_told{"Marguerite Ångström-Fennimore", *parse_date("1957-02-11"),
-                     "Dr Isolde Fennimore", "QB7-4410-2", lab.name});
+    tell(reported_person{"Marguerite Ångström-Fennimore", *parse_date("1957-02-11"),
+                         "Dr Isolde Fennimore", "QB7-4410-2", lab.name});
   }
   // A plan of that test for that start.
   void plan_for(const std::string& civil, std::size_t test = 0) {
@@ -98,7 +98,7 @@ public:
   lab_profile lab = *read_profile(profile_text);
   std::vector<offered_test> tests;
   state s;
-  reading at{};
+  clock_reading at{};
   now_answer now;
   plan_preview preview;
   std::string trouble;

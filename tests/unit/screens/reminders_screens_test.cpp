@@ -13,7 +13,7 @@ struct reminders_stage : stage {
   explicit reminders_stage(float width = 360, float height = 640)
       : stage(draw_reminders, width, height) {
     u.open = "reminders";
-    h.draw = [this](kit& k) {
+    h.draw = [this](toolkit& k) {
       view v = m.get();
       v.places = {{"drives/BLUE", "The drive BLUE", true},
                   {"a-folder/quarterbreath/handed-over", "A folder on this device", false}};
@@ -24,7 +24,7 @@ struct reminders_stage : stage {
   std::vector<std::string> files;
 };
 
-const checklist_told written{reminders_list, {calendar_item, page_item}};
+const reported_checklist written{reminders_list, {calendar_item, page_item}};
 
 } // namespace
 
@@ -129,7 +129,7 @@ TEST_CASE("the reminders' pages fit every promised window, in practice too") {
         s.h.frames(1);
         INFO("page " << which << " at " << width << (practice ? " in practice" : ""));
         CHECK(s.h.faults() == std::vector<std::string>{});
-        for (int leaf = 0; s.h.find("page-more") != nullptr && leaf < 10; ++leaf) {
+        for (int panel = 0; s.h.find("page-more") != nullptr && panel < 10; ++panel) {
           REQUIRE(s.h.press("page-more"));
           CHECK(s.h.faults() == std::vector<std::string>{});
         }

@@ -2,7 +2,7 @@
 // Shared by the tests on cautions and those on medicines, hours and the start.
 #pragma once
 
-#include "app/patient/screens/choose_pages.hpp"
+#include "app/patient/screens/plan/choose_pages.hpp"
 #include "core/session/decide.hpp"
 #include "tests/unit/screens/stage.hpp"
 
@@ -33,13 +33,13 @@ inline void answered_but(stage& s, payload other) {
 }
 
 inline payload diabetes(caution_answer answer) {
-  return caution_told{"ask-diabetes", answer, asked_outcome::not_asked, "", ""};
+  return reported_caution{"ask-diabetes", answer, asked_outcome::not_asked, "", ""};
 }
 
 inline payload washed(const std::string& rule, washout_answer answer, const char* on = nullptr) {
   std::optional<civil_date> day;
   if (on != nullptr) day = *parse_date(on);
-  return washout_told{{rule, answer, day, false}, ""};
+  return reported_washout{{rule, answer, day, false}, ""};
 }
 
 inline void say_who(stage& s, const std::string& who) {

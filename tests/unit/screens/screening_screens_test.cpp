@@ -12,9 +12,9 @@ TEST_CASE("a caution is a plain question, and no is in the record at once") {
   CHECK(s.h.find("title")->name == first_test(s).cautions[0].question);
   CHECK(s.h.find("place")->name == question_one(first_test(s)));
   REQUIRE(s.press("none-true"));
-  REQUIRE(s.asked<caution_told>() != nullptr);
-  CHECK(s.asked<caution_told>()->rule == first_test(s).cautions[0].why.rule);
-  CHECK(s.asked<caution_told>()->answer == caution_answer::no);
+  REQUIRE(s.asked<reported_caution>() != nullptr);
+  CHECK(s.asked<reported_caution>()->rule == first_test(s).cautions[0].why.rule);
+  CHECK(s.asked<reported_caution>()->answer == caution_answer::no);
   s.settle();
   SECTION("the next question comes") {
     CHECK(s.h.find("title")->name == first_test(s).cautions[1].question);
@@ -37,8 +37,9 @@ TEST_CASE("yes to something to ask about leads to whom and what to ask, large en
   s.u.page = 502; // diabetes
   const bool unsure = GENERATE(false, true);
   REQUIRE(s.press(unsure ? "not-sure" : "one-true"));
-  REQUIRE(s.asked<caution_told>() != nullptr);
-  CHECK(s.asked<caution_told>()->answer == (unsure ? caution_answer::unsure : caution_answer::yes));
+  REQUIRE(s.asked<reported_caution>() != nullptr);
+  CHECK(s.asked<reported_caution>()->answer ==
+        (unsure ? caution_answer::unsure : caution_answer::yes));
   s.settle();
   CHECK(s.shown() == "choose-ask");
   CHECK(s.h.find("title")->name == "First ask your diabetes team");
@@ -74,7 +75,7 @@ TEST_CASE(
     CHECK(s.h.find("said")->name == "You said: yes.");
     REQUIRE(s.press("none-true"));
     s.settle();
-    CHECK(find_told_caution(s.m.s, "ask-diabetes")->what.answer == caution_answer::no);
+    CHECK(find_noted_caution(s.m.s, "ask-diabetes")->what.answer == caution_answer::no);
     CHECK(s.shown() == "choose-cautions"); // on to the next
   }
   SECTION("the answer goes on, with who said so and their words") {
@@ -85,7 +86,7 @@ TEST_CASE(
     CHECK(s.shown() == "choose-said");
     s.write("ask.words", "half the dose");
     REQUIRE(s.press("write-down"));
-    const caution_told* told = s.asked<caution_told>();
+    const reported_caution* told = s.asked<reported_caution>();
     REQUIRE(told != nullptr);
     CHECK(told->answer == caution_answer::yes);
     CHECK(told->outcome == asked_outcome::go_on);
@@ -94,7 +95,8 @@ TEST_CASE(
     s.settle();
     CHECK(s.shown() == "choose-cautions");
     CHECK(s.u.text.count("ask.words") == 0);
-    CHECK_FALSE(is_open(first_test(s).cautions[2], find_told_caution(s.m.s, "ask-diabetes")->what));
+    CHECK_FALSE(
+        is_open(first_test(s).cautions[2], find_noted_caution(s.m.s, "ask-diabetes")->what));
   }
   SECTION("or it is not this test") {
     REQUIRE(s.press("have-asked"));
@@ -103,9 +105,9 @@ TEST_CASE(
     CHECK_FALSE(s.press("write-down")); // who it was comes first
     s.write("ask.who.other", "my sister the nurse");
     REQUIRE(s.press("write-down"));
-    REQUIRE(s.asked<caution_told>() != nullptr);
-    CHECK(s.asked<caution_told>()->outcome == asked_outcome::not_this_test);
-    CHECK(s.asked<caution_told>()->who == "my sister the nurse");
+    REQUIRE(s.asked<reported_caution>() != nullptr);
+    CHECK(s.asked<reported_caution>()->outcome == asked_outcome::not_this_test);
+    CHECK(s.asked<reported_caution>()->who == "my sister the nurse");
     s.settle();
     CHECK(s.shown() == "choose-stop");
     CHECK(s.h.find("sugar")->name == "Do not take the sugar.");
@@ -183,7 +185,7 @@ TEST_CASE("a kit's code picks the test") {
   stage s(draw_choose);
   s.m.open();
   s.m.introduce();
-  s.m.tell(kit_told{"FV-M2-4K7-9", "FV-4K7", "lactose-25g", *parse_date("2027-06-30")});
+  s.m.tell(reported_kit{"FV-M2-4K7-9", "FV-4K7", "lactose-25g", *parse_date("2027-06-30")});
   SECTION("and the sugar is not asked") {
     CHECK(s.shown() == "choose-cautions");
     CHECK(s.u.text[draft::test] == "lactose-25g");
@@ -197,7 +199,7 @@ TEST_CASE("a kit's code picks the test") {
     CHECK(s.u.open.empty());
   }
   SECTION("one that this program does not know as well") {
-    s.m.tell(kit_told{"FV-ZZ-4K7-9", "FV-4K7", "sorbitol-5g", *parse_date("2027-06-30")});
+    s.m.tell(reported_kit{"FV-ZZ-4K7-9", "FV-4K7", "sorbitol-5g", *parse_date("2027-06-30")});
     CHECK(s.shown() == "choose-ask-kit");
   }
 }
@@ -205,7 +207,7 @@ TEST_CASE("a kit's code picks the test") {
 TEST_CASE("for another age the laboratory sets the test up") {
   stage s(draw_choose);
   at_the_questions(s);
-  s.m.tell(person_told{"Ottilie", *parse_date("2011-05-01"), "", "QB7", s.m.lab.name});
+  s.m.tell(reported_person{"Ottilie", *parse_date("2011-05-01"), "", "QB7", s.m.lab.name});
   CHECK(s.shown() == "choose-ask-age");
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
 }

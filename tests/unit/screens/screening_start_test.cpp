@@ -11,10 +11,10 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
   stage s(draw_choose);
   at_the_questions(s);
   for (const caution& c : first_test(s).cautions)
-    s.m.tell(caution_told{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+    s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
   const auto told = [&] {
-    REQUIRE(s.asked<washout_told>() != nullptr);
-    return s.asked<washout_told>()->what;
+    REQUIRE(s.asked<reported_washout>() != nullptr);
+    return s.asked<reported_washout>()->what;
   };
   SECTION("a course whose last day lies ahead") {
     CHECK(s.shown() == "choose-antibiotics");
@@ -58,7 +58,7 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     CHECK(s.h.find("rule")->name.find("keep taking them") != std::string::npos);
     REQUIRE(s.press("allowed"));
     say_who(s, "pharmacist");
-    const washout_told* agreed = s.asked<washout_told>();
+    const reported_washout* agreed = s.asked<reported_washout>();
     REQUIRE(agreed != nullptr);
     CHECK(agreed->what.agreed);
     CHECK(agreed->who == "My pharmacist");
@@ -72,14 +72,14 @@ TEST_CASE("something that happened is asked for its day, which may be unknown") 
   stage s(draw_choose);
   at_the_questions(s);
   for (const caution& c : first_test(s).cautions)
-    s.m.tell(caution_told{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+    s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
   s.u.page = 105;
   CHECK(s.shown() == "choose-colonoscopy");
   REQUIRE(s.press("dose-some"));
   CHECK(s.h.find("title")->name == "Which day was it?");
   REQUIRE(s.press("dose-unknown"));
-  REQUIRE(s.asked<washout_told>() != nullptr);
-  CHECK(s.asked<washout_told>()->what.answer == washout_answer::unknown);
+  REQUIRE(s.asked<reported_washout>() != nullptr);
+  CHECK(s.asked<reported_washout>()->what.answer == washout_answer::unknown);
   s.settle();
   CHECK(s.shown() == "choose-advice-colonoscopy");
   REQUIRE(s.press("ask-later"));
@@ -156,8 +156,8 @@ TEST_CASE("a start after the kit's last day is not offered, and none may be left
   stage s(draw_choose);
   answered_but(s, washed("antibiotics", washout_answer::last_on, "2027-03-20"));
   const bool in_time = GENERATE(true, false);
-  s.m.tell(kit_told{"FV-L2-4K7-9", "FV-4K7", "lactulose-10g",
-                    *parse_date(in_time ? "2027-04-20" : "2027-04-10")});
+  s.m.tell(reported_kit{"FV-L2-4K7-9", "FV-4K7", "lactulose-10g",
+                        *parse_date(in_time ? "2027-04-20" : "2027-04-10")});
   s.u.text[draft::date] = "2027-04-21";
   s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
   CHECK(s.shown() == "choose-start");
@@ -182,7 +182,8 @@ TEST_CASE("the plan says of medicines what was told") {
   s.m.tell(washed("laxatives", washout_answer::last_on, "2027-03-28"));
   s.m.tell(washed("prokinetics", washout_answer::until, "2027-04-03"));
   s.m.tell(washed("colonoscopy", washout_answer::last_on, "2027-03-10"));
-  s.m.tell(washout_told{{"anti-diarrhoeals", washout_answer::cannot_stop, {}, true}, "My doctor"});
+  s.m.tell(
+      reported_washout{{"anti-diarrhoeals", washout_answer::cannot_stop, {}, true}, "My doctor"});
   s.h.frames(1);
   const auto moments = plan_moments(s.m.get(), *s.m.s.test, s.m.s.planned->what);
   const auto row = [&](const std::string& words) {

@@ -3,19 +3,19 @@
 #pragma once
 
 #include "app/patient/screens/screens.hpp"
-#include "tests/unit/kit/harness.hpp"
 #include "tests/unit/screens/prepare_views.hpp"
+#include "tests/unit/ui/harness.hpp"
 
 #include <catch2/catch.hpp>
 
 namespace qb::test {
 
-using screen = maybe_wish (*)(kit&, const view&, ui_state&);
+using screen = maybe_wish (*)(toolkit&, const view&, ui_state&);
 
 struct stage {
   explicit stage(screen shown_first, float width = 360, float height = 640)
       : what(shown_first), h(width, height) {
-    h.draw = [this](kit& k) {
+    h.draw = [this](toolkit& k) {
       const view v = m.get();
       if (auto w = what(k, v, u)) wished = w;
     };
@@ -61,7 +61,7 @@ struct stage {
   // words.
   void fits_on_every_leaf() {
     constexpr int most_leaves = 10;
-    for (int leaf = 0; leaf < most_leaves; ++leaf) {
+    for (int panel = 0; panel < most_leaves; ++panel) {
       CHECK(h.faults() == std::vector<std::string>{});
       for (const element& e : h.seen().elements)
         CHECK((e.name + e.value).find_first_of("[]{}") == std::string::npos);
@@ -90,9 +90,9 @@ inline void say_no_to_cautions(stage& s) {
 // All cautions of the first test and all its washouts, answered so that nothing stands against it.
 inline void nothing_against(made_view& m) {
   for (const caution& c : m.tests.front().test.cautions)
-    m.tell(caution_told{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+    m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
   for (const washout& w : m.tests.front().test.washouts)
-    m.tell(washout_told{{w.why.rule, washout_answer::never, {}, false}, ""});
+    m.tell(reported_washout{{w.why.rule, washout_answer::never, {}, false}, ""});
 }
 
 inline void planned(made_view& m) {

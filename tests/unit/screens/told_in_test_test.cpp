@@ -35,7 +35,7 @@ TEST_CASE("a broken tube is told at once, and no other takes its place") {
   stage s(draw_screen);
   to_after_three(s);
   choose_mishap(s, "mishap-broken");
-  const auto* fact = s.asked<comment_told>();
+  const auto* fact = s.asked<reported_comment>();
   REQUIRE(fact != nullptr);
   CHECK(fact->words == "Tube 3 is broken");
   s.settle();
@@ -77,7 +77,7 @@ TEST_CASE("food told in the test is thanked for, and the tubes go on") {
   choose_mishap(s, "mishap-slip");
   press_all(s, {"slip-fast-meal", "next"});
   REQUIRE(s.press("tell"));
-  REQUIRE(s.asked<slip_told>() != nullptr);
+  REQUIRE(s.asked<reported_slip>() != nullptr);
   s.settle();
   CHECK(s.shown() == "slip-thanks");
   CHECK(s.h.find("means")->name.find("Go on with the tubes") == 0);
@@ -119,7 +119,7 @@ TEST_CASE("after a restart with a clock that nothing keeps it says what is sure"
 TEST_CASE("a drink told before tube 1 is no reason to say that the device was off") {
   stage s(draw_screen);
   to_tube_1(s);
-  s.m.tell(drink_told{s.m.at.wall - std::chrono::minutes{4}, how_known::told});
+  s.m.tell(reported_drink{s.m.at.wall - std::chrono::minutes{4}, how_known::told});
   s.m.tell(drink_ended{true});
   CHECK(s.shown() == "wait");
   CHECK(s.h.find("holds")->name == "No food, gum, smoke or sleep.");
@@ -142,7 +142,7 @@ TEST_CASE("what to write on paper stands large while a disk refuses, in every wi
   for (const auto& [width, height] : sizes) {
     stage s(draw_screen, width, height);
     to_rest(s);
-    s.m.tell(unwell_told{});
+    s.m.tell(reported_unwell{});
     s.m.tell(unwell_over{});
     s.m.trouble = s.m.t("trouble.disk");
     s.m.paper_what = s.m.t("trouble.paper.closed", {{"n", "2"}});

@@ -11,14 +11,14 @@ namespace {
 
 const instant start = utc("2027-04-06T06:30:00Z");
 
-caution_told answered(const std::string& rule, caution_answer answer) {
+reported_caution answered(const std::string& rule, caution_answer answer) {
   return {rule, answer, asked_outcome::not_asked, "", ""};
 }
-caution_told asked(const std::string& rule, asked_outcome outcome,
-                   caution_answer answer = caution_answer::yes) {
+reported_caution asked(const std::string& rule, asked_outcome outcome,
+                       caution_answer answer = caution_answer::yes) {
   return {rule, answer, outcome, "my diabetes nurse", "half the insulin, then as usual"};
 }
-washout_told taken(washout_answer answer, std::optional<civil_date> on = std::nullopt) {
+reported_washout taken(washout_answer answer, std::optional<civil_date> on = std::nullopt) {
   return {{"antibiotics", answer, on, false}, ""};
 }
 civil_date day(const char* text) {
@@ -46,13 +46,13 @@ TEST_CASE("who answers yes to diabetes waits with the plan until who answered is
   CHECK(p.refused(plan_of(start)) == "no.ask-first");
   CHECK(p.no.expected == "Somebody must be asked first. The plan waits for the answer.");
   // An answer without a name is no answer.
-  caution_told nobody = asked("ask-diabetes", asked_outcome::go_on);
+  reported_caution nobody = asked("ask-diabetes", asked_outcome::go_on);
   nobody.who.clear();
   CHECK(p.refused(nobody) == "no.who-answered");
   CHECK(p.refused(plan_of(start)) == "no.ask-first");
   REQUIRE(p.tell(asked("ask-diabetes", asked_outcome::go_on)));
   CHECK(p.refused(plan_of(start)) == "");
-  const told_caution* told = find_told_caution(p.current(), "ask-diabetes");
+  const noted_caution* told = find_noted_caution(p.current(), "ask-diabetes");
   REQUIRE(told != nullptr);
   CHECK(told->seqs.size() == 2); // both answers stay in the record; the last counts
   CHECK(told->what.who == "my diabetes nurse");
@@ -99,7 +99,7 @@ TEST_CASE("a caution of another sugar does not close this one") {
 
 TEST_CASE("a child's plan is refused kindly, and an adult's birthday counts to the day") {
   known_person p;
-  person_told who = invented_person();
+  reported_person who = invented_person();
   who.birth_date = day("2009-04-07"); // 18 the day after the test
   REQUIRE(p.tell(who));
   CHECK(p.refused(plan_of(start)) == "no.age");
@@ -111,7 +111,7 @@ TEST_CASE("a child's plan is refused kindly, and an adult's birthday counts to t
 
 TEST_CASE("a kit for another test, or too old on the day, is refused with whom to call") {
   known_person p;
-  kit_told kit{"FV2C-7HM2-3N4Q", "FV-2C7H", "lactose-25g", day("2027-12-31")};
+  reported_kit kit{"FV2C-7HM2-3N4Q", "FV-2C7H", "lactose-25g", day("2027-12-31")};
   REQUIRE(p.tell(kit));
   CHECK(p.refused(plan_of(start)) == "no.other-kit");
   CHECK(p.no.expected == "Your kit is for another test. Please call the laboratory.");
@@ -128,12 +128,12 @@ TEST_CASE("a kit for another test, or too old on the day, is refused with whom t
 
 TEST_CASE("the kit's answer is checked like any other, and stands once tube 1 is closed") {
   patient p;
-  const kit_told kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", day("2027-12-31")};
+  const reported_kit kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", day("2027-12-31")};
   CHECK(p.refused(kit) == "no.not-open");
   p.through_tube_1();
   CHECK(p.refused(kit) == "no.started");
   known_person q;
-  kit_told wrong = kit;
+  reported_kit wrong = kit;
   wrong.code.clear();
   CHECK(q.refused(wrong) == "no.empty");
   wrong = kit;
@@ -145,7 +145,7 @@ TEST_CASE("a plan that was called off leaves its history, and another may be mad
   patient p;
   p.open_and_plan();
   p.pass_the_gate();
-  REQUIRE(p.tell(slip_told{"fast", p.clock.wall() - 1h, how_known::told, "tea", "drink"}));
+  REQUIRE(p.tell(reported_slip{"fast", p.clock.wall() - 1h, how_known::told, "tea", "drink"}));
   REQUIRE(p.tell(plan_called_off{"a cold"}));
   CHECK_FALSE(p.current().planned.has_value());
   CHECK_FALSE(p.current().test.has_value());
@@ -197,17 +197,17 @@ TEST_CASE("an answer about a medicine has a day where it needs one, and the last
   CHECK(p.refused(taken(washout_answer::cannot_stop)) == "");
   CHECK(p.refused(taken(washout_answer::unknown)) == "");
   CHECK(p.refused(taken(washout_answer::last_on, day("2027-03-01"))) == "");
-  const told_washout_answer* told = find_told_washout(p.current(), "antibiotics");
+  const noted_washout* told = find_noted_washout(p.current(), "antibiotics");
   REQUIRE(told != nullptr);
   CHECK(told->seqs.size() == 3);
   CHECK(told->what.what.on == day("2027-03-01"));
   CHECK(p.current().washouts.size() == 1);
-  CHECK(find_told_washout(p.current(), "laxatives") == nullptr);
+  CHECK(find_noted_washout(p.current(), "laxatives") == nullptr);
 }
 
 TEST_CASE("going on in spite of a medicine needs the name of who agreed") {
   known_person p;
-  washout_told told{{"laxatives", washout_answer::cannot_stop, std::nullopt, true}, ""};
+  reported_washout told{{"laxatives", washout_answer::cannot_stop, std::nullopt, true}, ""};
   CHECK(p.refused(told) == "no.who-answered");
   told.who = "the laboratory";
   CHECK(p.refused(told) == "");
@@ -245,7 +245,7 @@ TEST_CASE("starting with less than asked is in the record, with who agreed") {
   patient p;
   p.open_and_plan();
   p.clock.pass(utc("2027-04-06T06:28:00Z") - p.clock.wall());
-  REQUIRE(p.tell(ready_told{gate_checks(), {"fast"}, "the laboratory"}));
+  REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, "the laboratory"}));
   CHECK(p.current().ready_not_kept == std::vector<std::string>{"fast"});
   CHECK(p.current().ready_agreed == "the laboratory");
   REQUIRE(p.tell(plan_of(utc("2027-04-07T06:30:00Z"))));
@@ -255,7 +255,7 @@ TEST_CASE("starting with less than asked is in the record, with who agreed") {
 
 TEST_CASE("an answer that could not be read back from the record does not get into it") {
   known_person p;
-  caution_told told = asked("ask-diabetes", asked_outcome::go_on);
+  reported_caution told = asked("ask-diabetes", asked_outcome::go_on);
   told.words = "two\nlines";
   CHECK(p.refused(told) == "no.one-line");
   told = asked("ask-diabetes", asked_outcome::go_on);
@@ -264,6 +264,6 @@ TEST_CASE("an answer that could not be read back from the record does not get in
   CHECK(p.refused(answered("", caution_answer::no)) == "no.empty");
   REQUIRE(p.tell(plan_of(start)));
   CHECK(p.refused(plan_called_off{"two\nlines"}) == "no.one-line");
-  CHECK(p.refused(slip_told{"fast", p.clock.wall(), how_known::told, "", "two\nlines"}) ==
+  CHECK(p.refused(reported_slip{"fast", p.clock.wall(), how_known::told, "", "two\nlines"}) ==
         "no.one-line");
 }

@@ -43,7 +43,7 @@ TEST_CASE("a kiosk restarted in 1970 keeps the grid by what is sure, then by the
   p.clock.pass(20s);
   p.clock.step(lost);
   p.clock.synchronised = true;
-  REQUIRE(p.tell(comment_told{"The clock is right again."}));
+  REQUIRE(p.tell(reported_comment{"The clock is right again."}));
   CHECK(p.current().grid->at(p.clock.look()).length == before + 6min + 20s);
   const auto anew = found(p, "clock-measured-anew");
   REQUIRE(anew);
@@ -67,7 +67,7 @@ TEST_CASE("a tube closed between the restart and the clock set right keeps the t
   const taken_breath as_known = *p.tube(3).taken;
   p.clock.step(3h);
   p.clock.synchronised = true;
-  REQUIRE(p.tell(comment_told{"Set right."}));
+  REQUIRE(p.tell(reported_comment{"Set right."}));
   CHECK(p.tube(3).taken->since_anchor == as_known.since_anchor);
   CHECK(p.tube(3).taken->sure == certainty::by_wall);
   CHECK(p.tube(3).taken->closed == as_known.closed);
@@ -95,7 +95,7 @@ TEST_CASE("ten minutes of suspend between two looks are time that passed, and no
   p.score(1);
   const duration before = p.current().grid->at(p.clock.look()).length;
   p.clock.pass(10min);
-  REQUIRE(p.tell(comment_told{"The lid was shut."}));
+  REQUIRE(p.tell(reported_comment{"The lid was shut."}));
   CHECK(p.current().grid->at(p.clock.look()).length == before + 10min);
   CHECK(p.current().clock_changes.empty());
 }
@@ -107,7 +107,7 @@ TEST_CASE("summer time ending during the test moves no due time, and the labels 
   REQUIRE(p.tell(invented_person()));
   p.clock.pass(utc("2027-10-31T00:48:00Z") - p.clock.wall());
   REQUIRE(p.tell(plan_of(utc("2027-10-31T00:50:00Z"))));
-  REQUIRE(p.tell(ready_told{gate_checks()}));
+  REQUIRE(p.tell(reported_ready{gate_checks()}));
   REQUIRE(p.tell(sugar_set_aside{}));
   p.score(1);
   p.clock.pass(110s);
@@ -142,6 +142,6 @@ TEST_CASE("a clock set by years is told in days") {
   patient p;
   p.through_the_drink();
   p.clock.step(-24h * 3652);
-  REQUIRE(p.tell(comment_told{"What year is it?"}));
+  REQUIRE(p.tell(reported_comment{"What year is it?"}));
   CHECK(found(p, "clock-stepped")->words == "the device's clock was set back by 3652 days");
 }

@@ -18,7 +18,7 @@ std::int64_t closing_of(const patient& p, int n) {
   return p.tube(n).taken->seq;
 }
 
-symptoms_told scores(int n, int bloating) {
+reported_symptoms scores(int n, int bloating) {
   return {sample_number(n), {{"bloating", bloating}, {"pain", 0}, {"nausea", std::nullopt}}, ""};
 }
 
@@ -35,7 +35,7 @@ TEST_CASE("a drink before tube 1 anchors the grid, and there is no baseline any 
   to_the_gate_passed(p);
   p.clock.pass(6min);
   const instant began = p.clock.wall() - 4min;
-  REQUIRE(p.tell(drink_told{began, how_known::told}));
+  REQUIRE(p.tell(reported_drink{began, how_known::told}));
   REQUIRE(p.current().grid.has_value());
   CHECK(p.current().grid->from_drink);
   CHECK(p.current().grid->anchor.wall == began);
@@ -50,7 +50,7 @@ TEST_CASE("a drink before tube 1 anchors the grid, and there is no baseline any 
   p.clock.pass(1min);
   CHECK(p.current().grid->at(p.clock.look()).length == 5min);
   // A baseline that was blown before it can still be told; the grid stays.
-  REQUIRE(p.tell(breath_told{one, began + 3h - 2min, how_known::told}));
+  REQUIRE(p.tell(reported_breath{one, began + 3h - 2min, how_known::told}));
   CHECK(p.current().grid->anchor.wall == began);
   CHECK(p.tube(1).taken->since_anchor == -2min);
 }
@@ -60,27 +60,27 @@ TEST_CASE("a drink that nobody pressed is told afterwards, and does not move the
   p.through_tube_1();
   const instant anchor = p.current().grid->anchor.wall;
   p.clock.pass(5min);
-  REQUIRE(p.tell(drink_told{p.clock.wall() - 3min, how_known::estimated}));
+  REQUIRE(p.tell(reported_drink{p.clock.wall() - 3min, how_known::estimated}));
   CHECK(p.current().grid->anchor.wall == anchor);
   CHECK_FALSE(p.current().grid->from_drink);
   CHECK(p.current().drink_start_how == how_known::estimated);
   CHECK(between(p.current().drink_start->at, p.clock.look()).length == 3min);
-  CHECK(p.refused(drink_told{p.clock.wall(), how_known::told}) == "no.drink-started");
+  CHECK(p.refused(reported_drink{p.clock.wall(), how_known::told}) == "no.drink-started");
 }
 
 TEST_CASE("what became of the drink is told with how much was kept and when") {
   patient p;
   p.through_tube_1();
-  const drink_trouble_told sick{drink_mishap::vomited, drink_part::less_than_half, p.clock.wall(),
-                                how_known::told, ""};
+  const reported_drink_trouble sick{drink_mishap::vomited, drink_part::less_than_half,
+                                    p.clock.wall(), how_known::told, ""};
   CHECK(p.refused(sick) == "no.drink-not-started");
   REQUIRE(p.tell(drink_started{}));
   p.clock.pass(20min);
-  REQUIRE(p.tell(drink_trouble_told{drink_mishap::vomited, drink_part::less_than_half,
-                                    p.clock.wall() - 2min, how_known::told, ""}));
+  REQUIRE(p.tell(reported_drink_trouble{drink_mishap::vomited, drink_part::less_than_half,
+                                        p.clock.wall() - 2min, how_known::told, ""}));
   REQUIRE(p.current().drink_troubles.size() == 1);
   CHECK(p.current().drink_troubles[0].what.kept == drink_part::less_than_half);
-  drink_trouble_told later = sick;
+  reported_drink_trouble later = sick;
   later.when = p.clock.wall() + 1ms;
   CHECK(p.refused(later) == "no.future");
 }
@@ -123,8 +123,8 @@ TEST_CASE("a correction of tube 1 never moves the grid") {
 TEST_CASE("the drink's start and end are put right as times are") {
   patient p;
   p.through_the_drink();
-  const marked_reading start = *p.current().drink_start;
-  const marked_reading end = *p.current().drink_end;
+  const noted_moment start = *p.current().drink_start;
+  const noted_moment end = *p.current().drink_end;
   REQUIRE(p.tell(corrected{start.seq, right_time{start.at.wall + 20s, how_known::told}, "late"}));
   CHECK(p.current().drink_start->at.wall == start.at.wall + 20s);
   CHECK(p.current().drink_start_how == how_known::told);
@@ -235,7 +235,7 @@ TEST_CASE("the guide's end, the press and a told time are all kept") {
   const instant third = p.clock.wall();
   REQUIRE(p.tell(breath_begun{three}));
   p.clock.pass(6min);
-  REQUIRE(p.tell(breath_told{three, third + 12s, how_known::estimated}));
+  REQUIRE(p.tell(reported_breath{three, third + 12s, how_known::estimated}));
   CHECK(p.tube(3).taken->guide_end == third + 10s);
   CHECK(p.tube(3).taken->closed == third + 12s);
 }
@@ -254,7 +254,7 @@ TEST_CASE("a marked rise asks the warning signs once, a smaller one does not") {
   p.wait_for(2);
   p.breathe(2);
   p.label(2);
-  CHECK(p.refused(red_flags_told{two, {}}) == "no.not-scored");
+  CHECK(p.refused(reported_red_flags{two, {}}) == "no.not-scored");
   REQUIRE(p.tell(scores(2, 5)));
   CHECK(p.now().what == step::wait);
   p.wait_for(3);
@@ -264,7 +264,7 @@ TEST_CASE("a marked rise asks the warning signs once, a smaller one does not") {
   CHECK(p.now().what == step::red_flags);
   CHECK(p.now().sample == three);
   CHECK_FALSE(p.current().unwell.has_value()); // a score alone never raises an alarm
-  REQUIRE(p.tell(red_flags_told{three, {}}));
+  REQUIRE(p.tell(reported_red_flags{three, {}}));
   CHECK(p.now().what == step::wait);
   p.wait_for(4);
   p.breathe(4);
@@ -281,10 +281,10 @@ TEST_CASE("a marked rise asks the warning signs once, a smaller one does not") {
 TEST_CASE("who gave the scores is kept with them, and can change") {
   patient p;
   p.open_and_plan();
-  REQUIRE(p.tell(scorer_told{false, "my daughter"}));
+  REQUIRE(p.tell(reported_scorer{false, "my daughter"}));
   p.pass_the_gate();
   p.score(1);
-  REQUIRE(p.tell(scorer_told{true, ""}));
+  REQUIRE(p.tell(reported_scorer{true, ""}));
   CHECK(p.tube(1).scored_by->who == "my daughter");
   p.breathe(1);
   p.label(1);

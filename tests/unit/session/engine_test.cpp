@@ -11,7 +11,7 @@ namespace {
 
 // What of an answer a screen shows as another picture, times left aside, with whether the next
 // breath may begin.
-std::string picture(const patient& p, const reading& at) {
+std::string picture(const patient& p, const clock_reading& at) {
   const now_answer a = what_now(p.current(), at);
   std::string out = std::to_string(static_cast<int>(a.what)) + "/" +
                     (a.sample ? std::to_string(a.sample->value()) : "-") +
@@ -27,7 +27,7 @@ std::string picture(const patient& p, const reading& at) {
   return out + (begin ? " may" : " " + begin.error().where);
 }
 
-reading later(reading r, duration d) {
+clock_reading later(clock_reading r, duration d) {
   r.wall += d;
   if (r.boot) *r.boot += d;
   return r;
@@ -60,12 +60,12 @@ TEST_CASE("after a failed write nothing is folded and nothing more is accepted")
   const auto seq = p.current().seq;
   const auto kept = p.keeper.kept.size();
   p.keeper.fails = true;
-  CHECK_FALSE(p.tell(comment_told{"lost"}));
+  CHECK_FALSE(p.tell(reported_comment{"lost"}));
   CHECK(exit_status(p.no) == 1);
   CHECK(p.current().seq == seq);
   CHECK_FALSE(p.e.saving());
   p.keeper.fails = false; // the disk has room again, but the keeper was not reopened
-  CHECK_FALSE(p.tell(comment_told{"still refused"}));
+  CHECK_FALSE(p.tell(reported_comment{"still refused"}));
   CHECK(p.no.kind == refusal_kind::machine);
   CHECK(p.e.failure().has_value());
   CHECK(p.keeper.kept.size() == kept);
@@ -90,10 +90,10 @@ TEST_CASE("a command and what the clocks did before it are one batch, the clocks
   patient p;
   p.open_and_plan();
   p.clock.step(10min);
-  REQUIRE(p.tell(comment_told{"x"}));
+  REQUIRE(p.tell(reported_comment{"x"}));
   REQUIRE(p.keeper.kept.size() == 5);
   CHECK(std::holds_alternative<clock_changed>(p.keeper.kept[3].what));
-  CHECK(std::holds_alternative<comment_told>(p.keeper.kept[4].what));
+  CHECK(std::holds_alternative<reported_comment>(p.keeper.kept[4].what));
 }
 
 TEST_CASE("the next change is when the answer changes, and not before") {
@@ -104,7 +104,7 @@ TEST_CASE("the next change is when the answer changes, and not before") {
   const auto follow = [&](bool every_wake_shows) {
     while (const auto change = p.now().next_change) {
       REQUIRE(*change > duration{0});
-      const reading here = p.clock.look();
+      const clock_reading here = p.clock.look();
       const std::string now = picture(p, here);
       INFO(now << " in " << change->count() << " ms");
       CHECK(picture(p, later(here, *change - 1ms)) == now);
@@ -117,7 +117,7 @@ TEST_CASE("the next change is when the answer changes, and not before") {
   };
   follow(true); // up to the start
   CHECK(steps >= 4);
-  REQUIRE(p.tell(ready_told{gate_checks()}));
+  REQUIRE(p.tell(reported_ready{gate_checks()}));
   REQUIRE(p.tell(sugar_set_aside{}));
   p.score(1);
   REQUIRE(p.tell(breath_begun{sample_number(1)}));
@@ -138,7 +138,7 @@ TEST_CASE("the next change on the grid, with the drink taken and all tubes let g
   p.score(1);
   int steps = 0;
   while (const auto change = p.now().next_change) {
-    const reading here = p.clock.look();
+    const clock_reading here = p.clock.look();
     const std::string now = picture(p, here);
     INFO(now << " in " << change->count() << " ms");
     CHECK(picture(p, later(here, *change - 1ms)) == now);

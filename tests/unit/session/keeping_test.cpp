@@ -34,8 +34,8 @@ struct kiosk {
     events.push_back(e);
     s = apply(std::move(s), e);
   }
-  [[nodiscard]] reading now() const {
-    reading r;
+  [[nodiscard]] clock_reading now() const {
+    clock_reading r;
     r.wall = wall;
     r.boot = boot_time{boot};
     r.boot_id = boot_id;
@@ -85,17 +85,17 @@ TEST_CASE("whoever says that the test is theirs begins the hours anew, also afte
   kiosk k(false);
   k.pass(72h);
   CHECK(k.due());
-  k.add(checklist_told{kept_list, {mine_item}});
+  k.add(reported_checklist{kept_list, {mine_item}});
   CHECK_FALSE(k.due());
   k.pass(72h - 1s);
   CHECK_FALSE(k.due());
   k.pass(1s);
   CHECK(k.due());
   patient p;
-  CHECK(p.refused(checklist_told{kept_list, {mine_item}}) == "no.plan-first");
+  CHECK(p.refused(reported_checklist{kept_list, {mine_item}}) == "no.plan-first");
   REQUIRE(p.tell(opened{"x", "y", false, kiosk_profile()}));
-  CHECK(p.tell(checklist_told{kept_list, {mine_item}})); // nothing is planned yet
-  CHECK(p.refused(checklist_told{"evening", {}}) == "no.plan-first");
+  CHECK(p.tell(reported_checklist{kept_list, {mine_item}})); // nothing is planned yet
+  CHECK(p.refused(reported_checklist{"evening", {}}) == "no.plan-first");
 }
 
 TEST_CASE("a wall clock set a year ahead erases nothing, with and without a time service") {
@@ -147,7 +147,7 @@ TEST_CASE("an entry counts anew, the program's own remarks do not") {
   k.add(resumed{});
   k.pass(1h);
   CHECK(k.due());
-  k.add(comment_told{"I am back"});
+  k.add(reported_comment{"I am back"});
   CHECK_FALSE(k.due());
   CHECK(k.until().at == utc("2027-04-08T12:00:00Z"));
   k.pass(72h);
@@ -168,7 +168,7 @@ TEST_CASE("a plan for next week is kept until three days after its end") {
 TEST_CASE("a device of one's own keeps its tests, and practice is nobody's") {
   patient own;
   own.open_and_plan();
-  reading much_later = own.clock.look();
+  clock_reading much_later = own.clock.look();
   much_later.wall += 24h * 3650;
   CHECK_FALSE(kept_until_of(own.current(), own.e.events(), much_later).has_value());
 }

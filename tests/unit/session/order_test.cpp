@@ -27,7 +27,7 @@ TEST_CASE("the start has an order: sugar set aside, symptoms, tube 1, label, dri
   p.clock.pass(1s); // the last hour begins at 06:30 in London
   CHECK(p.now().what == step::gate);
   CHECK(p.refused(sugar_set_aside{}) == "no.gate");
-  REQUIRE(p.tell(ready_told{gate_checks()}));
+  REQUIRE(p.tell(reported_ready{gate_checks()}));
   CHECK(p.now().what == step::sugar);
   CHECK(p.refused(breath_begun{one}) == "no.sugar-first");
   REQUIRE(p.tell(sugar_set_aside{}));
@@ -134,7 +134,7 @@ TEST_CASE("a tube counts as missed after its last call, and a breath told undoes
   CHECK(p.now().missed == std::vector<sample_number>{two});
   CHECK(p.refused(breath_begun{two}) == "no.missed");
   const instant really = p.current().grid->anchor.wall + 16min;
-  REQUIRE(p.tell(breath_told{two, really, how_known::told}));
+  REQUIRE(p.tell(reported_breath{two, really, how_known::told}));
   CHECK(p.now().missed.empty());
   CHECK(p.tube(2).taken->closed == really);
   CHECK(p.tube(2).taken->how == how_known::told);
@@ -160,7 +160,7 @@ TEST_CASE("before the drink a repeat of tube 1 moves the grid, after it nothing 
   const instant anchor = p.current().grid->anchor.wall;
   CHECK(p.refused(repeat_wanted{one, "again"}) == "no.repeat-late");
   // A correction told later changes the record, not the grid.
-  REQUIRE(p.tell(breath_told{one, anchor - 1min, how_known::told}));
+  REQUIRE(p.tell(reported_breath{one, anchor - 1min, how_known::told}));
   CHECK(p.current().grid->anchor.wall == anchor);
   CHECK(p.tube(1).taken->closed == anchor - 1min);
 }

@@ -17,8 +17,8 @@ const sample_number two(2);
 TEST_CASE("nothing is recorded before the test is opened, and it is opened once") {
   patient p;
   CHECK(p.refused(invented_person()) == "no.not-open");
-  CHECK(p.refused(comment_told{"x"}) == "no.not-open");
-  CHECK(p.refused(unwell_told{}) == "no.not-open");
+  CHECK(p.refused(reported_comment{"x"}) == "no.not-open");
+  CHECK(p.refused(reported_unwell{}) == "no.not-open");
   CHECK(p.refused(resumed{}) == "no.not-open");
   CHECK(p.refused(clock_changed{}) == "no.not-open");
   CHECK(p.refused(exported{}) == "no.plan-first");
@@ -32,7 +32,7 @@ TEST_CASE("nothing is recorded before the test is opened, and it is opened once"
 TEST_CASE("a test needs a name and a kit number, and a birth date that exists") {
   patient p;
   REQUIRE(p.tell(opened{"x", "y", false, fenwick_text()}));
-  person_told who = invented_person();
+  reported_person who = invented_person();
   who.name.clear();
   CHECK(p.refused(who) == "no.empty");
   who = invented_person();
@@ -60,19 +60,20 @@ TEST_CASE("what could not be read back from the record does not get into it") {
   // A row that the strict reader refuses would lock the person out of the whole test.
   patient p;
   p.through_the_drink();
-  CHECK(p.refused(comment_told{"two\nlines"}) == "no.one-line");
-  CHECK(p.refused(comment_told{"a\ttab"}) == "no.one-line");
-  CHECK(p.refused(comment_told{"half a letter \xC3"}) == "no.one-line");
-  CHECK(p.refused(comment_told{""}) == "no.empty");
-  CHECK(p.refused(comment_told{std::string(501, 'x')}) == "no.too-long");
-  CHECK(p.refused(symptoms_told{one, {}, "two\nlines"}) == "no.one-line");
+  CHECK(p.refused(reported_comment{"two\nlines"}) == "no.one-line");
+  CHECK(p.refused(reported_comment{"a\ttab"}) == "no.one-line");
+  CHECK(p.refused(reported_comment{"half a letter \xC3"}) == "no.one-line");
+  CHECK(p.refused(reported_comment{""}) == "no.empty");
+  CHECK(p.refused(reported_comment{std::string(501, 'x')}) == "no.too-long");
+  CHECK(p.refused(reported_symptoms{one, {}, "two\nlines"}) == "no.one-line");
   CHECK(p.refused(repeat_wanted{one, "two\nlines"}) == "no.repeat-late");
-  CHECK(p.refused(slip_told{"", p.clock.wall(), how_known::told, ""}) == "no.empty");
-  CHECK(p.refused(checklist_told{"", {}}) == "no.empty");
-  CHECK(p.refused(checklist_told{"evening", {""}}) == "no.empty");
-  CHECK(p.refused(checklist_told{"evening", std::vector<std::string>(65, "x")}) == "no.too-long");
+  CHECK(p.refused(reported_slip{"", p.clock.wall(), how_known::told, ""}) == "no.empty");
+  CHECK(p.refused(reported_checklist{"", {}}) == "no.empty");
+  CHECK(p.refused(reported_checklist{"evening", {""}}) == "no.empty");
+  CHECK(p.refused(reported_checklist{"evening", std::vector<std::string>(65, "x")}) ==
+        "no.too-long");
   CHECK(p.refused(test_ended{"two\nlines"}) == "no.one-line");
-  CHECK(p.refused(comment_told{"\"quotes\", \\ and \xC3\xA9"}) == "");
+  CHECK(p.refused(reported_comment{"\"quotes\", \\ and \xC3\xA9"}) == "");
 }
 
 TEST_CASE("the plan cannot be changed once tube 1 is closed") {
@@ -86,7 +87,7 @@ TEST_CASE("the plan cannot be changed once tube 1 is closed") {
   p.score(1);
   p.breathe(1);
   CHECK(p.refused(plan_of(utc("2027-04-07T06:30:00Z"))) == "no.started");
-  CHECK(p.refused(ready_told{gate_checks()}) == "no.started");
+  CHECK(p.refused(reported_ready{gate_checks()}) == "no.started");
 }
 
 TEST_CASE("a test whose samples lie nearer than the laboratory's bounds allow is not planned") {
@@ -119,7 +120,7 @@ TEST_CASE("the gate wants every line") {
   for (std::size_t i = 0; i < gate_checks().size(); ++i) {
     auto checks = gate_checks();
     checks.erase(checks.begin() + static_cast<std::ptrdiff_t>(i));
-    CHECK(p.refused(ready_told{checks}) == "no.gate");
+    CHECK(p.refused(reported_ready{checks}) == "no.gate");
   }
 }
 
@@ -130,10 +131,10 @@ TEST_CASE("tubes have the numbers of the protocol and no others") {
     const sample_number none(n);
     CHECK(p.refused(breath_begun{none}) == "no.no-such-tube");
     CHECK(p.refused(tube_closed{none}) == "no.no-such-tube");
-    CHECK(p.refused(breath_told{none, p.clock.wall(), how_known::told}) == "no.no-such-tube");
+    CHECK(p.refused(reported_breath{none, p.clock.wall(), how_known::told}) == "no.no-such-tube");
     CHECK(p.refused(repeat_wanted{none, ""}) == "no.no-such-tube");
     CHECK(p.refused(label_written{none}) == "no.no-such-tube");
-    CHECK(p.refused(symptoms_told{none, {}, ""}) == "no.no-such-tube");
+    CHECK(p.refused(reported_symptoms{none, {}, ""}) == "no.no-such-tube");
   }
 }
 
@@ -142,7 +143,7 @@ TEST_CASE("a breath is begun once, for the tube whose time it is") {
   p.open_and_plan();
   p.pass_the_gate();
   CHECK(p.refused(breath_begun{two}) == "no.tube-1-first");
-  CHECK(p.refused(breath_told{two, p.clock.wall(), how_known::told}) == "no.tube-1-first");
+  CHECK(p.refused(reported_breath{two, p.clock.wall(), how_known::told}) == "no.tube-1-first");
   CHECK(p.refused(tube_closed{one}) == "no.no-breath");
   CHECK(p.refused(breath_abandoned{one, ""}) == "no.no-breath");
   REQUIRE(p.tell(breath_begun{one}));
@@ -160,9 +161,9 @@ TEST_CASE("a time that is still to come is not believed") {
   patient p;
   p.through_the_drink();
   const instant soon = p.clock.wall() + 1min;
-  CHECK(p.refused(slip_told{"fast", soon, how_known::told, ""}) == "no.future");
-  CHECK(p.refused(breath_told{two, soon, how_known::told}) == "no.future");
-  CHECK(p.refused(breath_told{two, p.current().grid->anchor.wall, how_known::told}) ==
+  CHECK(p.refused(reported_slip{"fast", soon, how_known::told, ""}) == "no.future");
+  CHECK(p.refused(reported_breath{two, soon, how_known::told}) == "no.future");
+  CHECK(p.refused(reported_breath{two, p.current().grid->anchor.wall, how_known::told}) ==
         "no.before-tube-1");
 }
 
@@ -170,7 +171,7 @@ TEST_CASE("a score is within the protocol's scale, or skipped, and only of what 
   patient p;
   p.open_and_plan();
   const auto told = [&](const char* id, std::optional<int> score) {
-    return p.refused(symptoms_told{one, {{id, score}}, ""});
+    return p.refused(reported_symptoms{one, {{id, score}}, ""});
   };
   CHECK(told("bloating", 11) == "no.score");
   CHECK(told("bloating", -1) == "no.score");

@@ -81,7 +81,7 @@ TEST_CASE("a breath whose closing nobody saw is asked about, not guessed") {
   }
   SECTION("it was taken, at a time that is told") {
     const instant really = p.clock.wall() - 2min;
-    REQUIRE(p.tell(breath_told{two, really, how_known::estimated}));
+    REQUIRE(p.tell(reported_breath{two, really, how_known::estimated}));
     CHECK(p.tube(2).taken->closed == really);
     CHECK(p.tube(2).taken->sure == certainty::by_wall);
     CHECK_FALSE(p.current().breath.has_value());
@@ -93,7 +93,7 @@ TEST_CASE("feeling unwell comes before everything and breaks off the breath") {
   p.through_the_drink();
   p.wait_for(2);
   REQUIRE(p.tell(breath_begun{two}));
-  REQUIRE(p.tell(unwell_told{}));
+  REQUIRE(p.tell(reported_unwell{}));
   CHECK(p.now().what == step::unwell);
   CHECK_FALSE(p.current().breath.has_value());
   SECTION("and then going on finds the tube still due") {
@@ -109,7 +109,7 @@ TEST_CASE("feeling unwell comes before everything and breaks off the breath") {
     CHECK(p.refused(drink_started{}) == "no.ended");
     CHECK(p.refused(test_ended{"again"}) == "no.ended");
     // Comments and the export stay possible.
-    CHECK(p.refused(comment_told{"better now"}) == "");
+    CHECK(p.refused(reported_comment{"better now"}) == "");
     CHECK(p.refused(exported{}) == "");
   }
 }
@@ -117,7 +117,7 @@ TEST_CASE("feeling unwell comes before everything and breaks off the breath") {
 TEST_CASE("someone who feels unwell may end the test at any step") {
   patient p;
   p.open_and_plan();
-  REQUIRE(p.tell(unwell_told{}));
+  REQUIRE(p.tell(reported_unwell{}));
   CHECK(p.now().what == step::unwell);
   REQUIRE(p.tell(test_ended{"unwell"}));
   CHECK(p.now().what == step::finish);
@@ -130,7 +130,7 @@ TEST_CASE("tube 1 told afterwards anchors the grid at the time that was told") {
   p.score(1);
   p.clock.pass(4min);
   const instant really = p.clock.wall() - 3min;
-  REQUIRE(p.tell(breath_told{sample_number(1), really, how_known::told}));
+  REQUIRE(p.tell(reported_breath{sample_number(1), really, how_known::told}));
   CHECK(p.current().grid->anchor.wall == really);
   CHECK(p.current().grid->at(p.clock.look()).length == 3min);
   CHECK(due_on_wall(p.current(), two, p.clock.look()) == really + 15min);
@@ -148,22 +148,22 @@ TEST_CASE("events out of any order are folded without a crash and number the rec
       invented_person(),
       plan_of(utc("2027-04-06T06:30:00Z")),
       plan_made{"not a protocol", "syrup", {}},
-      slip_told{"fast", utc("2027-04-05T22:00:00Z"), how_known::told, ""},
-      checklist_told{"evening", {}},
-      ready_told{},
+      reported_slip{"fast", utc("2027-04-05T22:00:00Z"), how_known::told, ""},
+      reported_checklist{"evening", {}},
+      reported_ready{},
       sugar_set_aside{},
-      symptoms_told{last, {}, ""},
+      reported_symptoms{last, {}, ""},
       breath_begun{last},
       breath_abandoned{last, ""},
       tube_closed{last},
       tube_closed{two},
-      breath_told{last, utc("2027-04-06T06:30:00Z"), how_known::told},
+      reported_breath{last, utc("2027-04-06T06:30:00Z"), how_known::told},
       repeat_wanted{last, ""},
       label_written{last},
       drink_started{},
       drink_ended{false},
-      comment_told{"x"},
-      unwell_told{},
+      reported_comment{"x"},
+      reported_unwell{},
       unwell_over{},
       test_ended{"x"},
       resumed{},

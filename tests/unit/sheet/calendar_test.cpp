@@ -313,7 +313,7 @@ TEST_CASE("reminders are old once the plan moved, was called off, or a medicine'
   m.told("laxatives", washout_answer::until);
   m.plan_for("2027-04-06 07:30");
   CHECK(reminders_of(m.s) == reminders_state::none);
-  const checklist_told written{reminders_list, {calendar_item, page_item}};
+  const reported_checklist written{reminders_list, {calendar_item, page_item}};
   m.tell(written);
   CHECK(reminders_of(m.s) == reminders_state::fresh);
   m.plan_for("2027-04-13 07:30");

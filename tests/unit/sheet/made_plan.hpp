@@ -48,8 +48,8 @@ public:
   }
 
   void person(const std::string& name) {
-    tell(person_told{name, *parse_date("1957-02-11"), "Dr Isolde Fennimore", "FV-2071",
-                     "Fenwick Vale Breath Laboratory"});
+    tell(reported_person{name, *parse_date("1957-02-11"), "Dr Isolde Fennimore", "FV-2071",
+                         "Fenwick Vale Breath Laboratory"});
   }
   void tell(payload what) {
     at.wall += std::chrono::minutes{1};
@@ -60,7 +60,7 @@ public:
     tell(plan_made{protocol_text, p.sugar.forms.front().form, *make_plan(p, instant_of(civil), z)});
   }
   void told(const std::string& rule, washout_answer answer) {
-    tell(washout_told{{rule, answer, std::nullopt, false}, ""});
+    tell(reported_washout{{rule, answer, std::nullopt, false}, ""});
   }
   [[nodiscard]] instant instant_of(const std::string& civil) const {
     const civil_meaning meaning = z.meaning_of(*parse_civil(civil));
@@ -76,7 +76,7 @@ public:
   std::string protocol_text;
   zone z = london();
   state s;
-  reading at{};
+  clock_reading at{};
 };
 
 } // namespace qb::test

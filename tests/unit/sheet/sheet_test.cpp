@@ -163,9 +163,9 @@ TEST_CASE("the CSV is RFC 4180 with a heading and one line a tube") {
   p.wait_for(2);
   p.breathe(2);
   p.label(2);
-  REQUIRE(p.tell(symptoms_told{sample_number(2),
-                               {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}},
-                               "a \"hot\" cup, then rest"}));
+  REQUIRE(p.tell(reported_symptoms{sample_number(2),
+                                   {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}},
+                                   "a \"hot\" cup, then rest"}));
   p.wait_for(4);
   const std::string text = sheet_csv(p.current(), p.clock.look());
   CHECK(text.substr(text.size() - 2) == "\r\n");

@@ -1,6 +1,6 @@
 // The journal on a real file: kept rows, one copy at a time, other kinds of file, failures, drafts.
 // It is the only place where a person's morning is kept, so it refuses rather than guesses.
-#include "core/store/journal_file.hpp"
+#include "app/store/journal_file.hpp"
 
 #include "tests/support/scripted_test.hpp"
 
@@ -170,7 +170,7 @@ TEST_CASE("each commit is synced: the file is set to FULL and TRUNCATE") {
     REQUIRE(fs::exists(folder.file() + "-journal"));
     CHECK(fs::file_size(folder.file() + "-journal") == 0);
   }
-  const std::string source = test::source_file("core/store/journal_file.cpp");
+  const std::string source = test::source_file("app/store/journal_file.cpp");
   CHECK(source.find("PRAGMA synchronous=FULL") != std::string::npos);
 }
 

@@ -1,7 +1,7 @@
 // The laboratory's store on a real file.
-#include "core/store/lab_store.hpp"
+#include "app/store/lab_store.hpp"
 
-#include "core/store/journal_file.hpp"
+#include "app/store/journal_file.hpp"
 
 #include <catch2/catch.hpp>
 #include <filesystem>

@@ -1,3 +1,3 @@
 // A session that looks at the shell.
 // Bad on purpose: tests/rules/run must find it.
-#include "app/platform/clocks.hpp"
+#include "app/machine/clocks.hpp"

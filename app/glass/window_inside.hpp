@@ -1,0 +1,27 @@
+// What the window holds, shared by the files that open, run and photograph it.
+// Kept out of window.hpp so that nobody else sees GLFW.
+#pragma once
+
+#include "app/glass/window.hpp"
+
+#include <cstdint>
+
+struct GLFWwindow;
+
+namespace qb {
+
+struct window::inside {
+  GLFWwindow* glass{nullptr};
+  bool input{false};   // something came from the person since the last frame
+  bool exposed{false}; // the window must be shown again even if nothing changed
+  bool leaving{false};
+  std::uint64_t shown{0}; // hash of the picture on the glass
+  bool anything_shown{false};
+
+  inside() = default;
+  inside(const inside&) = delete;
+  inside& operator=(const inside&) = delete;
+  ~inside();
+};
+
+} // namespace qb

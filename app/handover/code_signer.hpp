@@ -1,0 +1,13 @@
+// The seal of a result by code, with the key that also signs the log.
+// Paper and screen ask here, so that both codes are the same.
+#pragma once
+
+#include "app/handover/export_keys.hpp"
+#include "core/code/result_of_events.hpp"
+
+namespace qb {
+
+// Signs with those keys, which must outlive it; no seal where there is no key to sign with.
+[[nodiscard]] packed_signer code_signer(const export_keys& keys);
+
+} // namespace qb

@@ -1,0 +1,31 @@
+// The device's key from the seam to the machine; the practice keys from their own name.
+#include "app/handover/export_keys.hpp"
+
+#include "app/machine/device_key.hpp"
+#include "core/seal/hkdf.hpp"
+
+namespace qb {
+
+export_keys device_keys(const std::string& data_folder) {
+  export_keys out;
+  out.drawn = drawn_bytes();
+  auto seed = device_seed(data_folder);
+  if (seed) {
+    out.signing.emplace(*seed);
+    return out;
+  }
+  seed.error().file = "device.key"; // the folder's path may hold a person's name
+  seed.error().expected.clear();    // it stands in one line at the foot of the sheet
+  out.why_unsigned = sentence(seed.error());
+  return out;
+}
+
+export_keys practice_keys() {
+  constexpr const char* public_to_all = "quarterbreath practice key, known to everybody";
+  export_keys out;
+  out.signing.emplace(seal::derived_key(public_to_all, "", "signing"));
+  seal::hkdf_sha256(public_to_all, "", "sealing", out.drawn.bytes);
+  return out;
+}
+
+} // namespace qb

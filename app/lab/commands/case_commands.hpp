@@ -1,0 +1,49 @@
+// The commands about one kit's case: judged, reported, a finding set aside, concluded. Each answers
+// an exit status, as those of commands.hpp do.
+#pragma once
+
+#include "app/lab/context/lab_context.hpp"
+
+#include <optional>
+#include <string>
+
+namespace qb::lab {
+
+// A kit from the store judged by the criteria of its test, as text or JSON.
+[[nodiscard]] int judge_kit(const shared_options& shared, const lab_context_options& at,
+                            const std::string& kit_or_test, const console& to);
+
+// The report. "pdf": one or two pages; "json": app/lab/render/case_json.hpp; "fhir": an R4
+// bundle with the laboratory's results, which needs a log.
+struct report_options {
+  std::string kit_or_test;
+  std::string format;    // "pdf", "json" or "fhir"
+  std::string out;       // a file, replaced whole and its owner's alone; empty: KIT.report.FORMAT
+                         // beside the caller; "-" is standard output
+  bool with_name{false}; // in FHIR name and birth date too; PDF and JSON always name the person
+};
+[[nodiscard]] int write_report(const shared_options& shared, const lab_context_options& at,
+                               const report_options& o, const console& to);
+
+// A finding set aside by a named person, or that taken back. Both stay in the store. Refuses a rule
+// that was not found of this kit, or not of that tube.
+struct override_options {
+  std::string kit;
+  std::string rule;
+  std::optional<int> tube; // none: wherever the rule was found
+  std::string reason;
+  bool withdraw{false};
+};
+[[nodiscard]] int override_finding(const shared_options& shared, const lab_context_options& at,
+                                   const override_options& o, const console& to);
+
+// The qualified reader's own words; from then on a report is no draft. A later one stands in place
+// of an earlier, which stays in the store.
+struct conclude_options {
+  std::string kit;
+  std::string words;
+};
+[[nodiscard]] int conclude_kit(const shared_options& shared, const lab_context_options& at,
+                               const conclude_options& o, const console& to);
+
+} // namespace qb::lab

@@ -1,0 +1,64 @@
+// One function a command.
+#include "app/lab/commands/case_options.hpp"
+
+namespace qb::lab {
+
+namespace {
+
+void share(CLI::App& one, case_words& w) {
+  one.add_option("--profile", w.at.profile, "the laboratory: an id, or a file [fenwick-vale]");
+  one.add_option("--zone", w.at.zone, "the laboratory's zone [this machine's]");
+  one.add_option("--now", w.at.now, "the moment, \"YYYY-MM-DD HH:MM\" [this machine's clock]");
+  one.add_flag("--rehearsals", w.at.rehearsals, "practice too, marked as such");
+}
+
+void describe_report(CLI::App& app, case_words& w) {
+  auto* report = app.add_subcommand("report");
+  report->add_option("KIT|TEST", w.report.kit_or_test, "a kit number or a test's id")->required();
+  report->add_option("--format", w.report.format, "pdf, json or fhir [pdf]")
+      ->check(CLI::IsMember({"pdf", "json", "fhir"}));
+  report->add_option("--out", w.report.out, "the file to write, or - [KIT.report.pdf]");
+  report->add_flag("--with-name", w.report.with_name, "in FHIR the name and birth date too");
+  share(*report, w);
+}
+
+} // namespace
+
+void describe_case(CLI::App& app, CLI::App& judge, case_words& w) {
+  w.at.profile = "fenwick-vale";
+  judge.add_option("KIT|TEST", w.judged, "a kit of the store instead of a bare curve")
+      ->excludes("--curve")
+      ->excludes("--curves");
+  share(judge, w);
+  describe_report(app, w);
+  auto* aside = app.add_subcommand("override");
+  aside->add_option("KIT", w.override_.kit, "a kit number or a test's id")->required();
+  aside->add_option("RULE", w.override_.rule, "the finding's rule")->required();
+  aside->add_option("--tube", w.tube, "of this tube alone");
+  aside->add_option("--by", w.at.by, "who says so")->required();
+  aside->add_option("--reason", w.override_.reason, "why")->required();
+  aside->add_flag("--withdraw", w.override_.withdraw, "the finding stands again");
+  share(*aside, w);
+  auto* conclude = app.add_subcommand("conclude");
+  conclude->add_option("KIT", w.conclude.kit, "a kit number or a test's id")->required();
+  conclude->add_option("--by", w.at.by, "the reader's name")->required();
+  conclude->add_option("--words", w.conclude.words, "the conclusion")->required();
+  share(*conclude, w);
+}
+
+std::optional<int> run_case(const CLI::App& app, const case_words& w, const shared_options& shared,
+                            const console& to) {
+  if (app.got_subcommand("judge")) return judge_kit(shared, w.at, w.judged, to);
+  if (app.got_subcommand("report")) {
+    report_options o = w.report;
+    if (o.format.empty()) o.format = shared.format == output_format::json ? "json" : "pdf";
+    return write_report(shared, w.at, o, to);
+  }
+  if (app.got_subcommand("conclude")) return conclude_kit(shared, w.at, w.conclude, to);
+  if (!app.got_subcommand("override")) return std::nullopt;
+  override_options o = w.override_;
+  if (w.tube != 0) o.tube = w.tube;
+  return override_finding(shared, w.at, o, to);
+}
+
+} // namespace qb::lab

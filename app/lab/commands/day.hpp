@@ -1,0 +1,75 @@
+// The commands of the laboratory's day: each answers an exit status, as those of commands.hpp do.
+#pragma once
+
+#include "app/lab/context/lab_context.hpp"
+#include "core/receiving/readings.hpp"
+
+#include <string>
+#include <vector>
+
+namespace qb::lab {
+
+// Boxes as they come, from standard input: a kit (its number, its code, or scanned code text), then
+// a line of words (app/lab/intake/receive_words.hpp). Each is kept as it is told. With `kit` one
+// box alone, told by `box`.
+struct receive_options {
+  std::string kit;
+  std::string box;
+  std::string tube_codes; // a file: maker_code,kit,tube
+};
+// The list of a file; none where the path is empty.
+[[nodiscard]] result<tube_codes> load_tube_codes(const std::string& path);
+[[nodiscard]] int receive_boxes(const shared_options& shared, const lab_context_options& at,
+                                const receive_options& o, const console& to);
+
+// One paper sheet in a line (`read_sheet_words`). What a hand may have slipped in is refused with
+// its question until `confirmed` names it.
+struct paper_options {
+  std::string kit;
+  std::string sheet;
+  std::string test; // where no box, log or kit code tells it
+  std::vector<std::string> confirmed;
+};
+[[nodiscard]] int enter_paper(const shared_options& shared, const lab_context_options& at,
+                              const paper_options& o, const console& to);
+
+// A table of gas readings (core/receiving/readings.hpp), all of it or nothing. And which of several
+// readings of one tube counts.
+struct readings_options {
+  std::string file;       // path, or "-" for standard input
+  std::string tube_codes; // a file: maker_code,kit,tube
+};
+[[nodiscard]] int take_readings(const shared_options& shared, const lab_context_options& at,
+                                const readings_options& o, const console& to);
+struct choice_options {
+  std::string kit;
+  int tube{0};
+  long long reading{0}; // the number that was told of it
+  std::string reason;
+};
+[[nodiscard]] int choose_reading(const shared_options& shared, const lab_context_options& at,
+                                 const choice_options& o, const console& to);
+
+// What is here, what it waits for and when it is due, the oldest first; `all`: what waits for
+// nothing too. JSON: {"work":[{kit, protocol, arrived, due, overdue, waits_for, unread, to_review,
+// again (more came after its conclusion), rehearsal}]}.
+[[nodiscard]] int show_work(const shared_options& shared, const lab_context_options& at, bool all,
+                            const console& to);
+
+// How well patients keep time, as a table, or as CSV with `csv` naming a file ("-" is standard
+// output).
+[[nodiscard]] int audit_times(const shared_options& shared, const lab_context_options& at,
+                              const std::string& csv, const console& to);
+
+// Everything for a data warehouse, into that folder: tests.csv, tubes.csv
+// (app/lab/render/export_rows.hpp) and fhir.ndjson. Without names and birth dates; the tables
+// without anybody's own words too.
+[[nodiscard]] int export_all(const shared_options& shared, const lab_context_options& at,
+                             const std::string& folder, const console& to);
+
+// Takes a kit's person out of the store: logs, codes, bench. Leaves counts. Without `sure` only
+// says what would go.
+[[nodiscard]] int forget_kit(const shared_options& shared, const lab_context_options& at,
+                             const std::string& kit, bool sure, const console& to);
+
+} // namespace qb::lab

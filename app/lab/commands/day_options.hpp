@@ -1,0 +1,36 @@
+// The command line's words for the laboratory's day, apart from the program's other commands.
+#pragma once
+
+#include "app/lab/commands/day.hpp"
+
+#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+
+namespace qb::lab {
+
+// The words as they were given.
+struct day_words {
+  lab_context_options at;
+  receive_options receive;
+  paper_options paper;
+  readings_options readings;
+  choice_options choice;
+  bool all{false};
+  std::string csv;
+  std::string folder;
+  std::string kit;
+  bool sure{false};
+};
+
+// Adds the commands and their options; `w` must outlive `app`.
+void describe_day(CLI::App& app, day_words& w);
+
+// Whether one of them writes, so that a store is made where there is none.
+[[nodiscard]] bool day_makes_store(const CLI::App& app);
+
+// Runs the one that was given; nothing where it was none of them.
+[[nodiscard]] std::optional<int> run_day(const CLI::App& app, const day_words& w,
+                                         const shared_options& shared, const console& to);
+
+} // namespace qb::lab

@@ -1,0 +1,173 @@
+// The import command: one file after the other, each whole or not at all.
+#include "app/lab/commands/commands.hpp"
+#include "app/lab/context/printable.hpp"
+#include "app/lab/intake/inputs.hpp"
+#include "app/lab/intake/read_code.hpp"
+#include "app/lab/intake/take_in.hpp"
+#include "app/lab/intake/unpack.hpp"
+#include "app/machine/files.hpp"
+#include "core/code/code_text.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+#include <map>
+
+namespace qb::lab {
+
+namespace {
+
+class importer {
+public:
+  importer(lab_store& store, const shared_options& shared, const import_options& o,
+           const std::vector<seal::identity>& identities, const console& to)
+      : store_(store), shared_(shared), o_(o), identities_(identities), to_(to) {}
+
+  int run() {
+    const found_inputs inputs = find_inputs(o_.paths);
+    for (const refusal& no : inputs.refused)
+      refuse(no);
+    passed_over_ = inputs.passed_over;
+    for (const found_file& file : inputs.files) {
+      one(file.path, file.below_folder);
+      if (disk_failed_) break; // nothing more is written
+    }
+    tell();
+    return status_;
+  }
+
+private:
+  void one(const std::string& path, bool from_folder) {
+    auto text = path == "-" ? read_stream(o_.standard_input) : read_input(path);
+    if (!text) return refuse(in_file(text.error(), path));
+    take_in_options how{o_.rehearsals, shared_.zones};
+    if (o_.codes || (path == "-" && looks_scanned(*text))) {
+      const taken_codes codes = take_in_codes(store_, *text, how);
+      for (const taken_log& done : codes.taken)
+        count(done);
+      by_code_ += codes.taken.size();
+      for (const refusal& no : codes.refused)
+        refuse(in_file(no, path));
+      return;
+    }
+    auto log = unpack(std::move(*text), identities_);
+    if (!log && from_folder && carries_nothing(log.error())) {
+      ++(log.error().found == seal::no_identity_given ? sealed_ : passed_over_);
+      return;
+    }
+    if (!log) return refuse(in_file(log.error(), path));
+    how.signature = log->signature || path == "-" ? log->signature : read_signature_beside(path);
+    const auto done = take_in(store_, log->text, how);
+    if (!done) return refuse(in_file(done.error(), path));
+    if (done->differs) return set_aside(in_file(*done->differs, path));
+    ++signatures_[done->signature];
+    count(*done);
+    if (!done->mismatch.empty()) mismatched(path, *done);
+  }
+
+  void count(const taken_log& done) {
+    ++counts_[done.what];
+    if (done.rehearsal) ++practice_;
+  }
+
+  void mismatched(const std::string& path, const taken_log& done) {
+    mismatches_.push_back(
+        json::object{{"file", printable(path)}, {"kit", done.kit}, {"words", done.mismatch}});
+    mismatch_lines_ += fmt::format("! {}: kit {}: {}; taken in, and marked\n", printable(path),
+                                   printable(done.kit), printable(done.mismatch));
+  }
+
+  // Kept, and yet nothing of it counts: who sent two stories is to be asked.
+  void set_aside(const refusal& differs) {
+    ++counts_[taken_in::aside];
+    const int status = say_no(differs, to_);
+    status_ = status_ == 1 ? 1 : status;
+  }
+
+  void refuse(const refusal& no) {
+    ++refused_;
+    disk_failed_ = disk_failed_ || no.kind == refusal_kind::machine;
+    const int status = say_no(no, to_);
+    status_ = status_ == 1 ? 1 : status;
+  }
+
+  void tell() {
+    const std::size_t kept = counts_[taken_in::same] + counts_[taken_in::older];
+    if (shared_.format == output_format::json) {
+      const auto n = [](std::size_t count) { return static_cast<std::int64_t>(count); };
+      to_.out(json::pretty(json::object{{"new", n(counts_[taken_in::fresh])},
+                                        {"grown", n(counts_[taken_in::grown])},
+                                        {"already_there", n(kept)},
+                                        {"set_aside", n(counts_[taken_in::aside])},
+                                        {"by_code", n(by_code_)},
+                                        {"rehearsals", n(practice_)},
+                                        {"refused", n(refused_)},
+                                        {"passed_over", n(passed_over_)},
+                                        {"sealed", n(sealed_)},
+                                        {"mismatches", mismatches_},
+                                        {"signatures", signatures_json()}}));
+      return;
+    }
+    std::string line =
+        fmt::format("{} new, {} grown, {} already there, {} refused", counts_[taken_in::fresh],
+                    counts_[taken_in::grown], kept, refused_);
+    if (counts_[taken_in::aside] > 0)
+      line += fmt::format("; {} set aside: not what the log kept for its test says",
+                          counts_[taken_in::aside]);
+    if (by_code_ > 0)
+      line += fmt::format("; {} by code: a summary only, without the log", by_code_);
+    if (practice_ > 0) line += fmt::format("; {} of them PRACTICE - not a test", practice_);
+    if (sealed_ > 0)
+      line += fmt::format("; {} sealed file{}, needs --identity", sealed_, sealed_ == 1 ? "" : "s");
+    if (passed_over_ > 0) line += fmt::format("; {} other files passed over", passed_over_);
+    auto& s = signatures_;
+    if (s[signature_state::good] + s[signature_state::bad] > 0)
+      line +=
+          fmt::format("; signatures: {} good, {} not matching, {} without",
+                      s[signature_state::good], s[signature_state::bad], s[signature_state::none]);
+    to_.out(mismatch_lines_ + line + "\n");
+  }
+
+  json::value signatures_json() {
+    const auto n = [this](signature_state s) { return static_cast<std::int64_t>(signatures_[s]); };
+    return json::object{{"good", n(signature_state::good)},
+                        {"does_not_match", n(signature_state::bad)},
+                        {"none", n(signature_state::none)}};
+  }
+
+  lab_store& store_;
+  const shared_options& shared_;
+  const import_options& o_;
+  const std::vector<seal::identity>& identities_;
+  const console& to_;
+  std::map<taken_in, std::size_t> counts_;
+  std::map<signature_state, std::size_t> signatures_;
+  json::array mismatches_;
+  std::string mismatch_lines_;
+  std::size_t sealed_{0};
+  std::size_t passed_over_{0};
+  std::size_t practice_{0};
+  std::size_t by_code_{0};
+  std::size_t refused_{0};
+  int status_{0};
+  bool disk_failed_{false};
+};
+
+} // namespace
+
+int import_logs(const shared_options& shared, const import_options& o, const console& to) {
+  identity_file keys;
+  if (!o.identity.empty()) {
+    auto read = read_identities(o.identity);
+    if (!read) return say_no(read.error(), to);
+    keys = std::move(*read);
+  }
+  if (keys.open_to_others)
+    to.err("quarterbreath-lab: note: " + printable(o.identity) +
+           " can be read by others than its owner (chmod 600 closes it)\n");
+  if (const auto made = make_private_file(shared.store); !made) return say_no(made.error(), to);
+  auto store = lab_store::open(shared.store);
+  if (!store) return say_no(store.error(), to);
+  return importer(*store, shared, o, keys.identities, to).run();
+}
+
+} // namespace qb::lab

@@ -1,0 +1,161 @@
+// The command `paper`.
+#include "app/lab/commands/paper.hpp"
+
+#include "app/lab/commands/day.hpp"
+#include "app/lab/context/receive_kit.hpp"
+#include "app/lab/context/receiving_values.hpp"
+#include "app/lab/intake/receive_words.hpp"
+
+#include "core/receiving/slips.hpp"
+
+#include <fmt/core.h>
+
+namespace qb::lab {
+
+namespace {
+
+refusal no_sheet(const char* where, std::string found, std::string expected,
+                 refusal_kind kind = refusal_kind::malformed) {
+  return {kind, "", where, std::move(found), std::move(expected)};
+}
+
+// The times as they stand, where somebody said that they are meant so.
+void take_as_written(paper_line& line, const std::string& times, const protocol& test) {
+  std::size_t i = 0;
+  for (const std::string& word : words_of(times)) {
+    if (i < test.samples()) line.times[i] = read_day_minute(word);
+    ++i;
+  }
+  line.questions.clear();
+}
+
+// Typed twice, it is one sheet.
+bool is_kept(const received_kit& received, const paper_record& next) {
+  return !received.papers.empty() && sheet_differences(received.papers.back(), next).empty();
+}
+
+// What only the whole sheet shows: a drink that cannot be, and that another sheet is kept.
+void ask_of_sheet(const paper_record& p, const received_kit& received, const lab_profile& profile,
+                  std::vector<paper_question>& out) {
+  if (const auto words = drink_slip(p, profile.drink))
+    out.push_back({paper_doubt::drink, 1, *words + ": is it as it is written?"});
+  if (received.papers.empty() || is_kept(received, p)) return;
+  const paper_record& kept = received.papers.back();
+  out.push_back({paper_doubt::replaces, 1,
+                 fmt::format("a sheet of {} is kept ({}); this one has another {}: does it count "
+                             "in its place?",
+                             date_text(kept.day), kept.written, sheet_differences(kept, p))});
+}
+
+// What the command expects in answer to a question.
+std::string answers_to(paper_doubt what) {
+  switch (what) {
+  case paper_doubt::past_midnight:
+  case paper_doubt::twelve_hours:
+    return fmt::format("--confirm {}, --confirm as-written, or other times", doubt_text(what));
+  case paper_doubt::backwards: return "--confirm as-written, or other times";
+  case paper_doubt::drink: return "--confirm drink-as-written, or another time of the drink";
+  case paper_doubt::replaces: return "--confirm replaces; both stay kept, and the later counts";
+  }
+  QB_BELIEVE(false);
+  return {};
+}
+
+const char* part_of(paper_doubt what) {
+  if (what == paper_doubt::drink) return "drink";
+  return what == paper_doubt::replaces ? "sheet" : "times";
+}
+
+result<const protocol*> test_of(const lab_context& at, const received_kit& received,
+                                const known_kit& known, const std::string& told) {
+  std::string id = told;
+  if (id.empty() && known.told) id = known.told->protocol;
+  if (id.empty() && !received.arrivals.empty()) id = received.arrivals.back().protocol;
+  const protocol* test = at.test(id);
+  if (test != nullptr) return test;
+  return tl::unexpected(no_sheet("--test", id.empty() ? "no test" : "no such test",
+                                 "the id of one of this laboratory's tests"));
+}
+
+} // namespace
+
+result<entered_paper> enter_paper_line(lab_context& at, const std::string& kit,
+                                       const protocol& test,
+                                       const std::optional<civil_date>& tested,
+                                       const std::string& line,
+                                       const std::set<std::string>& confirmed) {
+  const auto by = named_person(at.options());
+  if (!by) return tl::unexpected(by.error());
+  const auto words = read_sheet_words(line);
+  if (!words) return tl::unexpected(words.error());
+  if (words->day.empty() && !tested)
+    return tl::unexpected(no_sheet("day", "no day", "the day of the test first (2027-04-06)"));
+  auto times = read_paper_line(words->times, test.offsets);
+  if (!times) return tl::unexpected(times.error());
+  std::vector<tube_scores> scores;
+  if (!words->scores.empty()) {
+    auto read =
+        read_paper_scores(words->scores, test.samples(), test.symptoms.size(), test.score_most);
+    if (!read) return tl::unexpected(read.error());
+    scores = std::move(*read);
+  }
+  if (confirmed.count(doubt_text(paper_doubt::backwards)) != 0)
+    take_as_written(*times, words->times, test);
+  paper_record p;
+  p.kit = kit;
+  p.protocol = test.id;
+  p.day = words->day.empty() ? *tested : parse_date(words->day).value();
+  p.times = std::move(times->times);
+  p.past_midnight = times->past_midnight;
+  p.drink = words->drink;
+  p.written = line;
+  p.by = *by;
+  p.entered = at.now();
+  p.scores = std::move(scores);
+  if (p.day > date_of(at.place().civil_at(p.entered)))
+    return tl::unexpected(
+        no_sheet("day", "a day to come", "the day of the test", refusal_kind::out_of_range));
+  const auto received = load_received(at.received(), kit);
+  if (!received) return tl::unexpected(received.error());
+  ask_of_sheet(p, *received, at.profile(), times->questions);
+  entered_paper out;
+  for (const paper_question& q : times->questions)
+    if (confirmed.count(doubt_text(q.what)) == 0) out.questions.push_back(q);
+  if (!out.questions.empty() || is_kept(*received, p)) return out;
+  if (const auto kept = at.received().put(row_of(p)); !kept) return tl::unexpected(kept.error());
+  return out;
+}
+
+int enter_paper(const shared_options& shared, const lab_context_options& o,
+                const paper_options& sheet, const console& to) {
+  auto at = lab_context::open(shared, o, true);
+  if (!at) return say_no(at.error(), to);
+  std::string coded; // the test that a kit code names
+  const auto kit = kit_number_in(*at, sheet.kit, coded);
+  if (!kit) return say_no(kit.error(), to);
+  const auto received = load_received(at->received(), *kit);
+  if (!received) return say_no(received.error(), to);
+  const auto known = at->find(*received);
+  if (!known) return say_no(known.error(), to);
+  if (known->log)
+    return say_no(no_sheet("KIT", "a kit whose log is here", "one that came on paper alone",
+                           refusal_kind::not_now),
+                  to);
+  const auto test = test_of(*at, *received, *known, sheet.test.empty() ? coded : sheet.test);
+  if (!test) return say_no(test.error(), to);
+  const auto tested = received->arrivals.empty() ? std::nullopt : received->arrivals.back().tested;
+  const auto done = enter_paper_line(*at, *kit, **test, tested, sheet.sheet,
+                                     {sheet.confirmed.begin(), sheet.confirmed.end()});
+  if (!done) return say_no(done.error(), to);
+  int status = 0;
+  for (const paper_question& q : done->questions)
+    status =
+        say_no(no_sheet(part_of(q.what), q.words, answers_to(q.what), refusal_kind::ambiguous), to);
+  if (status != 0) return status;
+  to.out(fmt::format("{}  {}\n", *kit, paper_words));
+  if (received->arrivals.empty() && !known->told)
+    to.out("  nothing else of this kit is here: neither box, log nor code\n");
+  return status;
+}
+
+} // namespace qb::lab

@@ -1,0 +1,342 @@
+// The loop at the bench. What was told is kept before anything is answered, so that a kill between
+// two lines loses nothing: a kit's line keeps that it came, a box's line the rest.
+#include "app/lab/commands/day.hpp"
+#include "app/lab/commands/paper.hpp"
+#include "app/lab/context/receive_kit.hpp"
+#include "app/lab/context/receiving_values.hpp"
+#include "app/lab/intake/inputs.hpp"
+#include "app/lab/intake/read_code.hpp"
+#include "app/lab/intake/receive_words.hpp"
+#include "app/lab/render/receive_text.hpp"
+#include "core/base/text.hpp"
+#include "core/code/code_text.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb::lab {
+
+namespace {
+
+constexpr std::size_t most_line = 4096; // bytes of one typed or scanned line
+
+constexpr const char* help =
+    "A kit first: its number, its code, a tube's label, or the scanned code text. Then its box in "
+    "words, and\n"
+    "Enter: y (identifiers are the request's) or n, -7 (tube 7 missing), !4 (bad lid), +11 (one\n"
+    "more), 4@08:16 (a label's time), arrived DATE TIME, posted DATE, tested DATE, whole, "
+    "partial,\n"
+    "stopped, a test's id. An empty line: all tubes are here, identifiers not compared.\n"
+    "paper [TEST] DATE 07:30 07:45 - ... drink 07:32-07:34 keeps a sheet of a kit without a log.\n"
+    "q ends.\n";
+
+// A kit that is being received.
+struct open_kit {
+  received_kit received;
+  known_kit known;
+  std::string protocol;             // of the kit's code, where that was read
+  std::vector<std::string> scanned; // tubes' codes so far
+};
+
+class receiver {
+public:
+  receiver(lab_context& at, const tube_codes& codes, const console& to)
+      : at_(at), codes_(codes), to_(to) {}
+
+  [[nodiscard]] int status() const { return status_; }
+
+  // Answers false at the end.
+  bool line(const std::string& typed) {
+    const std::string text = trimmed(typed);
+    if (text == "q") return false;
+    if (text == "?") {
+      to_.out(help);
+    } else if (looks_scanned(text)) {
+      scanned(text);
+    } else if (!doubts_.empty() && (text == "y" || text == "n")) {
+      answered(text == "y");
+    } else if (!text.empty() && codes_.count(text) == 0 && tube_on_label(at_, text)) {
+      if (!open_)
+        open(text);
+      else
+        tube_scanned(text);
+    } else if (!text.empty() && is_kit(at_, codes_, text)) {
+      open(text);
+    } else if (!open_) {
+      if (!text.empty()) refuse(no_kit("no kit is open", "a kit number, its code, or code text"));
+    } else if (text.rfind("paper ", 0) == 0) {
+      paper(text.substr(text.find(' ') + 1), {});
+    } else if (codes_.count(text) != 0) {
+      tube_scanned(text);
+    } else {
+      box(text);
+    }
+    return !machine_failed_;
+  }
+
+  void open(const std::string& text) {
+    doubts_.clear();
+    open_kit next;
+    auto kit = kit_number_in(at_, text, next.protocol);
+    if (!kit) return refuse(kit.error());
+    next.received.kit = *kit;
+    if (!load(next)) return;
+    if (next.received.arrivals.empty() && !keep_arrival(next)) return;
+    open_ = std::move(next);
+    if (at_.shared().format == output_format::text)
+      to_.out(kit_line(at_, open_->received, open_->known));
+    take_up_scans();
+    if (codes_.count(text) == 0 && tube_on_label(at_, text)) tube_scanned(text);
+  }
+
+  void box(const std::string& text) {
+    auto words = read_box_words(text, codes_);
+    if (!words) return refuse(words.error());
+    words->codes.insert(words->codes.end(), open_->scanned.begin(), open_->scanned.end());
+    const auto by = named_person(at_.options());
+    if (!by) return refuse(by.error());
+    auto told = arrival_of(*words, *by);
+    if (!told) return refuse(told.error());
+    const auto test = the_test(told->protocol);
+    if (!test) return refuse(test.error());
+    told->protocol = (*test)->id;
+    const auto blown =
+        open_->known.told ? open_->known.told->labels : std::vector<std::optional<day_minute>>();
+    const std::size_t samples = blown.empty() ? (*test)->samples() : blown.size();
+    auto tubes = tells_tubes(*words) || open_->received.tubes.empty()
+                     ? stated_tubes(*words, samples, blown)
+                     : result<std::vector<received_tube>>(open_->received.tubes); // as told before
+    if (!tubes) return refuse(tubes.error());
+    if (const auto no = add_codes(*words, codes_, open_->received.kit, *tubes)) return refuse(*no);
+    std::vector<tube_row> rows;
+    for (const received_tube& t : *tubes)
+      rows.push_back(row_of(t, open_->received.kit));
+    const auto kept = at_.received().put_box(row_of(*told), std::move(rows));
+    if (!kept) return refuse(kept.error());
+    if (load(*open_)) answer();
+    open_.reset();
+  }
+
+private:
+  void refuse(const refusal& no) {
+    machine_failed_ = machine_failed_ || no.kind == refusal_kind::machine;
+    const int status = say_no(no, to_);
+    status_ = status_ == 1 ? 1 : status;
+  }
+
+  bool load(open_kit& kit) {
+    auto received = load_received(at_.received(), kit.received.kit);
+    if (!received) return refuse(received.error()), false;
+    kit.received = std::move(*received);
+    auto known = at_.find(kit.received);
+    if (!known) return refuse(known.error()), false;
+    kit.known = std::move(*known);
+    return true;
+  }
+
+  // That it came is kept at once, whatever is told of it later.
+  bool keep_arrival(open_kit& kit) {
+    const auto by = named_person(at_.options());
+    if (!by) return refuse(by.error()), false;
+    arrival a;
+    a.kit = kit.received.kit;
+    a.at = at_.now();
+    a.entered = a.at;
+    a.by = *by;
+    a.protocol = kit.known.told ? kit.known.told->protocol : kit.protocol;
+    if (const auto kept = at_.received().put(row_of(a)); !kept) return refuse(kept.error()), false;
+    kit.received.arrivals.push_back(a);
+    return true;
+  }
+
+  // What is not told now stands as it was told before.
+  result<arrival> arrival_of(const box_words& w, const std::string& by) const {
+    arrival a = open_->received.arrivals.back();
+    a.by = by;
+    a.entered = at_.now();
+    if (w.identifiers != stated::not_stated) a.identifiers = w.identifiers;
+    if (w.posted) a.posted = w.posted;
+    if (w.tested) a.tested = w.tested;
+    if (w.completed != stated::not_stated) a.completed = w.completed;
+    if (w.stopped != stated::not_stated) a.stopped = w.stopped;
+    if (!w.protocol.empty()) a.protocol = w.protocol;
+    if (a.protocol.empty()) a.protocol = open_->protocol;
+    if (w.arrived) {
+      const auto moment = moment_in(at_.place(), *w.arrived, "arrived");
+      if (!moment) return tl::unexpected(moment.error());
+      a.at = *moment;
+    }
+    if (a.at > at_.now())
+      return tl::unexpected(refusal{refusal_kind::out_of_range, "", "arrived", "a time to come",
+                                    "when the box arrived"});
+    return a;
+  }
+
+  [[nodiscard]] result<const protocol*> the_test(const std::string& told) const {
+    const std::string id = told.empty() && open_->known.told ? open_->known.told->protocol : told;
+    const protocol* test = at_.test(id);
+    if (test != nullptr) return test;
+    return tl::unexpected(no_kit(id.empty() ? "a box whose test nobody told" : "no test of that id",
+                                 "the test's id among the box's words (lactulose-10g)"));
+  }
+
+  // What was scanned before the bench was left, and never told with its box.
+  void take_up_scans() {
+    const auto& before = open_->received.scanned;
+    if (before.empty()) return;
+    for (const std::string& code : before)
+      if (tube_scanned_as(codes_, code)) open_->scanned.push_back(code);
+    if (at_.shared().format != output_format::text) return;
+    const std::size_t n = before.size();
+    const std::string count =
+        fmt::format("{} tube{} scanned before", n, n == 1 ? " was" : "s were");
+    to_.out("  " + count +
+            (open_->scanned.empty() ? "; --tube-codes FILE names them\n"
+                                    : "; scan the others, then Enter\n"));
+  }
+
+  void tube_scanned(const std::string& code) {
+    const known_tube known = tube_scanned_as(codes_, code).value();
+    if (known.kit != open_->received.kit)
+      return refuse(no_kit("a tube of kit " + known.kit, "tubes of the kit that is open"));
+    auto& all = open_->scanned;
+    if (std::find(all.begin(), all.end(), code) == all.end()) {
+      const auto by = named_person(at_.options());
+      if (!by) return refuse(by.error());
+      const auto boxes = static_cast<std::int64_t>(open_->received.arrivals.size());
+      const auto kept = at_.received().put(
+          scan_row{0, open_->received.kit, boxes, code, *by, rfc3339_utc(at_.now())});
+      if (!kept) return refuse(kept.error());
+      all.push_back(code);
+    }
+    to_.out(fmt::format("  tube {} ({} scanned)\n", known.sample, all.size()));
+  }
+
+  // A result in codes: its parts come in any order, each a line.
+  void scanned(const std::string& text) {
+    codes_so_far_ += text + "\n";
+    const scanned_codes read = read_codes(codes_so_far_);
+    if (read.contents.empty()) {
+      const bool part = read_codes(text).refused.size() == 1 &&
+                        read.refused.front().kind == refusal_kind::missing;
+      if (part) {
+        to_.out("  one part; scan the others\n");
+      } else {
+        codes_so_far_.clear();
+        refuse(read.refused.front());
+      }
+      return;
+    }
+    const taken_codes done = take_in_codes(at_.logs(), codes_so_far_,
+                                           {at_.options().rehearsals, at_.shared().zones, {}});
+    codes_so_far_.clear();
+    for (const refusal& no : done.refused)
+      refuse(no);
+    const auto result = unpack(read.contents.front());
+    if (done.refused.empty() && result) open(result->kit_number);
+  }
+
+  void paper(const std::string& line, const std::set<std::string>& confirmed) {
+    const arrival& a = open_->received.arrivals.back();
+    // Where nothing else tells the test, its id is the first word.
+    const std::string first = line.substr(0, line.find(' '));
+    const bool reported_here = at_.test(first) != nullptr;
+    const auto test = the_test(reported_here        ? first
+                               : a.protocol.empty() ? open_->protocol
+                                                    : a.protocol);
+    if (!test) return refuse(test.error());
+    const std::string sheet = reported_here ? line.substr(first.size()) : line;
+    const auto done =
+        enter_paper_line(at_, open_->received.kit, **test, a.tested, sheet, confirmed);
+    if (!done) return refuse(done.error());
+    for (const paper_question& q : done->questions) {
+      to_.out(fmt::format("  {} (y or n)\n", q.words));
+      doubts_.insert(doubt_text(q.what));
+    }
+    sheet_ = line;
+    if (done->questions.empty() && load(*open_)) to_.out(fmt::format("  kept: {}\n", paper_words));
+  }
+
+  void answered(bool yes) {
+    const std::set<std::string> confirmed = std::move(doubts_);
+    doubts_.clear();
+    if (yes) return paper(sheet_, confirmed);
+    to_.out("  not kept; type the sheet again\n");
+  }
+
+  void answer() {
+    to_.out(at_.shared().format == output_format::json
+                ? json::canonical(box_json(at_, open_->received, open_->known)) + "\n"
+                : box_lines(at_, open_->received, open_->known));
+  }
+
+  lab_context& at_;
+  const tube_codes& codes_;
+  const console& to_;
+  std::optional<open_kit> open_;
+  std::string codes_so_far_; // parts of a result that is not whole yet
+  std::string sheet_;        // the paper line that was asked about
+  std::set<std::string> doubts_;
+  int status_{0};
+  bool machine_failed_{false};
+};
+
+// A line without its end; nothing at the end of input. What is longer than any line of ours is
+// passed over whole.
+std::optional<std::string> read_line(std::FILE* from, bool& too_long) {
+  std::string out;
+  too_long = false;
+  int c = std::fgetc(from);
+  if (c == EOF) return std::nullopt;
+  for (; c != EOF && c != '\n'; c = std::fgetc(from)) {
+    if (out.size() < most_line) {
+      out += static_cast<char>(c);
+    } else {
+      too_long = true;
+    }
+  }
+  return out;
+}
+
+int receive_all(receiver& received, const lab_context_options& o, const console& to) {
+  to.out("A kit's number, its code, or code text; ? for help, q to end.\n");
+  bool too_long = false;
+  int status = 0;
+  while (const auto line = read_line(o.standard_input, too_long)) {
+    if (too_long) {
+      status = say_no({refusal_kind::out_of_range, "", "line", "a line without end",
+                       fmt::format("at most {} bytes", most_line)},
+                      to);
+      continue;
+    }
+    if (!received.line(*line)) break;
+  }
+  return received.status() == 0 ? status : received.status();
+}
+
+} // namespace
+
+result<tube_codes> load_tube_codes(const std::string& path) {
+  if (path.empty()) return tube_codes{};
+  const auto text = read_input(path);
+  if (!text) return tl::unexpected(text.error());
+  auto codes = read_tube_codes(*text);
+  if (!codes) return tl::unexpected(in_file(codes.error(), path));
+  return codes;
+}
+
+int receive_boxes(const shared_options& shared, const lab_context_options& o,
+                  const receive_options& options, const console& to) {
+  if (const auto by = named_person(o); !by) return say_no(by.error(), to);
+  const auto codes = load_tube_codes(options.tube_codes);
+  if (!codes) return say_no(codes.error(), to);
+  auto at = lab_context::open(shared, o, true);
+  if (!at) return say_no(at.error(), to);
+  receiver received(*at, *codes, to);
+  if (options.kit.empty()) return receive_all(received, o, to);
+  received.open(options.kit);
+  if (received.status() == 0) received.box(options.box);
+  return received.status();
+}
+
+} // namespace qb::lab

@@ -1,0 +1,107 @@
+// The commands `report` and `judge KIT`.
+#include "app/lab/commands/case_commands.hpp"
+#include "app/lab/context/case_file.hpp"
+#include "app/lab/context/code_files.hpp"
+#include "app/lab/context/printable.hpp"
+#include "app/lab/render/case_fhir.hpp"
+#include "app/lab/render/case_json.hpp"
+#include "app/lab/render/judge_text.hpp"
+#include "app/lab/render/report_sheet.hpp"
+#include "app/machine/files.hpp"
+
+#include <cctype>
+#include <filesystem>
+#include <fmt/core.h>
+
+namespace qb::lab {
+
+namespace {
+
+result<std::string> fhir_of(const opened_case& o, bool with_name) {
+  if (!o.kept.log)
+    return tl::unexpected(refusal{refusal_kind::missing, "", "--format fhir",
+                                  "a kit with a code or a paper sheet alone",
+                                  "a kit whose log is here"});
+  const auto codes = load_codes(o.at.options().assets);
+  if (!codes) return tl::unexpected(codes.error());
+  return fhir::bundle_text(*o.kept.log, *o.kept.what.log, *codes,
+                           {with_name, o.at.options().rehearsals}, results_of(o.at, o.kept.what));
+}
+
+result<std::string> made(const opened_case& o, const report_options& how) {
+  if (how.format == "json") return case_json(o.kept, o.at.profile());
+  if (how.format == "fhir") return fhir_of(o, how.with_name);
+  return page::draw_report_pdf(report_sheet_of(o.kept, o.at.profile()),
+                               rfc3339_utc(o.kept.what.as_of));
+}
+
+std::string draft_mark(const test_case& c) {
+  if (!c.since.empty()) return ": a draft again, more came after its conclusion";
+  return is_draft(c) ? ": a draft" : "";
+}
+
+} // namespace
+
+int write_report(const shared_options& shared, const lab_context_options& options,
+                 const report_options& o, const console& to) {
+  std::error_code no_matter;
+  if (std::filesystem::is_directory(o.out, no_matter))
+    return say_no(
+        {refusal_kind::malformed, o.out, "--out", "a folder", "the name of a file to write, or -"},
+        to);
+  const auto opened = open_case(shared, options, o.kit_or_test);
+  if (!opened) return say_no(opened.error(), to);
+  const auto bytes = made(*opened, o);
+  if (!bytes) return say_no(bytes.error(), to);
+  if (o.out == "-") {
+    to.out(*bytes);
+    return 0;
+  }
+  std::string path = o.out;
+  if (path.empty()) {
+    // A kit number may hold what a file's name may not.
+    for (const char c : opened->kept.what.kit)
+      path += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' ? c : '_';
+    path += o.format == "pdf" ? ".report.pdf"
+                              : "." + std::string(o.format == "json" ? "report" : "fhir") + ".json";
+  }
+  const auto written = write_file(path, *bytes);
+  if (!written) return say_no(written.error(), to);
+  to.out(path + draft_mark(opened->kept.what) + "\n");
+  return 0;
+}
+
+int judge_kit(const shared_options& shared, const lab_context_options& options,
+              const std::string& kit_or_test, const console& to) {
+  const auto opened = open_case(shared, options, kit_or_test);
+  if (!opened) return say_no(opened.error(), to);
+  const test_case& c = opened->kept.what;
+  if (shared.format == output_format::json) {
+    to.out(case_json(opened->kept, opened->at.profile()));
+    return 0;
+  }
+  std::string text =
+      fmt::format("Kit {}. Minutes count from: {}.\n", c.kit, time_zero_text(c.zero));
+  if (c.code)
+    text += "Times: from the code, log not here. Seal: " + seal_words(opened->kept.seal) + ".\n";
+  if (opened->kept.beside) text += "Code: " + beside_words(*opened->kept.beside) + ".\n";
+  if (is_judged(c)) {
+    text += judgement_text(c.judged, c.gases, c.test.id);
+  } else {
+    text += "Not judged: this test cannot be used (";
+    for (const std::string& rule : c.cannot_be_used)
+      text += (&rule == &c.cannot_be_used.front() ? "" : ", ") + rule;
+    text += ").\n";
+  }
+  text += "\n" + c.axes.words + "\n\nFindings\n";
+  for (const page::report_finding& f : listed_findings(c))
+    text += "  " + f.mark + "  " + f.words + (f.aside.empty() ? "" : " [" + f.aside + "]") + "\n";
+  if (c.findings.empty()) text += "  none\n";
+  if (!c.since.empty()) text += "\nConcluded before this came, so a draft again\n";
+  for (const std::string& one : c.since)
+    text += "  " + printable(one) + "\n";
+  to.out(text);
+  return 0;
+}
+
+} // namespace qb::lab

@@ -1,0 +1,138 @@
+// The commands that only read: list and show.
+#include "app/lab/commands/commands.hpp"
+#include "app/lab/intake/read_code.hpp"
+#include "app/lab/intake/take_in.hpp"
+#include "app/lab/render/code_report.hpp"
+#include "app/lab/render/show_json.hpp"
+#include "app/lab/render/show_text.hpp"
+#include "app/store/lab_store.hpp"
+#include "core/receiving/readings.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb::lab {
+
+namespace {
+
+result<lab_store> open_for_reading(const shared_options& shared) {
+  auto store = lab_store::open(shared.store);
+  if (store || store.error().kind != refusal_kind::missing) return store;
+  return tl::unexpected(refusal{refusal_kind::missing, shared.store, "", "no store",
+                                "one made by quarterbreath-lab import"});
+}
+
+// A kept log was read strictly when it was taken in; if it cannot be read now the file is damaged.
+struct kept_log {
+  read_log_result log;
+  report told;
+};
+result<kept_log> kept_report(const log_row& row, const shared_options& shared) {
+  auto log = read_log(row.body);
+  if (log) {
+    report told = report_of(*log, shared.zones, shared.own);
+    return kept_log{std::move(*log), std::move(told)};
+  }
+  return tl::unexpected(refusal{refusal_kind::machine, shared.store, "a kept log",
+                                "a damaged text (" + sentence(log.error()) + ")",
+                                "the log as it was taken in"});
+}
+
+// Results that came by code whose log has not come, or only an older one.
+std::vector<log_row> still_by_code(const std::vector<log_row>& codes,
+                                   const std::vector<log_row>& logs) {
+  std::vector<log_row> out;
+  for (const log_row& code : codes) {
+    const bool told = std::any_of(logs.begin(), logs.end(), [&](const log_row& log) {
+      return log.test_id == code.test_id && log.events >= code.events;
+    });
+    if (!told) out.push_back(code);
+  }
+  return out;
+}
+
+// Logs and codes of one question.
+struct found_tests {
+  std::vector<log_row> logs;
+  std::vector<log_row> codes;
+};
+
+result<found_tests> find_tests(const lab_store& store, which_tests which, const std::string& id) {
+  auto logs = store.find(which, id);
+  if (!logs) return tl::unexpected(logs.error());
+  auto codes = store.find_codes(which, id);
+  if (!codes) return tl::unexpected(codes.error());
+  std::vector<log_row> open = still_by_code(*codes, *logs);
+  return found_tests{std::move(*logs), std::move(open)};
+}
+
+} // namespace
+
+int list_tests(const shared_options& shared, const console& to) {
+  const auto store = open_for_reading(shared);
+  if (!store) return say_no(store.error(), to);
+  auto rows = store->list();
+  if (!rows) return say_no(rows.error(), to);
+  const auto all_codes = store->list_codes();
+  if (!all_codes) return say_no(all_codes.error(), to);
+  const std::vector<log_row> by_code = still_by_code(*all_codes, *rows);
+  if (shared.format == output_format::text) {
+    rows->insert(rows->end(), by_code.begin(), by_code.end());
+    to.out(list_text(*rows));
+    return 0;
+  }
+  json::array tests;
+  for (const log_row& row : *rows)
+    tests.push_back(row_json(row));
+  json::array codes;
+  for (const log_row& row : by_code)
+    codes.push_back(row_json(row));
+  to.out(json::pretty(json::object{{"tests", std::move(tests)}, {"codes", std::move(codes)}}));
+  return 0;
+}
+
+int show_tests(const shared_options& shared, const std::string& kit_or_test, const console& to) {
+  const auto store = open_for_reading(shared);
+  if (!store) return say_no(store.error(), to);
+  auto found = find_tests(*store, which_tests::of_kit_number, kit_key(kit_or_test));
+  if (found && found->logs.empty() && found->codes.empty())
+    found = find_tests(*store, which_tests::of_test_id, kit_or_test);
+  if (!found) return say_no(found.error(), to);
+  if (found->logs.empty() && found->codes.empty())
+    return say_no({refusal_kind::missing, shared.store, "", "no test of that kit number or id",
+                   "one that list shows; a kit on paper alone is shown by report and judge"},
+                  to);
+  json::array tests;
+  json::array codes;
+  std::string text;
+  for (const log_row& row : found->logs) {
+    auto r = kept_report(row, shared);
+    if (!r) return say_no(r.error(), to);
+    const auto asides = findings_aside(*store, r->log);
+    if (!asides) return say_no(in_file(asides.error(), shared.store), to);
+    r->told.findings.insert(r->told.findings.end(), asides->begin(), asides->end());
+    const auto signature = store->signature_of(row.test_id, row.events);
+    if (!signature) return say_no(signature.error(), to);
+    const signature_evidence evidence = evidence_of(row.body, *signature);
+    const auto beside = code_beside_of(*store, row.test_id, r->log);
+    if (!beside) return say_no(in_file(beside.error(), shared.store), to);
+    if (shared.format == output_format::json)
+      tests.push_back(report_json(r->told, evidence, *beside));
+    if (shared.format == output_format::text)
+      text += (text.empty() ? "" : "\n") + report_text(r->told, evidence, *beside);
+  }
+  for (const log_row& row : found->codes) {
+    const auto r = kept_code(row);
+    if (!r) return say_no(in_file(r.error(), shared.store), to);
+    const auto seal = seal_evidence_of(*store, *r);
+    if (!seal) return say_no(in_file(seal.error(), shared.store), to);
+    codes.push_back(code_json(*r, *seal));
+    text += (text.empty() ? "" : "\n") + code_report_text(*r, *seal);
+  }
+  to.out(shared.format == output_format::json
+             ? json::pretty(json::object{{"tests", tests}, {"codes", codes}})
+             : text);
+  return 0;
+}
+
+} // namespace qb::lab

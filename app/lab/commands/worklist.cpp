@@ -1,0 +1,124 @@
+// The command `worklist`.
+#include "core/case/worklist.hpp"
+
+#include "app/lab/commands/day.hpp"
+#include "app/lab/context/case_file.hpp"
+#include "app/lab/context/kit_list.hpp"
+#include "app/lab/context/printable.hpp"
+#include "core/sheet/sheet.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb::lab {
+
+namespace {
+
+struct listed {
+  work_line line;
+  bool rehearsal{false};
+};
+
+json::value date_or_null(const std::optional<civil_date>& d) {
+  return d ? json::value(date_text(*d)) : json::value();
+}
+
+bool overdue(const work_line& line, civil_date today) {
+  return line.due && line.what != waits_for::nothing && *line.due < today;
+}
+
+std::string words_of(const work_line& line) {
+  switch (line.what) {
+  case waits_for::tubes: return "its tubes: here, not looked at";
+  case waits_for::record: return "a record: no log, code or sheet";
+  case waits_for::readings:
+    return line.unread.empty() ? "readings" : "readings of tubes " + tubes_in_words(line.unread);
+  case waits_for::review:
+    if (line.again) return "review again: more came after its conclusion";
+    return fmt::format(
+        "review: {} finding{}{}", line.to_review, line.to_review == 1 ? "" : "s",
+        line.review_rules == line.to_review
+            ? ""
+            : fmt::format(" of {} kind{}", line.review_rules, line.review_rules == 1 ? "" : "s"));
+  case waits_for::conclusion: return "a conclusion";
+  case waits_for::nothing: return "nothing";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+json::value line_json(const listed& l, civil_date today) {
+  json::array unread;
+  for (const int n : l.line.unread)
+    unread.push_back(n);
+  return json::object{
+      {"kit", l.line.kit},
+      {"protocol", l.line.protocol.empty() ? json::value() : json::value(l.line.protocol)},
+      {"arrived", date_or_null(l.line.arrived)},
+      {"due", date_or_null(l.line.due)},
+      {"overdue", overdue(l.line, today)},
+      {"waits_for", waits_text(l.line.what)},
+      {"unread", std::move(unread)},
+      {"to_review", l.line.to_review},
+      {"again", l.line.again},
+      {"log_differs", l.line.log_differs},
+      {"rehearsal", l.rehearsal}};
+}
+
+std::string table_text(const std::vector<listed>& lines, civil_date today) {
+  constexpr std::size_t kit_wide = 12;
+  constexpr std::size_t test_wide = 15;
+  constexpr std::size_t day_wide = 12;
+  std::string out = left_in("Kit", kit_wide) + left_in("Test", test_wide) +
+                    left_in("Arrived", day_wide) + left_in("Due", day_wide) + "Waits for\n";
+  for (const listed& l : lines) {
+    const std::string due = l.line.due ? date_text(*l.line.due) : "-";
+    out +=
+        left_in(printable(l.line.kit), kit_wide - 1) + " " +
+        left_in(l.line.protocol.empty() ? "not known" : printable(l.line.protocol), test_wide - 1) +
+        " " + left_in(l.line.arrived ? date_text(*l.line.arrived) : "not here", day_wide) +
+        left_in(due + (overdue(l.line, today) ? "!" : ""), day_wide) + words_of(l.line) +
+        (l.line.log_differs ? "; two logs that differ" : "") +
+        (l.rehearsal ? "  PRACTICE - not a test" : "") + "\n";
+  }
+  return out;
+}
+
+} // namespace
+
+int show_work(const shared_options& shared, const lab_context_options& o, bool all,
+              const console& to) {
+  const auto at = lab_context::open(shared, o, false);
+  if (!at) return say_no(at.error(), to);
+  const auto rules = load_case_rules(*at);
+  if (!rules) return say_no(rules.error(), to);
+  std::vector<work_line> lines;
+  std::vector<std::string> practice;
+  const auto done = every_kit(*at, [&](const received_kit& received, const known_kit& known) {
+    work_line line =
+        work_line_of(facts_of(*at, *rules, received, known), at->profile(), at->place());
+    if (known.rehearsal) practice.push_back(line.kit);
+    if (all || line.what != waits_for::nothing) lines.push_back(std::move(line));
+    return result<void>();
+  });
+  if (!done) return say_no(done.error(), to);
+  sort_by_age(lines);
+  std::vector<listed> told;
+  for (work_line& line : lines) {
+    const bool is_practice =
+        std::find(practice.begin(), practice.end(), line.kit) != practice.end();
+    told.push_back({std::move(line), is_practice});
+  }
+  const civil_date today = date_of(at->place().civil_at(at->now()));
+  if (shared.format == output_format::json) {
+    json::array work;
+    for (const listed& l : told)
+      work.push_back(line_json(l, today));
+    to.out(json::pretty(json::object{{"work", std::move(work)}}));
+    return 0;
+  }
+  to.out(told.empty() ? "nothing waits\n" : table_text(told, today));
+  return 0;
+}
+
+} // namespace qb::lab

@@ -1,0 +1,179 @@
+// Finding the record, then the join.
+#include "app/lab/context/case_file.hpp"
+
+#include "app/lab/context/judge_assets.hpp"
+#include "app/lab/context/receiving_values.hpp"
+#include "app/lab/intake/take_in.hpp"
+#include "app/machine/files.hpp"
+#include "core/case/case_parts.hpp"
+#include "core/receiving/readings.hpp"
+#include "core/record/log.hpp"
+
+namespace qb::lab {
+
+namespace {
+
+result<finding_rules> load_finding_rules(const std::string& assets) {
+  const std::string path = assets + "/findings/findings.json";
+  const auto text = read_file(path);
+  if (!text) return tl::unexpected(text.error());
+  auto rules = read_finding_rules(*text);
+  if (!rules) return tl::unexpected(in_file(rules.error(), path));
+  return rules;
+}
+
+refusal no_case(const lab_context& at, std::string found, std::string expected) {
+  return {refusal_kind::missing, at.shared().store, "", std::move(found), std::move(expected)};
+}
+
+// A kit's test as it was named: the log of it that counts, if one is here.
+struct named_test {
+  std::string kit;
+  std::optional<log_row> log;
+  bool only_practice{false}; // something is here, and the desk does not take it
+};
+
+// By kit number, else by test id; of several logs the test that started last.
+result<named_test> find_named(const lab_context& at, const std::string& kit_or_test) {
+  const std::string kit = kit_key(kit_or_test);
+  named_test out{kit, {}, false};
+  for (const which_tests by : {which_tests::of_kit_number, which_tests::of_test_id}) {
+    const std::string& id = by == which_tests::of_kit_number ? kit : kit_or_test;
+    for (const auto& rows : {at.logs().find(by, id), at.logs().find_codes(by, id)}) {
+      if (!rows) return tl::unexpected(rows.error());
+      for (const log_row& row : *rows) {
+        const bool counts = at.options().rehearsals || !row.rehearsal;
+        out.only_practice = out.only_practice || !counts;
+        if (counts) out.kit = row.kit_number;
+        if (counts && !row.by_code) out.log = row;
+      }
+      if (out.log) return out;
+    }
+  }
+  return out;
+}
+
+// The evidence of log and code, which the case itself does not hold.
+result<kept_case> kept_of(const lab_context& at, test_case what, received_kit received,
+                          known_kit known) {
+  kept_case out;
+  out.what = std::move(what);
+  out.received = std::move(received);
+  out.log = std::move(known.events);
+  out.rehearsal = known.rehearsal;
+  if (known.code) {
+    auto seal = seal_evidence_of(at.logs(), *known.code);
+    if (!seal) return tl::unexpected(seal.error());
+    out.seal = std::move(*seal);
+  }
+  if (!out.log) return out;
+  const std::string& id = known.log->test_id;
+  const auto rows = at.logs().find(which_tests::of_test_id, id);
+  if (!rows) return tl::unexpected(rows.error());
+  const auto signature = at.logs().signature_of(id, rows->front().events);
+  if (!signature) return tl::unexpected(signature.error());
+  out.signature = evidence_of(rows->front().body, *signature);
+  auto beside = code_beside_of(at.logs(), id, *out.log);
+  if (!beside) return tl::unexpected(beside.error());
+  out.beside = std::move(*beside);
+  return out;
+}
+
+result<kept_case> load_case(const lab_context& at, const case_rules& rules,
+                            const std::string& kit_or_test) {
+  const auto named = find_named(at, kit_or_test);
+  if (!named) return tl::unexpected(named.error());
+  auto received = load_received(at.received(), named->log ? named->log->kit_number : named->kit);
+  if (!received) return tl::unexpected(received.error());
+  auto known = named->log ? at.known_of(*named->log) : at.find(*received);
+  if (!known) return tl::unexpected(known.error());
+  if (known->told) {
+    auto one = case_of_known(at, rules, *received, *known);
+    if (!one) return tl::unexpected(one.error());
+    return kept_of(at, std::move(*one), std::move(*received), std::move(*known));
+  }
+  if (named->only_practice)
+    return tl::unexpected(
+        no_case(at, "practice, not a test", "a test, or --rehearsals for practice marked as such"));
+  return tl::unexpected(
+      no_case(at, "neither log, code nor paper sheet of it",
+              "a kit number or test id that was imported or scanned, or entered by paper"));
+}
+
+} // namespace
+
+result<case_rules> load_case_rules(const lab_context& at) {
+  case_rules out;
+  out.profile = at.profile();
+  auto findings = load_finding_rules(at.options().assets);
+  if (!findings) return tl::unexpected(findings.error());
+  out.findings = std::move(*findings);
+  auto judging = load_judging_rules(at.options().assets);
+  if (!judging) return tl::unexpected(judging.error());
+  out.judging = std::move(*judging);
+  return out;
+}
+
+result<test_case> case_of_known(const lab_context& at, const case_rules& rules,
+                                const received_kit& received, const known_kit& known) {
+  std::vector<finding> box = as_findings(at.findings_of(received, known));
+  if (known.log) {
+    if (known.beside)
+      for (finding& f : beside_findings(*known.beside, known.events->events))
+        box.push_back(std::move(f));
+    auto asides = findings_aside(at.logs(), *known.events);
+    if (!asides) return tl::unexpected(in_file(asides.error(), at.shared().store));
+    for (finding& f : *asides)
+      box.push_back(std::move(f));
+    auto out = case_of(*known.events, *known.log, received, rules, box);
+    if (!out) return tl::unexpected(in_file(out.error(), at.shared().store));
+    return out;
+  }
+  if (known.code) {
+    const protocol* test = at.test(known.code->protocol_id);
+    if (test == nullptr)
+      return tl::unexpected(no_case(at, "a code of another test", "one of the laboratory's"));
+    auto out = case_of(*known.code, *test, received, rules, at.shared().own, box);
+    if (!out) return tl::unexpected(in_file(out.error(), at.shared().store));
+    return out;
+  }
+  if (received.papers.empty())
+    return tl::unexpected(no_case(at, "neither log, code nor paper sheet", "one of them"));
+  const protocol* test = at.test(received.papers.back().protocol);
+  if (test == nullptr)
+    return tl::unexpected(no_case(at, "a paper sheet of another test", "one of the laboratory's"));
+  return case_of(received.papers.back(), *test, received, rules, box);
+}
+
+kit_facts facts_of(const lab_context& at, const case_rules& rules, const received_kit& received,
+                   const known_kit& known) {
+  kit_facts out;
+  out.received = &received;
+  out.told = known.told ? &*known.told : nullptr;
+  if (known.told) {
+    if (auto one = case_of_known(at, rules, received, known)) {
+      out.findings = std::move(one->findings);
+      out.since = std::move(one->since);
+      return out;
+    }
+  }
+  // Of what makes no case yet the findings are weighed by the same rules.
+  std::vector<finding> found = as_findings(at.findings_of(received, known));
+  if (known.log)
+    found.insert(found.begin(), known.log->findings.begin(), known.log->findings.end());
+  out.findings = weigh_findings(found, protocol{}, received, rules);
+  return out;
+}
+
+result<opened_case> open_case(const shared_options& shared, const lab_context_options& options,
+                              const std::string& kit_or_test) {
+  auto at = lab_context::open(shared, options, false);
+  if (!at) return tl::unexpected(at.error());
+  auto rules = load_case_rules(*at);
+  if (!rules) return tl::unexpected(rules.error());
+  auto kept = load_case(*at, *rules, kit_or_test);
+  if (!kept) return tl::unexpected(kept.error());
+  return opened_case{std::move(*at), std::move(*rules), std::move(*kept)};
+}
+
+} // namespace qb::lab

@@ -1,0 +1,31 @@
+// Where a command's lines go, and what all commands share.
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/report/report.hpp"
+
+#include <functional>
+#include <string>
+
+namespace qb::lab {
+
+// Where lines go. `err` gets one line a refusal: file, place, found, expected, no personal data.
+struct console {
+  std::function<void(const std::string&)> out;
+  std::function<void(const std::string&)> err;
+};
+
+enum class output_format { text, json };
+
+// What all commands share.
+struct shared_options {
+  std::string store; // the store's path
+  output_format format{output_format::text};
+  zone_loader zones;
+  own_files own;
+};
+
+// Prints the refusal on `err`; answers its exit status.
+int say_no(const refusal& no, const console& to);
+
+} // namespace qb::lab

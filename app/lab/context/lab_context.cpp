@@ -1,0 +1,181 @@
+// Opening the parts, and asking them for one kit.
+#include "app/lab/context/lab_context.hpp"
+
+#include "app/assets/assets.hpp"
+#include "app/lab/intake/read_code.hpp"
+#include "app/machine/clocks.hpp"
+#include "app/machine/files.hpp"
+#include "core/base/json_fields.hpp"
+#include "core/case/worklist.hpp"
+#include "core/receiving/slips.hpp"
+#include "core/record/log.hpp"
+
+#include <algorithm>
+
+namespace qb::lab {
+
+namespace {
+
+tl::unexpected<refusal> no_option(const char* option, std::string found, std::string expected) {
+  return tl::unexpected(
+      refusal{refusal_kind::malformed, "", option, std::move(found), std::move(expected)});
+}
+
+std::chrono::minutes in_its_day(civil_time t) {
+  constexpr auto day = std::chrono::days{1};
+  return ((t.time_since_epoch() % day) + day) % day;
+}
+
+recorded_tubes recorded_tubes_of_code(const packed_result& r) {
+  const auto shown = [](instant t, std::chrono::seconds offset) {
+    return civil_time{std::chrono::floor<std::chrono::minutes>(t + offset).time_since_epoch()};
+  };
+  recorded_tubes out;
+  out.protocol = r.protocol_id;
+  for (const packed_sample& s : r.samples)
+    out.labels.push_back(s.taken ? std::optional(in_its_day(shown(r.zero + s.closed, s.offset)))
+                                 : std::nullopt);
+  out.tested = date_of(shown(r.zero, r.offset));
+  return out;
+}
+
+// The last of the rows that counts: practice only where it is wanted.
+const log_row* last_of(const std::vector<log_row>& rows, bool rehearsals) {
+  const log_row* out = nullptr;
+  for (const log_row& row : rows)
+    if (rehearsals || !row.rehearsal) out = &row;
+  return out;
+}
+
+} // namespace
+
+result<instant> moment_in(const zone& z, const std::string& text, const char* option) {
+  const auto civil = parse_civil(text);
+  if (!civil) return no_option(option, "\"" + text + "\"", "a moment (2027-04-09 10:30)");
+  const civil_meaning meaning = z.meaning_of(*civil);
+  if (const auto* one = std::get_if<unique_time>(&meaning)) return one->at;
+  return no_option(option, "a time that the clock change leaves out or has twice", "another time");
+}
+
+result<std::string> named_person(const lab_context_options& o) {
+  constexpr std::size_t most = 100;
+  if (o.by.empty() || o.by.size() > most || !json::is_plain_line(o.by))
+    return no_option("--by", "no name", "who is at the bench, in at most 100 characters");
+  return o.by;
+}
+
+lab_context::lab_context(lab_store logs, receiving_store received)
+    : logs_(std::move(logs)), received_(std::move(received)) {}
+
+result<lab_context> lab_context::open(const shared_options& shared, const lab_context_options& o,
+                                      bool make_store) {
+  if (make_store) {
+    if (const auto made = make_private_file(shared.store); !made)
+      return tl::unexpected(made.error());
+  }
+  auto logs = lab_store::open(shared.store);
+  if (!logs) return tl::unexpected(logs.error());
+  auto received = receiving_store::open(shared.store);
+  if (!received) return tl::unexpected(received.error());
+  lab_context out(std::move(*logs), std::move(*received));
+  out.shared_ = shared;
+  out.options_ = o;
+  auto profile = load_profile(o.assets, o.profile);
+  if (!profile) return tl::unexpected(profile.error());
+  out.profile_ = std::move(profile->value);
+  for (const std::string& id : protocol_ids(o.assets)) {
+    auto test = load_protocol(o.assets, id);
+    if (!test) return tl::unexpected(test.error());
+    out.tests_.push_back(std::move(test->value));
+  }
+  const std::string name = o.zone.empty() ? read_clocks().zone : o.zone;
+  auto place = shared.zones(name);
+  if (!place) return tl::unexpected(place.error());
+  out.place_ = std::move(*place);
+  if (!o.now.empty()) {
+    const auto now = moment_in(out.place_, o.now, "--now");
+    if (!now) return tl::unexpected(now.error());
+    out.given_now_ = *now;
+  }
+  return out;
+}
+
+instant lab_context::now() const {
+  if (given_now_) return *given_now_;
+  return std::chrono::floor<std::chrono::seconds>(from_unix_ms(read_clocks().wall_ms));
+}
+
+const protocol* lab_context::test(const std::string& id) const {
+  const auto at =
+      std::find_if(tests_.begin(), tests_.end(), [&](const protocol& p) { return p.id == id; });
+  return at == tests_.end() ? nullptr : &*at;
+}
+
+const protocol* lab_context::test_of_letters(const std::string& letters) const {
+  const auto at = std::find_if(tests_.begin(), tests_.end(),
+                               [&](const protocol& p) { return p.kit_letters == letters; });
+  return at == tests_.end() ? nullptr : &*at;
+}
+
+result<known_kit> lab_context::known_of(const log_row& row) const {
+  auto log = read_log(row.body);
+  if (!log)
+    return tl::unexpected(refusal{refusal_kind::machine, shared_.store, "a kept log",
+                                  "a damaged text (" + sentence(log.error()) + ")",
+                                  "the log as it was taken in"});
+  known_kit out;
+  out.log = report_of(*log, shared_.zones, shared_.own);
+  out.events = std::move(*log);
+  out.told = recorded_tubes_of(*out.log);
+  out.rehearsal = row.rehearsal;
+  const auto codes = logs_.find_codes(which_tests::of_test_id, row.test_id);
+  if (!codes) return tl::unexpected(codes.error());
+  if (codes->empty()) return out;
+  auto code = kept_code(codes->front());
+  if (!code) return tl::unexpected(code.error());
+  out.beside = std::move(*code);
+  return out;
+}
+
+result<known_kit> lab_context::find(const received_kit& received) const {
+  known_kit out;
+  const auto logs = logs_.find(which_tests::of_kit_number, received.kit);
+  if (!logs) return tl::unexpected(logs.error());
+  if (const log_row* row = last_of(*logs, options_.rehearsals)) return known_of(*row);
+  const auto codes = logs_.find_codes(which_tests::of_kit_number, received.kit);
+  if (!codes) return tl::unexpected(codes.error());
+  if (const log_row* row = last_of(*codes, options_.rehearsals)) {
+    auto code = kept_code(*row);
+    if (!code) return tl::unexpected(code.error());
+    out.told = recorded_tubes_of_code(*code);
+    out.code = std::move(*code);
+    out.rehearsal = row->rehearsal;
+    return out;
+  }
+  if (!received.papers.empty()) out.told = recorded_tubes_of(received.papers.back());
+  return out;
+}
+
+box_terms lab_context::terms_of(const std::string& protocol_id) const {
+  const protocol* p = test(protocol_id);
+  return {profile_.receiving.label_within,
+          p != nullptr ? std::optional(p->post_within) : std::nullopt,
+          profile_.receiving.transit_within};
+}
+
+std::vector<receiving_finding> lab_context::findings_of(const received_kit& received,
+                                                        const known_kit& known) const {
+  const std::string id = known.told                  ? known.told->protocol
+                         : received.arrivals.empty() ? std::string()
+                                                     : received.arrivals.back().protocol;
+  auto out = check_box(received, known.told ? &*known.told : nullptr, terms_of(id), place_);
+  for (receiving_finding& f : check_readings(received))
+    out.push_back(std::move(f));
+  const bool by_paper = !known.log && !known.code;
+  for (receiving_finding& f :
+       check_slips(received, known.told ? &*known.told : nullptr, by_paper, profile_, place_))
+    out.push_back(std::move(f));
+  return out;
+}
+
+} // namespace qb::lab

@@ -1,0 +1,90 @@
+// What every command of the laboratory's day needs: store, profile, protocols, and the clock.
+// The one place where these commands look at the machine's clock and zone.
+#pragma once
+
+#include "app/lab/context/console.hpp"
+#include "app/store/lab_store.hpp"
+#include "app/store/receiving_store.hpp"
+#include "core/code/packed_result.hpp"
+#include "core/receiving/tubes.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb::lab {
+
+// The words that all of them share.
+struct lab_context_options {
+  std::string assets;     // folder of data files
+  std::string profile;    // id or path
+  std::string now;        // "2027-04-09 10:30" in the zone; empty: the machine's clock
+  std::string zone;       // IANA name; empty: the machine's
+  std::string by;         // who is at the bench
+  bool rehearsals{false}; // practice counts too
+  std::FILE* standard_input{nullptr};
+};
+
+// What is known of a kit beside what the bench wrote down.
+struct known_kit {
+  std::optional<report> log;             // of the test that started last
+  std::optional<read_log_result> events; // what that report was made of
+  std::optional<packed_result> code;     // where the log has not come
+  std::optional<packed_result> beside;   // a code that is kept beside that log
+  std::optional<recorded_tubes> told;    // of log, code or paper sheet, the first there is
+  bool rehearsal{false};
+};
+
+// Store, rules and clock together. Opened once a command.
+class lab_context {
+public:
+  // `make_store`: a store is made where there is none. Refuses what its parts refuse, and a zone or
+  // a moment that is none.
+  [[nodiscard]] static result<lab_context> open(const shared_options& shared,
+                                                const lab_context_options& o, bool make_store);
+
+  [[nodiscard]] lab_store& logs() { return logs_; }
+  [[nodiscard]] const lab_store& logs() const { return logs_; }
+  [[nodiscard]] receiving_store& received() { return received_; }
+  [[nodiscard]] const receiving_store& received() const { return received_; }
+  [[nodiscard]] const lab_profile& profile() const { return profile_; }
+  [[nodiscard]] const zone& place() const { return place_; }
+  [[nodiscard]] const shared_options& shared() const { return shared_; }
+  [[nodiscard]] const lab_context_options& options() const { return options_; }
+  // The moment that --now gave, or the machine's clock as it is now, in whole seconds.
+  [[nodiscard]] instant now() const;
+
+  // One of the laboratory's tests by its id, or by its letters in a kit code; nullptr if none.
+  [[nodiscard]] const protocol* test(const std::string& id) const;
+  [[nodiscard]] const protocol* test_of_letters(const std::string& letters) const;
+
+  // A kept log with its report; refuses (as `machine`) one that cannot be read any more.
+  [[nodiscard]] result<known_kit> known_of(const log_row& row) const;
+  // Log, code or paper of that kit; practice only where it was asked for.
+  [[nodiscard]] result<known_kit> find(const received_kit& received) const;
+
+  // The days and minutes that a box of that test is held against.
+  [[nodiscard]] box_terms terms_of(const std::string& protocol_id) const;
+  // All that stands against the box and its readings.
+  [[nodiscard]] std::vector<receiving_finding> findings_of(const received_kit& received,
+                                                           const known_kit& known) const;
+
+private:
+  lab_context(lab_store logs, receiving_store received);
+  lab_store logs_;
+  receiving_store received_;
+  shared_options shared_;
+  lab_context_options options_;
+  lab_profile profile_;
+  std::vector<protocol> tests_;
+  zone place_{zone::fixed("UTC", std::chrono::seconds{0})};
+  std::optional<instant> given_now_;
+};
+
+// A named person, where a command needs one: refuses an empty --by, and what is no plain line.
+[[nodiscard]] result<std::string> named_person(const lab_context_options& o);
+
+// "2027-04-09 10:30" in a zone; refuses what is no moment or two there, naming `option`.
+[[nodiscard]] result<instant> moment_in(const zone& z, const std::string& text, const char* option);
+
+} // namespace qb::lab

@@ -1,0 +1,48 @@
+// Taking one log into the store: read strictly, compared with what is kept, stored or refused.
+#pragma once
+
+#include "app/lab/intake/evidence.hpp"
+#include "app/store/lab_store.hpp"
+#include "core/report/report.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb::lab {
+
+// What became of a log that was not refused.
+enum class taken_in {
+  fresh, // a test that was not known
+  grown, // more events of a known test; the earlier version is kept too
+  same,  // known already
+  older, // known already, with more events than this
+  aside, // contradicts the kept one, which still counts; kept beside it
+};
+
+struct taken_log {
+  taken_in what{taken_in::fresh};
+  bool rehearsal{false};
+  signature_state signature{signature_state::none};
+  std::string kit{};
+  std::string mismatch{};           // how the log does not match its own record; empty: it does
+  std::optional<refusal> differs{}; // of one that was set aside: the first thing that differs
+};
+
+struct take_in_options {
+  bool rehearsals{false};
+  zone_loader zones;
+  std::optional<std::string> signature{}; // the text that came beside this log
+};
+
+// Refuses what is not a log, practice unless it is asked for, and a log without a person or a plan.
+// One that contradicts the kept log of its test is set aside. A log that does not match its own
+// record is taken in and says so wherever it is shown; so is its signature, good or not.
+[[nodiscard]] result<taken_log> take_in(lab_store& store, const std::string& text,
+                                        const take_in_options& o);
+
+// What the logs that were set aside of a kept log's test say otherwise; empty where none was.
+[[nodiscard]] result<std::vector<finding>> findings_aside(const lab_store& store,
+                                                          const read_log_result& kept);
+
+} // namespace qb::lab

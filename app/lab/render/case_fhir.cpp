@@ -1,0 +1,70 @@
+// From a case to the laboratory's part of FHIR.
+#include "app/lab/render/case_fhir.hpp"
+
+#include "app/lab/render/judge_text.hpp"
+
+#include <fmt/core.h>
+
+namespace qb::lab {
+
+namespace {
+
+// A moment of the readings' table as an instant in the laboratory's zone; none where it is none.
+std::optional<instant> measured_of(const lab_context& at, const std::string& text) {
+  constexpr std::size_t to_the_minute = 16;
+  const auto t = moment_in(at.place(), text.substr(0, to_the_minute), "measured_at");
+  return t ? std::optional(*t) : std::nullopt;
+}
+
+// "5.5" of 55 tenths.
+std::string exact_tenths(int tenths) {
+  return fmt::format("{}.{}", tenths / 10, tenths % 10);
+}
+
+// What stands beside an answer in the report, as sentences.
+std::vector<std::string> limits_of(const test_case& c, const judged_criterion& j) {
+  std::vector<std::string> out;
+  if (c.judged.slack != exact())
+    out.push_back(fmt::format("Strictly, without the window slack of {} min: {}.",
+                              c.judged.slack.text(), answer_words(j.how_firm.strict.what)));
+  out.push_back(firmness_words(j.how_firm, j.says.what));
+  if (j.low_co2) out.push_back(low_co2_words(j));
+  return out;
+}
+
+std::string finding_text(const case_finding& f) {
+  const std::string tube = f.what.sample ? fmt::format(", tube {}", f.what.sample->value()) : "";
+  const char* bars = f.weight == consequence::cannot_be_used ? "Cannot be used: " : "";
+  return fmt::format("{}{}{} ({})", bars, f.name, tube, f.what.rule);
+}
+
+} // namespace
+
+fhir::laboratory_results results_of(const lab_context& at, const test_case& c) {
+  fhir::laboratory_results out;
+  for (const case_tube& t : c.tubes) {
+    if (!t.gases || !t.closed) continue;
+    const case_gases& g = *t.gases;
+    const auto tenths = at.profile().receiving.co2_reference_tenths;
+    const std::string to = g.corrected && tenths ? exact_tenths(*tenths) : "";
+    out.gases.push_back({sample_number(t.number), g.h2, g.ch4, g.raw.co2_pct,
+                         measured_of(at, g.raw.measured_at), to, g.raw.h2_ppm, g.raw.ch4_ppm});
+  }
+  if (is_judged(c)) {
+    for (const judged_criterion& j : c.judged.criteria)
+      out.criteria.push_back({j.by->id, j.by->title, answer_text(j.says.what), j.reason,
+                              citation_of(*j.by), limits_of(c, j)});
+  }
+  for (const case_finding& f : c.findings) {
+    if (!f.stands() || f.weight == consequence::note) continue;
+    // The name and not the words: what a person told may stand in those.
+    out.findings.push_back({f.what.rule, f.what.sample, finding_text(f)});
+  }
+  if (is_draft(c)) return out;
+  out.conclusion = c.concluded->words;
+  out.reader = c.concluded->by;
+  out.issued = c.concluded->at;
+  return out;
+}
+
+} // namespace qb::lab

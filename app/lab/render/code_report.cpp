@@ -1,0 +1,153 @@
+// A result by code in lines and in JSON.
+#include "app/lab/render/code_report.hpp"
+
+#include "app/lab/context/printable.hpp"
+#include "core/time/zone.hpp"
+
+#include <fmt/core.h>
+
+namespace qb::lab {
+
+namespace {
+
+using json::array;
+using json::object;
+using json::value;
+using std::chrono::seconds;
+
+std::string hex(const std::string& bytes) {
+  std::string out;
+  for (const char c : bytes)
+    out += fmt::format("{:02x}", static_cast<unsigned char>(c));
+  return out;
+}
+
+std::string key_text(const packed_seal& s) {
+  return hex({reinterpret_cast<const char*>(s.key_id.data()), s.key_id.size()});
+}
+
+// Local time with its offset. An offset of odd seconds is one RFC 3339 cannot write.
+std::string local(instant t, seconds offset) {
+  const auto there = rfc3339(t, zone::fixed("", offset));
+  return there ? *there : rfc3339_utc(t);
+}
+
+value moment(const packed_result& r, std::optional<seconds> after_zero) {
+  return after_zero ? value(local(r.zero + *after_zero, r.offset)) : value(nullptr);
+}
+
+value tube_json(const packed_result& r, std::size_t i) {
+  const packed_sample& t = r.samples[i];
+  array scores;
+  for (const auto& one : t.scores)
+    scores.push_back(one ? value(std::int64_t{*one}) : value(nullptr));
+  return object{{"number", static_cast<std::int64_t>(i + 1)},
+                {"closed", t.taken ? value(local(r.zero + t.closed, t.offset)) : value(nullptr)},
+                {"how", t.taken ? value(key_of(*t.taken)) : value(nullptr)},
+                {"elapsed_s", t.taken ? value(std::int64_t{t.elapsed.count()}) : value(nullptr)},
+                {"repeated", t.repeated},
+                {"to_be_repeated", t.again},
+                {"corrected", t.corrected},
+                {"scores", std::move(scores)}};
+}
+
+// "08:03:12", the device's clock then.
+std::string clock_of(instant t, seconds offset) {
+  return local(t, offset).substr(11, 8);
+}
+
+// "+15:02" minutes and seconds after time zero.
+std::string minutes_text(seconds after) {
+  const std::int64_t total = after.count() < 0 ? -after.count() : after.count();
+  return fmt::format("{}{}:{:02}", after.count() < 0 ? "-" : "+", total / 60, total % 60);
+}
+
+std::string remarks(const packed_sample& t) {
+  std::string out;
+  for (const auto& [is_so, words] :
+       {std::pair(t.repeated, "blown again"), std::pair(t.again, "to be blown again, was not"),
+        std::pair(t.corrected, "corrected later")}) {
+    if (is_so) out += (out.empty() ? "" : ", ") + std::string(words);
+  }
+  return out;
+}
+
+std::string tube_line(const packed_result& r, std::size_t i) {
+  const packed_sample& t = r.samples[i];
+  std::string scores;
+  for (const auto& one : t.scores)
+    scores += fmt::format("{:>4}", one ? fmt::format("{}", *one) : "-");
+  std::string line = fmt::format("{:>4}  {:>8}  {:>9}  {:<11}  {:<12}  {}", i + 1,
+                                 t.taken ? clock_of(r.zero + t.closed, t.offset) : "",
+                                 t.taken ? minutes_text(t.elapsed) : "",
+                                 t.taken ? words_of(*t.taken) : "not taken", scores, remarks(t));
+  line.erase(line.find_last_not_of(' ') + 1);
+  return line + "\n";
+}
+
+std::string drink_text(const packed_result& r) {
+  if (!r.drink.start) return "not recorded";
+  std::string out = fmt::format("begun {} ({})", clock_of(r.zero + *r.drink.start, r.offset),
+                                words_of(r.drink.start_how));
+  out += r.drink.end ? ", ended " + clock_of(r.zero + *r.drink.end, r.offset)
+                     : std::string(", end not recorded");
+  if (!r.drink.all_of_it) out += ", not all of it";
+  if (r.drink.kept != drink_part::all) out += fmt::format(", kept: {}", key_of(r.drink.kept));
+  return out;
+}
+
+std::string flags_text(const packed_result& r) {
+  std::string out;
+  for (const std::string& one : r.flags)
+    out += (out.empty() ? "" : ", ") + one;
+  return out.empty() ? "nothing" : out;
+}
+
+} // namespace
+
+value code_json(const packed_result& r, const seal_evidence& seal) {
+  array flags;
+  for (const std::string& one : r.flags)
+    flags.emplace_back(one);
+  array tubes;
+  for (std::size_t i = 0; i < r.samples.size(); ++i)
+    tubes.push_back(tube_json(r, i));
+  return object{
+      {"test_id", r.test_id},
+      {"kit_number", r.kit_number},
+      {"protocol", r.protocol_id},
+      {"rehearsal", r.rehearsal},
+      {"source", "code"},
+      {"events", static_cast<std::int64_t>(r.events)},
+      {"head_tail", hex(r.head_tail)},
+      {"protocol_digest", hex(r.protocol_digest)},
+      {"time_zero", local(r.zero, r.offset)},
+      {"utc_offset_s", std::int64_t{r.offset.count()}},
+      {"flags", std::move(flags)},
+      {"drink", object{{"start", moment(r, r.drink.start)},
+                       {"end", moment(r, r.drink.end)},
+                       {"how", r.drink.start ? value(key_of(r.drink.start_how)) : value(nullptr)},
+                       {"all_of_it", r.drink.all_of_it},
+                       {"kept", key_of(r.drink.kept)}}},
+      {"signed_by", r.seal ? value(key_text(*r.seal)) : value(nullptr)},
+      {"seal", seal_json(seal)},
+      {"tubes", std::move(tubes)}};
+}
+
+std::string code_report_text(const packed_result& r, const seal_evidence& seal) {
+  std::string out;
+  if (r.rehearsal) out += "PRACTICE - not a test\n";
+  out += fmt::format("{}\nKit {}\nTest        {}\nProtocol    {}\nTime zero   {}\nDrink       {}\n",
+                     code_mark, printable(r.kit_number), printable(r.test_id),
+                     printable(r.protocol_id), local(r.zero, r.offset), drink_text(r));
+  out += fmt::format("Noted       {}\n", flags_text(r));
+  out += fmt::format("Seal        {}\n\n", seal_words(seal));
+  out += "Tube    Closed    Elapsed  How known    Scores\n";
+  for (std::size_t i = 0; i < r.samples.size(); ++i)
+    out += tube_line(r, i);
+  out += "\nThis is a record of what happened. It is not a result and not a diagnosis.\n";
+  if (r.rehearsal) out += "PRACTICE - not a test\n";
+  return out;
+}
+
+} // namespace qb::lab

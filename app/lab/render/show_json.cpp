@@ -1,0 +1,134 @@
+// Field by field.
+#include "app/lab/render/show_json.hpp"
+
+namespace qb::lab {
+
+namespace {
+
+using json::array;
+using json::object;
+using json::value;
+
+value moment(const std::optional<instant>& t, const zone& z) {
+  if (!t) return nullptr;
+  const auto local = rfc3339(*t, z);
+  return local ? *local : rfc3339_utc(*t); // an offset of odd seconds, which RFC 3339 cannot write
+}
+
+value text_or_null(const std::string& text) {
+  return text.empty() ? value(nullptr) : value(text);
+}
+
+value numbers(const std::vector<std::int64_t>& all) {
+  array out;
+  for (const std::int64_t n : all)
+    out.emplace_back(n);
+  return out;
+}
+
+value tube_json(const report& r, const report_tube& t) {
+  object scores;
+  for (std::size_t i = 0; i < r.symptoms.size(); ++i)
+    scores.emplace_back(r.symptoms[i].id,
+                        t.scores[i] ? value(std::int64_t{*t.scores[i]}) : value(nullptr));
+  const auto late_s = [](duration d) {
+    return value(std::int64_t{std::chrono::duration_cast<std::chrono::seconds>(d).count()});
+  };
+  return object{{"number", std::int64_t{t.number.value()}},
+                {"due", moment(t.due, r.place)},
+                {"closed", moment(t.closed, r.place)},
+                {"how", t.how ? value(key_of(*t.how)) : value(nullptr)},
+                {"late_s", t.late ? late_s(*t.late) : value(nullptr)},
+                {"standing", standing_text(t.standing)},
+                {"scores", std::move(scores)},
+                {"comment", text_or_null(t.comment)}};
+}
+
+value kit_json(const std::optional<report_kit>& kit) {
+  if (!kit) return nullptr;
+  return object{{"code", kit->code},
+                {"kit_number", kit->kit_number},
+                {"expires", date_text(kit->expires)},
+                {"events", numbers({kit->event})}};
+}
+
+value beginning_json(const report& r, const report_beginning& b) {
+  return object{{"rule", b.rule}, {"at", moment(b.at, r.place)}, {"events", numbers({b.event})}};
+}
+
+value washout_json(const report_washout& w) {
+  return object{{"rule", w.rule},
+                {"answer", w.answer ? value(key_of(*w.answer)) : value(nullptr)},
+                {"last", w.last ? value(date_text(*w.last)) : value(nullptr)},
+                {"kept_days", w.kept_days ? value(*w.kept_days) : value(nullptr)},
+                {"asked_days", w.asked_days},
+                {"agreed_by", text_or_null(w.agreed_by)},
+                {"events", numbers(w.events)}};
+}
+
+value finding_json(const finding& f) {
+  return object{{"rule", f.rule},
+                {"weight", consequence_text(f.weight)},
+                {"tube", f.sample ? value(std::int64_t{f.sample->value()}) : value(nullptr)},
+                {"events", numbers(f.events)},
+                {"figures", numbers(f.figures)},
+                {"words", f.words}};
+}
+
+} // namespace
+
+value row_json(const log_row& row) {
+  return object{{"test_id", row.test_id},     {"kit_number", row.kit_number},
+                {"protocol", row.protocol},   {"started", text_or_null(row.started)},
+                {"rehearsal", row.rehearsal}, {"matches_own_record", row.matches},
+                {"tubes_filled", row.filled}, {"tubes", row.tubes},
+                {"events", row.events},       {"head", row.head}};
+}
+
+value report_json(const report& r, const signature_evidence& evidence,
+                  const std::optional<code_beside>& beside) {
+  array tubes;
+  for (const report_tube& t : r.tubes)
+    tubes.push_back(tube_json(r, t));
+  array empty;
+  for (const int n : r.empty_tubes)
+    empty.emplace_back(std::int64_t{n});
+  array beginnings;
+  for (const report_beginning& b : r.beginnings)
+    beginnings.push_back(beginning_json(r, b));
+  array washouts;
+  for (const report_washout& w : r.washouts)
+    washouts.push_back(washout_json(w));
+  array findings;
+  for (const finding& f : r.findings)
+    findings.push_back(finding_json(f));
+  return object{{"test_id", r.test_id},
+                {"kit_number", text_or_null(r.kit_number)},
+                {"rehearsal", r.rehearsal},
+                {"matches_own_record", r.matches_itself},
+                {"events", static_cast<std::int64_t>(r.events)},
+                {"head", r.head},
+                {"signature", evidence_json(evidence)},
+                {"code", beside_json(beside)},
+                {"program", r.program},
+                {"name", text_or_null(r.name)},
+                {"birth_date", r.birth_date ? value(date_text(*r.birth_date)) : value(nullptr)},
+                {"doctor", text_or_null(r.doctor)},
+                {"laboratory", text_or_null(r.laboratory)},
+                {"protocol", text_or_null(r.protocol_id)},
+                {"protocol_title", text_or_null(r.protocol_title)},
+                {"zone", r.place.name()},
+                {"planned_start", moment(r.planned_start, r.place)},
+                {"tube_1_closed", moment(r.anchor, r.place)},
+                {"drink_start", moment(r.drink_start, r.place)},
+                {"drink_end", moment(r.drink_end, r.place)},
+                {"drank_all", r.drank_all},
+                {"tubes", std::move(tubes)},
+                {"empty_tubes", std::move(empty)},
+                {"kit_code", kit_json(r.kit)},
+                {"begun", std::move(beginnings)},
+                {"washouts", std::move(washouts)},
+                {"findings", std::move(findings)}};
+}
+
+} // namespace qb::lab

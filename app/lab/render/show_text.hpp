@@ -1,0 +1,19 @@
+// Reports and lists for people at a terminal of 100 columns.
+#pragma once
+
+#include "app/lab/intake/code_seal.hpp"
+#include "app/lab/intake/evidence.hpp"
+#include "app/store/lab_store.hpp"
+#include "core/report/report.hpp"
+
+#include <string>
+#include <vector>
+
+namespace qb::lab {
+
+[[nodiscard]] std::string list_text(const std::vector<log_row>& rows);
+// `beside`: a code that is kept beside the log.
+[[nodiscard]] std::string report_text(const report& r, const signature_evidence& evidence,
+                                      const std::optional<code_beside>& beside = std::nullopt);
+
+} // namespace qb::lab

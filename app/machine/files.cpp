@@ -1,0 +1,172 @@
+// POSIX calls with every result looked at.
+// The temporary stands in the same folder, because a rename is atomic only within a file system.
+#include "app/machine/files.hpp"
+
+#include <array>
+#include <cerrno>
+#include <cstring>
+#include <fcntl.h>
+#include <fmt/core.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace qb {
+
+namespace {
+
+refusal failed(const std::string& path, const char* doing) {
+  const int why = errno;
+  const auto kind = why == ENOENT ? refusal_kind::missing : refusal_kind::machine;
+  return {kind, path, doing, std::strerror(why), "a file that can be used"};
+}
+
+// Closes on leaving; close() is asked for its answer where that matters.
+class descriptor {
+public:
+  explicit descriptor(int fd) : fd_(fd) {}
+  descriptor(const descriptor&) = delete;
+  descriptor& operator=(const descriptor&) = delete;
+  ~descriptor() {
+    if (fd_ >= 0) (void)::close(fd_);
+  }
+  [[nodiscard]] int get() const { return fd_; }
+  [[nodiscard]] bool ok() const { return fd_ >= 0; }
+  [[nodiscard]] bool close() {
+    const int fd = fd_;
+    fd_ = -1;
+    return ::close(fd) == 0;
+  }
+
+private:
+  int fd_;
+};
+
+std::string folder_of(const std::string& path) {
+  const std::size_t slash = path.rfind('/');
+  if (slash == std::string::npos) return ".";
+  return slash == 0 ? "/" : path.substr(0, slash);
+}
+
+bool write_all(int fd, const std::string& bytes) {
+  std::size_t done = 0;
+  while (done < bytes.size()) {
+    const ssize_t n = ::write(fd, bytes.data() + done, bytes.size() - done);
+    if (n < 0 && errno == EINTR) continue;
+    if (n <= 0) return false;
+    done += static_cast<std::size_t>(n);
+  }
+  return true;
+}
+
+bool sync_folder(const std::string& path) {
+  const descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  return folder.ok() && ::fsync(folder.get()) == 0;
+}
+
+result<void> put(const std::string& path, const std::string& bytes, bool sync) {
+  const std::string temporary = fmt::format("{}.{}.new", path, ::getpid());
+  const auto give_up = [&](const char* doing) {
+    const refusal no = failed(path, doing);
+    (void)::unlink(temporary.c_str());
+    return tl::unexpected(no);
+  };
+  descriptor file(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600));
+  if (!file.ok()) return tl::unexpected(failed(path, "create"));
+  if (!write_all(file.get(), bytes)) return give_up("write");
+  if (sync && ::fsync(file.get()) != 0) return give_up("sync");
+  if (!file.close()) return give_up("close");
+  if (::rename(temporary.c_str(), path.c_str()) != 0) return give_up("rename");
+  if (sync && !sync_folder(path)) return tl::unexpected(failed(path, "sync the folder"));
+  return {};
+}
+
+} // namespace
+
+namespace {
+
+enum class held { kept, let_go };
+
+result<std::string> read_whole(const std::string& path, held in_memory) {
+  const descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  if (!file.ok()) return tl::unexpected(failed(path, "open"));
+  // Synced pages are dropped on this advice, and the reading goes to the disk. Where a file system
+  // knows no such thing, what it holds is all that can be read.
+  if (in_memory == held::let_go) (void)::posix_fadvise(file.get(), 0, 0, POSIX_FADV_DONTNEED);
+  std::string bytes;
+  std::array<char, 65536> part{};
+  for (;;) {
+    const ssize_t n = ::read(file.get(), part.data(), part.size());
+    if (n < 0 && errno == EINTR) continue;
+    if (n < 0) return tl::unexpected(failed(path, "read"));
+    if (n == 0) return bytes;
+    bytes.append(part.data(), static_cast<std::size_t>(n));
+  }
+}
+
+} // namespace
+
+result<std::string> read_file(const std::string& path) {
+  return read_whole(path, held::kept);
+}
+
+result<void> write_file(const std::string& path, const std::string& bytes) {
+  return put(path, bytes, true);
+}
+
+result<void> replace_file(const std::string& path, const std::string& bytes) {
+  return put(path, bytes, false);
+}
+
+result<void> write_and_read_back(const std::string& path, const std::string& bytes) {
+  if (auto written = write_file(path, bytes); !written) return written;
+  const auto back = read_whole(path, held::let_go);
+  if (!back) return tl::unexpected(back.error());
+  if (*back == bytes) return {};
+  return tl::unexpected(refusal{refusal_kind::machine, path, "reading back", "other bytes",
+                                "the bytes that were written"});
+}
+
+result<void> remove_file(const std::string& path) {
+  if (::unlink(path.c_str()) != 0) {
+    if (errno == ENOENT) return {};
+    return tl::unexpected(failed(path, "remove"));
+  }
+  if (!sync_folder(path)) return tl::unexpected(failed(path, "sync the folder"));
+  return {};
+}
+
+result<void> make_folder(const std::string& path) {
+  for (std::size_t at = path.find('/', 1); at != std::string::npos; at = path.find('/', at + 1)) {
+    if (::mkdir(path.substr(0, at).c_str(), 0700) != 0 && errno != EEXIST) {
+      return tl::unexpected(failed(path, "make the folder"));
+    }
+  }
+  if (::mkdir(path.c_str(), 0700) == 0) return {};
+  struct stat found {};
+  if (errno == EEXIST && ::stat(path.c_str(), &found) == 0 && S_ISDIR(found.st_mode)) return {};
+  return tl::unexpected(failed(path, "make the folder"));
+}
+
+result<void> mirrored_file::show(const std::string& bytes, const std::string& mark) {
+  if (path_.empty() || (written_ && mark == mark_)) return {};
+  const auto done = replace_file(path_, bytes);
+  if (!done) return done;
+  mark_ = mark;
+  written_ = true;
+  return {};
+}
+
+result<void> make_private_file(const std::string& path) {
+  const auto no = [&path] {
+    refusal r = failed(path, "make");
+    r.kind = refusal_kind::machine; // a folder that is not there is the machine's trouble too
+    return tl::unexpected(r);
+  };
+  // Exclusively, so that of two at once neither empties the other's file.
+  descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600));
+  if (!file.ok() && errno == EEXIST) return {};
+  if (!file.ok() || !file.close() || !sync_folder(path)) return no();
+  return {};
+}
+
+} // namespace qb

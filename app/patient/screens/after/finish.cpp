@@ -1,0 +1,98 @@
+// The last tube is behind: what was recorded, what is missing, and what is left to do.
+#include "app/patient/screens/days/spare_tubes.hpp"
+#include "app/patient/screens/plan_words.hpp"
+
+namespace qb {
+
+namespace {
+
+// Where it was written to; a record of long ago only says when. It is not the laboratory's yet.
+fact written(const view& v, const ui_state& u) {
+  if (!v.s.exported_at) return {v.t("finish.handed"), v.t("finish.not-yet")};
+  const auto to = u.text.find(draft::handed_to);
+  const bool known = to != u.text.end() && !to->second.empty();
+  return {v.t("finish.written"), known ? to->second : when(v, v.s.exported_at->at.wall)};
+}
+
+// Until when a shared device keeps the test; answers whether the person has it in hand.
+bool draw_shared(toolkit& k, const view& v) {
+  if (!v.shared || v.shared->left) return false;
+  const bool saved = v.s.exported_at.has_value();
+  const bool by_hand = v.lab.kiosk && v.lab.kiosk->erase_after_handover;
+  const char* key = !saved ? (filled_tubes(v) > 0 ? "shared.until" : "shared.until-empty")
+                           : (by_hand ? "shared.saved" : "shared.saved.later");
+  notice(k, "shared", notice_kind::note, v.t(key, {{"at", when(v, v.shared->until)}}));
+  return saved && by_hand && quiet_button(k, "have-it", v.t("shared.have-it"));
+}
+
+std::vector<fact> summary(const view& v, const ui_state& u) {
+  std::vector<fact> rows{
+      {v.t("finish.filled"), v.t("finish.of", {{"n", std::to_string(filled_tubes(v))},
+                                               {"all", std::to_string(v.s.samples.size())}})}};
+  std::string missing;
+  for (sample_number n : v.now.missed)
+    missing += (missing.empty() ? "" : ", ") + number_text(n);
+  if (!missing.empty()) rows.push_back({v.t("finish.empty"), missing, true});
+  const bool drunk = v.s.drink_start.has_value();
+  rows.push_back({v.t("finish.drink"),
+                  drunk ? when(v, v.s.drink_start->at.wall) : v.t("finish.none"), !drunk});
+  rows.push_back(written(v, u));
+  return rows;
+}
+
+} // namespace
+
+maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
+  std::string open;
+  bool leave = false;
+  bool anew = false;
+  bool have = false;
+  const bool early = v.s.ended.has_value();
+  const auto opens = [&open](bool pressed, const char* page) {
+    if (pressed) open = page;
+  };
+  const auto content = [&] {
+    headline(k, "title", v.t(early ? "finish.title.early" : "finish.title"));
+    paragraph(k, "eat", v.t("finish.eat"));
+    have = draw_shared(k, v);
+    if (filled_tubes(v) > 0) {
+      rack(k, "rack", v.t("finish.rack"), whole_rack_of(v));
+      const std::string spare = spare_words(v, "spare.send");
+      if (!spare.empty()) quiet_text(k, "spare", spare);
+      facts(k, "summary", summary(v, u));
+    } else {
+      paragraph(k, "nothing", v.t("finish.nothing", {{"tel", v.lab.telephone}}));
+    }
+    if (!v.now.missed.empty() && v.s.grid && !early)
+      opens(quiet_button(k, "open-tell", v.t("finish.tell")), "tell");
+    if (v.s.grid) opens(quiet_button(k, "open-code", v.t("code.open")), "code");
+    opens(quiet_button(k, "open-comment", v.t("finish.comment")), "comment");
+    if (v.s.grid) opens(quiet_button(k, "mishap", v.t("finish.mishap")), "mishap");
+    if (v.practice) leave = quiet_button(k, "leave-practice", v.t("practice.leave"));
+    if (!v.practice && (v.s.exported_at || early))
+      anew = quiet_button(k, "begin-anew", v.t("finish.anew"));
+    opens(quiet_button(k, "open-erase", v.t("erase.open")), "erase");
+  };
+  const auto actions = [&] {
+    if (filled_tubes(v) > 0) opens(primary_button(k, "open-copy", v.t("finish.copy")), "copy");
+    const int pressed =
+        button_pair(k, "open-hand-over", v.t("finish.hand-over"), "open-pack", v.t("finish.pack"));
+    opens(pressed == 1, "hand-over");
+    opens(pressed == 2, "pack");
+  };
+  auto out = framed_page(k, v, "finish", content, actions, page_kind::guided);
+  if (!open.empty()) {
+    u.open = open;
+    u.page = 0;
+    if (open == "tell") {
+      open_tell(v, u, v.now.missed.front(), std::chrono::minutes{1});
+      u.page = 0; // any of the empty ones may be meant
+    }
+  }
+  if (have) ask_to_erase(u);
+  if (leave) return wish{leave_practice{}};
+  if (anew) return wish{begin_anew{}};
+  return out;
+}
+
+} // namespace qb

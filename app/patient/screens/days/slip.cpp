@@ -1,0 +1,132 @@
+// Something of the preparation was not kept: what, when, in the person's own words if they like.
+// It is thanked for, and what it means is said honestly.
+#include "app/patient/screens/days/slip_pages.hpp"
+
+#include <algorithm>
+#include <charconv>
+
+namespace qb {
+
+namespace {
+
+namespace page = slip_page;
+namespace draft_key = slip_draft;
+
+using std::chrono::minutes;
+constexpr minutes stride{15};
+
+instant this_minute(const view& v) {
+  return std::chrono::floor<minutes>(v.at.wall);
+}
+
+instant chosen_time(const view& v, const ui_state& u) {
+  const std::string text = draft_of(u, draft_key::at);
+  std::int64_t ms = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), ms);
+  if (text.empty() || error != std::errc{}) return this_minute(v);
+  return std::min(from_unix_ms(ms), this_minute(v));
+}
+
+void put_time(const view& v, ui_state& u, instant t) {
+  u.text[draft_key::at] = std::to_string(to_unix_ms(std::min(t, this_minute(v))));
+}
+
+// How far back a day can be told: as far as the rule looks, else two days.
+duration reaches_back(const view& v, const ui_state& u) {
+  constexpr std::chrono::hours two_days{48}; // number: what is told is of these days
+  const washout* w = find_washout(*v.s.test, draft_of(u, draft_key::rule));
+  return w == nullptr ? duration{two_days} : duration{w->days};
+}
+
+maybe_wish draw_when(toolkit& k, const view& v, ui_state& u) {
+  const instant t = chosen_time(v, u);
+  const bool is_today = date_of(v.z.civil_at(t)) == today(v);
+  constexpr std::chrono::hours day{24};
+  int days = 0;
+  int time = 0;
+  bool on = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("slip.when-title"));
+    days = stepper(k, "slip-day", v.t("slip.day"),
+                   v.t(is_today ? "slip.today" : "slip.before",
+                       {{"day", day_words(v, date_of(v.z.civil_at(t)))}}),
+                   this_minute(v) - t > reaches_back(v, u), is_today);
+    time = stepper(k, "slip-time", v.t("slip.time"), clock_of(v, t), false, t >= this_minute(v));
+    quiet_text(k, "about", v.t("slip.about"));
+  };
+  const auto actions = [&] {
+    on = primary_button(k, "next", v.t("common.next"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "slip-when", content, actions);
+  if (days != 0) put_time(v, u, t + days * day);
+  if (time != 0) {
+    const instant quarter = std::chrono::floor<minutes>(t) - t.time_since_epoch() % stride;
+    const bool whole = quarter == t;
+    put_time(v, u, time > 0 ? quarter + stride : whole ? quarter - stride : quarter);
+  }
+  if (on) {
+    put_time(v, u, t);
+    u.page = page::words;
+  }
+  if (back) u.page = 0;
+  return out;
+}
+
+maybe_wish draw_words(toolkit& k, const view& v, ui_state& u) {
+  const std::string rule = draft_of(u, draft_key::rule);
+  const std::string subject = draft_of(u, draft_key::subject);
+  std::string& own = u.text[draft_key::words];
+  const instant t = chosen_time(v, u);
+  bool tell = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("slip.check-title"));
+    facts(k, "slip",
+          {{v.t("slip.what"), slip_words(v, rule, subject)}, {v.t("slip.when"), when(v, t)}});
+    (void)text_field(k, "slip-words",
+                     {v.t("slip.words"), v.t("slip.words.hint"), "", text_kind::plain, 200}, own);
+  };
+  const auto actions = [&] {
+    tell = primary_button(k, "tell", v.t("slip.tell"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "slip-words", content, actions);
+  if (back) {
+    u.text.erase(draft_key::told);
+    u.page = page::when;
+  }
+  if (tell) {
+    u.text[draft_key::told] = "yes";
+    return wish{payload{reported_slip{rule, t, how_known::told, own, subject}}};
+  }
+  return out;
+}
+
+// What was told as it stands in the record, if it does: thanks are for that only.
+const reported_slip* recorded(const view& v, const ui_state& u) {
+  const std::string rule = draft_of(u, draft_key::rule);
+  const std::string subject = draft_of(u, draft_key::subject);
+  const instant t = chosen_time(v, u);
+  for (const noted_slip& s : v.s.slips) {
+    if (s.what.rule == rule && s.what.subject == subject && s.what.when == t) return &s.what;
+  }
+  return nullptr;
+}
+
+} // namespace
+
+maybe_wish draw_slip(toolkit& k, const view& v, ui_state& u) {
+  QB_BELIEVE(v.s.test && v.s.planned);
+  if (draft_of(u, draft_key::rule).empty()) return draw_slip_what(k, v, u);
+  // Thanks do not hang on a page that is turned: once told and in the record, they are due.
+  const reported_slip* told = recorded(v, u);
+  if (draft_of(u, draft_key::told) == "yes" && told != nullptr)
+    return draw_slip_thanks(k, v, u, *told);
+  if (u.page == page::when) return draw_when(k, v, u);
+  if (u.page == page::words) return draw_words(k, v, u);
+  return draw_slip_what(k, v, u);
+}
+
+} // namespace qb

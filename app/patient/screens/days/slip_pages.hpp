@@ -1,0 +1,38 @@
+// The pages of telling a slip, and its drafts.
+// Split so that what it was and what it means have files of their own.
+#pragma once
+
+#include "app/patient/screens/plan_words.hpp"
+
+namespace qb {
+
+// Values of ui_state::page while a slip is told; 0 is its first page.
+namespace slip_page {
+inline constexpr int when = 1;
+inline constexpr int words = 2;
+inline constexpr int medicine = 3; // which medicine
+} // namespace slip_page
+
+// Drafts of a slip, in ui_state::text.
+namespace slip_draft {
+inline constexpr const char* rule = "slip.rule";
+inline constexpr const char* subject = "slip.subject";
+inline constexpr const char* at = "slip.at"; // milliseconds since 1970
+inline constexpr const char* words = "slip.words";
+inline constexpr const char* told = "slip.told"; // "yes" once "tell" was pressed
+} // namespace slip_draft
+
+// Drops what is drafted of a slip.
+void forget_slip(ui_state& u);
+
+// What it was: the protocol's subjects that can have happened by now, a medicine, something else.
+[[nodiscard]] maybe_wish draw_slip_what(toolkit& k, const view& v, ui_state& u);
+// What was chosen, in words.
+[[nodiscard]] std::string slip_words(const view& v, const std::string& rule,
+                                     const std::string& subject);
+
+// Thanks, what it means under this protocol, and the way to another start.
+[[nodiscard]] maybe_wish draw_slip_thanks(toolkit& k, const view& v, ui_state& u,
+                                          const reported_slip& told);
+
+} // namespace qb

@@ -1,0 +1,259 @@
+// The gate before the drink: the right sugar, the morning's questions, everything at hand, and the
+// actual moment held against the plan. Until it is passed, moving the test costs nothing.
+#include "app/patient/screens/days/diet.hpp"
+#include "app/patient/screens/gate/gate_pages.hpp"
+#include "app/patient/screens/plan/choose_pages.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+namespace page = gate_page;
+
+constexpr const char* sugar_check = "sugar-matches";
+constexpr const char* morning_check = "morning-questions";
+
+void tick(ui_state& u, const std::string& id) {
+  if (!is_ticked(u, id)) turn_tick(u, id);
+}
+
+struct intro_presses {
+  bool begin{false};
+  bool morning{false};
+  int pair{0};
+};
+
+maybe_wish draw_intro(toolkit& k, const view& v, ui_state& u) {
+  intro_presses did;
+  const plan& what = v.s.planned->what;
+  const bool late = v.at.wall > what.start;
+  const auto content = [&] {
+    headline(k, "title", v.t("gate.title"));
+    // What was told needs the room: the way on stays on the first leaf.
+    if (v.s.slips.empty()) picture(k, "picture", picture_of::gate, v.t("gate.picture"), true);
+    if (v.s.slips.empty()) {
+      paragraph(k, "closed", v.t("gate.closed"));
+    } else {
+      paragraph(k, "slips", v.t("gate.slips"));
+    }
+    if (late) {
+      paragraph(k, "late", v.t("gate.late", {{"start", when(v, what.start)}}));
+    } else {
+      facts(k, "times",
+            {{v.t("gate.planned"), start_words(v, what.start)},
+             {v.t("gate.left"), count_down(what.start - v.at.wall)}});
+    }
+  };
+  const auto actions = [&] {
+    did.begin = primary_button(k, "begin-checks", v.t("gate.begin"));
+    if (!morning_list_done(v) && !v.practice)
+      did.morning = secondary_button(k, "open-morning", v.t("living.morning.open"));
+    // Opened from the preparation, one step back is where a slip is told.
+    did.pair =
+        u.open.empty()
+            ? button_pair(k, "open-slip", v.t("living.slip"), "open-choose", v.t("living.move"))
+            : button_pair(k, "back", v.t("common.back"), "open-choose", v.t("living.move"));
+  };
+  auto out = framed_page(k, v, "gate", content, actions);
+  if (did.begin) {
+    u.ticked.clear();
+    u.page = page::sugar;
+  }
+  if (did.morning) open_side(u, "morning");
+  if (did.pair == 1) open_side(u, u.open.empty() ? "slip" : "");
+  if (did.pair == 2) open_side(u, "choose");
+  return out;
+}
+
+std::string other_names(const substrate& sugar) {
+  std::string out;
+  for (const std::string& name : sugar.packet_names) {
+    if (name != sugar.name) out += (out.empty() ? "" : ", ") + name;
+  }
+  return out;
+}
+
+maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u) {
+  const substrate& sugar = v.s.test->sugar;
+  bool yes = false;
+  bool no = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("gate.sugar.title"));
+    big_figure(k, "packet", v.t("gate.sugar.says"), sugar.name);
+    const std::string others = other_names(sugar);
+    if (!others.empty()) paragraph(k, "or", v.t("gate.sugar.or", {{"names", others}}));
+    strong(k, "closed", v.t("gate.sugar.closed"));
+  };
+  const auto actions = [&] {
+    yes = primary_button(k, sugar_check, v.t("gate.sugar.yes", {{"sugar", sugar.name}}));
+    no = secondary_button(k, "other-packet", v.t("gate.sugar.no"));
+  };
+  auto out = framed_page(k, v, "gate-sugar", content, actions);
+  if (yes) {
+    tick(u, sugar_check);
+    u.page = page::morning;
+  }
+  if (no) u.page = page::wrong_sugar;
+  return out;
+}
+
+// What is on the packet is not what was planned: why nothing is drunk, and whom to call.
+maybe_wish draw_wrong_sugar(toolkit& k, const view& v, ui_state& u) {
+  bool another = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("gate.stop.sugar"));
+    paragraph(k, "why", v.t("gate.stop.sugar-why"));
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    another = primary_button(k, "another-sugar", v.t("prepare.sugar"));
+    back = quiet_button(k, "back", v.t("gate.stop.back"));
+  };
+  auto out = framed_page(k, v, "gate-other-sugar", content, actions);
+  if (another) choose_another_sugar(u);
+  if (back) u.page = page::sugar;
+  return out;
+}
+
+// The checks that are ticked as a list; the packet and the morning have pages of their own.
+std::vector<std::string> listed_checks() {
+  std::vector<std::string> out;
+  for (const std::string& id : gate_checks()) {
+    if (id != sugar_check && id != morning_check) out.push_back(id);
+  }
+  return out;
+}
+
+bool is_silent(const ui_state& u) {
+  const auto found = u.text.find(draft::silent);
+  return found != u.text.end() && found->second == "yes";
+}
+
+// Choosing silence says in the same press that the screen will be watched; the way back says
+// nothing yet of what is heard.
+void turn_silent(ui_state& u) {
+  const bool silent = !is_silent(u);
+  u.text[draft::silent] = silent ? "yes" : "";
+  if (silent != is_ticked(u, "sound")) turn_tick(u, "sound");
+}
+
+std::string check_key(const view& v, const ui_state& u, const std::string& id) {
+  if (id == "sound" && !v.sound) return "gate.check.no-sound";
+  if (id == "sound" && is_silent(u)) return "attention.check.silent";
+  return "gate.check." + id;
+}
+
+struct sound_presses {
+  bool hear{false};
+  bool turn{false};
+};
+
+// With a sound output: hear it, or do without.
+sound_presses sound_choice(toolkit& k, const view& v, const ui_state& u) {
+  sound_presses did;
+  if (!v.sound) return did;
+  if (is_silent(u)) {
+    did.turn = secondary_button(k, "silent", v.t("attention.use-sound"));
+    return did;
+  }
+  const int pressed =
+      button_pair(k, "try-sound", v.t("gate.try-sound"), "silent", v.t("attention.silent"));
+  did.hear = pressed == 1;
+  did.turn = pressed == 2;
+  return did;
+}
+
+maybe_wish draw_things(toolkit& k, const view& v, ui_state& u) {
+  const plan& what = v.s.planned->what;
+  const instant start = std::max(what.start, v.at.wall);
+  const word_args args{{"n", std::to_string(v.s.test->samples())},
+                       {"end", when(v, start + (what.ends - what.start))}};
+  const auto checks = listed_checks();
+  const bool all = std::all_of(checks.begin(), checks.end(),
+                               [&](const std::string& id) { return is_ticked(u, id); });
+  std::string turned;
+  sound_presses sound;
+  bool next = false;
+  bool back = false;
+  const bool early = v.at.wall < what.start;
+  const auto content = [&] {
+    headline(k, "title", v.t("gate.things.title"));
+    for (const std::string& id : checks) {
+      const std::string more = id == "power" && v.may_go_dark ? v.t("attention.may-go-dark") : "";
+      if (check_row(k, id, v.t(check_key(v, u, id), args), is_ticked(u, id), more)) turned = id;
+      if (id == "sound") sound = sound_choice(k, v, u);
+    }
+  };
+  const auto actions = [&] {
+    if (all) {
+      next = primary_button(k, "next", v.t("common.next"));
+    } else {
+      waiting_button(k, "next", v.t("gate.tick-all"));
+    }
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "gate-things", content, actions);
+  if (!turned.empty()) turn_tick(u, turned);
+  if (back) u.page = page::sugar;
+  if (next) u.page = early ? page::time : page::check;
+  if (sound.turn) turn_silent(u);
+  if (sound.hear) return wish{try_sound{}};
+  return out;
+}
+
+// Which page it is, once what comes before it is held: the packet, then every question, then what
+// was answered too long ago. Waiting may last the whole night; what it leads to may not rest on
+// old answers.
+int page_due(const view& v, ui_state& u) {
+  const bool asks_about_one = u.page == page::ask || u.page == page::who;
+  if (!is_ticked(u, sugar_check)) return 0;
+  if (open_question(v) != nullptr) return asks_about_one ? u.page : page::ask;
+  if (!reported_morning(v)) return page::morning;
+  const bool last = u.page == page::check || u.page == page::agreed || u.page == page::rules ||
+                    (u.page == page::time && v.at.wall >= v.s.planned->what.start);
+  if (last && !morning_answered(v)) {
+    u.ticked = {sugar_check}; // what else stands ready is looked at again as well
+    return page::morning;
+  }
+  return asks_about_one ? page::things : u.page;
+}
+
+} // namespace
+
+maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
+  QB_BELIEVE(v.s.planned && v.s.test);
+  switch (u.page) {
+  case page::sugar: return draw_packet(k, v, u);
+  case page::wrong_sugar: return draw_wrong_sugar(k, v, u);
+  case page::not_today: return draw_gate_not_today(k, v, u);
+  case page::morning:
+  case page::things:
+  case page::time:
+  case page::check:
+  case page::agreed:
+  case page::rules:
+  case page::ask:
+  case page::who: u.page = page_due(v, u); break;
+  default: u.page = 0;
+  }
+  switch (u.page) {
+  case page::morning:
+    // Answered and still fresh: it is not asked twice in a row.
+    if (!morning_answered(v)) return draw_gate_morning(k, v, u);
+    u.page = page::things;
+    return draw_things(k, v, u);
+  case page::things: return draw_things(k, v, u);
+  case page::time: return draw_gate_time(k, v, u);
+  case page::check:
+  case page::agreed:
+  case page::rules: return draw_gate_check(k, v, u);
+  case page::ask:
+  case page::who: return draw_gate_ask(k, v, u);
+  default: return draw_intro(k, v, u);
+  }
+}
+
+} // namespace qb

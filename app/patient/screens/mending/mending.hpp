@@ -1,0 +1,40 @@
+// Pages on which something is told later or put right, and what they share.
+#pragma once
+
+#include "app/patient/screens/screens.hpp"
+
+namespace qb {
+
+// Opens that side page at that page of it and keeps the moment, so that a time that is told does
+// not move while it is read.
+void open_timed(const view& v, ui_state& u, const std::string& name, int page);
+// The time that stands on such a page.
+[[nodiscard]] instant reported_instant(const view& v, const ui_state& u);
+
+// Opens the page on which a drink begun unseen is told, or what became of the drink ("" asks what).
+void open_reported_drink(const view& v, ui_state& u);
+void open_drink_trouble(const view& v, ui_state& u, const std::string& what);
+
+// Opens the page on which a "time", a "tube" or a "score" of a tube is put right, or a time of the
+// "drink".
+void open_put_right(const view& v, ui_state& u, const std::string& what);
+
+// Opens the page on which the last of a tube's two breaths is told: the last closing counts.
+void open_blown_twice(const view& v, ui_state& u, sample_number n);
+
+// How the person knows better: one of a few reasons, or own words on a page behind them. The pages
+// of `put-right` from the third on.
+struct asked_reason {
+  maybe_wish unwell;  // the one wish such a page can make itself
+  std::string reason; // once one is given
+  bool back{false};
+};
+[[nodiscard]] asked_reason ask_reason(toolkit& k, const view& v, ui_state& u);
+
+// The tube that was closed last; nothing while none was.
+[[nodiscard]] std::optional<sample_number> latest_closed(const view& v);
+
+// Who gives the scores is asked before the first one.
+[[nodiscard]] maybe_wish draw_scorer(toolkit& k, const view& v, ui_state& u);
+
+} // namespace qb

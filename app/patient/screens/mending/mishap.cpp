@@ -1,0 +1,109 @@
+// Something went wrong, or was pressed wrong: blow a tube again, see or change what was told, or
+// leave the laboratory a note. Nothing told is erased; what is told again stands beside it.
+#include "app/patient/screens/days/slip_pages.hpp"
+#include "app/patient/screens/mending/mending.hpp"
+#include "app/patient/screens/shared.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+// What can be chosen now, by key. Only the latest closed tube can be blown again, and none once
+// the test is behind.
+std::vector<std::string> reasons(const view& v, const std::optional<sample_number>& n) {
+  std::vector<std::string> out;
+  const bool over = v.now.what == step::finish;
+  const bool tube_2 = v.s.samples.size() > 1 && v.s.samples[1].taken;
+  if (n) {
+    const bool first_and_drunk = *n == sample_number(1) && v.s.drink_start;
+    if (!first_and_drunk && !over) out = {"lid", "short", "fell"};
+    out.emplace_back("twice");
+    out.emplace_back("tube");
+    out.emplace_back("time");
+    if (v.s.of(*n).label_done) out.emplace_back("label");
+    out.emplace_back("broken");
+  }
+  const auto scored = [](const sample_state& t) { return t.symptoms.has_value(); };
+  if (std::any_of(v.s.samples.begin(), v.s.samples.end(), scored)) out.emplace_back("score");
+  if (v.s.drink_end && !tube_2) out.emplace_back("drink");
+  if (v.s.drink_start) out.emplace_back("trouble");
+  if (v.s.drink_start) out.emplace_back("drink-time");
+  out.emplace_back("slip");
+  if (!over && v.s.scorer) out.emplace_back("scorer");
+  return out;
+}
+
+bool repeats(const std::string& reason) {
+  return reason == "lid" || reason == "short" || reason == "fell";
+}
+
+} // namespace
+
+maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u) {
+  std::optional<std::size_t> picked;
+  bool note = false;
+  bool back = false;
+  const auto n = latest_closed(v);
+  const std::vector<std::string> all = reasons(v, n);
+  const word_args args{{"n", n ? number_text(*n) : ""}};
+  const auto content = [&] {
+    headline(k, "title", v.t("mishap.title"));
+    if (all.empty()) paragraph(k, "why", v.t("mishap.note-only"));
+    std::vector<choice> choices;
+    for (const std::string& r : all)
+      choices.push_back({r, v.t("mishap." + r, args), repeats(r) ? v.t("mishap.again") : ""});
+    if (auto c = menu_list(k, "mishap", choices)) picked = c;
+  };
+  const auto actions = [&] {
+    note = secondary_button(k, "open-comment", v.t("mishap.note"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "mishap", content, actions, page_kind::guided);
+  if (note) u.open = "comment";
+  if (back) u.open.clear();
+  if (!picked) return out;
+  const std::string reason = all.at(*picked);
+  u.chosen = n;
+  u.page = 0;
+  if (repeats(reason)) {
+    u.open.clear();
+    return wish{payload{repeat_wanted{*n, v.t("mishap." + reason, args)}}};
+  }
+  if (reason == "broken") {
+    u.open = "broken";
+    return wish{payload{reported_comment{v.t("mishap.broken", args)}}};
+  }
+  if (reason == "tube" || reason == "time" || reason == "score") {
+    open_put_right(v, u, reason);
+  } else if (reason == "twice") {
+    open_blown_twice(v, u, *n);
+  } else if (reason == "slip") {
+    forget_slip(u);
+    u.open = reason;
+  } else if (reason == "drink-time") {
+    open_put_right(v, u, "drink");
+  } else if (reason == "trouble") {
+    open_drink_trouble(v, u, "");
+  } else {
+    u.open = reason == "scorer" ? reason : reason + "-again";
+  }
+  return out;
+}
+
+maybe_wish draw_broken(toolkit& k, const view& v, ui_state& u) {
+  bool on = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("broken.title"));
+    paragraph(k, "pieces", v.t("broken.pieces"));
+    strong(k, "other", v.t("broken.other"));
+    paragraph(k, "what", v.t("broken.what", {{"tel", v.lab.telephone}}));
+  };
+  const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
+  auto out = framed_page(k, v, "broken", content, actions, page_kind::guided);
+  if (on) u.open.clear();
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,69 @@
+// Why something told is put right: the laboratory should know whether a clock or a memory says so.
+// A short list, since nobody likes to type; own words where nothing of it fits.
+#include "app/patient/screens/mending/mending.hpp"
+#include "app/patient/screens/shared.hpp"
+
+#include <utility>
+
+namespace qb {
+
+namespace {
+
+constexpr int list_page = 2;
+constexpr int words_page = 3;
+constexpr const char* own_key = "draft.right.own";
+
+const std::vector<std::string>& reasons() {
+  static const std::vector<std::string> all{"pressed", "clock", "mixed", "later", "other"};
+  return all;
+}
+
+asked_reason own_words(toolkit& k, const view& v, ui_state& u) {
+  asked_reason out;
+  bool done = false;
+  bool back = false;
+  std::string& own = u.text[own_key];
+  const auto content = [&] {
+    headline(k, "title", v.t("right.why.own"));
+    text_field(k, "right-own",
+               {v.t("comment.label"), v.t("right.why.own.hint"), "", text_kind::plain, 200}, own);
+  };
+  const auto actions = [&] {
+    if (own.empty()) {
+      waiting_button(k, "right-own-done", v.t("right.why.own.empty"));
+    } else {
+      done = primary_button(k, "right-own-done", v.t("right.on"));
+    }
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  out.unwell = framed_page(k, v, "right-own", content, actions, page_kind::guided);
+  if (back) u.page = list_page;
+  if (done) out.reason = std::exchange(own, std::string());
+  return out;
+}
+
+} // namespace
+
+asked_reason ask_reason(toolkit& k, const view& v, ui_state& u) {
+  if (u.page == words_page) return own_words(k, v, u);
+  asked_reason out;
+  std::optional<std::size_t> picked;
+  const auto content = [&] {
+    headline(k, "title", v.t("right.why"));
+    std::vector<choice> choices;
+    for (const std::string& r : reasons())
+      choices.push_back({"why-" + r, v.t("right.why." + r), ""});
+    picked = choice_list(k, "right", choices, "");
+  };
+  const auto actions = [&] { out.back = quiet_button(k, "back", v.t("common.back")); };
+  out.unwell = framed_page(k, v, "right-why", content, actions, page_kind::guided);
+  if (!picked) return out;
+  if (reasons().at(*picked) == "other") {
+    u.page = words_page;
+  } else {
+    out.reason = v.t("right.why." + reasons().at(*picked));
+  }
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,153 @@
+// What became of the drink, told afterwards: begun before anybody pressed, spilled, vomited, slow
+// or not finished. It is written down with when and how much; what it means is the laboratory's to
+// say.
+#include "app/patient/screens/mending/mending.hpp"
+#include "app/patient/screens/shared.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace qb {
+
+namespace {
+
+constexpr const char* what_key = "draft.drink.what";
+constexpr const char* kept_key = "draft.drink.kept";
+
+constexpr std::array whats{drink_mishap::spilled, drink_mishap::vomited, drink_mishap::unfinished,
+                           drink_mishap::slow};
+constexpr std::array parts{drink_part::all, drink_part::more_than_half, drink_part::less_than_half,
+                           drink_part::none};
+
+template <typename T, std::size_t N>
+T of_key(const std::array<T, N>& all, const std::string& key) {
+  const auto at = std::find_if(all.begin(), all.end(), [&](T x) { return key == key_of(x); });
+  return at == all.end() ? all.front() : *at;
+}
+
+// A page that asks one of several; answers the key that was pressed.
+template <typename T, std::size_t N>
+maybe_wish ask(toolkit& k, const view& v, ui_state& u, const std::array<T, N>& all,
+               const std::string& topic, std::string& answer) {
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t(topic + ".title"));
+    std::vector<choice> choices;
+    for (const T one : all)
+      choices.push_back({key_of(one), v.t(topic + "." + key_of(one)), ""});
+    if (const auto at = choice_list(k, topic, choices, "")) answer = choices.at(*at).key;
+  };
+  const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
+  auto out = framed_page(k, v, topic, content, actions, page_kind::guided);
+  if (back) u.open.clear();
+  return out;
+}
+
+struct reported_time {
+  bool told{false};
+  bool guessed{false};
+  bool back{false};
+};
+
+// How many minutes ago it was, from when the page was opened.
+maybe_wish ask_when(toolkit& k, const view& v, ui_state& u, const std::string& topic,
+                    reported_time& p) {
+  int minutes = 0;
+  const auto content = [&] {
+    headline(k, "title", v.t(topic + ".title"));
+    minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.minutes_ago),
+                      when(v, reported_instant(v, u)), false, u.minutes_ago == 0);
+    if (v.t.has(topic + ".what"))
+      paragraph(k, "what", v.t(topic + ".what", {{"tel", v.lab.telephone}}));
+  };
+  const auto actions = [&] {
+    p.told = primary_button(k, "tell-read", v.t("tell.read"));
+    p.guessed = secondary_button(k, "tell-guess", v.t("tell.guess"));
+    p.back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, topic, content, actions, page_kind::guided);
+  u.minutes_ago = std::max(0, u.minutes_ago - minutes);
+  if (p.back) u.open.clear();
+  return out;
+}
+
+} // namespace
+
+void open_reported_drink(const view& v, ui_state& u) {
+  open_timed(v, u, "drink-told", 0);
+}
+
+void open_drink_trouble(const view& v, ui_state& u, const std::string& what) {
+  open_timed(v, u, "drink-trouble", what.empty() ? 0 : 1);
+  u.text[what_key] = what;
+}
+
+maybe_wish draw_reported_drink(toolkit& k, const view& v, ui_state& u) {
+  if (v.s.drink_start) {
+    u.open.clear();
+    return std::nullopt;
+  }
+  reported_time p;
+  const bool first = !v.s.grid;
+  auto out = ask_when(k, v, u, first ? "drank-first" : "drink-told", p);
+  if (!p.told && !p.guessed) return out;
+  u.open = first ? "no-baseline" : "";
+  return wish{payload{
+      reported_drink{reported_instant(v, u), p.told ? how_known::told : how_known::estimated}}};
+}
+
+maybe_wish draw_no_baseline(toolkit& k, const view& v, ui_state& u) {
+  bool on = false;
+  const sample_number two(2);
+  const auto content = [&] {
+    headline(k, "title", v.t("no-baseline.title"));
+    picture(k, "picture", picture_of::phone, v.t("drink-part.picture"), true);
+    paragraph(k, "call", v.t("no-baseline.call", {{"tel", v.lab.telephone}}));
+    if (v.s.grid && v.s.samples.size() > 1)
+      quiet_text(k, "next",
+                 v.t("no-baseline.next", {{"due", when(v, due_on_wall(v.s, two, v.at))}}));
+  };
+  const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
+  auto out = framed_page(k, v, "no-baseline", content, actions, page_kind::guided);
+  if (on) u.open.clear();
+  return out;
+}
+
+maybe_wish draw_drink_trouble(toolkit& k, const view& v, ui_state& u) {
+  if (!v.s.drink_start) {
+    u.open.clear();
+    return std::nullopt;
+  }
+  std::string answer;
+  if (u.page == 0) {
+    auto out = ask(k, v, u, whats, "drink-what", answer);
+    if (!answer.empty()) u.text[what_key] = answer;
+    if (!answer.empty()) u.page = 1;
+    return out;
+  }
+  reported_drink_trouble told;
+  told.what = of_key(whats, u.text[what_key]);
+  if (u.page == 1) {
+    auto out = ask(k, v, u, parts, "drink-kept", answer);
+    if (answer.empty()) return out;
+    u.text[kept_key] = answer;
+    u.page = 2;
+    if (told.what != drink_mishap::unfinished) return out;
+    // What is left in the glass is known now.
+    told.kept = of_key(parts, answer);
+    told.when = v.at.wall;
+    told.how = how_known::observed;
+    u.open = "drink-part";
+    return wish{payload{told}};
+  }
+  reported_time p;
+  auto out = ask_when(k, v, u, "drink-when", p);
+  if (!p.told && !p.guessed) return out;
+  told.kept = of_key(parts, u.text[kept_key]);
+  told.when = reported_instant(v, u);
+  told.how = p.told ? how_known::told : how_known::estimated;
+  u.open = "drink-part";
+  return wish{payload{told}};
+}
+
+} // namespace qb

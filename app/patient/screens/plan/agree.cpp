@@ -1,0 +1,63 @@
+// The first page: what the program does, what is kept, and whose it is; nothing is kept before it.
+#include "app/patient/screens/plan_words.hpp"
+
+namespace qb {
+
+namespace {
+
+maybe_wish draw_what(toolkit& k, const view& v, ui_state& u) {
+  bool on = false;
+  bool practise = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("agree.title"));
+    paragraph(k, "what", v.t("agree.what"));
+    paragraph(k, "never", v.t("agree.never"));
+    notice(k, "emergency", notice_kind::needs_you,
+           v.t("agree.emergency", {{"call", v.lab.emergency}}));
+  };
+  const auto actions = [&] {
+    on = primary_button(k, "next", v.t("common.next"));
+    if (v.can_practise) practise = secondary_button(k, "practise", v.t("agree.practise"));
+  };
+  auto out = framed_page(k, v, "agree", content, actions);
+  if (on) u.page = 1;
+  if (practise) return wish{begin_practice{}};
+  return out;
+}
+
+maybe_wish draw_kept(toolkit& k, const view& v, ui_state& u) {
+  bool agreed = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t(v.lab.kiosk ? "agree.kept-title.shared" : "agree.kept-title"));
+    paragraph(k, "kept", v.t("agree.kept"));
+    paragraph(k, "hand", v.t("agree.hand"));
+    if (v.lab.kiosk) {
+      const kiosk_terms& terms = *v.lab.kiosk;
+      paragraph(k, "shared",
+                v.t(terms.erase_after_handover ? "shared.agree" : "shared.agree.later",
+                    {{"n", std::to_string(terms.unhanded_after.count())}}));
+    }
+    paragraph(k, "erase", v.t("agree.erase"));
+    quiet_text(k, "folder", v.kept_in);
+  };
+  const auto actions = [&] {
+    agreed = primary_button(k, "agree", v.t("agree.agree"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "agree-kept", content, actions);
+  if (back) u.page = 0;
+  if (agreed) {
+    u.page = 0;
+    return wish{payload{opened{}}};
+  }
+  return out;
+}
+
+} // namespace
+
+maybe_wish draw_agree(toolkit& k, const view& v, ui_state& u) {
+  return u.page == 1 ? draw_kept(k, v, u) : draw_what(k, v, u);
+}
+
+} // namespace qb

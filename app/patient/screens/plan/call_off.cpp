@@ -1,0 +1,41 @@
+// Calling the test off: free, at any time before tube 1, and not for ever. What was told stays.
+#include "app/patient/screens/days/diet.hpp"
+
+namespace qb {
+
+namespace {
+
+constexpr const char* reason_key = "call-off.reason";
+
+} // namespace
+
+maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
+  QB_BELIEVE(v.s.planned);
+  std::string& reason = u.text[reason_key];
+  bool off = false;
+  bool move = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("living.off"));
+    paragraph(k, "what", v.t("living.off.what"));
+    (void)text_field(k, "call-off-reason",
+                     {v.t("living.off.reason"), v.t("slip.words.hint"), "", text_kind::plain, 120},
+                     reason);
+  };
+  const auto actions = [&] {
+    back = primary_button(k, "back", v.t("living.off.keep"));
+    move = secondary_button(k, "open-choose", v.t("gate.move"));
+    off = secondary_button(k, "call-off", v.t("living.off.yes"));
+  };
+  auto out = framed_page(k, v, "call-off", content, actions);
+  if (move) open_side(u, "choose");
+  if (back) open_side(u, "");
+  if (!off) return out;
+  const std::string why = reason;
+  u.text.erase(reason_key);
+  u.ticked.clear();
+  open_side(u, "");
+  return wish{payload{plan_called_off{why}}};
+}
+
+} // namespace qb

@@ -1,0 +1,172 @@
+// What the plan waits for, and who answered in the end.
+// Cautions and medicines share these pages: both wait until somebody said that the test may go on.
+#include "app/patient/screens/plan/choose_pages.hpp"
+
+#include "core/base/text.hpp"
+
+#include <array>
+
+namespace qb {
+
+namespace {
+
+namespace page = choose_page;
+
+constexpr const char* who_key = "ask.who";         // one of `people`
+constexpr const char* other_key = "ask.who.other"; // written, where it is none of them
+constexpr const char* words_key = "ask.words";
+constexpr std::array<const char*, 6> people{"laboratory", "doctor",  "diabetes",
+                                            "pharmacist", "midwife", "other"};
+constexpr std::size_t longest_who = 60;
+constexpr std::size_t longest_words = 200;
+
+struct waiting_row {
+  int page;
+  choice shown;
+};
+
+std::vector<waiting_row> waiting_rows(const view& v, const choosing& c) {
+  std::vector<waiting_row> out;
+  for (std::size_t i = 0; i < c.cautions.size(); ++i) {
+    const caution& x = c.cautions[i];
+    if (waits(v, x))
+      out.push_back({page::ask_caution + static_cast<int>(i),
+                     {x.why.rule, x.name, v.t("screening.waiting.ask", {{"whom", x.whom}})}});
+  }
+  const auto& washouts = c.test.test.washouts;
+  for (std::size_t i = 0; i < washouts.size(); ++i) {
+    const washout& x = washouts[i];
+    if (waits(v, x))
+      out.push_back(
+          {page::advice + static_cast<int>(i),
+           {x.why.rule, x.name, v.t("screening.waiting.ask", {{"whom", whom_of(v, x)}})}});
+  }
+  return out;
+}
+
+// A page to write on: whose word it was where no choice says it, and what they said.
+std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u, int here,
+                                     bool asks_words, maybe_wish& out) {
+  const bool other = draft_of(u, who_key) == "other";
+  std::string& who = u.text[other_key];
+  std::string& words = u.text[words_key];
+  bool told = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t(other ? "screening.said.who" : "screening.said.title"));
+    if (other) {
+      const field_view field{v.t("screening.said.who-label"), "", "", text_kind::plain,
+                             longest_who};
+      (void)text_field(k, other_key, field, who);
+    }
+    if (asks_words) {
+      const field_view field{v.t("screening.said.words-label"), v.t("screening.said.hint"), "",
+                             text_kind::plain, longest_words};
+      (void)text_field(k, words_key, field, words);
+    }
+  };
+  const auto actions = [&] {
+    if (other && trimmed(who).empty()) {
+      waiting_button(k, "write-down", v.t("screening.said.who-first"));
+    } else {
+      told = primary_button(k, "write-down", v.t("screening.said.tell"));
+    }
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  out = framed_page(k, v, "choose-said", content, actions);
+  if (back) u.page = here - (page::said_caution - page::who_caution);
+  if (!told) return std::nullopt;
+  const std::string name = draft_of(u, who_key);
+  return answered_by{other ? trimmed(who) : v.t("screening.who." + name), trimmed(words)};
+}
+
+} // namespace
+
+bool waits(const view& v, const washout& w) {
+  const noted_washout* told = find_noted_washout(v.s, w.why.rule);
+  if (told == nullptr || told->what.what.agreed) return false;
+  const washout_answer answer = told->what.what.answer;
+  return answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
+}
+
+std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,
+                                         const std::string& title, int here, bool asks_words,
+                                         maybe_wish& out) {
+  const int kind = here - here % page::each;
+  const int place = here % page::each;
+  if (kind == page::said_caution || kind == page::said_washout)
+    return draw_said(k, v, u, here, asks_words, out);
+  const std::string chosen = draft_of(u, who_key);
+  std::optional<std::size_t> picked;
+  bool on = false;
+  bool back = false;
+  std::vector<choice> choices;
+  for (const char* who : people)
+    choices.push_back({who, v.t(std::string("screening.who.") + who), ""});
+  const auto content = [&] {
+    headline(k, "title", title);
+    if (auto c = choice_list(k, "who", choices, chosen)) picked = c;
+  };
+  const auto actions = [&] {
+    if (chosen.empty()) {
+      waiting_button(k, "next", v.t("choose.pick-one"));
+    } else {
+      on = primary_button(k, "next", v.t("common.next"));
+    }
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  out = framed_page(k, v, "choose-who-said", content, actions);
+  const bool caution = kind == page::who_caution;
+  if (picked) u.text[who_key] = choices.at(*picked).key;
+  if (back) u.page = (caution ? page::answer_caution : page::advice) + place;
+  if (!on) return std::nullopt;
+  if (!asks_words && chosen != "other") return answered_by{v.t("screening.who." + chosen), ""};
+  u.page = (caution ? page::said_caution : page::said_washout) + place;
+  return std::nullopt;
+}
+
+void forget_who_said(ui_state& u) {
+  for (const char* key : {who_key, other_key, words_key})
+    u.text.erase(key);
+}
+
+void show_what_to_ask(toolkit& k, const view& v, const std::string& why_key, const std::string& why,
+                      const std::string& ask) {
+  paragraph(k, why_key, why);
+  heading(k, "say", v.t("screening.ask.say"));
+  strong(k, "ask", v.t("screening.ask.quoted", {{"words", ask}}));
+  laboratory_facts(k, v);
+}
+
+maybe_wish draw_waiting(toolkit& k, const view& v, ui_state& u, const choosing& c) {
+  const std::vector<waiting_row> rows = waiting_rows(v, c);
+  const int question = next_question(v, u, c, 0);
+  std::vector<choice> choices;
+  choices.reserve(rows.size());
+  for (const waiting_row& row : rows)
+    choices.push_back(row.shown);
+  std::optional<std::size_t> picked;
+  bool on = false;
+  ways_back ways;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.waiting.title"));
+    paragraph(k, "why", v.t(question != 0 ? "screening.waiting.more" : "screening.waiting.why"));
+    if (auto one = menu_list(k, "waits", choices)) picked = one;
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    if (question != 0) {
+      on = primary_button(k, "go-on-asking", v.t("screening.waiting.go-on"));
+    } else {
+      waiting_button(k, "next", v.t("screening.waiting.press"));
+    }
+    ways = draw_ways_back(k, v, u, false);
+  };
+  auto out = framed_page(k, v, "choose-waiting", content, actions);
+  if (picked) u.page = rows.at(*picked).page;
+  if (on) u.page = question;
+  if (ways.cancel) leave_choosing(u);
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,242 @@
+// May this person take this test? The protocol's cautions, one question a page, each answer a fact
+// at once; then whom to ask, what they said and who said it. Nothing is diagnosed here.
+#include "app/patient/screens/plan/choose_pages.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+namespace page = choose_page;
+
+// Set once "I will ask and come back" was pressed: then "I have asked" is the main way on.
+std::string later_key(const caution& c) {
+  return "ask.later." + c.why.rule;
+}
+constexpr const char* outcome_key = "ask.outcome"; // "go-on" or "not-this-test"
+
+// What was answered, in the person's words: "You said: yes."
+std::string said_words(const view& v, const reported_caution& told) {
+  std::string out =
+      v.t("screening.you-said", {{"what", v.t(std::string("screening.") + key_of(told.answer))}});
+  if (told.outcome != asked_outcome::not_asked)
+    out += " " + v.t(std::string("screening.outcome.") + key_of(told.outcome), {{"who", told.who}});
+  return out;
+}
+
+struct of_one {
+  toolkit& k;
+  const view& v;
+  ui_state& u;
+  const choosing& c;
+  std::size_t place;
+
+  [[nodiscard]] const caution& asked() const { return c.cautions[place]; }
+  [[nodiscard]] int at(int kind) const { return kind + static_cast<int>(place); }
+  [[nodiscard]] const reported_caution* told() const {
+    const noted_caution* found = find_noted_caution(v.s, asked().why.rule);
+    return found == nullptr ? nullptr : &found->what;
+  }
+  [[nodiscard]] bool is_never() const {
+    return told() != nullptr && told()->answer == caution_answer::yes &&
+           asked().leads == leads_to::not_this_test;
+  }
+  [[nodiscard]] bool is_stopped() const {
+    return is_never() || (told() != nullptr && told()->outcome == asked_outcome::not_this_test);
+  }
+};
+
+maybe_wish draw_question(const of_one& o, int back_page) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  std::optional<caution_answer> said;
+  ways_back ways;
+  const auto content = [&] {
+    headline(k, "title", o.asked().question);
+    if (o.told() != nullptr) paragraph(k, "said", said_words(v, *o.told()));
+    quiet_text(k, "place",
+               v.t("choose.cautions.place", {{"n", std::to_string(o.place + 1)},
+                                             {"all", std::to_string(o.c.cautions.size())}}));
+  };
+  // Three answers that look alike: none of them is the one that is wished for.
+  const auto actions = [&] {
+    if (secondary_button(k, "none-true", v.t("common.no"))) said = caution_answer::no;
+    if (secondary_button(k, "one-true", v.t("common.yes"))) said = caution_answer::yes;
+    if (secondary_button(k, "not-sure", v.t("screening.not-sure"))) said = caution_answer::unsure;
+    ways = draw_ways_back(k, v, o.u, back_page != 0);
+  };
+  auto out = framed_page(k, v, "choose-cautions", content, actions);
+  if (ways.back) o.u.page = back_page;
+  if (ways.cancel) leave_choosing(o.u);
+  if (!said) return out;
+  o.u.text.erase(later_key(o.asked()));
+  const bool no = *said == caution_answer::no;
+  o.u.page = no ? next_question(v, o.u, o.c, o.at(page::caution)) : o.at(page::ask_caution);
+  return wish{
+      payload{reported_caution{o.asked().why.rule, *said, asked_outcome::not_asked, "", ""}}};
+}
+
+// Whom to ask and what, so that it can be read out on the telephone.
+maybe_wish draw_ask(const of_one& o) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  const caution& c = o.asked();
+  const bool back_from_asking = draft_of(o.u, later_key(c)) == "yes";
+  bool later = false;
+  bool have_asked = false;
+  bool wrong = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.ask.title", {{"whom", c.whom}}));
+    show_what_to_ask(k, v, "why", c.text, c.ask);
+  };
+  const auto actions = [&] {
+    if (back_from_asking) {
+      have_asked = primary_button(k, "have-asked", v.t("screening.ask.done"));
+      later = secondary_button(k, "ask-later", v.t("screening.ask.not-yet"));
+    } else {
+      later = primary_button(k, "ask-later", v.t("screening.ask.later"));
+      have_asked = secondary_button(k, "have-asked", v.t("screening.ask.done"));
+    }
+    wrong = quiet_button(k, "wrong-press", v.t("screening.wrong-press"));
+  };
+  auto out = framed_page(k, v, "choose-ask", content, actions);
+  if (later) {
+    o.u.text[later_key(c)] = "yes";
+    o.u.page = page::waiting;
+  }
+  if (have_asked) o.u.page = o.at(page::answer_caution);
+  if (wrong) o.u.page = o.at(page::caution);
+  return out;
+}
+
+// This test is not for this person, by their own answer or by whoever was asked.
+maybe_wish draw_stop(const of_one& o) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  bool wrong = false;
+  bool erase = false;
+  ways_back ways;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.stop.title"));
+    strong(k, "sugar", v.t("screening.stop.sugar"));
+    if (o.is_never()) {
+      paragraph(k, "why", o.asked().text);
+    } else {
+      const std::string key =
+          o.told()->words.empty() ? "screening.stop.who" : "screening.stop.words";
+      paragraph(k, "why", v.t(key, {{"who", o.told()->who}, {"words", o.told()->words}}));
+    }
+    paragraph(k, "call", v.t("screening.stop.call"));
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    wrong = quiet_button(k, "wrong-press", v.t("screening.wrong-press"));
+    erase = quiet_button(k, "open-erase", v.t("erase.open"));
+    ways = draw_ways_back(k, v, o.u, false);
+  };
+  auto out = framed_page(k, v, "choose-stop", content, actions);
+  if (erase) open_side(o.u, "erase");
+  if (wrong) o.u.page = o.at(page::caution);
+  if (ways.cancel) leave_choosing(o.u);
+  return out;
+}
+
+maybe_wish draw_answer(const of_one& o) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  bool go_on = false;
+  bool not_this = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.answer.title"));
+    paragraph(k, "about", v.t("screening.answer.about", {{"name", o.asked().name}}));
+  };
+  const auto actions = [&] {
+    go_on = secondary_button(k, "allowed", v.t("screening.answer.go-on"));
+    not_this = secondary_button(k, "not-this-test", v.t("screening.answer.not-this-test"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "choose-answer", content, actions);
+  if (go_on || not_this) {
+    forget_who_said(o.u);
+    o.u.text[outcome_key] = key_of(go_on ? asked_outcome::go_on : asked_outcome::not_this_test);
+    o.u.page = o.at(page::who_caution);
+  }
+  if (back) o.u.page = o.at(page::ask_caution);
+  return out;
+}
+
+maybe_wish draw_who(const of_one& o, int here) {
+  maybe_wish out;
+  const bool go_on = draft_of(o.u, outcome_key) == key_of(asked_outcome::go_on);
+  const auto said = draw_who_said(o.k, o.v, o.u, o.v.t("screening.who.title"), here, true, out);
+  if (!said) return out;
+  forget_who_said(o.u);
+  o.u.text.erase(outcome_key);
+  o.u.text.erase(later_key(o.asked()));
+  o.u.page = go_on ? next_question(o.v, o.u, o.c, o.at(page::caution)) : o.at(page::ask_caution);
+  const caution_answer answer = o.told() == nullptr ? caution_answer::unsure : o.told()->answer;
+  return wish{payload{reported_caution{o.asked().why.rule, answer,
+                                       go_on ? asked_outcome::go_on : asked_outcome::not_this_test,
+                                       said->who, said->words}}};
+}
+
+} // namespace
+
+std::vector<caution> asked_cautions(const view& v, const offered_test& test) {
+  std::vector<caution> out = test.test.cautions;
+  if (v.s.kit) return out;
+  for (const offered_test& other : v.tests) {
+    for (const caution& c : other.test.cautions) {
+      const auto same = [&](const caution& x) {
+        return x.question == c.question || x.why.rule == c.why.rule;
+      };
+      if (c.leads != leads_to::not_this_test || std::any_of(out.begin(), out.end(), same)) continue;
+      caution more = c;
+      more.leads = leads_to::ask_first;
+      more.text = v.t("screening.other-sugar");
+      more.whom = v.t("screening.other-sugar.whom");
+      more.ask = v.t("screening.other-sugar.ask", {{"sugar", test.test.sugar.name}});
+      out.push_back(std::move(more));
+    }
+  }
+  return out;
+}
+
+bool is_answered(const view& v, const caution& c) {
+  return find_noted_caution(v.s, c.why.rule) != nullptr;
+}
+
+bool waits(const view& v, const caution& c) {
+  const noted_caution* told = find_noted_caution(v.s, c.why.rule);
+  return told != nullptr && is_open(c, told->what);
+}
+
+int next_question(const view& v, const ui_state& u, const choosing& c, int answered) {
+  std::vector<std::pair<int, bool>> all; // page, told
+  for (std::size_t i = 0; i < c.cautions.size(); ++i)
+    all.emplace_back(page::caution + static_cast<int>(i), is_answered(v, c.cautions[i]));
+  const auto& washouts = c.test.test.washouts;
+  for (std::size_t i = 0; i < washouts.size(); ++i)
+    all.emplace_back(page::washout + static_cast<int>(i), is_answered(v, u, washouts[i]));
+  const auto here =
+      std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.first == answered; });
+  if (here != all.end()) std::rotate(all.begin(), here + 1, all.end());
+  for (const auto& [number, told] : all) {
+    if (!told && number != answered) return number;
+  }
+  return 0;
+}
+
+maybe_wish draw_caution_page(toolkit& k, const view& v, ui_state& u, const choosing& c, int here,
+                             int back) {
+  const of_one o{k, v, u, c, static_cast<std::size_t>(here % page::each)};
+  const int kind = here - here % page::each;
+  if (kind == page::caution || o.told() == nullptr) return draw_question(o, back);
+  if (kind == page::who_caution || kind == page::said_caution) return draw_who(o, here);
+  if (kind == page::answer_caution) return draw_answer(o);
+  return o.is_stopped() ? draw_stop(o) : draw_ask(o);
+}
+
+} // namespace qb

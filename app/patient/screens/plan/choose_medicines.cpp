@@ -1,0 +1,297 @@
+// What the test wants some days ago: medicines, courses, and what happened to the bowel. Asked one
+// by one, never ordered to stop; each answer is a fact at once and moves the earliest start.
+#include "app/patient/screens/plan/choose_pages.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+namespace page = choose_page;
+
+constexpr const char* again = "again"; // a draft: asked once more
+constexpr const char* no_longer = "no-longer";
+constexpr const char* until = "until";
+
+std::string ask_key(const washout& w) {
+  return "plan.ask." + w.why.rule;
+}
+std::string later_key(const washout& w) {
+  return "ask.later." + w.why.rule;
+}
+std::string how_key(const washout& w) {
+  return "plan.how." + w.why.rule;
+}
+
+const char* kind_key(const washout& w) {
+  switch (w.kind) {
+  case washout_kind::medicine: return "medicine";
+  case washout_kind::course: return "course";
+  case washout_kind::happening: return "happening";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+std::string kind_words(const view& v, const std::string& key, const washout& w,
+                       const word_args& args = {}) {
+  return v.t(key + "." + kind_key(w), args);
+}
+
+struct of_one {
+  toolkit& k;
+  const view& v;
+  ui_state& u;
+  const choosing& c;
+  std::size_t place;
+
+  [[nodiscard]] const washout& asked() const { return c.test.test.washouts[place]; }
+  [[nodiscard]] int at(int kind) const { return kind + static_cast<int>(place); }
+  [[nodiscard]] const reported_washout* told() const {
+    const noted_washout* found = find_noted_washout(v.s, asked().why.rule);
+    return found == nullptr ? nullptr : &found->what;
+  }
+};
+
+// What was told before, in the person's words.
+std::string reported_words(const of_one& o) {
+  const view& v = o.v;
+  const answered_washout& told = o.told()->what;
+  const std::string day = told.on ? day_words(v, *told.on) : "";
+  std::string out =
+      v.t("screening.you-said",
+          {{"what", v.t(std::string("screening.washout.") + key_of(told.answer), {{"day", day}})}});
+  if (told.agreed) out += " " + v.t("screening.outcome.go-on", {{"who", o.told()->who}});
+  return out;
+}
+
+// Records the answer and goes on to the next question, or to whom to ask.
+maybe_wish tell(const of_one& o, washout_answer answer, std::optional<civil_date> on = {}) {
+  const washout& w = o.asked();
+  for (const std::string& key : {ask_key(w), later_key(w), how_key(w), dose_key(w.why.rule)})
+    o.u.text.erase(key);
+  offer_anew(o.u);
+  const bool must_ask = answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
+  o.u.page = must_ask ? o.at(page::advice) : next_question(o.v, o.u, o.c, o.at(page::washout));
+  return wish{payload{reported_washout{{w.why.rule, answer, on, false}, ""}}};
+}
+
+maybe_wish draw_question(const of_one& o, int back_page) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  const washout& w = o.asked();
+  const bool keep_offered = o.told() != nullptr && !waits(v, w);
+  bool keep = false;
+  bool none = false;
+  bool some = false;
+  bool unknown = false;
+  ways_back ways;
+  const auto content = [&] {
+    headline(k, "title", w.question);
+    paragraph(k, "which", w.which);
+    if (o.told() != nullptr) notice(k, "said", notice_kind::note, reported_words(o));
+  };
+  const auto actions = [&] {
+    if (keep_offered) keep = primary_button(k, "as-before", v.t("screening.washout.as-before"));
+    none = secondary_button(k, "dose-none",
+                            v.t("choose.medicine.none", {{"n", std::to_string(w.days.count())}}));
+    some = secondary_button(k, "dose-some", v.t("common.yes"));
+    unknown = secondary_button(k, "dose-unknown", v.t("screening.not-sure"));
+    ways = draw_ways_back(k, v, o.u, back_page != 0);
+  };
+  auto out = framed_page(k, v, "choose-" + w.why.rule, content, actions);
+  if (ways.back) o.u.page = back_page;
+  if (ways.cancel) leave_choosing(o.u);
+  if (keep) {
+    o.u.text.erase(ask_key(w));
+    o.u.page = next_question(v, o.u, o.c, o.at(page::washout));
+  }
+  if (some) o.u.page = o.at(w.kind == washout_kind::medicine ? page::how : page::last_dose);
+  if (none) return tell(o, washout_answer::never);
+  if (unknown) return tell(o, washout_answer::unknown);
+  return out;
+}
+
+// A medicine may be over, end on a day that is known, or go on.
+maybe_wish draw_how(const of_one& o) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  bool over = false;
+  bool ends = false;
+  bool goes_on = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.how.title"));
+    paragraph(k, "about", o.asked().name);
+  };
+  const auto actions = [&] {
+    over = secondary_button(k, "how-no-longer", v.t("screening.how.no-longer"));
+    ends = secondary_button(k, "how-until", v.t("screening.how.until"));
+    goes_on = secondary_button(k, "how-goes-on", v.t("screening.how.goes-on"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "choose-how-" + o.asked().why.rule, content, actions);
+  if (over || ends) {
+    o.u.text[how_key(o.asked())] = over ? no_longer : until;
+    o.u.text.erase(dose_key(o.asked().why.rule));
+    o.u.page = o.at(page::last_dose);
+  }
+  if (back) o.u.page = o.at(page::washout);
+  if (goes_on) return tell(o, washout_answer::cannot_stop);
+  return out;
+}
+
+struct day_range {
+  civil_date first;
+  civil_date last;
+};
+
+// Days that can be told: what is over lies behind, what still runs may end ahead.
+day_range range_of(const of_one& o) {
+  const washout& w = o.asked();
+  const civil_date day = today(o.v);
+  const civil_date earliest = plus_days(day, -w.days);
+  const civil_date latest = plus_days(day, w.days);
+  if (w.kind == washout_kind::course) return {earliest, latest};
+  const bool ahead = w.kind == washout_kind::medicine && draft_of(o.u, how_key(w)) == until;
+  return ahead ? day_range{day, latest} : day_range{earliest, day};
+}
+
+civil_date shown_day(const of_one& o, day_range r) {
+  const auto drafted = parse_date(draft_of(o.u, dose_key(o.asked().why.rule)));
+  const bool was_reported = o.told() != nullptr && o.told()->what.on;
+  const civil_date day = drafted ? *drafted : was_reported ? *o.told()->what.on : today(o.v);
+  return std::clamp(day, r.first, r.last);
+}
+
+maybe_wish draw_last_dose(const of_one& o) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  const washout& w = o.asked();
+  const bool medicine = w.kind == washout_kind::medicine;
+  const day_range range = range_of(o);
+  const civil_date day = shown_day(o, range);
+  int step = 0;
+  bool on = false;
+  bool unknown = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", kind_words(v, "screening.day.title", w));
+    step = stepper(k, "dose-day", w.name, day_words(v, day), day <= range.first, day >= range.last);
+    quiet_text(k, "early", v.t("choose.dose.sure"));
+    if (w.kind == washout_kind::course) quiet_text(k, "ahead", v.t("screening.day.ahead"));
+  };
+  const auto actions = [&] {
+    on = primary_button(k, "next", v.t("common.next"));
+    unknown = secondary_button(k, "dose-unknown", v.t("screening.day.unknown"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "choose-dose-" + w.why.rule, content, actions);
+  if (step != 0)
+    o.u.text[dose_key(w.why.rule)] = date_text(plus_days(day, std::chrono::days{step}));
+  if (back) o.u.page = o.at(medicine ? page::how : page::washout);
+  const bool runs = draft_of(o.u, how_key(w)) == until || day > today(v);
+  if (on) return tell(o, runs ? washout_answer::until : washout_answer::last_on, day);
+  if (unknown) return tell(o, washout_answer::unknown);
+  return out;
+}
+
+// Nobody knows, or it goes on: there is no date until somebody who may say so was asked.
+maybe_wish draw_advice(const of_one& o) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  const washout& w = o.asked();
+  const bool back_from_asking = draft_of(o.u, later_key(w)) == "yes";
+  bool later = false;
+  bool allowed = false;
+  bool change = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.advice.title", {{"whom", whom_of(v, w)}}));
+    show_what_to_ask(k, v, "rule", w.text, kind_words(v, "screening.advice.ask", w));
+  };
+  const auto actions = [&] {
+    if (back_from_asking) {
+      allowed = primary_button(k, "allowed", v.t("screening.answer.go-on"));
+    } else {
+      later = primary_button(k, "ask-later", v.t("screening.ask.later"));
+      allowed = secondary_button(k, "allowed", v.t("screening.answer.go-on"));
+    }
+    const int pair = back_from_asking
+                         ? button_pair(k, "change-answer", v.t("screening.advice.change"),
+                                       "ask-later", v.t("screening.ask.not-yet"))
+                         : 0;
+    change = pair == 1;
+    later = later || pair == 2;
+    if (!back_from_asking)
+      change = quiet_button(k, "change-answer", v.t("screening.advice.change"));
+  };
+  auto out = framed_page(k, v, "choose-advice-" + w.why.rule, content, actions);
+  if (later) {
+    o.u.text[later_key(w)] = "yes";
+    o.u.page = page::waiting;
+  }
+  if (allowed) {
+    forget_who_said(o.u);
+    o.u.page = o.at(page::who_washout);
+  }
+  if (change) o.u.page = o.at(page::washout);
+  return out;
+}
+
+maybe_wish draw_who(const of_one& o, int here) {
+  maybe_wish out;
+  const auto said = draw_who_said(o.k, o.v, o.u, o.v.t("screening.who.title"), here, false, out);
+  if (!said || o.told() == nullptr) return out;
+  forget_who_said(o.u);
+  o.u.text.erase(later_key(o.asked()));
+  o.u.text.erase(ask_key(o.asked()));
+  offer_anew(o.u);
+  o.u.page = next_question(o.v, o.u, o.c, o.at(page::washout));
+  reported_washout agreed = *o.told();
+  agreed.what.agreed = true;
+  agreed.who = said->who;
+  return wish{payload{agreed}};
+}
+
+} // namespace
+
+bool is_answered(const view& v, const ui_state& u, const washout& w) {
+  return find_noted_washout(v.s, w.why.rule) != nullptr && draft_of(u, ask_key(w)) != again;
+}
+
+std::string whom_of(const view& v, const washout& w) {
+  return kind_words(v, "screening.whom", w);
+}
+
+void ask_medicines_again(ui_state& u, const protocol& p) {
+  for (const washout& w : p.washouts)
+    u.text[ask_key(w)] = again;
+  u.page = 0;
+}
+
+void leave_choosing(ui_state& u) {
+  for (auto at = u.text.begin(); at != u.text.end();)
+    at = at->first.rfind("plan.ask.", 0) == 0 ? u.text.erase(at) : std::next(at);
+  open_side(u, "");
+}
+
+maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choosing& c, int here,
+                              int back) {
+  const of_one o{k, v, u, c, static_cast<std::size_t>(here % page::each)};
+  switch (here - here % page::each) {
+  case page::how: return draw_how(o);
+  case page::last_dose: return draw_last_dose(o);
+  case page::advice:
+    if (o.told() != nullptr) return draw_advice(o);
+    break;
+  case page::who_washout:
+  case page::said_washout:
+    if (o.told() != nullptr) return draw_who(o, here);
+    break;
+  default: break;
+  }
+  return draw_question(o, back);
+}
+
+} // namespace qb

@@ -1,0 +1,255 @@
+// Who does the test: one question a page, then all of it to check.
+// Also opened later to put something right; what was said before is filled in.
+#include "app/patient/screens/plan/kit_page.hpp"
+#include "app/patient/screens/typed_date.hpp"
+#include "core/base/text.hpp"
+#include "core/protocol/kit_code.hpp"
+#include "core/sheet/sheet.hpp"
+
+#include <array>
+
+namespace qb {
+
+namespace {
+
+struct question {
+  const char* id;
+  text_kind kind;
+  std::size_t longest;
+  bool may_be_empty;
+};
+
+constexpr std::array<question, 5> questions{{
+    {"name", text_kind::name, 80, false},
+    {"birth", text_kind::number, 10, false},
+    {"doctor", text_kind::name, 80, true},
+    {"kit", text_kind::code, 24, false},
+    {"laboratory", text_kind::name, 80, true},
+}};
+constexpr std::size_t birth = 1;
+constexpr std::size_t kit_question = 3;
+constexpr std::size_t laboratory = 4;
+
+// Pages: 0 the first question that has no answer yet, 1 to 5 a question, then these.
+constexpr int check_page = 6;
+constexpr int change_page = 7;
+
+std::string key_of(const question& q) {
+  return std::string("who.") + q.id;
+}
+// Set once "next" was pressed under a question: an empty answer may be an answer.
+std::string basis_key(const question& q) {
+  return key_of(q) + ".seen";
+}
+
+// What is known already stands in the fields before they are first drawn.
+void prefill(const view& v, ui_state& u) {
+  const auto put = [&](std::size_t i, const std::string& value) {
+    u.text.emplace(key_of(questions.at(i)), value);
+  };
+  if (v.s.person) {
+    const reported_person& p = *v.s.person;
+    put(0, p.name);
+    put(birth, typed_text(p.birth_date));
+    put(2, p.doctor);
+    put(kit_question, p.kit_number);
+    put(laboratory, p.laboratory);
+    for (const question& q : questions)
+      u.text.emplace(basis_key(q), "yes");
+    if (!v.s.kit) u.text.emplace(no_kit_code_key, "yes");
+  }
+  if (v.s.kit) u.text.emplace(kit_code_key, v.s.kit->code);
+  put(laboratory, v.lab.name);
+}
+
+// Why a typed birth date cannot be one; empty for nothing.
+std::string birth_complaint(const view& v, const std::string& typed) {
+  const auto date = parse_typed_date(typed);
+  if (!date) return v.t("who.birth.no-date");
+  if (*date > today(v)) return v.t("who.birth.future");
+  constexpr std::chrono::years oldest{130};
+  return *date + oldest < today(v) ? v.t("who.birth.no-date") : "";
+}
+
+// Why a typed kit number cannot be one; empty for nothing.
+std::string kit_complaint(const view& v, const std::string& typed) {
+  return typed.size() > most_kit_number ? v.t("papers.kit-long", {{"tel", v.lab.telephone}}) : "";
+}
+
+// Why what was typed cannot stand; empty for nothing.
+std::string complaint_of(const view& v, std::size_t i, const std::string& typed) {
+  if (typed.empty()) return {};
+  if (i == birth) return birth_complaint(v, typed);
+  return i == kit_question ? kit_complaint(v, typed) : "";
+}
+
+bool answered(const view& v, const ui_state& u, std::size_t i) {
+  const question& q = questions.at(i);
+  const std::string value = trimmed(draft_of(u, key_of(q)));
+  if (value.empty() && !q.may_be_empty) return false;
+  if (!complaint_of(v, i, value).empty()) return false;
+  if (i == kit_question && asks_for_code(u) && !reported_code(v, u)) return false;
+  return draft_of(u, basis_key(q)) == "yes";
+}
+
+int page_of(const view& v, const ui_state& u) {
+  if (u.page > 0) return u.page;
+  for (std::size_t i = 0; i < questions.size(); ++i) {
+    if (!answered(v, u, i)) return static_cast<int>(i) + 1;
+  }
+  return check_page;
+}
+
+maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, std::size_t i) {
+  const question& q = questions.at(i);
+  const std::string key = key_of(q);
+  std::string& value = u.text[key];
+  const bool empty = trimmed(value).empty();
+  const std::string complaint = complaint_of(v, i, trimmed(value));
+  bool on = false;
+  bool back = false;
+  bool code = false;
+  const auto content = [&] {
+    headline(k, "title", v.t(key + ".title"));
+    paragraph(k, "why", v.t(key + ".why"));
+    field_view field{v.t(key + ".label"), v.t("who.press"), complaint, q.kind, q.longest};
+    (void)text_field(k, key, field, value);
+    if (i == birth && !empty && complaint.empty())
+      strong(k, "birth-words",
+             v.t("who.birth.words", {{"date", long_date(*parse_typed_date(value))}}));
+  };
+  const auto actions = [&] {
+    if (complaint.empty() && !empty) {
+      on = primary_button(k, "next", v.t("common.next"));
+    } else if (empty && q.may_be_empty) {
+      on = primary_button(k, "next", v.t("who.leave-empty"));
+    } else {
+      waiting_button(k, "next", v.t(complaint.empty() ? key + ".wait" : key + ".wrong"));
+    }
+    const bool first = i == 0 && u.open.empty();
+    if (!first) back = quiet_button(k, "back", v.t("common.back"));
+    if (i == kit_question) code = quiet_button(k, "has-code", v.t("who.code.has"));
+  };
+  auto out = framed_page(k, v, "who-" + std::string(q.id), content, actions);
+  if (on) {
+    u.text[basis_key(q)] = "yes";
+    u.page = 0;
+  }
+  if (back) u.page = i == 0 ? check_page : static_cast<int>(i);
+  if (code) u.text[no_kit_code_key].clear();
+  return out;
+}
+
+// The kit by its code: it says the laboratory as well.
+maybe_wish draw_code_question(toolkit& k, const view& v, ui_state& u) {
+  const code_page_result r = draw_kit_code(k, v, u);
+  if (r.told) {
+    for (const std::size_t i : {kit_question, laboratory})
+      u.text[basis_key(questions.at(i))] = "yes";
+    u.page = 0;
+  }
+  if (r.back) u.page = static_cast<int>(kit_question);
+  return r.wished;
+}
+
+// Leaves a correction: what was typed and not said is forgotten.
+void forget_drafts(ui_state& u) {
+  for (const question& q : questions) {
+    u.text.erase(key_of(q));
+    u.text.erase(basis_key(q));
+  }
+  u.text.erase(kit_code_key);
+  u.text.erase(no_kit_code_key);
+  open_side(u, "");
+}
+
+maybe_wish draw_age(toolkit& k, const view& v, ui_state& u, civil_date born) {
+  bool wrong = false;
+  bool leave = false;
+  auto out = draw_age_stop(k, v, u, born, wrong, leave);
+  if (wrong) {
+    u.text[key_of(questions.at(birth))].clear();
+    u.page = static_cast<int>(birth) + 1;
+  }
+  if (leave) forget_drafts(u);
+  return out;
+}
+
+// One of the answers is to be written anew.
+maybe_wish draw_change(toolkit& k, const view& v, ui_state& u) {
+  std::optional<std::size_t> picked;
+  bool back = false;
+  std::vector<choice> choices;
+  for (const question& q : questions)
+    choices.push_back({q.id, v.t(key_of(q) + ".label"), draft_of(u, key_of(q))});
+  if (v.s.kit) choices[kit_question].title = v.t("who.code.label");
+  if (const auto date = parse_typed_date(choices[birth].detail))
+    choices[birth].detail = long_date(*date);
+  const auto content = [&] {
+    headline(k, "title", v.t("who.change-title"));
+    if (auto c = menu_list(k, "change", choices)) picked = c;
+  };
+  const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
+  auto out = framed_page(k, v, "who-change", content, actions);
+  if (back) u.page = check_page;
+  if (picked) u.page = static_cast<int>(*picked) + 1;
+  return out;
+}
+
+maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
+  bool right = false;
+  bool change = false;
+  bool leave = false;
+  bool erase = false;
+  const auto said = [&](std::size_t i) { return trimmed(draft_of(u, key_of(questions.at(i)))); };
+  const auto date = parse_typed_date(said(birth));
+  const offered_test* kit_test = v.s.kit ? find_test(v, v.s.kit->protocol_id) : nullptr;
+  const auto content = [&] {
+    headline(k, "title", v.t("who.check-title"));
+    std::vector<fact> rows;
+    for (std::size_t i = 0; i < questions.size(); ++i) {
+      std::string value = i == birth && date ? long_date(*date) : said(i);
+      if (value.empty()) value = v.t("who.nothing");
+      rows.push_back({v.t(key_of(questions.at(i)) + ".label"), value});
+      if (i == kit_question && kit_test != nullptr)
+        rows.push_back({v.t("who.code.test"), kit_test->test.title});
+    }
+    facts(k, "who", rows);
+    quiet_text(k, "use", v.t("who.use"));
+  };
+  const auto actions = [&] {
+    right = primary_button(k, "right", v.t("who.right"));
+    change = secondary_button(k, "change", v.t("who.change"));
+    if (!u.open.empty()) leave = quiet_button(k, "back", v.t("common.cancel"));
+    if (u.open.empty()) erase = quiet_button(k, "open-erase", v.t("erase.open"));
+  };
+  auto out = framed_page(k, v, "who-check", content, actions);
+  if (change) u.page = change_page;
+  if (erase) open_side(u, "erase");
+  if (leave) forget_drafts(u);
+  if (right && date) {
+    open_side(u, "");
+    return wish{payload{reported_person{said(0), *date, said(2), said(3), said(4)}}};
+  }
+  return out;
+}
+
+} // namespace
+
+maybe_wish draw_who(toolkit& k, const view& v, ui_state& u) {
+  prefill(v, u);
+  if (kit_differs_from_plan(v)) return draw_kit_differs(k, v);
+  const std::string typed = draft_of(u, key_of(questions.at(birth)));
+  const auto born = parse_typed_date(typed);
+  const bool typing = !k.keyboard().key.empty();
+  if (born && !typing && birth_complaint(v, typed).empty() && age_fits_none(v, *born))
+    return draw_age(k, v, u, *born);
+  const int page = page_of(v, u);
+  if (page == change_page) return draw_change(k, v, u);
+  if (page >= check_page) return draw_check(k, v, u);
+  const auto i = static_cast<std::size_t>(page - 1);
+  if (i == kit_question && asks_for_code(u)) return draw_code_question(k, v, u);
+  return draw_question(k, v, u, i);
+}
+
+} // namespace qb

@@ -1,0 +1,37 @@
+// A score has risen markedly: the warning signs are asked in words. A score alone raises no alarm,
+// and none of the signs leads on without a word more; any of them leads to what to do now.
+#include "app/patient/screens/shared.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace qb {
+
+maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
+  bool none = false;
+  bool some = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("red-flags.title"));
+    for (const std::string& key : red_flag_keys()) {
+      const auto at = std::find(u.ticked.begin(), u.ticked.end(), key);
+      const bool on = at != u.ticked.end();
+      if (!check_row(k, key, v.t("red-flags." + key), on)) continue;
+      if (on) u.ticked.erase(at);
+      if (!on) u.ticked.push_back(key);
+    }
+  };
+  const auto actions = [&] {
+    if (u.ticked.empty()) {
+      none = primary_button(k, "red-flags-none", v.t("red-flags.none"));
+    } else {
+      some = primary_button(k, "red-flags-some", v.t("red-flags.some"));
+    }
+  };
+  auto out = framed_page(k, v, "red-flags", content, actions, page_kind::guided);
+  if (!none && !some) return out;
+  const reported_red_flags told{*v.now.sample, std::exchange(u.ticked, {})};
+  if (none) return wish{payload{told}};
+  return wish{record_all{{told, reported_unwell{}}}};
+}
+
+} // namespace qb

@@ -1,0 +1,52 @@
+// Opening journals and keeping drafts.
+#include "app/patient/shell/running_test.hpp"
+
+#include "app/handover/erase_test.hpp"
+
+#include <filesystem>
+
+namespace qb {
+
+running_test::running_test(std::string path, opened_journal journal)
+    : path_(std::move(path)),
+      keeper_(std::move(journal.keeper)),
+      engine_(keeper_, std::move(journal.events)) {
+  saved_ = drafts();
+}
+
+result<std::unique_ptr<running_test>> running_test::open(const std::string& path) {
+  auto journal = open_journal(path);
+  if (!journal) return tl::unexpected(journal.error());
+  return std::unique_ptr<running_test>(new running_test(path, std::move(*journal)));
+}
+
+std::map<std::string, std::string> running_test::drafts() const {
+  // Drafts that cannot be read are a comfort lost, not a fact.
+  return keeper_.journal().drafts().value_or(std::map<std::string, std::string>{});
+}
+
+result<void> running_test::save_drafts(const std::map<std::string, std::string>& drafts) {
+  for (const auto& [key, value] : drafts) {
+    const auto before = saved_.find(key);
+    if (before != saved_.end() ? before->second == value : value.empty()) continue;
+    if (auto kept = keeper_.journal().keep_draft(key, value); !kept) return kept;
+    saved_[key] = value;
+  }
+  return {};
+}
+
+std::optional<std::string> newest_journal(const std::string& folder) {
+  namespace fs = std::filesystem;
+  std::error_code none;
+  std::optional<std::string> newest;
+  fs::file_time_type when;
+  for (const std::string& path : journals_in(folder)) {
+    const auto written = fs::last_write_time(path, none);
+    if (newest && written <= when) continue;
+    newest = path;
+    when = written;
+  }
+  return newest;
+}
+
+} // namespace qb

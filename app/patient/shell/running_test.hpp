@@ -1,0 +1,46 @@
+// One test's journal, opened and running, and where the journals of a device are.
+// The list of tests is the folder: one file a test, named by the record, not by the person.
+#pragma once
+
+#include "app/store/data_folders.hpp"
+#include "app/store/journal_keeper.hpp"
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+
+namespace qb {
+
+class running_test {
+public:
+  // Opens and rereads the journal at `path`, making a new one where there is none.
+  [[nodiscard]] static result<std::unique_ptr<running_test>> open(const std::string& path);
+  running_test(const running_test&) = delete;
+  running_test& operator=(const running_test&) = delete;
+
+  [[nodiscard]] engine& session() { return engine_; }
+  [[nodiscard]] const engine& session() const { return engine_; }
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+  // What was typed and not confirmed. Saving writes only what differs.
+  [[nodiscard]] std::map<std::string, std::string> drafts() const;
+  [[nodiscard]] result<void> save_drafts(const std::map<std::string, std::string>& drafts);
+
+  // Erases the test, whole or not at all; afterwards this may only be closed. Its files are left to
+  // `remove_erased`.
+  [[nodiscard]] result<void> erase() { return keeper_.journal().erase(); }
+
+private:
+  running_test(std::string path, opened_journal journal);
+
+  std::string path_;
+  journal_keeper keeper_;
+  engine engine_;
+  std::map<std::string, std::string> saved_;
+};
+
+// The journal written last in that folder; nothing where there is none.
+[[nodiscard]] std::optional<std::string> newest_journal(const std::string& folder);
+
+} // namespace qb

@@ -1,0 +1,48 @@
+// The clock a window runs on: the machine's, or in practice a faster one that can jump.
+// One look a frame; everything that frame shows or records carries that same reading.
+#pragma once
+
+#include "core/clock/clock_reading.hpp"
+#include "core/time/zone.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+namespace qb {
+
+// Where a practice clock stood, so that it goes on after a restart: written as "sim real rate".
+struct practice_base {
+  std::int64_t sim_ms{0};  // practice time at the base, since 1970 UTC
+  std::int64_t real_ms{0}; // the machine's wall clock at the base
+  int rate{1};             // practice seconds a real second
+};
+[[nodiscard]] std::string practice_base_text(const practice_base& b);
+[[nodiscard]] std::optional<practice_base> parse_practice_base(const std::string& text);
+
+class test_clock {
+public:
+  // The machine's clocks.
+  test_clock() = default;
+  // A practice clock from that base on.
+  explicit test_clock(const practice_base& base) : base_(base) {}
+
+  [[nodiscard]] clock_reading look();
+  // The zone the device shows, as of the last look; UTC where its file cannot be read.
+  [[nodiscard]] const zone& place() const { return zone_; }
+  [[nodiscard]] bool practice() const { return base_.has_value(); }
+  [[nodiscard]] int rate() const { return base_ ? base_->rate : 1; }
+
+  // Practice only. Each answers the new base, to be kept.
+  practice_base set_rate(int rate);
+  practice_base jump(duration by);
+  [[nodiscard]] practice_base base() const { return *base_; }
+
+private:
+  [[nodiscard]] std::int64_t practice_ms(std::int64_t real_ms) const;
+
+  std::optional<practice_base> base_;
+  zone zone_{zone::fixed("UTC", std::chrono::seconds{0})};
+};
+
+} // namespace qb

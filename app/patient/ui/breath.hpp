@@ -1,0 +1,21 @@
+// The guided breath: get ready, blow, close the lid, each a picture with one figure.
+// Moves only with the numbers it is given; with reduced motion the caller passes whole steps.
+#pragma once
+
+#include "app/patient/ui/toolkit.hpp"
+
+namespace qb {
+
+enum class breath_phase { lead_in, blow, close };
+
+struct breath_view {
+  breath_phase phase{breath_phase::lead_in};
+  std::string figure; // seconds to go, "3"; may be empty in `close`
+  std::string words;  // "Blow gently", large under the figure
+  float done{0};      // of the phase, 0 to 1; in `blow` the column's height
+  float enough{0.6F}; // where in `blow` the least time lies (3 of 5 s); a mark on the column
+};
+
+void breath(toolkit& k, const std::string& key, const breath_view& view);
+
+} // namespace qb

@@ -1,0 +1,48 @@
+// The keeper of events on the disk: encodes them, chains their hashes, and appends them to the
+// journal. The bridge between core/record and core/store, which do not know each other.
+#pragma once
+
+#include "app/store/journal_file.hpp"
+#include "core/session/engine.hpp"
+
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// Hands events to the journal; refuses, without a failure, what could not be read back.
+class journal_keeper : public event_keeper {
+public:
+  // Takes the open journal; `head` is the hash of its last event (chain_start() for an empty one).
+  journal_keeper(journal_file journal, std::string head)
+      : journal_(std::move(journal)), head_(std::move(head)) {}
+
+  [[nodiscard]] result<std::int64_t> append(const std::vector<event>& batch) override;
+  [[nodiscard]] std::int64_t durable() const override { return journal_.last_seq(); }
+  [[nodiscard]] std::optional<refusal> failure() const override { return journal_.failure(); }
+
+  [[nodiscard]] journal_file& journal() { return journal_; }
+  [[nodiscard]] const journal_file& journal() const { return journal_; }
+
+private:
+  journal_file journal_;
+  std::string head_;
+};
+
+// A journal reread: its events, and the hash of the last.
+struct reread_journal {
+  std::vector<event> events;
+  std::string head;
+};
+
+// Reads every row strictly and checks the chain; refuses a row that does not fit, by its number.
+[[nodiscard]] result<reread_journal> reread(const journal_file& journal);
+
+// Opens (making a new one with mode 0600 where there is none) and rereads the journal at `path`.
+struct opened_journal {
+  journal_keeper keeper;
+  std::vector<event> events;
+};
+[[nodiscard]] result<opened_journal> open_journal(const std::string& path);
+
+} // namespace qb

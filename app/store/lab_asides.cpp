@@ -1,0 +1,36 @@
+// Logs that contradicted the kept one of their test: kept whole, and out of every count.
+// A table of their own, made with the first of them: a store without any is as it was before.
+#include "app/store/lab_store.hpp"
+#include "app/store/statement.hpp"
+
+namespace qb {
+
+result<void> lab_store::set_aside(const log_row& row, const std::string& digest) {
+  constexpr const char* make =
+      "CREATE TABLE IF NOT EXISTS log_aside(entry INTEGER PRIMARY KEY AUTOINCREMENT,"
+      " test_id TEXT NOT NULL, kit_number TEXT NOT NULL, digest TEXT NOT NULL,"
+      " body TEXT NOT NULL, UNIQUE(test_id, digest)) STRICT";
+  if (!run_sql(db_.get(), "PRAGMA journal_mode=TRUNCATE") || !run_sql(db_.get(), make))
+    return tl::unexpected(disk_refusal("writing"));
+  statement put(db_.get(), "INSERT OR IGNORE INTO log_aside VALUES(NULL,?1,?2,?3,?4)");
+  put.bind(1, row.test_id).bind(2, row.kit_number);
+  put.bind(3, digest).bind(4, row.body);
+  if (put.step() != SQLITE_DONE) return tl::unexpected(disk_refusal("writing"));
+  return {};
+}
+
+result<std::vector<std::string>> lab_store::set_aside_of(const std::string& test_id) const {
+  std::vector<std::string> out;
+  statement there(db_.get(), "SELECT 1 FROM sqlite_schema WHERE type='table' AND name='log_aside'");
+  int code = there.step();
+  if (code == SQLITE_DONE) return out;
+  if (code != SQLITE_ROW) return tl::unexpected(disk_refusal("reading"));
+  statement ask(db_.get(), "SELECT body FROM log_aside WHERE test_id=?1 ORDER BY entry");
+  ask.bind(1, test_id);
+  for (code = ask.step(); code == SQLITE_ROW; code = ask.step())
+    out.push_back(ask.text(0));
+  if (code != SQLITE_DONE) return tl::unexpected(disk_refusal("reading"));
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,135 @@
+// The rows of the bench's tables, as texts and whole numbers: app/store/receiving_store.hpp tells
+// the tables. A file of their own, so that who only reads rows needs no store.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// A box as it came, or as it was told again.
+struct arrival_row {
+  std::int64_t entry{0}; // given by the store
+  std::string kit;
+  std::string at;
+  std::string by;
+  std::string identifiers;
+  std::string protocol;
+  std::string tested;
+  std::string posted;
+  std::string completed;
+  std::string stopped;
+  std::string entered{};
+};
+
+// One tube of a box.
+struct tube_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::int64_t box{0}; // the arrival's entry
+  std::int64_t sample{0};
+  bool present{true};
+  std::string lid;
+  std::string label;
+  std::string maker_code;
+};
+
+// A tube's code that was scanned, before its box was told.
+struct scan_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::int64_t boxes{0}; // how many entries of its box there were then
+  std::string code;
+  std::string by;
+  std::string at;
+};
+
+// The times of a paper sheet.
+struct paper_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::string protocol;
+  std::string day;
+  std::string times;
+  bool past_midnight{false};
+  std::string drink_start;
+  std::string drink_end;
+  std::string written;
+  std::string by;
+  std::string at;
+  std::string scores{};
+};
+
+// One reading of one tube, never corrected.
+struct reading_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::int64_t sample{0};
+  std::string h2;
+  std::string ch4;
+  std::string co2;
+  std::string measured_at;
+  std::string raw;
+  std::string at;   // when it was taken in
+  std::string file; // the file's SHA-256
+};
+
+// Which of several readings of a tube counts.
+struct choice_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::int64_t sample{0};
+  std::int64_t reading{0};
+  std::string by;
+  std::string reason;
+  std::string at;
+};
+
+// A finding that a named person set aside, or took up again.
+struct override_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::string rule;
+  std::int64_t sample{0};
+  std::string by;
+  std::string reason;
+  std::string at;
+  bool withdrawn{false};
+};
+
+// What a qualified reader concluded.
+struct conclusion_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::string words;
+  std::string by;
+  std::string at;
+  std::string seen{};
+};
+
+// What is left of people who were forgotten.
+struct forgotten_row {
+  std::string protocol;
+  std::int64_t tests{0};
+  std::int64_t due{0};
+  std::int64_t taken{0};
+  std::int64_t on_time{0};
+  std::int64_t early{0};
+  std::int64_t late{0};
+  std::int64_t missed{0};
+};
+
+// All rows of a kit, or of all kits, each list by rising entry.
+struct receiving_rows {
+  std::vector<arrival_row> arrivals;
+  std::vector<tube_row> tubes;
+  std::vector<scan_row> scans;
+  std::vector<paper_row> papers;
+  std::vector<reading_row> readings;
+  std::vector<choice_row> choices;
+  std::vector<override_row> overrides;
+  std::vector<conclusion_row> conclusions;
+};
+
+} // namespace qb

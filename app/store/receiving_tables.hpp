@@ -1,0 +1,214 @@
+// Which field of a row is which column: one list a table, from which it is made, written and read.
+// So that the three cannot drift apart.
+#pragma once
+
+#include "app/store/receiving_rows.hpp"
+#include "app/store/statement.hpp"
+
+#include <array>
+#include <fmt/format.h>
+
+namespace qb::received {
+
+// Calls `f` with each of them, from the first to the last.
+template <typename F, typename... Fields>
+void in_order(F& f, Fields&... each) {
+  (f(each), ...);
+}
+
+// Nothing was added.
+using no_columns = std::array<const char*, 0>;
+
+// Each table: its name, its columns as SQL first made them after `entry`, those that later versions
+// added at its end (texts all), and its row's fields in the same order. `each` takes rows that are
+// const or not. A table that an earlier version made gets the added columns with the next write;
+// until then what is read of them is empty.
+struct arrivals {
+  using row = arrival_row;
+  static constexpr const char* name = "bench_arrival";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, at TEXT NOT NULL, \"by\" TEXT NOT NULL, identifiers TEXT NOT NULL,"
+      " protocol TEXT NOT NULL, tested TEXT NOT NULL, posted TEXT NOT NULL,"
+      " completed TEXT NOT NULL, stopped TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.at, r.by, r.identifiers, r.protocol, r.tested, r.posted, r.completed,
+             r.stopped, r.entered);
+  }
+  static constexpr std::array added{"entered"};
+};
+
+// Of boxes' tubes.
+struct tubes {
+  using row = tube_row;
+  static constexpr const char* name = "bench_tube";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, box INTEGER NOT NULL, sample INTEGER NOT NULL, present INTEGER NOT NULL,"
+      " lid TEXT NOT NULL, label TEXT NOT NULL, maker_code TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.box, r.sample, r.present, r.lid, r.label, r.maker_code);
+  }
+  static constexpr no_columns added{};
+};
+
+// Of tubes' codes as they were scanned. Made by a later version than the tables above.
+struct scans {
+  using row = scan_row;
+  static constexpr const char* name = "bench_scan";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, boxes INTEGER NOT NULL, code TEXT NOT NULL, \"by\" TEXT NOT NULL,"
+      " at TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.boxes, r.code, r.by, r.at);
+  }
+  static constexpr no_columns added{};
+};
+
+// Of paper sheets.
+struct papers {
+  using row = paper_row;
+  static constexpr const char* name = "bench_paper";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, protocol TEXT NOT NULL, day TEXT NOT NULL, times TEXT NOT NULL,"
+      " past_midnight INTEGER NOT NULL, drink_start TEXT NOT NULL, drink_end TEXT NOT NULL,"
+      " written TEXT NOT NULL,"
+      " \"by\" TEXT NOT NULL, at TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.protocol, r.day, r.times, r.past_midnight, r.drink_start, r.drink_end,
+             r.written, r.by, r.at, r.scores);
+  }
+  static constexpr std::array added{"scores"};
+};
+
+// Of readings; the same one of the same tube is there once.
+struct readings {
+  using row = reading_row;
+  static constexpr const char* name = "bench_reading";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, sample INTEGER NOT NULL, h2 TEXT NOT NULL, ch4 TEXT NOT NULL,"
+      " co2 TEXT NOT NULL, measured_at TEXT NOT NULL, raw TEXT NOT NULL, at TEXT NOT NULL,"
+      " file TEXT NOT NULL, UNIQUE(kit, sample, h2, ch4, co2, measured_at)";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.sample, r.h2, r.ch4, r.co2, r.measured_at, r.raw, r.at, r.file);
+  }
+  static constexpr no_columns added{};
+};
+
+// Of choices between readings.
+struct choices {
+  using row = choice_row;
+  static constexpr const char* name = "bench_choice";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, sample INTEGER NOT NULL, reading INTEGER NOT NULL, \"by\" TEXT NOT NULL,"
+      " reason TEXT NOT NULL, at TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.sample, r.reading, r.by, r.reason, r.at);
+  }
+  static constexpr no_columns added{};
+};
+
+// Of findings set aside.
+struct overrides {
+  using row = override_row;
+  static constexpr const char* name = "bench_override";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, rule TEXT NOT NULL, sample INTEGER NOT NULL, \"by\" TEXT NOT NULL,"
+      " reason TEXT NOT NULL, at TEXT NOT NULL, withdrawn INTEGER NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.rule, r.sample, r.by, r.reason, r.at, r.withdrawn);
+  }
+  static constexpr no_columns added{};
+};
+
+// Of conclusions.
+struct conclusions {
+  using row = conclusion_row;
+  static constexpr const char* name = "bench_conclusion";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, words TEXT NOT NULL, \"by\" TEXT NOT NULL, at TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.words, r.by, r.at, r.seen);
+  }
+  static constexpr std::array added{"seen"};
+};
+
+// Writes a field, or reads it, at the next position.
+struct binder {
+  statement& to;
+  int at{0};
+  void operator()(const std::string& text) { to.bind(++at, text); }
+  void operator()(std::int64_t n) { to.bind(++at, n); }
+  void operator()(bool yes) { to.bind(++at, std::int64_t{yes}); }
+};
+struct taker {
+  const statement& from;
+  int at{0}; // column 0 is the entry
+  void operator()(std::string& text) {
+    // An earlier version's table ends before the columns that were added.
+    if (++at < from.columns()) text = from.text(at);
+  }
+  void operator()(std::int64_t& n) { n = from.integer(++at); }
+  void operator()(bool& yes) { yes = from.integer(++at) != 0; }
+};
+
+// SQL that makes the table and its index where they are not.
+template <typename Table>
+std::string make_sql() {
+  return fmt::format("CREATE TABLE IF NOT EXISTS {0}(entry INTEGER PRIMARY KEY AUTOINCREMENT, {1})"
+                     " STRICT; CREATE INDEX IF NOT EXISTS {0}_of_kit ON {0}(kit);",
+                     Table::name, Table::columns);
+}
+
+// Adds the columns that an earlier version's table lacks; false where that fails.
+template <typename Table>
+bool grow(sqlite3* db) {
+  const auto has = [&](const char* column) {
+    statement ask(db, "SELECT 1 FROM pragma_table_info(?1) WHERE name = ?2");
+    ask.bind(1, std::string(Table::name)).bind(2, std::string(column));
+    return ask.step() == SQLITE_ROW;
+  };
+  for (const char* column : Table::added) {
+    const std::string sql =
+        fmt::format("ALTER TABLE {} ADD COLUMN {} TEXT NOT NULL DEFAULT ''", Table::name, column);
+    if (!has(column) && !run_sql(db, sql.c_str())) return false;
+  }
+  return true;
+}
+
+// Inserts a row, or passes over one that the table has already; false where that fails.
+template <typename Table>
+bool insert(sqlite3* db, const typename Table::row& row) {
+  std::string places;
+  int count = 0;
+  Table::each(row, [&](const auto&) { places += fmt::format(",?{}", ++count); });
+  statement put(
+      db, fmt::format("INSERT OR IGNORE INTO {} VALUES(NULL{})", Table::name, places).c_str());
+  Table::each(row, binder{put});
+  return put.step() == SQLITE_DONE;
+}
+
+// The rows of a kit, or of all, by rising entry; false where that fails.
+template <typename Table>
+bool select(sqlite3* db, const std::string& kit, std::vector<typename Table::row>& out) {
+  statement ask(db, fmt::format("SELECT * FROM {} {} ORDER BY entry", Table::name,
+                                kit.empty() ? "" : "WHERE kit = ?1")
+                        .c_str());
+  if (!kit.empty()) ask.bind(1, kit);
+  int code = ask.step();
+  for (; code == SQLITE_ROW; code = ask.step()) {
+    typename Table::row row;
+    row.entry = ask.integer(0);
+    Table::each(row, taker{ask});
+    out.push_back(std::move(row));
+  }
+  return code == SQLITE_DONE;
+}
+
+} // namespace qb::received

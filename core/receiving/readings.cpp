@@ -1,0 +1,294 @@
+// What the cells of a table mean, and what cannot be.
+#include "core/receiving/readings.hpp"
+
+#include "core/base/json_fields.hpp"
+#include "core/protocol/kit_alphabet.hpp"
+#include "core/protocol/kit_code.hpp"
+#include "core/protocol/sample_number.hpp"
+#include "core/receiving/readings_table.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+std::string shown(const std::string& cell) {
+  return cell.empty() ? "nothing" : json::shown(json::value(cell));
+}
+
+// One of a table's columns by its name; nothing where it has no such column.
+class columns {
+public:
+  // Refuses a table with another column, one twice, or a needed one not there. `optional` is the
+  // one that may be missing.
+  static result<columns> of(const table& t, std::vector<std::string> names,
+                            const std::string& optional) {
+    columns out;
+    for (std::size_t i = 0; i < t.names.size(); ++i) {
+      if (t.names[i].empty()) continue;
+      if (std::find(names.begin(), names.end(), t.names[i]) == names.end())
+        return tl::unexpected(no("the column " + shown(t.names[i]), names));
+      if (!out.at_.emplace(t.names[i], i).second)
+        return tl::unexpected(no("the column " + t.names[i] + " twice", names));
+    }
+    for (const std::string& name : names)
+      if (name != optional && out.at_.count(name) == 0)
+        return tl::unexpected(no("no column " + name, names));
+    return out;
+  }
+
+  [[nodiscard]] std::string cell(const table_row& row, const std::string& name) const {
+    const auto at = at_.find(name);
+    if (at == at_.end() || at->second >= row.cells.size()) return {};
+    return row.cells[at->second];
+  }
+
+private:
+  static refusal no(std::string found, const std::vector<std::string>& names) {
+    std::string expected = "the columns";
+    for (const std::string& name : names)
+      expected += (&name == &names.front() ? " " : ", ") + name;
+    return {refusal_kind::malformed, "", "header", std::move(found), std::move(expected)};
+  }
+  std::map<std::string, std::size_t> at_;
+};
+
+// Six digits after the point are more than any instrument has, and leave room for correcting.
+constexpr std::int64_t millionths = 1000000; // number: six digits
+
+std::optional<std::int64_t> in_millionths(exact n) {
+  const auto whole = static_cast<std::int64_t>(std::llround(n.rounded() * millionths));
+  return exact(whole) == n.times(millionths) ? std::optional(whole) : std::nullopt;
+}
+
+// "12.5" or "12,5"; nothing of "1.234,5", "1,234.5" and of what is no number.
+std::optional<exact> read_decimal(std::string cell) {
+  const std::size_t comma = cell.find(',');
+  if (comma != cell.npos && cell.find('.') == cell.npos) cell[comma] = '.';
+  const auto n = exact::parse(cell);
+  return n && in_millionths(*n) ? n : std::nullopt;
+}
+
+bool all_digits(std::string_view text) {
+  return !text.empty() &&
+         std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+// The date and minute of a moment, with seconds if any, as "2027-04-09T10:30:15".
+std::optional<std::string> read_moment(std::string_view text) {
+  constexpr std::size_t date_size = 10;
+  constexpr std::size_t minute_size = 16;
+  if (text.size() < minute_size) return std::nullopt;
+  std::string date(text.substr(0, date_size));
+  if (date[2] == '.' && date[5] == '.')
+    date = date.substr(6) + "-" + date.substr(3, 2) + "-" + date.substr(0, 2);
+  const auto minute =
+      parse_civil(date + std::string(text.substr(date_size, minute_size - date_size)));
+  if (!minute) return std::nullopt;
+  std::string_view rest = text.substr(minute_size);
+  std::string seconds;
+  if (rest.size() >= 3 && rest[0] == ':' && all_digits(rest.substr(1, 2)) && rest[1] < '6') {
+    seconds = rest.substr(0, 3);
+    rest.remove_prefix(3);
+  }
+  if (!rest.empty()) return std::nullopt;
+  std::string out = civil_text(*minute) + seconds;
+  out[date_size] = 'T';
+  return out;
+}
+
+int number_of(std::string_view digits) {
+  int n = 0;
+  for (const char c : digits.substr(0, 4))
+    n = n * 10 + (c - '0');
+  return n;
+}
+
+// One row after the other; each refusal names its line and column.
+class row_reader {
+public:
+  row_reader(const columns& where, const curve_limits& limits, const tube_codes& codes)
+      : where_(where), limits_(limits), codes_(codes) {}
+
+  result<gas_reading> read(const table_row& row) {
+    row_ = &row;
+    no_.reset();
+    gas_reading out;
+    which_tube(out);
+    out.h2_ppm = number("h2_ppm", limits_.gas_most);
+    out.ch4_ppm = number("ch4_ppm", limits_.gas_most);
+    out.co2_pct = number("co2_pct", limits_.co2_most);
+    if (!no_ && !out.h2_ppm && !out.ch4_ppm)
+      refuse("h2_ppm", "no reading in this row", "hydrogen or methane, or both");
+    const std::string at = where_.cell(row, "measured_at");
+    const auto moment = read_moment(at);
+    if (!moment)
+      refuse("measured_at", shown(at), "a date and time (2027-04-09 10:30 or 09.04.2027 10:30)");
+    out.measured_at = moment.value_or("");
+    out.raw = row.text;
+    if (no_) return tl::unexpected(*no_);
+    return out;
+  }
+
+private:
+  void refuse(const char* column, std::string found, std::string expected,
+              refusal_kind kind = refusal_kind::malformed) {
+    if (no_) return;
+    no_ = refusal{kind, "", fmt::format("line {}, {}", row_->line, column), std::move(found),
+                  std::move(expected)};
+  }
+
+  void which_tube(gas_reading& out) {
+    const std::string kit = where_.cell(*row_, "kit");
+    const std::string tube = where_.cell(*row_, "tube");
+    const auto number = kit.empty() ? std::nullopt : read_kit_number(kit);
+    if (!kit.empty() && !number) return refuse("kit", "no kit number", "one such as FV-2071");
+    if (const auto known = codes_.find(tube); known != codes_.end()) {
+      if (number && *number != known->second.kit)
+        return refuse("tube", "the code of a tube of another kit", "a tube of this row's kit");
+      out.kit = known->second.kit;
+      out.sample = known->second.sample;
+      return;
+    }
+    if (!number) return refuse("kit", "nothing", "a kit number");
+    out.kit = *number;
+    const bool good =
+        all_digits(tube) && number_of(tube) >= 1 && number_of(tube) <= most_tube_number;
+    if (!good)
+      return refuse("tube", shown(tube),
+                    fmt::format("a tube's number (1 to {}){}", most_tube_number,
+                                codes_.empty() ? "" : ", or a code of the list"));
+    out.sample = number_of(tube);
+  }
+
+  std::optional<exact> number(const char* column, exact most) {
+    const std::string cell = where_.cell(*row_, column);
+    if (cell.empty()) return std::nullopt;
+    const auto n = read_decimal(cell);
+    if (!n) {
+      refuse(column, shown(cell), "a number with at most six digits after its point, or nothing");
+    } else if (*n < exact() || *n > most) {
+      refuse(column, n->text(), fmt::format("0 to {}", most.text()), refusal_kind::out_of_range);
+    }
+    return n;
+  }
+
+  const columns& where_;
+  const curve_limits& limits_;
+  const tube_codes& codes_;
+  const table_row* row_{nullptr};
+  std::optional<refusal> no_;
+};
+
+} // namespace
+
+result<tube_codes> read_tube_codes(std::string_view text) {
+  const auto t = read_text_table(text, most_reading_rows);
+  if (!t) return tl::unexpected(t.error());
+  const auto where = columns::of(*t, {"maker_code", "kit", "tube"}, "");
+  if (!where) return tl::unexpected(where.error());
+  tube_codes out;
+  for (const table_row& row : t->rows) {
+    const auto no = [&](const char* column, std::string found, std::string expected) {
+      return tl::unexpected(refusal{refusal_kind::malformed, "",
+                                    fmt::format("line {}, {}", row.line, column), std::move(found),
+                                    std::move(expected)});
+    };
+    const std::string code = where->cell(row, "maker_code");
+    const auto kit = read_kit_number(where->cell(row, "kit"));
+    const std::string tube = where->cell(row, "tube");
+    if (code.empty()) return no("maker_code", "nothing", "the code on the tube");
+    if (!kit) return no("kit", "no kit number", "one such as FV-2071");
+    if (!all_digits(tube) || number_of(tube) < 1 || number_of(tube) > most_tube_number)
+      return no("tube", shown(tube), "a tube's number");
+    if (!out.emplace(code, known_tube{*kit, number_of(tube)}).second)
+      return no("maker_code", "a code that stands above", "each code once");
+  }
+  return out;
+}
+
+read_table read_readings(std::string_view text, const curve_limits& limits,
+                         const tube_codes& codes) {
+  const auto t = read_text_table(text, most_reading_rows);
+  if (!t) return {{}, {}, {t.error()}};
+  const auto where =
+      columns::of(*t, {"kit", "tube", "h2_ppm", "ch4_ppm", "co2_pct", "measured_at"}, "co2_pct");
+  if (!where) return {{}, {}, {where.error()}};
+  read_table out;
+  row_reader reader(*where, limits, codes);
+  for (const table_row& row : t->rows) {
+    auto one = reader.read(row);
+    if (one) {
+      out.readings.push_back(std::move(*one));
+      out.lines.push_back(row.line);
+    } else if (out.refused.size() < most_said_refusals) {
+      out.refused.push_back(one.error());
+    }
+  }
+  if (t->rows.empty())
+    out.refused.push_back(
+        {refusal_kind::missing, "", "", "a header and no row", "one reading at least"});
+  return out;
+}
+
+std::optional<exact> co2_corrected(const std::optional<exact>& ppm,
+                                   const std::optional<exact>& co2_pct, int reference_tenths) {
+  if (!ppm || !co2_pct || *co2_pct <= exact()) return std::nullopt;
+  const auto reading = in_millionths(*ppm);
+  const auto measured = in_millionths(*co2_pct);
+  if (!reading || !measured) return std::nullopt;
+  constexpr std::int64_t tenth_in_millionths = millionths / 10;
+  const exact::wide over = exact::wide{*reading} * reference_tenths * tenth_in_millionths;
+  const auto out = static_cast<std::int64_t>((over + *measured / 2) / *measured);
+  return exact::parse(fmt::format("{}.{:06}", out / millionths, out % millionths));
+}
+
+namespace {
+
+// "FV-ACDE": the number that a kit code gives, which may have no digit
+// (core/protocol/kit_code.hpp).
+bool is_coded_number(std::string_view text) {
+  constexpr std::size_t laboratory = 2; // number: characters before the hyphen
+  if (text.size() != laboratory + 1 + kit_serial_length || text[laboratory] != '-') return false;
+  const auto known = [](char c) { return kit_alphabet.find(c) != kit_alphabet.npos; };
+  return std::all_of(text.begin(), text.begin() + laboratory, known) &&
+         std::all_of(text.begin() + laboratory + 1, text.end(), known);
+}
+
+} // namespace
+
+std::optional<std::string> read_kit_number(std::string_view text) {
+  constexpr std::size_t most = 64;
+  std::string out;
+  bool digit = false;
+  for (const char c : text) {
+    const bool small = c >= 'a' && c <= 'z';
+    const bool large = c >= 'A' && c <= 'Z';
+    digit = digit || (c >= '0' && c <= '9');
+    if (!small && !large && !(c >= '0' && c <= '9') && c != '-') return std::nullopt;
+    out += small ? static_cast<char>(c - 'a' + 'A') : c;
+  }
+  if (!digit && !is_coded_number(out)) return std::nullopt;
+  return out.size() <= most ? std::optional(out) : std::nullopt;
+}
+
+std::optional<known_tube> read_tube_label(std::string_view text) {
+  constexpr std::size_t end_size = 3; // number: a hyphen and two digits
+  if (text.size() <= end_size) return std::nullopt;
+  const std::string_view end = text.substr(text.size() - end_size);
+  const auto kit = read_kit_number(text.substr(0, text.size() - end_size));
+  if (!kit || end.front() != '-' || !all_digits(end.substr(1))) return std::nullopt;
+  const bool parted = kit->find('-') != std::string::npos && kit->back() != '-';
+  const int sample = number_of(end.substr(1));
+  if (!parted || !sample_number::in_range(sample)) return std::nullopt;
+  return known_tube{*kit, sample};
+}
+
+std::string kit_key(const std::string& text) {
+  return read_kit_number(text).value_or(text);
+}
+
+} // namespace qb

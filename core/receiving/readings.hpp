@@ -1,0 +1,73 @@
+// A table of gas readings, as ordinary spreadsheets and instruments write one.
+//
+//   kit,tube,h2_ppm,ch4_ppm[,co2_pct],measured_at     the header: these names, in any order
+//   FV-2071,1,4,1,4.8,2027-04-09 10:30                one row a reading
+//
+// Cells are parted by commas, semicolons or tabs, whichever the header has; a first line "sep=;" is
+// passed over. A number may have a decimal comma, within quotes where commas part the cells. Lines
+// end in LF, CRLF or CR; a byte order mark, quotes, blanks around a cell, and rows and columns with
+// nothing in them are no matter. `tube` is a sample's number, or a maker's code where a list of
+// those is given. `measured_at` is 2027-04-09 10:30, with T and seconds if any, or 09.04.2027
+// 10:30; a date with slashes means two days and is refused. An empty reading is one that is
+// missing.
+#pragma once
+
+#include "core/curve/curve.hpp"
+#include "core/receiving/received.hpp"
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace qb {
+
+// Which tube a manufacturer's code is printed on.
+struct known_tube {
+  std::string kit;
+  int sample{1};
+};
+using tube_codes = std::map<std::string, known_tube>;
+
+// Reads a list of them: the columns maker_code,kit,tube, in the same form. Refuses a code twice.
+[[nodiscard]] result<tube_codes> read_tube_codes(std::string_view text);
+
+// What a table comes to: readings in the file's order, or why not, a line each. With one refusal
+// nothing is to be taken.
+struct read_table {
+  std::vector<gas_reading> readings;
+  std::vector<int> lines; // of each
+  std::vector<refusal> refused;
+};
+
+// How many rows a table may have, and after how many refusals the rest is not told.
+inline constexpr std::size_t most_reading_rows = 100000; // number: a bound on work, no rule
+inline constexpr std::size_t most_said_refusals = 20;    // number: what a person reads
+
+// Reads it. Refuses, with line and column: what is no number, a negative one, one beyond the
+// limits, more than six digits after the point, a row without any reading, what is no tube, no kit
+// or no time.
+[[nodiscard]] read_table read_readings(std::string_view text, const curve_limits& limits,
+                                       const tube_codes& codes);
+
+// A reading corrected to that share of carbon dioxide, rounded to a millionth of a ppm:
+// reading x reference / measured. Nothing where there is no reading, no measured share, or none
+// above zero; the raw reading stands in any case.
+[[nodiscard]] std::optional<exact> co2_corrected(const std::optional<exact>& ppm,
+                                                 const std::optional<exact>& co2_pct,
+                                                 int reference_tenths);
+
+// A kit number as it is kept: capitals, without blanks around it; nothing where it cannot be one
+// (1 to 64 letters, digits and hyphens, one digit at least; or the number that a kit code gives,
+// "FV-ACDE", which may have none).
+[[nodiscard]] std::optional<std::string> read_kit_number(std::string_view text);
+
+// The tube that a label of ours names: "FV-2071-04" is tube 4 of FV-2071, its number in two digits
+// (core/sheet/labels.hpp). Nothing where the rest is no kit number, or the number none of a tube.
+[[nodiscard]] std::optional<known_tube> read_tube_label(std::string_view text);
+
+// What a kit is joined by: its number in capitals, however it was typed; a text that is no kit
+// number stands for itself.
+[[nodiscard]] std::string kit_key(const std::string& text);
+
+} // namespace qb

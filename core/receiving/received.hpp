@@ -1,0 +1,161 @@
+// What the laboratory itself writes down of a kit, as plain values: the box that arrived, its
+// tubes, a sheet that came on paper, readings, and what a named person decided. All else of a kit
+// comes from the patient's log; these are the bench's own words, kept beside it.
+// Samples are plain numbers from 1 here, not sample_number: a box may hold a tube that is none.
+#pragma once
+
+#include "core/curve/curve_number.hpp"
+#include "core/time/civil.hpp"
+#include "core/time/instant.hpp"
+
+#include <chrono>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace qb {
+
+// The highest number that a tube of any kit can bear; more is a slip of the finger.
+inline constexpr int most_tube_number = 99; // number: two digits on a label, no rule
+
+// A time of day as people write it: minutes after midnight, 0 to 1439, with no day of its own.
+using day_minute = std::chrono::minutes;
+
+// "07:30", and back from "7:30", "07.30", "0730"; nothing where it is no time of day.
+[[nodiscard]] std::string day_minute_text(day_minute m);
+[[nodiscard]] std::optional<day_minute> read_day_minute(std::string_view text);
+
+// A question that may not have been asked.
+enum class stated { not_stated, yes, no };
+
+// Their stable keys: "not-told", "yes", "no"; nothing of another.
+[[nodiscard]] const char* stated_text(stated t);
+[[nodiscard]] std::optional<stated> read_stated(std::string_view text);
+
+// A box that arrived.
+struct arrival {
+  std::string kit;                        // its number: "FV-2071"
+  instant at;                             // when it arrived, by the laboratory's clock
+  std::string by;                         // who received it
+  stated identifiers{stated::not_stated}; // the two on the label are those of the request
+  std::string protocol;                   // from kit code or log, empty where neither is known
+  std::optional<civil_date> tested;       // by the label or sheet, where there is no log
+  std::optional<civil_date> posted;       // by the postmark
+  stated completed{stated::not_stated};   // by the sheet, where there is no log
+  stated stopped{stated::not_stated};     // stopped, or vomited, by the sheet
+  std::optional<instant> entered{};       // when this was told; none: kept by an earlier version
+};
+
+// How a tube's lid was found.
+enum class lid_state { good, bad };
+
+// One tube as it was found in the box, or was not. Several of one sample are several of these.
+struct received_tube {
+  int sample{1};
+  bool present{true};
+  lid_state lid{lid_state::good};
+  std::optional<day_minute> label; // the time that stands on its label
+  std::string maker_code;          // the manufacturer's own code, empty where none was read
+};
+
+// What a paper sheet says of the drink.
+struct paper_drink {
+  std::optional<day_minute> start; // none: unknown
+  std::optional<day_minute> end;
+};
+
+// The scores of one tube, by the test's symptoms; nothing where none was given.
+using tube_scores = std::vector<std::optional<int>>;
+
+// A sheet of a kit without a log: written by the patient, to the minute.
+struct paper_record {
+  std::string kit;
+  std::string protocol;                         // an id
+  civil_date day{};                             // of the first time
+  std::vector<std::optional<day_minute>> times; // one a sample, in their order; none is a gap
+  bool past_midnight{false}; // confirmed: a time that is less than the one before is the next day's
+  paper_drink drink;
+  std::string written; // the line as it was typed, before anything was asked
+  std::string by;      // who entered it
+  instant entered;
+  std::vector<tube_scores> scores{}; // one a sample, a gap's too; empty: none were entered
+};
+
+// How paper is spoken of, and how far one of its minutes may be off.
+inline constexpr const char* paper_words = "patient-written, to the minute";
+inline constexpr std::chrono::minutes paper_precision{1}; // number: what "to the minute" means
+
+// One reading of one tube, as the instrument gave it: never corrected here.
+struct gas_reading {
+  std::string kit;
+  int sample{1};
+  std::optional<exact> h2_ppm;
+  std::optional<exact> ch4_ppm;
+  std::optional<exact> co2_pct;
+  std::string measured_at;           // as it stands in the file
+  std::string raw;                   // the file's own line
+  std::int64_t entry{0};             // its place in the store, rising; 0 before it is kept
+  std::optional<instant> taken_in{}; // when the laboratory took it in
+};
+
+// Which of several readings of one tube a named person chose.
+struct reading_choice {
+  int sample{1};
+  std::int64_t entry{0}; // the reading's
+  std::string by;
+  std::string reason;
+  instant at;
+};
+
+// A named person's word that a finding shall not count.
+struct override_of {
+  std::string kit;
+  std::string rule;          // the finding's
+  std::optional<int> sample; // the tube it is about; none: the test
+  std::string by;
+  std::string reason;
+  instant at;
+  bool withdrawn{false}; // the person took it back; it stays in the record
+};
+
+// A qualified reader's own words. The last one counts; without any a report is a draft.
+struct conclusion {
+  std::string kit;
+  std::string words;
+  std::string by;
+  instant at;
+  std::string seen{}; // the case it was drawn from (core/case/conclusion_basis.hpp); empty: an
+                      // earlier version's
+};
+
+// Everything the bench wrote down of one kit, each list in the order in which it was written.
+// Nothing is edited: a later arrival or paper record stands in place of an earlier one.
+struct received_kit {
+  std::string kit;
+  std::vector<arrival> arrivals;
+  std::vector<received_tube> tubes; // as they stand now: of the last entry of the box
+  std::vector<std::string> scanned; // tubes' codes since the last entry of the box, each once
+  std::vector<paper_record> papers;
+  std::vector<gas_reading> readings;
+  std::vector<reading_choice> choices;
+  std::vector<override_of> overrides;
+  std::vector<conclusion> conclusions;
+};
+
+// The one reading of a tube that counts.
+struct counted_reading {
+  gas_reading reading;
+  bool several{false}; // others, which differ, are kept beside it
+  bool chosen{false};  // by a named person, the last choice made
+};
+
+// Of each tube that was read: the reading that was chosen, else the first. Rising by sample. A
+// second reading nobody chose between (`several` without `chosen`) is a question that stands open.
+[[nodiscard]] std::vector<counted_reading> counted_readings(const received_kit& kit);
+
+// The overrides that stand: the last word on each rule and tube, where it was not taken back.
+[[nodiscard]] std::vector<override_of> standing_overrides(const received_kit& kit);
+
+} // namespace qb

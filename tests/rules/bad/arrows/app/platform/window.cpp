@@ -1,3 +1,0 @@
-// A seam that looks at what stands on it.
-// Bad on purpose: tests/rules/run must find it.
-#include "app/patient/frame.hpp"

@@ -1,0 +1,120 @@
+// A laboratory on a real store, with a bench that stands at a given moment.
+#pragma once
+
+#include "app/lab/commands/commands.hpp"
+#include "app/lab/commands/day.hpp"
+#include "tests/support/repository.hpp"
+#include "tests/unit/report/made_log.hpp"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <unistd.h>
+
+namespace qb::lab {
+
+// A folder of its own with a store in it, a bench that stands at a given moment, and what was said.
+class laboratory {
+public:
+  laboratory()
+      : folder_(std::filesystem::temp_directory_path() / ("qb-day-" + std::to_string(::getpid()))) {
+    std::filesystem::remove_all(folder_);
+    std::filesystem::create_directories(folder_);
+    shared_.store = (folder_ / "store.db").string();
+    shared_.zones = london_only;
+    at.assets = repository() + "/assets";
+    at.profile = "fenwick-vale";
+    at.zone = "Europe/London";
+    at.now = "2027-04-09 10:30";
+    at.by = "R. Ashdown";
+  }
+  ~laboratory() {
+    std::error_code none;
+    std::filesystem::remove_all(folder_, none);
+  }
+  laboratory(const laboratory&) = delete;
+  laboratory& operator=(const laboratory&) = delete;
+
+  [[nodiscard]] std::string path(const std::string& name) const { return folder_ / name; }
+  std::string put(const std::string& name, const std::string& bytes) const {
+    std::ofstream(path(name), std::ios::binary) << bytes;
+    return path(name);
+  }
+  void import(const made_test& m = {}) {
+    clear();
+    REQUIRE(import_logs(shared_, {{put("a.log.json", make_log(m))}, false, false, nullptr, {}},
+                        to()) == 0);
+  }
+  int import_file(const std::string& name, const std::string& bytes) {
+    clear();
+    return import_logs(shared_, {{put(name, bytes)}, false, false, nullptr, {}}, to());
+  }
+  int import_folder(const std::string& name) {
+    clear();
+    return import_logs(shared_, {{path(name)}, false, false, nullptr, {}}, to());
+  }
+  int box(const std::string& kit, const std::string& words) {
+    clear();
+    return receive_boxes(shared_, at, {kit, words, codes}, to());
+  }
+  int lines(const std::string& typed) {
+    clear();
+    const std::string file = put("typed", typed);
+    at.standard_input = std::fopen(file.c_str(), "r");
+    const int status = receive_boxes(shared_, at, {"", "", codes}, to());
+    std::fclose(at.standard_input);
+    return status;
+  }
+  int paper(const std::string& sheet, const std::vector<std::string>& confirmed = {}) {
+    clear();
+    return enter_paper(shared_, at, {"FV-3002", sheet, "lactulose-10g", confirmed}, to());
+  }
+  int readings(const std::string& table) {
+    clear();
+    return take_readings(shared_, at, {put("table.csv", table), codes}, to());
+  }
+  int choose(int tube, long long reading, const std::string& reason) {
+    clear();
+    return choose_reading(shared_, at, {"FV-3001", tube, reading, reason}, to());
+  }
+  std::string work(bool all = false) {
+    clear();
+    REQUIRE(show_work(shared_, at, all, to()) == 0);
+    return out;
+  }
+  int forget(bool sure) {
+    clear();
+    return forget_kit(shared_, at, "FV-3001", sure, to());
+  }
+  std::string audit() {
+    clear();
+    REQUIRE(audit_times(shared_, at, "-", to()) == 0);
+    return out;
+  }
+  int export_to(const std::string& name) {
+    clear();
+    return export_all(shared_, at, path(name), to());
+  }
+  [[nodiscard]] std::string file(const std::string& name) const {
+    std::ifstream in(path(name), std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+  }
+
+  lab_context_options at;
+  std::string codes;
+  std::string out;
+  std::string err;
+
+private:
+  void clear() { out = err = ""; }
+  console to() {
+    return {[this](const std::string& text) { out += text; },
+            [this](const std::string& text) { err += text; }};
+  }
+  std::filesystem::path folder_;
+  shared_options shared_;
+};
+
+inline constexpr const char* table_head = "kit,tube,h2_ppm,ch4_ppm,co2_pct,measured_at\n";
+
+} // namespace qb::lab

@@ -1,0 +1,201 @@
+// Every page of living through the preparation, in each situation it can be met in.
+// One list, so that the fit of all pages and their pictures are about the same situations.
+#pragma once
+
+#include "app/patient/screens/days/diet.hpp"
+#include "core/findings/readiness.hpp"
+#include "tests/unit/screens/panels.hpp"
+
+#include <functional>
+
+namespace qb::test {
+
+struct living_page {
+  std::string name;
+  screen draw;
+  std::function<void(stage&)> set;
+};
+
+inline void look_through_leaves(stage& s, const living_page& c) {
+  show_afresh(s, c.draw, c.set);
+  look_at_leaves(s, c.name);
+}
+
+// A plan for Tuesday 6 April 2027 at 07:30 with every question answered, at that moment. `test` is
+// the place of its protocol in the view.
+inline void living_at(stage& s, const std::string& civil, std::size_t test = 0) {
+  s.m.open();
+  s.m.introduce();
+  const protocol& p = s.m.tests.at(test).test;
+  for (const caution& c : p.cautions)
+    s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+  for (const washout& w : p.washouts)
+    s.m.tell(reported_washout{{w.why.rule, washout_answer::never, {}, false}, ""});
+  s.m.plan_for("2027-04-06 07:30", test);
+  s.m.go_to(civil);
+}
+
+// The morning's questions answered with no, at the present moment.
+inline void fresh_morning(stage& s) {
+  for (const caution& c : s.m.s.test->morning)
+    s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+}
+
+// At the gate, past the packet, at that page of it.
+inline void gate_at(stage& s, const std::string& civil, int page, std::size_t test = 0) {
+  living_at(s, civil, test);
+  fresh_morning(s);
+  s.u.page = page;
+  s.u.ticked = gate_checks();
+}
+
+inline void slip_before(stage& s, const std::string& when, const char* rule = "fast",
+                        const char* subject = "meal") {
+  s.m.tell(reported_slip{rule, s.m.instant_of(when), how_known::told, "", subject});
+}
+
+// The slip's thanks, for what was told at `when`.
+inline void thanked(stage& s, const std::string& when, const char* rule, const char* subject) {
+  slip_before(s, when, rule, subject);
+  s.u.open = "slip";
+  s.u.text["slip.rule"] = rule;
+  s.u.text["slip.subject"] = subject;
+  s.u.text["slip.at"] = std::to_string(to_unix_ms(s.m.instant_of(when)));
+  s.u.text["slip.told"] = "yes";
+}
+
+inline std::vector<living_page> home_pages() {
+  std::vector<living_page> out;
+  for (const char* time : {"2027-04-01 10:00", "2027-04-05 10:00", "2027-04-05 18:30",
+                           "2027-04-05 21:00", "2027-04-06 05:10", "2027-04-06 06:10"}) {
+    out.push_back(
+        {std::string("home ") + time, draw_prepare, [=](stage& s) { living_at(s, time); }});
+    out.push_back({std::string("home confirmed ") + time, draw_prepare, [=](stage& s) {
+                     living_at(s, time);
+                     s.m.tell(reported_checklist{"fast", {}});
+                     s.m.tell(reported_checklist{"awake", {}});
+                     s.m.tell(reported_checklist{"evening", {"pen"}});
+                   }});
+  }
+  out.push_back({"home elsewhere", draw_prepare, [](stage& s) {
+                   living_at(s, "2027-04-05 21:00");
+                   s.m.s.planned->what.zone_name = "Europe/Paris";
+                 }});
+  out.push_back({"home more", draw_prepare, [](stage& s) {
+                   living_at(s, "2027-04-06 06:10");
+                   s.m.plan_for("2027-04-06 07:45");
+                   s.u.page = 1;
+                 }});
+  for (const char* time : {"2027-04-01 10:00", "2027-04-05 10:00", "2027-04-05 21:00"})
+    out.push_back(
+        {std::string("foods ") + time, draw_foods, [=](stage& s) { living_at(s, time); }});
+  out.push_back({"foods nothing", draw_foods, [](stage& s) {
+                   living_at(s, "2027-04-05 10:00");
+                   s.u.page = 1;
+                 }});
+  out.push_back({"low sugar", draw_low_sugar, [](stage& s) { living_at(s, "2027-04-05 21:00"); }});
+  out.push_back({"evening", draw_evening, [](stage& s) { living_at(s, "2027-04-05 21:00"); }});
+  out.push_back({"evening ticked", draw_evening, [](stage& s) {
+                   living_at(s, "2027-04-05 21:00");
+                   s.u.ticked = {"tubes", "alarm"};
+                 }});
+  out.push_back(
+      {"evening seven tubes", draw_evening, [](stage& s) { living_at(s, "2027-04-05 21:00", 2); }});
+  out.push_back({"morning", draw_morning, [](stage& s) {
+                   living_at(s, "2027-04-06 06:40");
+                   s.u.ticked = {"awake"};
+                 }});
+  out.push_back({"call off", draw_call_off, [](stage& s) { living_at(s, "2027-04-05 21:00"); }});
+  out.push_back({"history", draw_history, [](stage& s) {
+                   living_at(s, "2027-04-05 21:00");
+                   s.m.plan_for("2027-04-07 07:30");
+                   s.m.tell(plan_called_off{"A cold, and nobody at home"});
+                   s.m.plan_for("2027-04-14 07:30");
+                 }});
+  return out;
+}
+
+inline std::vector<living_page> slip_living_pages() {
+  std::vector<living_page> out;
+  for (const char* time :
+       {"2027-04-01 10:00", "2027-04-05 10:00", "2027-04-05 21:07", "2027-04-06 07:10"}) {
+    for (const int page : {0, 3})
+      out.push_back({std::string("slip ") + time, draw_slip, [=](stage& s) {
+                       living_at(s, time);
+                       s.u.page = page;
+                     }});
+  }
+  for (const int page : {1, 2})
+    out.push_back({"slip telling", draw_slip, [=](stage& s) {
+                     living_at(s, "2027-04-05 21:07");
+                     s.u.text["slip.rule"] = "fast";
+                     s.u.text["slip.subject"] = "drink";
+                     s.u.page = page;
+                   }});
+  struct meaning {
+    const char* when;
+    const char* rule;
+    const char* subject;
+  };
+  for (const meaning m :
+       {meaning{"2027-04-05 21:30", "fast", "meal"}, meaning{"2027-04-06 00:30", "fast", "meal"},
+        meaning{"2027-04-05 15:00", "plain-diet", "other-food"},
+        meaning{"2027-03-27 20:00", "antibiotics", ""},
+        meaning{"2027-04-05 06:00", "plain-diet", "other-food"},
+        meaning{"2027-04-05 20:00", "medicine", ""}})
+    out.push_back({std::string("thanks ") + m.rule + m.when, draw_slip, [=](stage& s) {
+                     living_at(s, "2027-04-06 06:10");
+                     thanked(s, m.when, m.rule, m.subject);
+                   }});
+  return out;
+}
+
+inline std::vector<living_page> gate_living_pages() {
+  std::vector<living_page> out;
+  for (const char* time : {"2027-04-06 06:50", "2027-04-06 08:10"}) {
+    out.push_back(
+        {std::string("gate intro ") + time, draw_gate, [=](stage& s) { living_at(s, time); }});
+    for (const int page : {1, 3, 4, 5, 7, 8})
+      out.push_back(
+          {std::string("gate ") + time, draw_gate, [=](stage& s) { gate_at(s, time, page); }});
+  }
+  out.push_back({"gate morning", draw_gate, [](stage& s) {
+                   living_at(s, "2027-04-06 07:40");
+                   s.u.page = 2;
+                   s.u.ticked = {"sugar-matches"};
+                 }});
+  out.push_back({"gate morning ticked", draw_gate, [](stage& s) {
+                   living_at(s, "2027-04-06 07:40");
+                   s.u.page = 2;
+                   s.u.ticked = {"sugar-matches", "morning-fever"};
+                 }});
+  for (const int page : {9, 10, 11})
+    out.push_back({"gate ask", draw_gate, [=](stage& s) {
+                     gate_at(s, "2027-04-06 07:40", page);
+                     s.m.tell(reported_caution{"morning-pregnancy", caution_answer::yes,
+                                               asked_outcome::not_asked, "", ""});
+                   }});
+  out.push_back({"gate unanswered", draw_gate, [](stage& s) {
+                   planned(s.m);
+                   s.m.go_to("2027-04-06 07:40");
+                   s.u.page = 2;
+                   s.u.ticked = {"sugar-matches"};
+                 }});
+  for (const char* meal : {"2027-04-05 21:30", "2027-04-06 01:00"}) {
+    for (const int page : {0, 5, 6, 7})
+      out.push_back({std::string("gate slip ") + meal, draw_gate, [=](stage& s) {
+                       gate_at(s, "2027-04-06 07:40", page);
+                       slip_before(s, meal);
+                       slip_before(s, "2027-04-06 07:35", "last-hour", "cigarette");
+                     }});
+  }
+  out.push_back({"gate early far", draw_gate, [](stage& s) { gate_at(s, "2027-04-05 23:50", 5); }});
+  out.push_back(
+      {"gate other kit", draw_gate, [](stage& s) {
+         gate_at(s, "2027-04-06 07:40", 5);
+         s.m.s.kit = reported_kit{"code", "QB7", "glucose-75g", *parse_date("2027-12-31")};
+       }});
+  return out;
+}
+
+} // namespace qb::test

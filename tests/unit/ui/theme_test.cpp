@@ -1,0 +1,88 @@
+// The looks, held to the contrast they promise, and the fonts to the characters they need.
+// The formula is WCAG's; its own fixed points are tested first.
+#include "app/patient/theme/theme.hpp"
+#include "tests/unit/ui/harness.hpp"
+
+#include <catch2/catch.hpp>
+#include <imgui.h>
+
+using namespace qb;
+
+TEST_CASE("contrast has the fixed points of its definition") {
+  CHECK(contrast({0, 0, 0}, {255, 255, 255}) == Approx(21.0));
+  CHECK(contrast({255, 255, 255}, {255, 255, 255}) == Approx(1.0));
+  CHECK(contrast({0x77, 0x77, 0x77}, {255, 255, 255}) == Approx(4.48).margin(0.01));
+}
+
+TEST_CASE("every colour of text has seven to one on paper, in every look") {
+  for (const look kind : {look::light, look::dark, look::high_contrast}) {
+    const theme t = make_theme(kind);
+    INFO("look " << static_cast<int>(kind));
+    CHECK(contrast(t.ink, t.paper) >= 7.0);
+    CHECK(contrast(t.quiet, t.paper) >= 7.0);
+    CHECK(contrast(t.now, t.paper) >= 7.0);
+    CHECK(contrast(t.needs_you, t.paper) >= 7.0);
+  }
+}
+
+TEST_CASE("text on the tint of chosen rows and keys keeps seven to one") {
+  for (const look kind : {look::light, look::dark, look::high_contrast}) {
+    const theme t = make_theme(kind);
+    INFO("look " << static_cast<int>(kind));
+    CHECK(contrast(t.ink, t.wash) >= 7.0);
+    CHECK(contrast(t.quiet, t.wash) >= 7.0);
+    CHECK(contrast(t.now, t.wash) >= 7.0);
+  }
+}
+
+TEST_CASE("high contrast has more contrast than light in every colour of text") {
+  const theme light = make_theme(look::light);
+  const theme high = make_theme(look::high_contrast);
+  CHECK(contrast(high.ink, high.paper) > contrast(light.ink, light.paper));
+  CHECK(contrast(high.quiet, high.paper) > contrast(light.quiet, light.paper));
+  CHECK(contrast(high.now, high.paper) > contrast(light.now, light.paper));
+  CHECK(contrast(high.needs_you, high.paper) > contrast(light.needs_you, light.paper));
+}
+
+TEST_CASE("the scale grows with the window and is never below one") {
+  CHECK(natural_scale(360, 640) == 1.0F);
+  CHECK(natural_scale(390, 844) == 1.0F);
+  CHECK(natural_scale(800, 480) == 1.0F);
+  CHECK(natural_scale(480, 800) == Approx(1.23).margin(0.01));
+  CHECK(natural_scale(1600, 960) == Approx(2.0));
+}
+
+TEST_CASE("the fonts hold the letters of the languages and the marks of running text") {
+  test::harness h;
+  h.draw = [](toolkit& k) {
+    const fonts& set = k.ink().faces();
+    const std::string words = "Ångström œuvre Łódź őű ğış Ω αβγ Привет ẞ – — ’ “ ” … × · € ‰";
+    for (const face f : {face::small, face::body, face::bold, face::label, face::headline}) {
+      CHECK(has_all_glyphs(set, f, words));
+    }
+    CHECK(has_all_glyphs(set, face::countdown, "0123456789:–"));
+    CHECK_FALSE(has_all_glyphs(set, face::body, "漢"));
+  };
+  h.frames(1);
+}
+
+TEST_CASE("all figures of the countdown have one width") {
+  test::harness h;
+  h.draw = [](toolkit& k) {
+    const pen p = k.ink();
+    for (const char* digit : {"1", "2", "3", "4", "5", "6", "7", "8", "9"}) {
+      CHECK(p.width(face::countdown, digit) == Approx(p.width(face::countdown, "0")));
+      CHECK(p.width(face::body, digit) == Approx(p.width(face::body, "0")));
+    }
+  };
+  h.frames(1);
+}
+
+TEST_CASE("bytes that are no font are refused with their place") {
+  ImFontAtlas atlas;
+  const font_bytes nonsense{"not a font", "nor this"};
+  const auto refused = build_fonts(atlas, nonsense, 1);
+  REQUIRE_FALSE(refused);
+  CHECK(refused.error().kind == refusal_kind::malformed);
+  CHECK(refused.error().where == "regular font");
+}
