@@ -18,6 +18,7 @@ test_packages=(
   clang-14 libclang-rt-14-dev libc++-14-dev libc++abi-14-dev clang-format clang-tidy
   xvfb xdotool imagemagick
   poppler-utils qpdf age minisign openssl python3-cryptography faketime
+  man-db groff-base
   python3 python3-stdnum python3-vobject python3-icalendar libical3
   zbar-tools dmtx-utils python3-zxing-cpp python3-pil python3-numpy
   sox dbus-daemon python3-dbusmock python3-dbus

@@ -1,6 +1,9 @@
-// The laboratory's program: reads its words, then runs one command.
+// The laboratory's program: reads its options, then runs one command.
 #include "app/assets/assets.hpp"
 #include "app/assets/zone_files.hpp"
+#include "app/help/dress.hpp"
+#include "app/help/man_page.hpp"
+#include "app/help/option_words.hpp"
 #include "app/lab/commands/case_options.hpp"
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/commands/day_options.hpp"
@@ -8,6 +11,7 @@
 #include "app/lab/context/judge_assets.hpp"
 #include "app/lab/context/own_assets.hpp"
 #include "app/lab/context/store_file.hpp"
+#include "app/lab/manual/manual.hpp"
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
@@ -16,23 +20,6 @@
 namespace {
 
 constexpr int refused = 2;
-
-constexpr const char* examples = R"(Examples:
-  quarterbreath-lab import post/            every log and sheet in post/ and below
-  quarterbreath-lab import --identity lab.key post/    sealed ones (*.age) too
-  quarterbreath-lab import - < log.json     one log from standard input
-  quarterbreath-lab import --code scans.txt what a hand scanner typed, one code a line
-  quarterbreath-lab list --format json      for scripts
-  quarterbreath-lab show FV-2071            all tests of that kit
-  quarterbreath-lab receive --by "R. Ashdown"     boxes, from a scanner or keyboard
-  quarterbreath-lab readings run-7.csv      gas readings, all of the table or nothing
-  quarterbreath-lab worklist                what waits, the oldest first
-  quarterbreath-lab fhir FV-2071 --out FV-2071.fhir.json
-  quarterbreath-lab report FV-2071          FV-2071.report.pdf, a draft until it is concluded
-  quarterbreath-lab judge --curve curve.csv --test glucose-75g
-  quarterbreath-lab kit-code --protocol lactulose-10g --expires 2027-12-31 --first 2222 --count 50
-
-Exit status: 0 done, 2 input or usage refused, 1 the machine failed.)";
 
 // The words as they were given.
 struct words {
@@ -51,7 +38,7 @@ struct words {
 };
 
 void describe_kit_codes(CLI::App& app, qb::lab::kit_code_options& o) {
-  auto* kits = app.add_subcommand("kit-code", "print kit codes, one a line");
+  auto* kits = app.add_subcommand("kit-code");
   o.profile = "fenwick-vale";
   kits->add_option("--protocol", o.protocol, "the kits' test: an id, or a file")->required();
   kits->add_option("--expires", o.expires, "the last day of use, YYYY-MM-DD")->required();
@@ -62,7 +49,7 @@ void describe_kit_codes(CLI::App& app, qb::lab::kit_code_options& o) {
 }
 
 void describe_judging(CLI::App& app, words& w) {
-  auto* judge = app.add_subcommand("judge", "published criteria against a kit, or bare curves");
+  auto* judge = app.add_subcommand("judge");
   judge->add_option("--curve", w.judge.curve,
                     "a CSV file, or -: minute,h2_ppm,ch4_ppm and, if any, co2_pct");
   judge->add_option("--curves", w.judge.curves,
@@ -72,31 +59,26 @@ void describe_judging(CLI::App& app, words& w) {
                     "minutes past a window's end that still count [0]");
   qb::lab::describe_case(app, *judge, w.cases);
   for (const char* kind : {"criterion", "flags", "findings"}) {
-    auto* data = app.add_subcommand(kind, "the data files that judge goes by");
+    auto* data = app.add_subcommand(kind);
     data->require_subcommand(1);
-    data->add_subcommand("check", "whether files can be read")
-        ->add_option("FILE", w.checked, "files to check")
-        ->required();
+    data->add_subcommand("check")->add_option("FILE", w.checked, "files to check")->required();
   }
 }
 
 void describe_fhir(CLI::App& app, words& w) {
-  auto* fhir = app.add_subcommand("fhir", "one test as a FHIR R4 bundle, for other systems");
+  auto* fhir = app.add_subcommand("fhir");
   fhir->add_option("KIT|TEST", w.fhir.kit_or_test, "a kit number or a test's id")->required();
   fhir->add_option("--out", w.fhir.out, "the file to write, or - [-]");
   fhir->add_flag("--with-name", w.fhir.with_name, "the person's name and birth date too");
   fhir->add_flag("--rehearsals", w.fhir.rehearsals, "practice too, marked as such");
-  auto* codes = app.add_subcommand("codes", "the codes that fhir may use");
+  auto* codes = app.add_subcommand("codes");
   codes->require_subcommand(1);
-  codes->add_subcommand("check", "whether files can be read")
-      ->add_option("FILE", w.checked, "files to check")
-      ->required();
+  codes->add_subcommand("check")->add_option("FILE", w.checked, "files to check")->required();
 }
 
 void describe(CLI::App& app, words& w) {
   app.require_subcommand(1);
   app.fallthrough();
-  app.footer(examples);
   app.add_option("--store", w.store,
                  "the store's file [~/.local/share/quarterbreath-lab/store.db]");
   app.add_option("--data", w.data, "folder of the store, where --store does not name its file");
@@ -104,15 +86,16 @@ void describe(CLI::App& app, words& w) {
                  "folder of your own protocols and profiles, held against a log's");
   app.add_option("--format", w.format, "text or json")->check(CLI::IsMember({"text", "json"}));
 
-  auto* import = app.add_subcommand("import", "take timing logs into the store");
+  app.option_defaults()->group("Options");
+  auto* import = app.add_subcommand("import");
   import->add_option("PATH", w.import.paths, "files, folders, or - for standard input")->required();
   import->add_option("--identity", w.import.identity,
                      "file with your age identity, for sealed files (.age)");
   import->add_flag("--rehearsals", w.import.rehearsals, "take practice too, marked as such");
   import->add_flag("--code", w.import.codes,
                    "scanned codes, one a line (from - also without this)");
-  app.add_subcommand("list", "one line a test");
-  auto* show = app.add_subcommand("show", "one test, or all tests of a kit");
+  app.add_subcommand("list");
+  auto* show = app.add_subcommand("show");
   show->add_option("KIT|TEST", w.kit_or_test, "a kit number or a test's id")->required();
   describe_kit_codes(app, w.kits);
   describe_judging(app, w);
@@ -205,16 +188,22 @@ int run(const CLI::App& app, const words& w) {
 } // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app{"Quarterbreath for the laboratory: takes in timing logs and shows what happened.",
-               "quarterbreath-lab"};
-  app.set_version_flag("--version", "quarterbreath-lab " QB_VERSION);
+  CLI::App app;
+  app.option_defaults()->group(qb::help::of_every_command);
+  app.set_help_flag("-h,--help", "this help");
+  app.set_version_flag("--version", "quarterbreath-lab " QB_VERSION)
+      ->description("which version this is");
   words w;
   w.import.standard_input = stdin;
   describe(app, w);
+  app.add_subcommand("man");
+  const qb::help::manual manual = qb::lab::whole_manual();
+  qb::help::dress(app, manual);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
     return app.exit(e) == 0 ? 0 : refused;
   }
+  if (app.got_subcommand("man")) return qb::help::print_man_page(app, manual);
   return run(app, w);
 }

@@ -1,7 +1,11 @@
-// The patient's program: reads its words, then opens the window or runs a headless command.
+// The patient's program: reads its options, then opens the window or runs a command.
 #include "app/assets/assets.hpp"
+#include "app/help/dress.hpp"
+#include "app/help/man_page.hpp"
+#include "app/help/option_words.hpp"
 #include "app/patient/command/commands.hpp"
 #include "app/patient/command/window_command.hpp"
+#include "app/patient/manual/manual.hpp"
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
@@ -11,7 +15,7 @@
 namespace {
 
 void add_earliest(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
-  auto* earliest = app.add_subcommand("earliest", "the earliest start that keeps every rule");
+  auto* earliest = app.add_subcommand("earliest");
   auto e = std::make_shared<qb::earliest_options>();
   const std::string moment = ", \"YYYY-MM-DD HH:MM\" in the zone, or RFC 3339";
   earliest->add_option("--protocol", e->protocol, "a test, such as lactulose-10g")->required();
@@ -30,7 +34,8 @@ void add_paper_options(CLI::App& command, qb::paper_options& p) {
   auto* protocol =
       command.add_option("--protocol", p.protocol, "before a test: which, such as lactulose-10g");
   protocol->excludes(log);
-  command.add_option("--profile", p.profile, "the laboratory's profile");
+  command.add_option("--profile", p.profile,
+                     "the laboratory's profile: an id, or a file [fenwick-vale]");
   for (auto* own : {command.add_option("--kit", p.kit, "the kit number"),
                     command.add_option("--name", p.name, "the person's name"),
                     command.add_option("--born", p.born, "date of birth, YYYY-MM-DD"),
@@ -42,12 +47,12 @@ void add_paper_options(CLI::App& command, qb::paper_options& p) {
 }
 
 void add_papers(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
-  auto* labels = app.add_subcommand("labels", "labels for the tubes, on a sheet or a roll");
+  auto* labels = app.add_subcommand("labels");
   auto l = std::make_shared<qb::labels_options>();
   l->labels = qb::usual_labels;
   add_paper_options(*labels, l->paper);
-  labels->add_option("--labels", l->labels, "the sheet or roll of labels, such as a4-38x21");
-  labels->add_option("--start-at", l->start_at, "the first label used, from 1");
+  labels->add_option("--labels", l->labels, "the sheet or roll: an id, or a file [a4-70x37]");
+  labels->add_option("--start-at", l->start_at, "the first label used [1]");
   labels->add_option("--offset-x", l->offset_x, "move to the right, in tenths of a millimetre");
   labels->add_option("--offset-y", l->offset_y, "move down, in tenths of a millimetre");
   labels->add_flag("--nameless", l->nameless, "the kit number alone, no name or date of birth");
@@ -55,7 +60,7 @@ void add_papers(CLI::App& app, qb::shared_options& shared, std::function<int()>&
   labels->callback(
       [&run, &shared, l] { run = [&shared, l] { return labels_command(shared, *l); }; });
 
-  auto* sheet = app.add_subcommand("sheet", "the symptom and sample sheet");
+  auto* sheet = app.add_subcommand("sheet");
   auto s = std::make_shared<qb::sheet_options>();
   add_paper_options(*sheet, s->paper);
   sheet->add_flag("--empty", s->empty, "to be filled in with a pen");
@@ -65,9 +70,9 @@ void add_papers(CLI::App& app, qb::shared_options& shared, std::function<int()>&
 }
 
 void add_erase(CLI::App& app, const std::string& data, std::function<int()>& run) {
-  auto* erase = app.add_subcommand("erase", "erase a test from this device, for good");
+  auto* erase = app.add_subcommand("erase");
   auto e = std::make_shared<qb::erase_options>();
-  erase->add_option("test", e->test, "the kit number, or a test's id")->required();
+  erase->add_option("KIT|TEST", e->test, "the kit number, or a test's id")->required();
   erase->add_flag("--sure", e->sure, "do it; without it, say what would go");
   erase->callback([&run, &data, e] {
     run = [&data, e] {
@@ -77,16 +82,17 @@ void add_erase(CLI::App& app, const std::string& data, std::function<int()>& run
   });
 }
 
-// Adds the headless commands; the chosen one is left in `run`.
+// Adds the commands; the chosen one is left in `run`.
 void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()>& run) {
-  auto* plan = app.add_subcommand("plan", "the whole preparation and the ten times of one start");
+  auto* plan = app.add_subcommand("plan");
   auto p = std::make_shared<qb::plan_options>();
   p->profile = "fenwick-vale";
   plan->add_option("--protocol", p->protocol, "a test, such as lactulose-10g")->required();
   plan->add_option("--start", p->start, "when tube 1 is blown, \"YYYY-MM-DD HH:MM\"")->required();
   plan->add_option("--zone", p->zone, "time zone, such as Europe/London")->required();
-  plan->add_option("--fold", p->fold, "first or second, where clocks go back over the start");
-  plan->add_option("--profile", p->profile, "the laboratory's profile");
+  plan->add_option("--fold", p->fold, "first or second, where clocks show the start twice");
+  plan->add_option("--profile", p->profile,
+                   "the laboratory's profile: an id, or a file [fenwick-vale]");
   plan->add_option("--calendar", p->calendar, "write the reminders to this calendar file (.ics)");
   plan->add_option("--page", p->page, "write the preparation page to this file (.pdf)");
   plan->add_option("--made-at", p->made_at,
@@ -103,20 +109,20 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
   add_earliest(app, shared, run);
   add_papers(app, shared, run);
 
-  auto* rehearse = app.add_subcommand("rehearse", "play a scripted patient on a simulated clock");
+  auto* rehearse = app.add_subcommand("rehearse");
   auto r = std::make_shared<qb::rehearse_options>();
-  rehearse->add_option("script", r->script, "the script, a JSON file")->required();
+  rehearse->add_option("SCRIPT", r->script, "the script, a JSON file")->required();
   rehearse->add_option("--out", r->out, "the folder to write to")->required();
   rehearse->add_flag("--confirm", r->confirm, "say on standard error what is safely on the disk");
   rehearse->callback(
       [&run, &shared, r] { run = [&shared, r] { return rehearse_command(shared, *r); }; });
 
   for (const char* kind : {"protocol", "profile", "told", "log", "label-sheet"}) {
-    auto* group = app.add_subcommand(kind, std::string("check ") + kind + " files");
+    auto* group = app.add_subcommand(kind);
     group->require_subcommand(1);
-    auto* check = group->add_subcommand("check", "say what is wrong, with line and field");
+    auto* check = group->add_subcommand("check");
     auto c = std::make_shared<qb::check_options>();
-    check->add_option("files", c->files, "the files")->required();
+    check->add_option("FILE", c->files, "the files")->required();
     if (kind == std::string("log"))
       check->add_flag("--form-only", c->form_only,
                       "check the form only, not whether it matches its own record");
@@ -132,30 +138,41 @@ void add_commands(CLI::App& app, qb::shared_options& shared, std::function<int()
 } // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app{"Quarterbreath: plans, times and records a breath test at home.\n"
-               "Without a command it opens the window."};
+  CLI::App app;
+  app.option_defaults()->group(qb::help::of_every_command);
+  app.set_help_flag("-h,--help", "this help");
   qb::shared_options shared;
   std::string assets;
-  app.add_option("--assets", assets, "folder of data files");
+  app.add_option("--assets", assets, "tests, laboratories and texts instead of the program's own");
   app.add_option("--format", shared.format, "text or json")->check(CLI::IsMember({"text", "json"}));
+  app.set_version_flag("--version", qb::program_name())->description("which version this is");
+  app.option_defaults()->group("Options of the window");
   qb::window_command_options window;
   window.profile = "fenwick-vale";
   app.add_option("--data", window.data, "folder of this device's tests");
-  app.add_option("--laboratory", window.profile, "the laboratory's profile, an id or a file");
-  app.add_option("--outline", window.outline, "file that says what is drawn, as JSON");
-  app.add_option("--drives", window.drives, "folder below which drives appear, if not /media")
+  app.add_option("--laboratory", window.profile,
+                 "the laboratory's profile: an id, or a file [fenwick-vale]");
+  app.add_option("--outline", window.outline,
+                 "what is drawn, as JSON; replaced whole when it changes");
+  app.add_option("--drives", window.drives, "where drives appear [/media and /run/media]")
       ->allow_extra_args(false);
-  app.add_option("--size", window.size, "WIDTHxHEIGHT of the window");
-  app.add_option("--pictures", window.shots, "folder for one picture of each screen");
-  app.add_option("--look", window.look, "light, dark or high-contrast")
+  app.add_option("--size", window.size, "of the window, WIDTHxHEIGHT from 300x300 to 8000x8000");
+  app.add_option("--pictures", window.shots,
+                 "a picture of each screen that is shown, into this folder");
+  app.add_option("--look", window.look, "light, dark or high-contrast [light]")
       ->check(CLI::IsMember({"light", "dark", "high-contrast"}));
   app.add_flag("--rehearsal", window.rehearsal, "practise on a faster clock");
   app.add_flag("--full-screen", window.fullscreen, "take the whole screen");
-  app.set_version_flag("--version", qb::program_name());
+  app.option_defaults()->group("Options");
   app.fallthrough();
   std::function<int()> run;
   add_commands(app, shared, run);
   add_erase(app, window.data, run);
+  const qb::help::manual manual = qb::patient::whole_manual();
+  app.add_subcommand("man")->callback([&app, &manual, &run] {
+    run = [&app, &manual] { return qb::help::print_man_page(app, manual); };
+  });
+  qb::help::dress(app, manual);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {

@@ -34,6 +34,9 @@ APP = {
     "app/store": ["app/machine"],
     "app/assets": ["app/machine"],
     "app/page": [],
+    "app/help": [],
+    "app/lab/manual": ["app/help"],
+    "app/patient/manual": ["app/help"],
     "app/handover": ["app/machine", "app/store", "app/assets", "app/page"],
     "app/rehearsal": ["app/machine", "app/store", "app/assets", "app/handover"],
     "app/lab/context": ["app/machine", "app/store", "app/assets", "app/lab/intake"],
@@ -41,7 +44,7 @@ APP = {
     "app/lab/render": ["app/page", "app/store", "app/lab/context", "app/lab/intake"],
     "app/lab/commands": ["app/machine", "app/store", "app/assets", "app/page", "app/lab/context",
                          "app/lab/intake", "app/lab/render"],
-    "app/lab": ["app/lab/commands", "app/lab/context", "app/assets"],
+    "app/lab": ["app/lab/commands", "app/lab/context", "app/lab/manual", "app/help", "app/assets"],
     "app/patient/theme": [],
     "app/patient/ui": ["app/patient/theme"],
     "app/patient/screens": ["app/patient/ui", "app/patient/theme"],
@@ -51,7 +54,7 @@ APP = {
     "app/patient/command": ["app/machine", "app/glass", "app/store", "app/assets", "app/page",
                             "app/handover", "app/rehearsal", "app/patient/shell",
                             "app/patient/screens", "app/patient/ui", "app/patient/theme"],
-    "app/patient": ["app/patient/command", "app/assets"],
+    "app/patient": ["app/patient/command", "app/patient/manual", "app/help", "app/assets"],
 }
 # Header pattern -> the only folders (or files) that include it.
 LIBRARIES = [
@@ -65,7 +68,7 @@ LIBRARIES = [
     (r"qpdf/", ["app/page/"]),
     (r"qrencode|zint", ["app/page/"]),
     (r"CLI/", ["app/patient/main.cpp", "app/patient/command/", "app/lab/main.cpp",
-                "app/lab/commands/"]),
+                "app/lab/commands/", "app/help/", "tests/unit/help/"]),
     (r"catch2/|rapidcheck|benchmark/", ["tests/"]),
 ]
 JSON_FILES = 4

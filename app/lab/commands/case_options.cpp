@@ -13,7 +13,7 @@ void share(CLI::App& one, case_words& w) {
 }
 
 void describe_report(CLI::App& app, case_words& w) {
-  auto* report = app.add_subcommand("report", "one test for a qualified reader: PDF, JSON or FHIR");
+  auto* report = app.add_subcommand("report");
   report->add_option("KIT|TEST", w.report.kit_or_test, "a kit number or a test's id")->required();
   report->add_option("--format", w.report.format, "pdf, json or fhir [pdf]")
       ->check(CLI::IsMember({"pdf", "json", "fhir"}));
@@ -31,7 +31,7 @@ void describe_case(CLI::App& app, CLI::App& judge, case_words& w) {
       ->excludes("--curves");
   share(judge, w);
   describe_report(app, w);
-  auto* aside = app.add_subcommand("override", "set a finding aside, with a name and a reason");
+  auto* aside = app.add_subcommand("override");
   aside->add_option("KIT", w.override_.kit, "a kit number or a test's id")->required();
   aside->add_option("RULE", w.override_.rule, "the finding's rule")->required();
   aside->add_option("--tube", w.tube, "of this tube alone");
@@ -39,7 +39,7 @@ void describe_case(CLI::App& app, CLI::App& judge, case_words& w) {
   aside->add_option("--reason", w.override_.reason, "why")->required();
   aside->add_flag("--withdraw", w.override_.withdraw, "the finding stands again");
   share(*aside, w);
-  auto* conclude = app.add_subcommand("conclude", "a qualified reader's words: no draft any more");
+  auto* conclude = app.add_subcommand("conclude");
   conclude->add_option("KIT", w.conclude.kit, "a kit number or a test's id")->required();
   conclude->add_option("--by", w.at.by, "the reader's name")->required();
   conclude->add_option("--words", w.conclude.words, "the conclusion")->required();

@@ -6,8 +6,8 @@ namespace qb::lab {
 namespace {
 
 // What most of them share.
-CLI::App* begin(CLI::App& app, day_words& w, const char* name, const char* what, bool person) {
-  CLI::App* one = app.add_subcommand(name, what);
+CLI::App* begin(CLI::App& app, day_words& w, const char* name, bool person) {
+  CLI::App* one = app.add_subcommand(name);
   one->add_option("--profile", w.at.profile, "the laboratory: an id, or a file [fenwick-vale]");
   one->add_option("--zone", w.at.zone, "the laboratory's zone [this machine's]");
   one->add_option("--now", w.at.now, "the moment, \"YYYY-MM-DD HH:MM\" [this machine's clock]");
@@ -17,14 +17,13 @@ CLI::App* begin(CLI::App& app, day_words& w, const char* name, const char* what,
 }
 
 void describe_received(CLI::App& app, day_words& w) {
-  auto* receive = begin(app, w, "receive", "boxes as they come, from a scanner or keyboard", true);
+  auto* receive = begin(app, w, "receive", true);
   receive->add_option("--kit", w.receive.kit, "one box alone: its number or code");
-  receive->add_option("--box", w.receive.box, "with --kit: its words (y -7 !4 4@08:16 …)")
-      ->needs("--kit");
+  receive->add_option("--box", w.receive.box, "its words: y -7 !4 4@08:16 ...")->needs("--kit");
   receive->add_option("--tube-codes", w.receive.tube_codes,
                       "a file of the maker's tube codes: maker_code,kit,tube");
 
-  auto* paper = begin(app, w, "paper", "the times of a sheet that came on paper alone", true);
+  auto* paper = begin(app, w, "paper", true);
   paper->add_option("KIT", w.paper.kit, "the kit's number")->required();
   paper->add_option("SHEET", w.paper.sheet, "day, a time for each tube or -, drink START-END")
       ->required();
@@ -36,13 +35,12 @@ void describe_received(CLI::App& app, day_words& w) {
       ->check(CLI::IsMember(
           {"past-midnight", "twelve-hours", "as-written", "drink-as-written", "replaces"}));
 
-  auto* readings =
-      begin(app, w, "readings", "a table of gas readings: all of it or nothing", false);
+  auto* readings = begin(app, w, "readings", false);
   readings->add_option("FILE", w.readings.file, "a table (CSV), or -")->required();
   readings->add_option("--tube-codes", w.readings.tube_codes,
                        "a file of the maker's tube codes: maker_code,kit,tube");
 
-  auto* choose = begin(app, w, "choose", "which of several readings of one tube counts", true);
+  auto* choose = begin(app, w, "choose", true);
   choose->add_option("KIT", w.choice.kit, "the kit's number")->required();
   choose->add_option("TUBE", w.choice.tube, "the tube's number")->required();
   choose->add_option("READING", w.choice.reading, "the reading's number")->required();
@@ -50,17 +48,16 @@ void describe_received(CLI::App& app, day_words& w) {
 }
 
 void describe_lists(CLI::App& app, day_words& w) {
-  auto* work = begin(app, w, "worklist", "what is here, what it waits for, when it is due", false);
+  auto* work = begin(app, w, "worklist", false);
   work->add_flag("--all", w.all, "what waits for nothing too");
 
-  auto* audit = begin(app, w, "audit", "how well patients keep time, over all tests", false);
+  auto* audit = begin(app, w, "audit", false);
   audit->add_option("--csv", w.csv, "write it as CSV to this file, or -");
 
-  auto* out = begin(app, w, "export", "everything for a data warehouse, without names", false);
+  auto* out = begin(app, w, "export", false);
   out->add_option("FOLDER", w.folder, "for tests.csv, tubes.csv and fhir.ndjson")->required();
 
-  auto* forget =
-      begin(app, w, "forget", "take a kit's person out of the store; counts stay", false);
+  auto* forget = begin(app, w, "forget", false);
   forget->add_option("KIT", w.kit, "the kit's number")->required();
   forget->add_flag("--sure", w.sure, "do it; it cannot be taken back");
 }

@@ -1,5 +1,5 @@
-// The patient program's headless commands: each reads, answers on standard output, and returns an
-// exit status (0 done, 2 input refused, 1 the machine failed).
+// The patient program's commands that need no window: each reads, answers on standard output, and
+// returns an exit status (0 done, 2 input refused, 1 the machine failed).
 #pragma once
 
 #include "core/base/result.hpp"

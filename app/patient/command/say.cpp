@@ -1,4 +1,4 @@
-// How the headless commands say no, and the program's own name.
+// How the commands without a window say no, and the program's own name.
 #include "app/patient/command/commands.hpp"
 #include "core/base/result.hpp"
 

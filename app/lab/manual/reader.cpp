@@ -1,0 +1,105 @@
+// The words of `judge`, `override`, `conclude` and `report`.
+#include "app/lab/manual/manual.hpp"
+
+namespace qb::lab {
+
+namespace {
+
+constexpr const char* judge_text =
+    R"(Each published criterion is met, not met, or cannot be determined, at the true
+minutes, with the sample that decided it, the reason and how firm it is:
+strictly, at nominal times, from the lowest earlier value, within the readings'
+noise, without any one sample, by another criterion; and without correction for
+carbon dioxide, without every sample low in it, and by each other reading of a
+tube that was read again. Noise is tried for rises only; no precision is known
+for a level.
+
+A kit is judged from the store. A bare curve needs no store: --curve is a table
+of minutes since time zero and readings in ppm, minute,h2_ppm,ch4_ppm and, if
+any, co2_pct; an empty cell is a missing reading. The baseline is the first row
+if its minute is 0 or less. --window-slack lets a sample count so many minutes
+past a window's end; the strict answer stands beside.
+
+--curves judges one JSON object a line and answers each with one. With --format
+json the answers are {"criteria":[{"id","answer","minute","value","reason"}],
+"flags":[...]} with more beside. Criteria and flags are files in
+assets/criteria and assets/flags, each number with its source.)";
+
+constexpr const char* override_text =
+    R"(The finding stays in the report, struck, with name and reason; --withdraw lets
+it stand again. Without --tube it is set aside wherever it was found. `judge`
+and `report` name the rule of each finding, in brackets. What a finding leads
+to (note, review, cannot be used) is in assets/findings and in your profile.)";
+
+constexpr const char* conclude_text =
+    R"(The words of a named, qualified reader; from then on a report is no draft. When
+anything comes after them (a reading, a choice, an override, the box, a sheet,
+another log, other rules), the report says what and is a draft again, and
+`worklist` shows the kit for review. A later conclusion stands in place of an
+earlier one, which is kept.)";
+
+constexpr const char* report_text =
+    R"(One or two pages for a qualified reader: who and which test, how it was
+prepared, the curve at true minutes, the table, what was found, each criterion
+with its citation and how firm its answer is. It is a draft until a named
+person concludes it. A profile may weigh findings otherwise; such a one is
+demo-data/laboratories/own-consequences.json.
+
+json and fhir are for other programs. fhir needs the kit's log: of a code or a
+paper sheet alone there is pdf or json. In FHIR each criterion's notes say the
+strict answer, how firm it is and that it is a draft, and each finding for
+review stands by name. The file is KIT.report.pdf, .json or .fhir.json in this
+folder, unless --out names another, or - for standard output.)";
+
+} // namespace
+
+std::vector<help::command_page> reader_pages() {
+  const std::string group = "Judging and reporting";
+  return {{"judge",
+           group,
+           "published criteria against a kit or a bare curve",
+           judge_text,
+           {{"A kit of the store", "quarterbreath-lab judge FV-2072 --rehearsals"},
+            {"A bare curve", "quarterbreath-lab judge --test glucose-75g \\\n"
+                             "  --curve demo-data/curves/glucose-edge.csv"},
+            {"A batch, a line each, with three minutes of slack",
+             "quarterbreath-lab judge --window-slack 3 \\\n"
+             "  --curves demo-data/curves/batch.jsonl"}},
+           "Exit status 2 also where a line of --curves cannot be judged: it is answered\n"
+           "with its error, the others are still judged."},
+          {"override",
+           group,
+           "set a finding aside, with a name and a reason",
+           override_text,
+           {{"The finding that it is practice",
+             "quarterbreath-lab override FV-2072 rehearsal --rehearsals \\\n"
+             "  --by \"R. Ashdown\" --reason \"shown at a training day\""},
+            {"The lateness of one tube, and that taken back",
+             "quarterbreath-lab override FV-2072 sample-late --tube 4 \\\n"
+             "  --rehearsals --by \"R. Ashdown\" --reason \"asked by telephone\"\n"
+             "quarterbreath-lab override FV-2072 sample-late --tube 4 \\\n"
+             "  --rehearsals --by \"R. Ashdown\" --reason \"misheard\" --withdraw"}},
+           ""},
+          {"conclude",
+           group,
+           "a qualified reader's words; no draft any more",
+           conclude_text,
+           {{"A conclusion", "quarterbreath-lab conclude FV-2072 --rehearsals \\\n"
+                             "  --by \"Dr L. Fennimore\" --words \"For training only.\""}},
+           ""},
+          {"report",
+           group,
+           "one test for a qualified reader: PDF, JSON or FHIR",
+           report_text,
+           {{"The pages, into FV-2072.report.pdf here",
+             "quarterbreath-lab report FV-2072 --rehearsals"},
+            {"For another program, on standard output",
+             "quarterbreath-lab report FV-2072 --rehearsals \\\n"
+             "  --format json --out -"},
+            {"As FHIR, with readings and results",
+             "quarterbreath-lab report FV-2072 --rehearsals \\\n"
+             "  --format fhir --out build/try/FV-2072.report.fhir.json"}},
+           ""}};
+}
+
+} // namespace qb::lab
