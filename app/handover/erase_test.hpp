@@ -7,6 +7,8 @@
 // file system do so; a drive may keep old blocks of its own that no program can reach.
 #pragma once
 
+#include "app/machine/disk.hpp"
+
 #include "app/store/journal_file.hpp"
 #include "core/base/result.hpp"
 
@@ -17,19 +19,21 @@ namespace qb {
 
 // Removes what is left of the test whose journal at `journal` was erased: its files in the own
 // folder of `data`, files that a kill left unfinished there, and last the journal itself.
-[[nodiscard]] result<void> remove_erased(const std::string& data, const std::string& journal);
+[[nodiscard]] result<void> remove_erased(disk& device, const std::string& data,
+                                         const std::string& journal);
 
 // Does that for every journal below `data` that is marked as erased.
-[[nodiscard]] result<void> finish_erasing(const std::string& data);
+[[nodiscard]] result<void> finish_erasing(disk& device, const std::string& data);
 
 // The journals in one folder of tests, those that are marked as erased left out.
 [[nodiscard]] std::vector<std::string> journals_in(const std::string& folder);
 
 // Erases the test whose journal is at `journal` and is open nowhere, whole or not at all.
-[[nodiscard]] result<void> erase_closed_test(const std::string& data, const std::string& journal);
+[[nodiscard]] result<void> erase_closed_test(disk& device, const std::string& data,
+                                             const std::string& journal);
 
 // Erases all practice: it may bear the same person's name, and nobody waits for it. One that is
 // open elsewhere is left.
-[[nodiscard]] result<void> erase_practice(const std::string& data);
+[[nodiscard]] result<void> erase_practice(disk& device, const std::string& data);
 
 } // namespace qb

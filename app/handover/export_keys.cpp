@@ -6,10 +6,10 @@
 
 namespace qb {
 
-export_keys device_keys(const std::string& data_folder) {
+export_keys device_keys(disk& device, const std::string& data_folder) {
   export_keys out;
   out.drawn = drawn_bytes();
-  auto seed = device_seed(data_folder);
+  auto seed = device_seed(device, data_folder);
   if (seed) {
     out.signing.emplace(*seed);
     return out;

@@ -2,6 +2,8 @@
 // An export must never fail for a bad key: then it goes unsigned, and says why.
 #pragma once
 
+#include "app/machine/disk.hpp"
+
 #include "core/seal/signing.hpp"
 
 #include <optional>
@@ -16,7 +18,7 @@ struct export_keys {
 };
 
 // This device's key, made where there is none yet, and chance from the system.
-[[nodiscard]] export_keys device_keys(const std::string& data_folder);
+[[nodiscard]] export_keys device_keys(disk& device, const std::string& data_folder);
 
 // Keys that everybody knows, for a script played through: its files prove nothing, and the same
 // script gives the same bytes.

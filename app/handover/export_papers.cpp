@@ -34,7 +34,7 @@ result<drawn_papers> draw(const state& s, const label_sheet& labels, const zone&
 
 } // namespace
 
-result<exported_files> export_papers(const std::string& folder, const state& s,
+result<exported_files> export_papers(disk& device, const std::string& folder, const state& s,
                                      const label_sheet& labels, const zone& place,
                                      instant made_at) {
   if (!s.opening || !s.person || !s.planned || !s.test || !s.profile)
@@ -42,7 +42,7 @@ result<exported_files> export_papers(const std::string& folder, const state& s,
                                   "a test with a person and a plan"});
   const auto drawn = draw(s, labels, place, rfc3339_utc(made_at));
   if (!drawn) return tl::unexpected(drawn.error());
-  auto out = write_together(folder, drawn->files,
+  auto out = write_together(device, folder, drawn->files,
                             {export_stem(s.person->kit_number, s.rehearsal()), s.opening->test_id});
   if (out) out->shortened = drawn->shortened;
   return out;

@@ -12,8 +12,8 @@ namespace qb {
 // Writes `.labels.pdf` and `.empty-sheet.pdf` into `folder`, making it where there is none, each
 // synced and read back. `s` has a person and a plan; `place` is the zone of that plan. The same
 // test again replaces its own files; where a file of that name is another's, a number is added.
-[[nodiscard]] result<exported_files> export_papers(const std::string& folder, const state& s,
-                                                   const label_sheet& labels, const zone& place,
-                                                   instant made_at);
+[[nodiscard]] result<exported_files> export_papers(disk& device, const std::string& folder,
+                                                   const state& s, const label_sheet& labels,
+                                                   const zone& place, instant made_at);
 
 } // namespace qb

@@ -13,8 +13,9 @@ namespace qb {
 // test again replaces its own files; where a file of that name belongs to another test, a number is
 // added to ours. Of a plan that was called off only the calendar is written. `made_at` is the
 // moment that both carry.
-[[nodiscard]] result<exported_files> export_plan(const std::string& folder, const prepared_plan& p,
-                                                 const zone& z, instant made_at);
+[[nodiscard]] result<exported_files> export_plan(disk& device, const std::string& folder,
+                                                 const prepared_plan& p, const zone& z,
+                                                 instant made_at);
 
 // Where `quarterbreath plan` is told to write; an empty path is not written.
 struct plan_paths {
@@ -24,10 +25,12 @@ struct plan_paths {
 
 // Writes to just these paths. Refuses, before anything is written, a path at which there is a file
 // with other bytes: whose it is cannot be known.
-[[nodiscard]] result<exported_files> write_plan(const plan_paths& paths, const prepared_plan& p,
-                                                const zone& z, instant made_at);
+[[nodiscard]] result<exported_files> write_plan(disk& device, const plan_paths& paths,
+                                                const prepared_plan& p, const zone& z,
+                                                instant made_at);
 
 // Writes one file, synced and read back. Refuses a path at which there is a file with other bytes.
-[[nodiscard]] result<void> write_where_free(const std::string& path, const std::string& bytes);
+[[nodiscard]] result<void> write_where_free(disk& device, const std::string& path,
+                                            const std::string& bytes);
 
 } // namespace qb

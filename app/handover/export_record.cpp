@@ -3,8 +3,8 @@
 
 namespace qb {
 
-result<exported_files> export_record(const std::string& folder, const std::vector<event>& events,
-                                     const export_options& o,
+result<exported_files> export_record(disk& device, const std::string& folder,
+                                     const std::vector<event>& events, const export_options& o,
                                      const std::vector<std::string>& ours) {
   const state s = fold_events(events);
   const bool called_off = !s.earlier_plans.empty() && s.earlier_plans.back().called_off;
@@ -14,7 +14,7 @@ result<exported_files> export_record(const std::string& folder, const std::vecto
   const std::string wanted = export_stem(s.person->kit_number, s.rehearsal());
   const auto files = record_files(events, s, wanted, o);
   if (!files) return tl::unexpected(files.error());
-  auto out = write_together(folder, *files, {wanted, s.opening->test_id, ours});
+  auto out = write_together(device, folder, *files, {wanted, s.opening->test_id, ours});
   if (out) out->why_unsigned = o.keys.why_unsigned;
   return out;
 }

@@ -15,7 +15,7 @@ namespace qb {
 // where a file of that name belongs to another record, or cannot be told apart because it is
 // sealed, a number is added to ours. Of a test that was called off and not planned again there is
 // the log alone.
-[[nodiscard]] result<exported_files> export_record(const std::string& folder,
+[[nodiscard]] result<exported_files> export_record(disk& device, const std::string& folder,
                                                    const std::vector<event>& events,
                                                    const export_options& o,
                                                    const std::vector<std::string>& ours = {});

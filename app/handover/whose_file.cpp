@@ -2,7 +2,6 @@
 #include "app/handover/whose_file.hpp"
 
 #include "app/handover/file_endings.hpp"
-#include "app/machine/files.hpp"
 #include "app/page/attached_files.hpp"
 #include "app/page/finished_pdf.hpp"
 #include "core/base/json.hpp"
@@ -44,8 +43,8 @@ const std::vector<std::vector<std::string>>& groups() {
   return all;
 }
 
-bool is_of(const std::string& path, const std::string& test_id) {
-  const auto bytes = read_file(path);
+bool is_of(disk& device, const std::string& path, const std::string& test_id) {
+  const auto bytes = device.read(path);
   if (!bytes) return false;
   return test_of_record(*bytes) == test_id || is_calendar_of(*bytes, test_id) ||
          is_paper_of(*bytes, test_id);
@@ -64,11 +63,11 @@ std::string speaker_of(const std::string& ending) {
 }
 
 // Adds the files of that group and stem, where the one that speaks for them is the test's.
-void add_group(const std::string& stem, const std::vector<std::string>& group,
+void add_group(disk& device, const std::string& stem, const std::vector<std::string>& group,
                const std::string& test_id, std::vector<std::string>& out) {
   const auto there = [&](const std::string& ending) { return fs::exists(stem + ending); };
   const auto speaks = std::find_if(group.begin(), group.end(), there);
-  if (speaks == group.end() || !is_of(stem + *speaks, test_id)) return;
+  if (speaks == group.end() || !is_of(device, stem + *speaks, test_id)) return;
   for (auto ending = group.rbegin(); ending != group.rend(); ++ending)
     if (there(*ending)) out.push_back(stem + *ending);
 }
@@ -91,22 +90,23 @@ std::string test_of_record(const std::string& bytes) {
   return looks_like_pdf(bytes) ? test_of_sheet(bytes) : test_of_log(bytes);
 }
 
-std::vector<std::string> files_of_test(const std::string& folder, const std::string& test_id) {
+std::vector<std::string> files_of_test(disk& device, const std::string& folder,
+                                       const std::string& test_id) {
   std::vector<std::string> out;
   for (const auto& group : groups())
     for (const std::string& stem : stems_in(folder, group))
-      add_group(stem, group, test_id, out);
+      add_group(device, stem, group, test_id, out);
   return out;
 }
 
-bool may_write(const std::string& stem, const std::vector<std::string>& endings,
+bool may_write(disk& device, const std::string& stem, const std::vector<std::string>& endings,
                const std::string& test_id, const std::vector<std::string>& ours) {
-  const auto absent = [](const std::string& path) {
-    const auto there = read_file(path);
+  const auto absent = [&](const std::string& path) {
+    const auto there = device.read(path);
     return !there && there.error().kind == refusal_kind::missing;
   };
   const auto own = [&](const std::string& path) {
-    return std::find(ours.begin(), ours.end(), path) != ours.end() || is_of(path, test_id);
+    return std::find(ours.begin(), ours.end(), path) != ours.end() || is_of(device, path, test_id);
   };
   return std::all_of(endings.begin(), endings.end(), [&](const std::string& ending) {
     const std::string speaks = stem + speaker_of(ending);

@@ -2,6 +2,8 @@
 // A name carries a kit number, and two tests may have the same one.
 #pragma once
 
+#include "app/machine/disk.hpp"
+
 #include <string>
 #include <vector>
 
@@ -15,14 +17,15 @@ namespace qb {
 // that does not say whose it is goes with the one beside it that does: a sealed sheet with the log
 // of its name, a page with the calendar. What cannot be told apart is left out. The one that speaks
 // comes after those it speaks for: taken away in this order, none is left that says nothing.
-[[nodiscard]] std::vector<std::string> files_of_test(const std::string& folder,
+[[nodiscard]] std::vector<std::string> files_of_test(disk& device, const std::string& folder,
                                                      const std::string& test_id);
 
 // Whether that test may write files of these endings under `stem` (a folder and a name): nothing is
 // there, or what is there is its own. The one that speaks for a group decides for it; where it is
 // not there, each file must be absent, say the test by itself, or be one of `ours`.
-[[nodiscard]] bool may_write(const std::string& stem, const std::vector<std::string>& endings,
-                             const std::string& test_id, const std::vector<std::string>& ours);
+[[nodiscard]] bool may_write(disk& device, const std::string& stem,
+                             const std::vector<std::string>& endings, const std::string& test_id,
+                             const std::vector<std::string>& ours);
 
 // What a kill in the middle of a write left in `folder`: files that were never given their name.
 [[nodiscard]] std::vector<std::string> unfinished_files(const std::string& folder);

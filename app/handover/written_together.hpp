@@ -3,6 +3,8 @@
 // replaced.
 #pragma once
 
+#include "app/machine/disk.hpp"
+
 #include "core/base/result.hpp"
 
 #include <string>
@@ -36,7 +38,7 @@ struct file_owner {
 
 // Writes into `folder`, making it where there is none. The same test again replaces its own files;
 // where one of that name is another's or does not say whose it is, a number is added to the name.
-[[nodiscard]] result<exported_files> write_together(const std::string& folder,
+[[nodiscard]] result<exported_files> write_together(disk& device, const std::string& folder,
                                                     const std::vector<outgoing_file>& files,
                                                     const file_owner& owner);
 

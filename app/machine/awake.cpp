@@ -65,7 +65,7 @@ lock_answer ask_logind(const std::string& who, const std::string& why) {
   bus b;
   if (const int code = b.connect(); code < 0) return {-1, std::strerror(-code)};
   (void)sd_bus_set_method_call_timeout(b.to, patience_us);
-  sd_bus_error error = SD_BUS_ERROR_NULL;
+  sd_bus_error error{}; // what SD_BUS_ERROR_NULL is, which is C
   sd_bus_message* reply = nullptr;
   lock_answer out;
   int code = sd_bus_call_method(b.to, "org.freedesktop.login1", "/org/freedesktop/login1",

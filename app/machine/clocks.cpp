@@ -71,9 +71,8 @@ machine_clocks read_clocks() {
   return clock_reading;
 }
 
-std::chrono::milliseconds since_boot() {
-  const std::int64_t boot = milliseconds(CLOCK_BOOTTIME);
-  return std::chrono::milliseconds{boot >= 0 ? boot : milliseconds(CLOCK_REALTIME)};
+std::chrono::milliseconds since_boot(const machine_clocks& m) {
+  return std::chrono::milliseconds{m.boot_ms >= 0 ? m.boot_ms : m.wall_ms};
 }
 
 } // namespace qb

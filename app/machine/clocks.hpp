@@ -17,6 +17,10 @@ struct machine_clocks {
   bool synchronised{false}; // the kernel holds the wall clock to be kept by a time service
 };
 
+// The time that runs on evenly at that moment, suspend included, which nobody can set; where the
+// machine has no such clock, the wall clock's.
+[[nodiscard]] std::chrono::milliseconds since_boot(const machine_clocks& m);
+
 // Reads all clocks. Costs some microseconds; boot identity and zone are read from files each time,
 // because a machine may be carried to another zone while the program runs.
 [[nodiscard]] machine_clocks read_clocks();
@@ -25,9 +29,5 @@ struct machine_clocks {
 // /etc/timezone, the target of the /etc/localtime link. The first that names a zone wins.
 [[nodiscard]] std::string zone_name(const std::string& tz, const std::string& timezone_file,
                                     const std::string& localtime_link);
-
-// The time since boot as a length, suspend included, which nobody can set; where the machine has no
-// such clock, the wall clock's.
-[[nodiscard]] std::chrono::milliseconds since_boot();
 
 } // namespace qb

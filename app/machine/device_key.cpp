@@ -1,7 +1,6 @@
 // One file, read or made.
 #include "app/machine/device_key.hpp"
 
-#include "app/machine/files.hpp"
 #include "core/seal/seed_text.hpp"
 
 #include <sys/random.h>
@@ -20,16 +19,16 @@ seal::secret<size> drawn() {
 
 } // namespace
 
-result<seal::secret<32>> device_seed(const std::string& folder) {
+result<seal::secret<32>> device_seed(disk& device, const std::string& folder) {
   const std::string path = folder + "/device.key";
-  auto there = read_file(path);
+  auto there = device.read(path);
   if (!there && there.error().kind == refusal_kind::missing) {
-    if (const auto made = make_folder(folder); !made) return tl::unexpected(made.error());
+    if (const auto made = device.make_folder(folder); !made) return tl::unexpected(made.error());
     std::string text = seal::seed_text(drawn<32>());
-    const auto written = write_file(path, text);
+    const auto written = device.write(path, text);
     seal::wipe(text.data(), text.size());
     if (!written) return tl::unexpected(written.error());
-    there = read_file(path);
+    there = device.read(path);
   }
   if (!there) return tl::unexpected(there.error());
   auto seed = seal::read_seed(*there);

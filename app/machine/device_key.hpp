@@ -3,6 +3,7 @@
 // asks nothing of the person, and never leaves the folder.
 #pragma once
 
+#include "app/machine/disk.hpp"
 #include "core/base/result.hpp"
 #include "core/seal/secret.hpp"
 
@@ -13,7 +14,7 @@ namespace qb {
 // The key's seed. Where there is no file one is drawn from the system's chance and is on the disk
 // (mode 0600, synced) when this returns. A damaged file is refused and left as it is: a new key is
 // only made once somebody has moved the old one away.
-[[nodiscard]] result<seal::secret<32>> device_seed(const std::string& folder);
+[[nodiscard]] result<seal::secret<32>> device_seed(disk& device, const std::string& folder);
 
 // Drawn from the system, for sealing one file.
 [[nodiscard]] seal::secret<64> drawn_bytes();

@@ -4,6 +4,7 @@
 // Usage: real_clocks JOURNAL begin: from nothing to tube 1 closed; says `closed` at that moment.
 //        real_clocks JOURNAL look: opens it again as a program does that was started anew, and says
 //        in one line of JSON what it holds to be true.
+#include "app/machine/own_machine.hpp"
 #include "app/patient/shell/test_clock.hpp"
 #include "app/store/journal_keeper.hpp"
 #include "core/base/json.hpp"
@@ -20,13 +21,18 @@ namespace {
 using namespace qb;
 using namespace qb::test;
 
+clock_reading look_at(test_clock& clock) {
+  own_machine here({});
+  return clock.look(here).now;
+}
+
 int refused(const refusal& no) {
   fmt::print(stderr, "{}\n", sentence(no));
   return 1;
 }
 
 int begin(engine& e, test_clock& clock) {
-  const instant start = clock.look().wall + 1h;
+  const instant start = look_at(clock).wall + 1h;
   const std::vector<payload> before{opened{"real", "quarterbreath", false, fenwick_text()},
                                     invented_person(),
                                     plan_of(start),
@@ -35,19 +41,19 @@ int begin(engine& e, test_clock& clock) {
                                     reported_symptoms{sample_number(1), {{"bloating", 0}}, ""},
                                     breath_begun{sample_number(1)}};
   for (const payload& p : before) {
-    if (const auto done = e.submit(command{p}, clock.look()); !done) return refused(done.error());
+    if (const auto done = e.submit(command{p}, look_at(clock)); !done) return refused(done.error());
   }
   std::this_thread::sleep_for(fenwick().bounds.lead_in + lactulose().breath_most);
-  const auto closed = e.submit(command{tube_closed{sample_number(1)}}, clock.look());
+  const auto closed = e.submit(command{tube_closed{sample_number(1)}}, look_at(clock));
   if (!closed) return refused(closed.error());
   fmt::print("closed\n");
   return 0;
 }
 
 int look(engine& e, test_clock& clock) {
-  const auto back = e.submit(command{resumed{}}, clock.look());
+  const auto back = e.submit(command{resumed{}}, look_at(clock));
   if (!back) return refused(back.error());
-  const clock_reading now = clock.look();
+  const clock_reading now = look_at(clock);
   const state& s = e.current();
   const elapsed since = s.grid->at(now);
   json::array found;

@@ -49,11 +49,11 @@ std::string ids_of(const std::vector<kept_test>& tests) {
   return out;
 }
 
-void say_what_goes(const std::string& data, const kept_test& one) {
+void say_what_goes(disk& device, const std::string& data, const kept_test& one) {
   fmt::print("Kit {}, test {}: {}\n", one.kit_number.empty() ? "-" : one.kit_number, one.id,
              one.handed_over ? "saved for the laboratory" : "not saved for the laboratory yet");
   fmt::print("Gone from this device would be, for good:\n  {}\n", one.journal);
-  for (const std::string& path : files_of_test(copies_folder(data), one.id))
+  for (const std::string& path : files_of_test(device, copies_folder(data), one.id))
     fmt::print("  {}\n", path);
   fmt::print("  all practice\n"
              "Files on a drive, in a phone or with others stay, and what the laboratory has.\n"
@@ -66,7 +66,8 @@ int erase_command(const erase_options& o) {
   const auto data =
       o.data.empty() ? user_data_folder("quarterbreath") : result<std::string>(o.data);
   if (!data) return say_no(data.error());
-  if (const auto done = finish_erasing(*data); !done) return say_no(done.error());
+  own_disk device;
+  if (const auto done = finish_erasing(device, *data); !done) return say_no(done.error());
   const auto tests = tests_named(*data, o.test);
   if (!tests) return say_no(tests.error());
   if (tests->empty())
@@ -77,11 +78,11 @@ int erase_command(const erase_options& o) {
                    "one of " + ids_of(*tests)});
   const kept_test& one = tests->front();
   if (!o.sure) {
-    say_what_goes(*data, one);
+    say_what_goes(device, *data, one);
     return 0;
   }
-  auto gone = erase_closed_test(*data, one.journal);
-  if (gone) gone = erase_practice(*data);
+  auto gone = erase_closed_test(device, *data, one.journal);
+  if (gone) gone = erase_practice(device, *data);
   if (!gone) return say_no(gone.error());
   fmt::print("Erased from this device: test {}\n", one.id);
   return 0;

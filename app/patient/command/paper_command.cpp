@@ -162,7 +162,8 @@ result<std::string> draw_of_record(const sheet_options& o) {
 }
 
 int write_page(const std::string& path, const std::string& bytes) {
-  const auto written = write_where_free(path, bytes);
+  own_disk device;
+  const auto written = write_where_free(device, path, bytes);
   if (!written) return say_no(written.error());
   fmt::print("Written {}\n", path);
   return 0;

@@ -60,7 +60,8 @@ result<std::vector<std::string>> write_reminders(const plan_options& o, const pl
   out.what = p;
   out.kit_number = o.kit;
   out.washouts = std::move(*washouts);
-  auto files = write_plan({o.calendar, o.page}, out, z, *made_at);
+  own_disk device;
+  auto files = write_plan(device, {o.calendar, o.page}, out, z, *made_at);
   if (!files) return tl::unexpected(files.error());
   return std::move(files->paths);
 }

@@ -58,8 +58,9 @@ int rehearse_command(const shared_options& shared, const rehearse_options& o) {
     return say_no(in_file(played.error(), o.script));
   const export_keys keys = practice_keys();
   const instant at = e.current().last_reading ? e.current().last_reading->wall : instant{};
+  own_disk device;
   const auto files = export_record(
-      o.out, e.events(), {program_name(), zone_data_version(), parts->place, at, keys, {}});
+      device, o.out, e.events(), {program_name(), zone_data_version(), parts->place, at, keys, {}});
   if (!files) return say_no(files.error());
   fmt::print("Rehearsal: {}\n", script->title);
   for (const finding& f : findings_of(e.current(), *e.current().last_reading, parts->place))

@@ -1,14 +1,12 @@
-// Window, kit and host tied together; what is drawn is mirrored for tests and for a voice.
+// Window, toolkit and shell tied together; what is drawn is mirrored for tests and for a voice.
 #include "app/patient/command/window_command.hpp"
 
 #include "app/glass/window.hpp"
-#include "app/machine/clocks.hpp"
-#include "app/machine/drives.hpp"
 #include "app/machine/files.hpp"
+#include "app/machine/own_machine.hpp"
 #include "app/machine/surroundings.hpp"
 #include "app/patient/command/commands.hpp"
 #include "app/patient/shell/shell.hpp"
-#include "app/patient/shell/trembling.hpp"
 #include "app/patient/theme/fonts.hpp"
 
 #include <cstdio>
@@ -56,34 +54,22 @@ look look_of(const std::string& name) {
   return name == "high-contrast" ? look::high_contrast : look::light;
 }
 
-std::int64_t milliseconds_since_boot() {
-  const machine_clocks m = read_clocks();
-  return m.boot_ms >= 0 ? m.boot_ms : m.wall_ms;
-}
-
 // One run of the window.
 class showing {
 public:
-  showing(window& w, shell& h, const window_command_options& o, font_bytes bytes)
+  showing(window& w, shell& s, const window_command_options& o, font_bytes bytes)
       : window_(w),
-        host_(h),
+        shell_(s),
         options_(o),
         bytes_(std::move(bytes)),
-        toolkit_(make_theme(look_of(o.look)), fonts_, words_of(h.texts())),
+        toolkit_(make_theme(look_of(o.look)), fonts_, words_of(s.texts())),
         mirror_(o.outline) {}
 
   loop_report run() {
     loop_calls calls;
     calls.resized = [this](frame_size size) { build(size); };
     calls.frame = [this](const frame_info& info) {
-      const std::int64_t now = milliseconds_since_boot();
-      toolkit_.set_deaf(hand_.deaf(now));
-      toolkit_.begin_frame(info.size.width, info.size.height);
-      const double next = host_.frame(toolkit_);
-      toolkit_.end_frame();
-      hand_.saw(toolkit_.seen().screen, toolkit_.pressed(), now);
-      constexpr double held = 1.0 / 60; // a held stepper repeats by frames
-      return toolkit_.wants_frames() ? held : next;
+      return shell_.frame(toolkit_, info.size.width, info.size.height);
     };
     calls.drawn = [this](const frame_info& info, bool settled) { mirror(info, settled); };
     return window_.run(calls);
@@ -118,13 +104,12 @@ private:
   }
 
   window& window_;
-  shell& host_;
+  shell& shell_;
   const window_command_options& options_;
   font_bytes bytes_;
   fonts fonts_;
   toolkit toolkit_;
   mirrored_file mirror_;
-  trembling hand_;
   std::set<std::string> shot_;
 };
 
@@ -133,25 +118,21 @@ private:
 int window_command(const window_command_options& o) {
   const result<std::string> data = o.data.empty() ? user_data_folder("quarterbreath") : o.data;
   if (!data) return say_no(data.error());
-  const shell_options ho{*data,
-                         o.assets,
-                         o.profile,
-                         program_name(),
-                         o.drives.empty() ? usual_drive_roots() : o.drives,
-                         o.rehearsal};
+  const shell_options so{*data, o.assets, o.profile, program_name(), o.rehearsal};
   const auto wanted = window_of(o);
   if (!wanted) return say_no(wanted.error());
   auto bytes = load_fonts();
   if (!bytes) return say_no(bytes.error());
   cue_player cues;
-  const auto h = shell::open(ho, cues);
-  if (!h) return say_no(h.error());
+  own_machine here(o.drives.empty() ? usual_drive_roots() : o.drives);
+  const auto running = shell::open(so, here, cues);
+  if (!running) return say_no(running.error());
   if (!o.shots.empty()) {
     if (const auto made = make_folder(o.shots); !made) return say_no(made.error());
   }
   auto w = window::open(*wanted);
   if (!w) return say_no(w.error());
-  showing show(*w, **h, o, std::move(*bytes));
+  showing show(*w, **running, o, std::move(*bytes));
   const loop_report report = show.run();
   if (show.failed) return say_no(*show.failed);
   fmt::print(stderr, "quarterbreath: {} wakes, {} frames drawn, {} shown\n", report.wakes,

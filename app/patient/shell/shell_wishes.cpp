@@ -1,13 +1,6 @@
 // What becomes of a wish: a fact recorded, practice begun or left, a test erased.
 #include "app/patient/shell/shell.hpp"
 
-#include "app/handover/erase_test.hpp"
-#include "app/machine/clocks.hpp"
-#include "app/machine/surroundings.hpp"
-#include "core/session/keeping.hpp"
-
-#include <algorithm>
-
 namespace qb {
 
 namespace {
@@ -21,16 +14,17 @@ handle(Handlers...) -> handle<Handlers...>;
 
 } // namespace
 
-void shell::carry_out(const wish& w, const clock_reading& r) {
+void shell::carry_out(const wish& w, const frame_time& m) {
+  const clock_reading& r = m.now;
   trouble_.clear();
   // While the record cannot be opened only facts are taken, to be written later.
   const bool fact = std::holds_alternative<payload>(w) || std::holds_alternative<record_all>(w);
-  if (lost() && !fact) return;
+  if (recovery_.lost(running_) && !fact) return;
   std::visit(handle{[&](const payload& p) { record(p, r); },
                     [&](const record_all& all) {
                       for (const payload& p : all.facts) {
                         // What is not written is asked again; only help is not.
-                        const bool waits = lost() || !unwritten_.empty();
+                        const bool waits = recovery_.lost(running_) || recovery_.waiting();
                         if (waits && !std::holds_alternative<reported_unwell>(p)) continue;
                         record(p, r);
                       }
@@ -42,11 +36,11 @@ void shell::carry_out(const wish& w, const clock_reading& r) {
                     },
                     [&](const begin_practice&) { switch_practice(true); },
                     [&](const leave_practice&) { switch_practice(false); },
-                    [&](const try_sound&) { cues_.play(cue::now); },
-                    [&](const hand_over& h) { write_soon(w, h.to); },
-                    [&](const write_reminder_files& h) { write_soon(w, h.to); },
-                    [&](const write_papers& h) { write_soon(w, h.to); },
-                    [&](const files_seen&) { written_ = written_files{}; },
+                    [&](const try_sound&) { calling_.try_sound(); },
+                    [&](const hand_over& h) { writing_.later(w, h.to, m.evenly); },
+                    [&](const write_reminder_files& h) { writing_.later(w, h.to, m.evenly); },
+                    [&](const write_papers& h) { writing_.later(w, h.to, m.evenly); },
+                    [&](const files_seen&) { writing_.seen(); },
                     [&](const begin_anew&) { forget_running(); },
                     [&](const open_earlier&) {
                       if (const auto done = open_newest(); !done) trouble_ = sentence(done.error());
@@ -55,32 +49,24 @@ void shell::carry_out(const wish& w, const clock_reading& r) {
              w);
 }
 
+void shell::ask_for_help() {
+  ui_.open = "unwell";
+  ui_.page = 0;
+}
+
 void shell::record(payload p, const clock_reading& r) {
-  if (lost() || !unwritten_.empty()) return keep_for_later(command{std::move(p)}, r);
+  if (recovery_.lost(running_) || recovery_.waiting())
+    return keep_for_later(command{std::move(p)}, r);
   if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
-  if (!running_) { // nothing is open yet: the one thing that can be asked for is help
-    ui_.open = "unwell";
-    ui_.page = 0;
-    return;
-  }
+  // Nothing is open yet: the one thing that can be asked for is help.
+  if (!running_) return ask_for_help();
   submit(command{std::move(p)}, r);
 }
 
-// The agreement opens the record: only now a file is made.
-void shell::begin_test(payload first, const clock_reading& r) {
-  auto& opening = std::get<opened>(first);
-  opening.test_id = random_name();
-  opening.program = options_.program;
-  opening.rehearsal = clock_.practice();
-  opening.profile_text = profile_->canonical_text;
-  const std::string folder = tests_folder(options_.data, clock_.practice());
-  auto made = running_test::open(journal_path(folder, opening.test_id));
-  if (!made) {
-    trouble_ = sentence(made.error());
-    return;
-  }
-  running_ = std::move(*made);
-  submit(command{std::move(first)}, r);
+void shell::keep_for_later(const command& c, const clock_reading& r) {
+  recovery_.keep(c, r);
+  // Help does not wait for a disk.
+  if (std::holds_alternative<reported_unwell>(c.wanted)) ask_for_help();
 }
 
 void shell::submit(const command& c, const clock_reading& r) {
@@ -97,58 +83,15 @@ void shell::submit(const command& c, const clock_reading& r) {
   if (done.error().kind == refusal_kind::machine) {
     return keep_for_later(c, r);
   }
-  trouble_ = words_.has(done.error().where) ? words_(done.error().where) : done.error().expected;
+  trouble_ =
+      data_.texts.has(done.error().where) ? data_.texts(done.error().where) : done.error().expected;
 }
 
-// Looked for only where it is said: on the pages of erasing.
-bool shell::has_others() const {
-  if (ui_.open != "erase" && ui_.open != "erased") return false;
-  const auto all = journals_in(tests_folder(options_.data, clock_.practice()));
-  return std::any_of(all.begin(), all.end(), [&](const std::string& path) {
-    return !running_ || running_->path() != path;
-  });
-}
-
-void shell::forget_running() {
-  running_.reset();
-  draft_refused_ = false;
-  ui_ = ui_state{};
-  written_ = written_files{};
-  waits_.reset();
-  waits_for_.reset();
-  shared_.reset();
-  notice_since_.reset();
-  tubes_gone_ = false;
-  codes_.clear();
-  codes_seq_ = 0;
-}
-
-// The journal is emptied while it is still this copy's alone; its files go once it is closed.
-void shell::erase_running() {
-  if (!running_ || !unwritten_.empty()) return;
-  const auto& samples = current().samples;
-  const bool tubes = std::any_of(samples.begin(), samples.end(),
-                                 [](const sample_state& t) { return t.taken.has_value(); });
-  if (const auto erased = running_->erase(); !erased) {
-    trouble_ = words_("erase.failed");
-    return;
-  }
-  const std::string path = running_->path();
-  forget_running();
-  tubes_gone_ = tubes;
-  plan_zone_.reset();
-  ui_.open = "erased";
-  auto gone = remove_erased(options_.data, path);
-  if (gone && !clock_.practice()) gone = erase_practice(options_.data);
-  if (!gone) trouble_ = words_("erase.rest");
-}
-
-void shell::switch_practice(bool on) {
-  const std::int64_t real = read_clocks().wall_ms;
-  clock_ = on ? test_clock(practice_base{real, real, 1}) : test_clock();
-  options_.rehearsal = on;
-  if (const auto opened = open_newest(); !opened) trouble_ = sentence(opened.error());
-  if (on) keep_base(clock_.base());
+// Refused by the disk, it is told again in a later frame; nobody has to be troubled with it.
+void shell::report_attention(const now_answer& now, const clock_reading& r) {
+  if (!running_ || recovery_.waiting()) return;
+  if (const auto told = attention_to_report(current(), now, calling_.how(ui_)))
+    (void)running_->session().submit(command{*told}, r);
 }
 
 } // namespace qb

@@ -2,7 +2,6 @@
 #include "app/patient/shell/test_clock.hpp"
 
 #include "app/assets/zone_files.hpp"
-#include "app/machine/clocks.hpp"
 
 #include <cstdio>
 #include <fmt/core.h>
@@ -26,8 +25,9 @@ std::int64_t test_clock::practice_ms(std::int64_t real_ms) const {
   return base_->sim_ms + (real_ms - base_->real_ms) * base_->rate;
 }
 
-clock_reading test_clock::look() {
-  const machine_clocks m = read_clocks();
+frame_time test_clock::look(machine& asked) {
+  const machine_clocks m = asked.look();
+  real_ms_ = m.wall_ms;
   if (m.zone != zone_.name()) {
     if (auto z = load_zone(m.zone)) zone_ = std::move(*z);
   }
@@ -48,13 +48,16 @@ clock_reading test_clock::look() {
   }
   r.zone = zone_.name();
   r.offset = zone_.offset_at(r.wall);
-  return r;
+  return {r, since_boot(m)};
 }
 
 practice_base test_clock::set_rate(int rate) {
-  const std::int64_t real = read_clocks().wall_ms;
-  base_ = practice_base{practice_ms(real), real, rate};
+  base_ = practice_base{practice_ms(real_ms_), real_ms_, rate};
   return *base_;
+}
+
+void test_clock::begin_practice() {
+  base_ = practice_base{real_ms_, real_ms_, 1};
 }
 
 practice_base test_clock::jump(duration by) {

@@ -2,7 +2,8 @@
 // One look a frame; everything that frame shows or records carries that same reading.
 #pragma once
 
-#include "core/clock/clock_reading.hpp"
+#include "app/machine/machine.hpp"
+#include "app/patient/shell/frame_time.hpp"
 #include "core/time/zone.hpp"
 
 #include <cstdint>
@@ -27,21 +28,25 @@ public:
   // A practice clock from that base on.
   explicit test_clock(const practice_base& base) : base_(base) {}
 
-  [[nodiscard]] clock_reading look();
+  [[nodiscard]] frame_time look(machine& m);
   // The zone the device shows, as of the last look; UTC where its file cannot be read.
   [[nodiscard]] const zone& place() const { return zone_; }
   [[nodiscard]] bool practice() const { return base_.has_value(); }
   [[nodiscard]] int rate() const { return base_ ? base_->rate : 1; }
 
-  // Practice only. Each answers the new base, to be kept.
+  // Practice only. Each answers the new base, to be kept. The pace changes at the last look.
   practice_base set_rate(int rate);
   practice_base jump(duration by);
+  // Practice begins at the last look.
+  void begin_practice();
+  void leave_practice() { base_.reset(); }
   [[nodiscard]] practice_base base() const { return *base_; }
 
 private:
   [[nodiscard]] std::int64_t practice_ms(std::int64_t real_ms) const;
 
   std::optional<practice_base> base_;
+  std::int64_t real_ms_{0}; // the machine's wall clock at the last look
   zone zone_{zone::fixed("UTC", std::chrono::seconds{0})};
 };
 

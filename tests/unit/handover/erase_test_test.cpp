@@ -61,11 +61,12 @@ public:
     const zone london = zone_named("Europe/London");
     const export_keys keys = practice_keys();
     QB_BELIEVE(export_record(
-                   own(), events_of(id),
+                   test::this_disk(), own(), events_of(id),
                    {"quarterbreath 0.1.0", "2026f", london, utc("2027-04-06T12:00:00Z"), keys, {}})
                    .has_value());
     const auto plan = prepared_plan_of(fold_events(events_of(id)));
-    QB_BELIEVE(export_plan(own(), *plan, london, utc("2027-04-05T12:00:00Z")).has_value());
+    QB_BELIEVE(export_plan(test::this_disk(), own(), *plan, london, utc("2027-04-05T12:00:00Z"))
+                   .has_value());
   }
   [[nodiscard]] std::string own() const { return copies_folder(data()); }
 
@@ -109,7 +110,7 @@ TEST_CASE("an erased test leaves no byte of name or kit number on the device") {
   d.hand_over("one");
   REQUIRE(d.that_hold(name).size() >= 2); // pages of a PDF are packed
   REQUIRE(d.that_hold(kit_number).size() >= 7);
-  REQUIRE(erase_closed_test(d.data(), d.journal("one")).has_value());
+  REQUIRE(erase_closed_test(test::this_disk(), d.data(), d.journal("one")).has_value());
   CHECK(d.that_hold(name).empty());
   CHECK(d.that_hold(kit_number).empty());
   CHECK(d.that_hold("1957").empty());
@@ -139,15 +140,15 @@ TEST_CASE("another test of the same kit number keeps its journal and its copies"
   d.keep("other");
   d.hand_over("one");
   d.hand_over("other");
-  const auto others = files_of_test(d.own(), "other");
+  const auto others = files_of_test(test::this_disk(), d.own(), "other");
   REQUIRE(others.size() == 7);
   std::map<std::string, std::string> before;
   for (const std::string& path : others)
     before[path] = read_file(path).value();
   const auto written = fs::last_write_time(d.journal("other"));
-  REQUIRE(erase_closed_test(d.data(), d.journal("one")).has_value());
-  CHECK(files_of_test(d.own(), "one").empty());
-  CHECK(files_of_test(d.own(), "other") == others);
+  REQUIRE(erase_closed_test(test::this_disk(), d.data(), d.journal("one")).has_value());
+  CHECK(files_of_test(test::this_disk(), d.own(), "one").empty());
+  CHECK(files_of_test(test::this_disk(), d.own(), "other") == others);
   for (const auto& [path, bytes] : before)
     CHECK(read_file(path).value() == bytes);
   CHECK(kept_events(d.journal("other")) == events_of("other").size());
@@ -162,7 +163,7 @@ TEST_CASE("somebody's file of a name like ours is not taken for the test's") {
   REQUIRE(write_file(theirs, "somebody's").has_value());
   const std::string letter = d.own() + "/letter.new";
   REQUIRE(write_file(letter, "somebody's").has_value());
-  REQUIRE(erase_closed_test(d.data(), d.journal("one")).has_value());
+  REQUIRE(erase_closed_test(test::this_disk(), d.data(), d.journal("one")).has_value());
   CHECK(read_file(theirs).value() == "somebody's");
   CHECK(read_file(letter).value() == "somebody's");
 }
@@ -174,8 +175,8 @@ TEST_CASE("practice goes with it, and what a kill left of a copy") {
   REQUIRE(make_folder(d.own()).has_value());
   const std::string left = d.own() + "/quarterbreath-FV-2071.sheet.pdf.4711.new";
   REQUIRE(write_file(left, name).has_value());
-  REQUIRE(erase_closed_test(d.data(), d.journal("one")).has_value());
-  REQUIRE(erase_practice(d.data()).has_value());
+  REQUIRE(erase_closed_test(test::this_disk(), d.data(), d.journal("one")).has_value());
+  REQUIRE(erase_practice(test::this_disk(), d.data()).has_value());
   CHECK(d.files() == 0);
 }
 
@@ -184,7 +185,7 @@ TEST_CASE("a test that is open elsewhere is not erased") {
   d.keep("one");
   const auto open = open_journal(d.journal("one"));
   REQUIRE(open.has_value());
-  CHECK_FALSE(erase_closed_test(d.data(), d.journal("one")).has_value());
+  CHECK_FALSE(erase_closed_test(test::this_disk(), d.data(), d.journal("one")).has_value());
   CHECK(open->keeper.journal().read_all().value().size() == events_of("one").size());
 }
 
@@ -201,20 +202,20 @@ TEST_CASE("killed at any change to the disk, a test is whole or gone, and then i
     const pid_t child = ::fork();
     if (child == 0) {
       const lossy_disk disk(fatal, lossy_disk::honesty::killing);
-      ::_exit(erase_closed_test(d.data(), d.journal("one")).has_value() ? 0 : 1);
+      ::_exit(erase_closed_test(test::this_disk(), d.data(), d.journal("one")).has_value() ? 0 : 1);
     }
     int status = 0;
     REQUIRE(::waitpid(child, &status, 0) == child);
     const bool killed = WIFSIGNALED(status);
     REQUIRE((killed || WEXITSTATUS(status) == 0));
-    REQUIRE(finish_erasing(d.data()).has_value());
+    REQUIRE(finish_erasing(test::this_disk(), d.data()).has_value());
     if (!killed || journals_in(tests_folder(d.data(), false)).empty()) {
       ++gone;
       CHECK(d.files() == 0);
     } else {
       ++whole;
       CHECK(kept_events(d.journal("one")) == events_of("one").size());
-      CHECK(files_of_test(d.own(), "one").size() == 7);
+      CHECK(files_of_test(test::this_disk(), d.own(), "one").size() == 7);
     }
     if (!killed) break;
   }
@@ -233,6 +234,6 @@ TEST_CASE("killed between its files, an erased test is finished at the next star
   }
   // The log went, the sealed sheet beside it did not yet: the sheet says whose both are.
   REQUIRE(remove_file(d.own() + "/quarterbreath-FV-2071.log.json").has_value());
-  REQUIRE(finish_erasing(d.data()).has_value());
+  REQUIRE(finish_erasing(test::this_disk(), d.data()).has_value());
   CHECK(d.files() == 0);
 }

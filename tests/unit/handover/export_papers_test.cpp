@@ -27,7 +27,8 @@ state planned(const std::string& id, const std::string& start, bool rehearsal = 
 result<exported_files> papers(const std::string& folder, const state& s) {
   const auto sheet = load_label_sheet(repository() + "/assets", usual_labels);
   const zone london = zone_named("Europe/London");
-  return export_papers(folder, s, sheet.value().value, london, utc("2027-04-05T12:00:00Z"));
+  return export_papers(test::this_disk(), folder, s, sheet.value().value, london,
+                       utc("2027-04-05T12:00:00Z"));
 }
 
 constexpr const char* start = "2027-04-06T06:30:00Z";
@@ -48,8 +49,8 @@ TEST_CASE("labels and the empty sheet are written under the kit's number, and ag
   const auto moved = papers(folder.path(), planned("one", "2027-04-13T06:30:00Z"));
   REQUIRE(moved.has_value());
   CHECK(moved->paths == first->paths);
-  CHECK(files_of_test(folder.path(), "one").size() == 2);
-  CHECK(files_of_test(folder.path(), "two").empty());
+  CHECK(files_of_test(test::this_disk(), folder.path(), "one").size() == 2);
+  CHECK(files_of_test(test::this_disk(), folder.path(), "two").empty());
 }
 
 TEST_CASE("another's papers of the same kit number, or any other file, stay as they are") {

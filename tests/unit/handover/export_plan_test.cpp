@@ -12,7 +12,7 @@ using test::made_plan;
 namespace {
 
 result<exported_files> export_to(const std::string& folder, const made_plan& m) {
-  return export_plan(folder, m.get(), m.z, m.at.wall);
+  return export_plan(test::this_disk(), folder, m.get(), m.z, m.at.wall);
 }
 
 } // namespace
@@ -76,16 +76,17 @@ TEST_CASE("paths that were named are refused, both or none, where another file i
   made_plan m;
   m.plan_for("2027-04-06 07:30");
   const plan_paths paths{folder.file("a.ics"), folder.file("a.pdf")};
-  REQUIRE(write_plan(paths, m.get(), m.z, m.at.wall).has_value());
-  CHECK(write_plan(paths, m.get(), m.z, m.at.wall).has_value()); // the same bytes again
+  REQUIRE(write_plan(test::this_disk(), paths, m.get(), m.z, m.at.wall).has_value());
+  CHECK(write_plan(test::this_disk(), paths, m.get(), m.z, m.at.wall)
+            .has_value()); // the same bytes again
   const std::string before = *read_file(paths.calendar);
   m.plan_for("2027-04-13 07:30");
-  const auto no = write_plan(paths, m.get(), m.z, m.at.wall);
+  const auto no = write_plan(test::this_disk(), paths, m.get(), m.z, m.at.wall);
   REQUIRE_FALSE(no.has_value());
   CHECK(no.error().found == "a file that is already there");
   CHECK(*read_file(paths.calendar) == before);
   const plan_paths half{folder.file("b.ics"), paths.page};
-  CHECK_FALSE(write_plan(half, m.get(), m.z, m.at.wall).has_value());
+  CHECK_FALSE(write_plan(test::this_disk(), half, m.get(), m.z, m.at.wall).has_value());
   CHECK_FALSE(read_file(half.calendar).has_value());
 }
 

@@ -41,7 +41,7 @@ result<exported_files> handed_to(const std::string& folder, const std::vector<ev
                                  const export_keys& keys = practice_keys()) {
   const zone london = zone_named("Europe/London");
   return export_record(
-      folder, events,
+      test::this_disk(), folder, events,
       {"quarterbreath 0.1.0", "2026f", london, utc("2027-04-06T12:00:00Z"), keys, wanted});
 }
 

@@ -33,7 +33,7 @@ exported_files handed_to(const std::string& to, const std::vector<event>& events
                          const export_keys& keys = practice_keys()) {
   const zone london = zone_named("Europe/London");
   const auto files = export_record(
-      to, events,
+      test::this_disk(), to, events,
       {"quarterbreath 0.1.0", "2026f", london, utc("2027-04-06T12:00:00Z"), keys, wanted});
   if (!files) FAIL(sentence(files.error()));
   return *files;
@@ -84,7 +84,7 @@ TEST_CASE("with a damaged key the export goes on, unsigned, and the sheet says w
   const own_folder folder;
   std::filesystem::create_directories(folder.file("data"));
   std::ofstream(folder.file("data/device.key")) << "qbdevice1nonsense\n";
-  const export_keys keys = device_keys(folder.file("data"));
+  const export_keys keys = device_keys(test::this_disk(), folder.file("data"));
   CHECK_FALSE(keys.signing);
   CHECK_THAT(keys.why_unsigned, Catch::StartsWith("device.key: found something else"));
   const auto own = handed_to(folder.file("own"), a_test(), export_set::everything, keys);
@@ -98,9 +98,9 @@ TEST_CASE("with a damaged key the export goes on, unsigned, and the sheet says w
 
 TEST_CASE("the device's key is made once, is its owner's alone, and is not made anew in silence") {
   const own_folder folder;
-  const auto first = device_seed(folder.file("data"));
+  const auto first = device_seed(test::this_disk(), folder.file("data"));
   REQUIRE(first);
-  CHECK(device_seed(folder.file("data")).value().bytes == first->bytes);
+  CHECK(device_seed(test::this_disk(), folder.file("data")).value().bytes == first->bytes);
   struct stat about {};
   REQUIRE(::stat(folder.file("data/device.key").c_str(), &about) == 0);
   CHECK((about.st_mode & 0777U) == 0600U);
@@ -109,12 +109,12 @@ TEST_CASE("the device's key is made once, is its owner's alone, and is not made 
     std::string damaged = text;
     damaged[at] = damaged[at] == 'q' ? 'p' : 'q';
     REQUIRE(write_file(folder.file("data/device.key"), damaged));
-    const auto no = device_seed(folder.file("data"));
+    const auto no = device_seed(test::this_disk(), folder.file("data"));
     REQUIRE_FALSE(no);
     CHECK_THAT(sentence(no.error()), Contains("move the file away"));
     CHECK(sentence(no.error()).find(text.substr(0, 20)) == std::string::npos);
     CHECK(read_file(folder.file("data/device.key")).value() == damaged);
   }
   std::filesystem::remove(folder.file("data/device.key"));
-  CHECK(device_seed(folder.file("data")).value().bytes != first->bytes);
+  CHECK(device_seed(test::this_disk(), folder.file("data")).value().bytes != first->bytes);
 }

@@ -2,7 +2,7 @@
 // So that tests of real files can run at the same time and leave nothing behind.
 #pragma once
 
-#include "core/base/result.hpp"
+#include "app/machine/disk.hpp"
 
 #include <filesystem>
 #include <string>
@@ -30,5 +30,11 @@ public:
 private:
   std::filesystem::path path_;
 };
+
+// The machine's own disk.
+inline disk& this_disk() {
+  static own_disk one;
+  return one;
+}
 
 } // namespace qb::test

@@ -71,9 +71,13 @@ void harness::frame() {
   ImGui::SetCurrentContext(context_);
   const ImVec2 size = ImGui::GetIO().DisplaySize;
   ImGui::NewFrame();
-  toolkit_->begin_frame(size.x, size.y);
-  draw(*toolkit_);
-  toolkit_->end_frame();
+  if (draw_frame) {
+    draw_frame(*toolkit_, size.x, size.y);
+  } else {
+    toolkit_->begin_frame(size.x, size.y);
+    draw(*toolkit_);
+    toolkit_->end_frame();
+  }
   ImGui::Render();
   picture_ = draw_hash();
 }

@@ -29,6 +29,8 @@ public:
   // What is drawn in each frame, between begin_frame and end_frame: usually one page() or one
   // screen's draw().
   std::function<void(toolkit&)> draw;
+  // In its place, for what begins and ends the frame by itself: the shell.
+  std::function<void(toolkit&, float width, float height)> draw_frame;
 
   // Draws so many frames.
   void frames(int count = 1);

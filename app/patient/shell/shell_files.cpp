@@ -1,0 +1,106 @@
+// The files of a test: handed over, printed before it, or set as reminders; and the codes on the
+// screen.
+#include "app/assets/zone_files.hpp"
+#include "app/handover/code_signer.hpp"
+#include "app/handover/export_papers.hpp"
+#include "app/handover/export_plan.hpp"
+#include "app/handover/export_record.hpp"
+#include "app/page/qr_symbol.hpp"
+#include "app/patient/shell/shell.hpp"
+
+namespace qb {
+
+void shell::write_what_waits(const frame_time& m) {
+  const auto due = writing_.due(m.evenly);
+  if (!due || !running_) return;
+  const auto& [w, to] = *due;
+  if (std::holds_alternative<hand_over>(w)) export_to(to, m.now);
+  if (std::holds_alternative<write_reminder_files>(w)) write_reminders_to(to, m.now);
+  if (std::holds_alternative<write_papers>(w)) write_papers_to(to, m.now);
+}
+
+void shell::export_to(const export_place& to, const clock_reading& r) {
+  const export_keys keys = writing_.keys();
+  // On a drive that is given away lies the one file alone; all the others stay on the device.
+  const export_set wanted = to.drive ? export_set::one_file : export_set::everything;
+  std::vector<std::string> ours;
+  const auto write = [&] {
+    return writing_.write(
+        to, "hand-over",
+        [&](disk& device, const std::string& folder) {
+          return export_record(
+              device, folder, running_->session().events(),
+              {options_.program, zone_data_version(), clock_.place(), r.wall, keys, wanted}, ours);
+        },
+        trouble_);
+  };
+  auto files = write();
+  if (!files) return;
+  ours = files->paths;
+  const bool renamed = files->renamed;
+  submit(command{exported{}}, r);
+  // Written again with that fact, which says when it was: a tube whose time was over by then is
+  // missed, where without it the record would end before and call the tube still to come.
+  if (!recovery_.waiting()) files = write();
+  if (!files) return;
+  files->renamed = renamed;
+  writing_.show(std::move(*files));
+  // A drive that has it is not forgotten for a copy on this device.
+  std::string& place = ui_.text[draft::handed_to];
+  if (to.drive) place = data_.texts("places.drive.within", {{"name", to.label}});
+  if (place.empty()) place = data_.texts("places.here");
+}
+
+// Printed from the record as it stands; nothing is told by it.
+void shell::write_papers_to(const export_place& to, const clock_reading& r) {
+  const state& s = current();
+  if (!s.planned) return;
+  const auto own = load_zone(s.planned->what.zone_name);
+  const zone& z = own ? *own : clock_.place();
+  auto files = writing_.write(
+      to, "papers",
+      [&](disk& device, const std::string& folder) {
+        return export_papers(device, folder, s, data_.labels, z, r.wall);
+      },
+      trouble_);
+  if (files) writing_.show(std::move(*files));
+}
+
+// Reminders are of the plan's own zone: the day they name is the day they ring.
+void shell::write_reminders_to(const export_place& to, const clock_reading& r) {
+  const auto p = prepared_plan_of(current());
+  if (!p) return;
+  const auto own = load_zone(p->what.zone_name);
+  const zone& z = own ? *own : clock_.place();
+  auto files = writing_.write(
+      to, "reminders",
+      [&](disk& device, const std::string& folder) {
+        return export_plan(device, folder, *p, z, r.wall);
+      },
+      trouble_);
+  if (!files) return;
+  reported_checklist told{reminders_list, {calendar_item}};
+  if (!p->called_off) told.items.emplace_back(page_item);
+  submit(command{std::move(told)}, r);
+  writing_.show(std::move(*files));
+  ui_.open = "reminders"; // a list that was told closes its page: this one goes on
+}
+
+// Made when their page is open, and again when the record grew.
+void shell::make_codes() {
+  if (ui_.open != "code" || !running_) return;
+  if (codes_seq_ == current().seq) return;
+  codes_.clear();
+  codes_seq_ = current().seq;
+  const export_keys keys = writing_.keys();
+  const auto texts = codes_of(running_->session().events(), code_signer(keys));
+  if (!texts) return; // before tube 1: the page says that there is none yet
+  for (const std::string& text : *texts) {
+    // A screen is clean: the weaker correction makes larger modules.
+    auto one = page::qr_symbol(text, page::correction::m);
+    QB_BELIEVE(one.has_value());
+    codes_.push_back(std::move(*one));
+  }
+}
+
+} // namespace qb
