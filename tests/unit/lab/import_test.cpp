@@ -261,4 +261,18 @@ TEST_CASE("a kit that is not there is refused") {
   CHECK_THAT(d.err, Contains("no test of that kit number or id"));
 }
 
+TEST_CASE(
+    "a test is shown with the program and the zone data that its log names, as it names them") {
+  lab_context d;
+  CHECK(d.import({d.put("a.json", write_log(make_events(), "quarterbreath 0.1.0", "2026f"))}) == 0);
+  CHECK(d.show("FV-3001") == 0);
+  CHECK_THAT(d.out,
+             Contains("written by quarterbreath 0.1.0 with zone data 2026f; matches itself"));
+  lab_context silent;
+  CHECK(silent.import(
+            {silent.put("a.json", write_log(make_events(), "quarterbreath 0.1.0", ""))}) == 0);
+  CHECK(silent.show("FV-3001") == 0);
+  CHECK_THAT(silent.out, Contains("written by quarterbreath 0.1.0; matches itself"));
+}
+
 } // namespace qb::lab
