@@ -52,6 +52,10 @@ class Clocks:
         """Time passes until then."""
         self.let_pass((moment(civil, zone) - self.wall_ms()) / SECOND)
 
+    def run(self):
+        """Whether they run; else they stand."""
+        return not self._read()[2]
+
     def let_pass(self, seconds):
         self._move(round(seconds * SECOND), round(seconds * SECOND))
 

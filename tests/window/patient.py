@@ -8,6 +8,7 @@ from driver import Stuck
 
 PERSON = {"name": "Maren Oakhollow", "birth": "11 02 1957", "doctor": "Dr Ivo Brandreth",
           "kit": "FV-2071"}
+GUIDE_MOST_S = 30
 SCORES = {"bloating": 2, "pain": 0, "nausea": 1}
 
 
@@ -42,13 +43,23 @@ class Patient:
         if screen.startswith("symptoms-") and "score-0" in shown:
             return w.press(f"score-{SCORES[screen[len('symptoms-'):]]}")
         if screen in ("lead-in", "blowing"):
-            return w.wait("the guide to go on",
-                          lambda o: o["screen"] not in ("lead-in", "blowing"))
+            return self.guide_goes_on()
         # Answers that a person gives before going on, then the ways on, most wanted first.
         for key in ("dose-none", "test-lactulose-10g", "form-syrup"):
             if key in shown and shown[key]["state"] != "on":
                 return w.press(key)
         return self.go_on(screen, shown)
+
+    def guide_goes_on(self):
+        """The guided breath at its own pace, on clocks that are moved a second at a time."""
+        for _ in range(GUIDE_MOST_S):
+            if self.window.outline()["screen"] not in ("lead-in", "blowing"):
+                return None
+            self.window.clocks.let_pass(1)
+            self.window.nudge()
+            self.window.wait("a steady screen", lambda o: o["settled"])
+        return self.window.wait("the guide to go on",
+                                lambda o: o["screen"] not in ("lead-in", "blowing"))
 
     def go_on(self, screen, shown):
         # Ticks on these pages say that something is wrong; the person is well.

@@ -24,12 +24,15 @@ class Person:
         self.folder = fresh(os.path.join(WORK, count.name))
         self.data = os.path.join(self.folder, "data")
         self.keep = pictures_into(os.path.join(self.folder, "screens"))
+        self.clocks = Clocks(self.folder, SHIFTED_CLOCKS)
 
     def start(self, *more, env=None, wrap=()):
         words = ["--assets", ASSETS, "--data", self.data, "--size", self.size, *more]
         if self.practice:
             words.append("--rehearsal")
-        self.window = Window(self.display, PROGRAM, words, self.folder, env, wrap)
+        env = {**self.clocks.env, **(env or {})}
+        self.window = Window(self.display, PROGRAM, words, self.folder, env, wrap,
+                             self.clocks)
         self.patient = Patient(self.window, self.look)
         return self.window
 
@@ -50,4 +53,4 @@ class Person:
         """The program as it is opened at that civil time ("2027-04-05 12:00") in that zone."""
         self.clocks = Clocks(self.folder, SHIFTED_CLOCKS)
         self.clocks.come_to(civil, zone)
-        return self.start(*more, env={"TZ": zone, **self.clocks.env})
+        return self.start(*more, env={"TZ": zone})
