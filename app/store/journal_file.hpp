@@ -10,16 +10,14 @@
 // with zeros (secure_delete), drafts too: nobody's name stays behind in the unused parts of a page.
 #pragma once
 
+#include "app/store/database.hpp"
 #include "core/base/result.hpp"
 
 #include <cstdint>
 #include <map>
-#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
-
-struct sqlite3;
 
 namespace qb {
 
@@ -36,10 +34,6 @@ public:
   // Opens the file (making its tables in an empty one) and takes it for itself: a second copy is
   // refused while this one lives. Refuses a file of another kind or a newer version.
   [[nodiscard]] static result<journal_file> open(const std::string& path);
-
-  journal_file(journal_file&&) noexcept;
-  journal_file& operator=(journal_file&&) noexcept;
-  ~journal_file();
 
   [[nodiscard]] result<std::vector<event_row>> read_all() const;
 
@@ -60,15 +54,11 @@ public:
   [[nodiscard]] result<void> erase();
 
 private:
-  struct closer {
-    void operator()(sqlite3* db) const;
-  };
-  explicit journal_file(sqlite3* db, std::string path);
-  [[nodiscard]] refusal disk_refusal(const char* doing) const;
-  [[nodiscard]] result<void> failed(const char* doing);
+  explicit journal_file(store::database db) : db_(std::move(db)) {}
+  // Keeps why a write failed: nothing more is written.
+  [[nodiscard]] result<void> stop(refusal why);
 
-  std::unique_ptr<sqlite3, closer> db_;
-  std::string path_;
+  store::database db_;
   std::int64_t last_seq_{0};
   std::optional<refusal> failure_;
 };

@@ -10,26 +10,24 @@ result<void> lab_store::set_aside(const log_row& row, const std::string& digest)
       "CREATE TABLE IF NOT EXISTS log_aside(entry INTEGER PRIMARY KEY AUTOINCREMENT,"
       " test_id TEXT NOT NULL, kit_number TEXT NOT NULL, digest TEXT NOT NULL,"
       " body TEXT NOT NULL, UNIQUE(test_id, digest)) STRICT";
-  if (!run_sql(db_.get(), "PRAGMA journal_mode=TRUNCATE") || !run_sql(db_.get(), make))
-    return tl::unexpected(disk_refusal("writing"));
-  statement put(db_.get(), "INSERT OR IGNORE INTO log_aside VALUES(NULL,?1,?2,?3,?4)");
+  store::transaction write(db_);
+  if (!write.begun() || !db_.run(make)) return tl::unexpected(write.failed("writing"));
+  statement put = db_.prepare("INSERT OR IGNORE INTO log_aside VALUES(NULL,?1,?2,?3,?4)");
   put.bind(1, row.test_id).bind(2, row.kit_number);
   put.bind(3, digest).bind(4, row.body);
-  if (put.step() != SQLITE_DONE) return tl::unexpected(disk_refusal("writing"));
+  if (put.step() != SQLITE_DONE || !write.commit()) return tl::unexpected(write.failed("writing"));
   return {};
 }
 
 result<std::vector<std::string>> lab_store::set_aside_of(const std::string& test_id) const {
   std::vector<std::string> out;
-  statement there(db_.get(), "SELECT 1 FROM sqlite_schema WHERE type='table' AND name='log_aside'");
-  int code = there.step();
-  if (code == SQLITE_DONE) return out;
-  if (code != SQLITE_ROW) return tl::unexpected(disk_refusal("reading"));
-  statement ask(db_.get(), "SELECT body FROM log_aside WHERE test_id=?1 ORDER BY entry");
+  const auto there = db_.has_table("log_aside");
+  if (!there) return tl::unexpected(there.error());
+  if (!*there) return out;
+  statement ask = db_.prepare("SELECT body FROM log_aside WHERE test_id=?1 ORDER BY entry");
   ask.bind(1, test_id);
-  for (code = ask.step(); code == SQLITE_ROW; code = ask.step())
-    out.push_back(ask.text(0));
-  if (code != SQLITE_DONE) return tl::unexpected(disk_refusal("reading"));
+  if (!ask.each_row([&] { out.push_back(ask.text(0)); }))
+    return tl::unexpected(db_.failed("reading"));
   return out;
 }
 

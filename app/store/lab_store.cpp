@@ -11,7 +11,6 @@ namespace {
 
 constexpr const char* format_name = "quarterbreath-lab-store";
 constexpr const char* this_version = "1";
-constexpr int patience_ms = 5000; // how long another import may hold the file
 
 constexpr const char* make_tables =
     "CREATE TABLE meta(key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;"
@@ -28,21 +27,26 @@ constexpr const char* make_codes =
     " rehearsal INTEGER NOT NULL, matches INTEGER NOT NULL, filled INTEGER NOT NULL,"
     " tubes INTEGER NOT NULL, body TEXT NOT NULL, PRIMARY KEY(test_id, events)) STRICT;";
 
-refusal other_kind(const std::string& path) {
-  return {refusal_kind::malformed, path, "", "another kind of file", "a laboratory's store"};
-}
+// number: how long another import may hold the file, nothing clinical
+constexpr std::chrono::seconds patience{5};
 
-std::string meta(sqlite3* db, const char* key) {
-  statement ask(db, "SELECT value FROM meta WHERE key=?1");
-  ask.bind(1, std::string(key));
-  return ask.step() == SQLITE_ROW ? ask.text(0) : std::string();
-}
+constexpr store::file_rules rules{store::access::write,
+                                  patience,
+                                  "PRAGMA synchronous=FULL",
+                                  "a laboratory's store",
+                                  "another import that holds the store",
+                                  "one import at a time",
+                                  "a disk that can be read and written, with space left"};
 
-// Whether the file holds nothing at all yet; nothing where that cannot be read.
-std::optional<bool> is_blank(sqlite3* db) {
-  statement count(db, "SELECT count(*) FROM sqlite_schema");
-  if (count.step() != SQLITE_ROW) return std::nullopt;
-  return count.integer(0) == 0;
+// Makes the tables, unless another import did between the look and the lock.
+result<void> made_tables(store::database& db) {
+  store::transaction making(db);
+  if (!making.begun()) return tl::unexpected(making.failed("opening"));
+  const auto blank = db.is_blank();
+  if (!blank) return tl::unexpected(blank.error());
+  if ((*blank && !db.run(make_tables)) || !making.commit())
+    return tl::unexpected(making.failed("opening"));
+  return {};
 }
 
 log_row row_of(const statement& s) {
@@ -61,10 +65,9 @@ log_row row_of(const statement& s) {
   return r;
 }
 
-bool insert(sqlite3* db, const char* into, const log_row& r) {
-  const std::string sql =
-      fmt::format("INSERT INTO {} VALUES(?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11)", into);
-  statement put(db, sql.c_str());
+bool insert(store::database& db, const char* into, const log_row& r) {
+  statement put =
+      db.prepare(fmt::format("INSERT INTO {} VALUES(?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11)", into));
   put.bind(1, r.test_id).bind(2, r.events).bind(3, r.head).bind(4, r.kit_number);
   put.bind(5, r.protocol).bind(6, r.started).bind(7, std::int64_t{r.rehearsal});
   put.bind(8, std::int64_t{r.matches}).bind(9, r.filled).bind(10, r.tubes).bind(11, r.body);
@@ -73,50 +76,17 @@ bool insert(sqlite3* db, const char* into, const log_row& r) {
 
 } // namespace
 
-void lab_store::closer::operator()(sqlite3* db) const {
-  sqlite3_close_v2(db);
-}
-
-lab_store::lab_store(sqlite3* db, std::string path) : db_(db), path_(std::move(path)) {}
-lab_store::lab_store(lab_store&&) noexcept = default;
-lab_store& lab_store::operator=(lab_store&&) noexcept = default;
-lab_store::~lab_store() = default;
-
-refusal lab_store::disk_refusal(const char* doing) const {
-  if (sqlite3_errcode(db_.get()) == SQLITE_BUSY)
-    return {refusal_kind::machine, path_, doing, "another import that holds the store",
-            "one import at a time"};
-  return {refusal_kind::machine, path_, doing, sqlite3_errmsg(db_.get()),
-          "a disk that can be read and written, with space left"};
-}
-
 result<lab_store> lab_store::open(const std::string& path) {
-  sqlite3* raw = nullptr;
-  const int code = sqlite3_open_v2(path.c_str(), &raw, SQLITE_OPEN_READWRITE, nullptr);
-  lab_store store(raw, path);
-  if (code == SQLITE_CANTOPEN)
-    return tl::unexpected(
-        refusal{refusal_kind::missing, path, "", "no store that can be opened", "a store"});
-  if (code != SQLITE_OK) return tl::unexpected(store.disk_refusal("opening"));
-  sqlite3_busy_timeout(raw, patience_ms);
+  auto db = store::database::open(path, rules);
+  if (!db) return tl::unexpected(db.error());
   // Looked at before anything is written, so that a file of another kind stays as it is.
-  auto blank = is_blank(raw);
-  if (!blank)
-    return tl::unexpected(sqlite3_errcode(raw) == SQLITE_NOTADB ? other_kind(path)
-                                                                : store.disk_refusal("opening"));
-  if (!*blank && meta(raw, "format") != format_name) return tl::unexpected(other_kind(path));
-  if (!*blank && meta(raw, "version") != this_version)
-    return tl::unexpected(refusal{refusal_kind::newer, path, "version", meta(raw, "version"),
-                                  fmt::format("version {}", this_version)});
-  if (!run_sql(raw, "PRAGMA synchronous=FULL"))
-    return tl::unexpected(store.disk_refusal("opening"));
-  if (!*blank) return store;
-  bool good = run_sql(raw, "PRAGMA journal_mode=TRUNCATE") && run_sql(raw, "BEGIN IMMEDIATE");
-  // Another import may have been here between the look and the lock.
-  blank = is_blank(raw);
-  good = good && blank && (!*blank || run_sql(raw, make_tables)) && run_sql(raw, "COMMIT");
-  if (!good) return tl::unexpected(store.disk_refusal("opening"));
-  return store;
+  const auto blank = db->is_blank();
+  if (!blank) return tl::unexpected(blank.error());
+  if (*blank) {
+    if (const auto made = made_tables(*db); !made) return tl::unexpected(made.error());
+  }
+  if (auto no = db->no_to_format(format_name, this_version)) return tl::unexpected(*no);
+  return lab_store(std::move(*db));
 }
 
 result<bool> lab_store::judge_and_insert(table into, const log_row& row, const judge& keep) {
@@ -125,21 +95,17 @@ result<bool> lab_store::judge_and_insert(table into, const log_row& row, const j
   auto verdict = keep(kept->empty() ? nullptr : &kept->front());
   if (!verdict || !*verdict) return verdict;
   const bool logs = into == table::log;
-  const bool good =
-      (logs || run_sql(db_.get(), make_codes)) && insert(db_.get(), logs ? "log" : "code", row);
-  if (!good) return tl::unexpected(disk_refusal("writing"));
+  const bool good = (logs || db_.run(make_codes)) && insert(db_, logs ? "log" : "code", row);
+  if (!good) return tl::unexpected(db_.failed("writing"));
   return verdict;
 }
 
 result<bool> lab_store::put_into(table into, const log_row& row, const judge& keep) {
-  // The mode of the journal belongs to the connection, not to the file.
-  if (!run_sql(db_.get(), "PRAGMA journal_mode=TRUNCATE") || !run_sql(db_.get(), "BEGIN IMMEDIATE"))
-    return tl::unexpected(disk_refusal("writing"));
+  store::transaction write(db_);
+  if (!write.begun()) return tl::unexpected(write.failed("writing"));
   auto verdict = judge_and_insert(into, row, keep);
-  if (verdict && *verdict && !run_sql(db_.get(), "COMMIT"))
-    verdict = tl::unexpected(disk_refusal("writing"));
-  if (sqlite3_get_autocommit(db_.get()) == 0 && !run_sql(db_.get(), "ROLLBACK"))
-    return tl::unexpected(disk_refusal("taking a write back"));
+  if (verdict && *verdict && !write.commit()) return tl::unexpected(write.failed("writing"));
+  if (!write.take_back()) return tl::unexpected(db_.failed("taking a write back"));
   return verdict;
 }
 
@@ -151,33 +117,28 @@ result<bool> lab_store::put_code(const log_row& row, const judge& keep) {
   return put_into(table::code, row, keep);
 }
 
-bool lab_store::has_codes() const {
-  statement ask(db_.get(), "SELECT 1 FROM sqlite_schema WHERE type='table' AND name='code'");
-  return ask.step() == SQLITE_ROW;
-}
-
 result<std::vector<log_row>> lab_store::select(table from, which_tests which, const std::string& id,
                                                bool bodies) const {
   std::vector<log_row> rows;
-  if (from == table::code && !has_codes()) return rows;
-  const std::string sql = fmt::format(
+  const char* name = from == table::log ? "log" : "code";
+  const auto there = db_.has_table(name);
+  if (!there) return tl::unexpected(there.error());
+  if (!*there) return rows;
+  statement ask = db_.prepare(fmt::format(
       "SELECT test_id, events, head, kit_number, protocol, started, rehearsal, matches, filled,"
       " tubes, {} FROM {} AS l WHERE events ="
       " (SELECT max(events) FROM {} WHERE test_id = l.test_id) {}"
       " ORDER BY kit_number, started, test_id",
-      bodies ? "body" : "''", from == table::log ? "log" : "code",
-      from == table::log ? "log" : "code",
+      bodies ? "body" : "''", name, name,
       which == which_tests::all             ? ""
       : which == which_tests::of_kit_number ? "AND kit_number = ?1"
-                                            : "AND test_id = ?1");
-  statement ask(db_.get(), sql.c_str());
+                                            : "AND test_id = ?1"));
   if (which != which_tests::all) ask.bind(1, id);
-  int code = ask.step();
-  for (; code == SQLITE_ROW; code = ask.step()) {
+  const bool read = ask.each_row([&] {
     rows.push_back(row_of(ask));
     rows.back().by_code = from == table::code;
-  }
-  if (code != SQLITE_DONE) return tl::unexpected(disk_refusal("reading"));
+  });
+  if (!read) return tl::unexpected(db_.failed("reading"));
   return rows;
 }
 

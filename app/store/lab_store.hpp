@@ -15,16 +15,14 @@
 // logs. The file is made with mode 0600 by the caller before it is opened here.
 #pragma once
 
+#include "app/store/database.hpp"
 #include "core/base/result.hpp"
 
 #include <cstdint>
 #include <functional>
-#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
-
-struct sqlite3;
 
 namespace qb {
 
@@ -60,10 +58,6 @@ public:
   // Opens the file, making its tables in an empty one. Refuses a file of another kind, a newer
   // version, and (as `missing`) a file that is not there.
   [[nodiscard]] static result<lab_store> open(const std::string& path);
-
-  lab_store(lab_store&&) noexcept;
-  lab_store& operator=(lab_store&&) noexcept;
-  ~lab_store();
 
   // Says whether `row` is to be kept, given the latest kept version of the same test (or nullptr);
   // false keeps nothing and is no refusal.
@@ -101,19 +95,13 @@ public:
 
 private:
   enum class table { log, code };
-  struct closer {
-    void operator()(sqlite3* db) const;
-  };
-  lab_store(sqlite3* db, std::string path);
-  [[nodiscard]] refusal disk_refusal(const char* doing) const;
+  explicit lab_store(store::database db) : db_(std::move(db)) {}
   [[nodiscard]] result<std::vector<log_row>> select(table from, which_tests which,
                                                     const std::string& id, bool bodies) const;
   [[nodiscard]] result<bool> judge_and_insert(table into, const log_row& row, const judge& keep);
   [[nodiscard]] result<bool> put_into(table into, const log_row& row, const judge& keep);
-  [[nodiscard]] bool has_codes() const;
 
-  std::unique_ptr<sqlite3, closer> db_;
-  std::string path_;
+  store::database db_;
 };
 
 } // namespace qb

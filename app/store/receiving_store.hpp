@@ -24,15 +24,13 @@
 // on the disk when it returns.
 #pragma once
 
+#include "app/store/database.hpp"
 #include "app/store/receiving_rows.hpp"
 #include "core/base/result.hpp"
 
 #include <cstdint>
-#include <memory>
 #include <string>
 #include <vector>
-
-struct sqlite3;
 
 namespace qb {
 
@@ -47,10 +45,6 @@ class receiving_store {
 public:
   // Opens the file of a laboratory's store; refuses as lab_store::open does.
   [[nodiscard]] static result<receiving_store> open(const std::string& path);
-
-  receiving_store(receiving_store&&) noexcept;
-  receiving_store& operator=(receiving_store&&) noexcept;
-  ~receiving_store();
 
   // Each answers the entry it was given.
   [[nodiscard]] result<std::int64_t> put(const arrival_row& row);
@@ -74,18 +68,11 @@ public:
   [[nodiscard]] result<std::vector<forgotten_row>> forgotten() const;
 
 private:
-  struct closer {
-    void operator()(sqlite3* db) const;
-  };
-  receiving_store(sqlite3* db, std::string path);
-  [[nodiscard]] refusal disk_refusal(const char* doing) const;
-  [[nodiscard]] bool begin();
-  [[nodiscard]] bool has_tables() const;
+  explicit receiving_store(store::database db) : db_(std::move(db)) {}
   template <typename Insert>
   [[nodiscard]] result<std::int64_t> in_one(const Insert& insert);
 
-  std::unique_ptr<sqlite3, closer> db_;
-  std::string path_;
+  store::database db_;
 };
 
 } // namespace qb

@@ -2,6 +2,7 @@
 // So that the three cannot drift apart.
 #pragma once
 
+#include "app/store/database.hpp"
 #include "app/store/receiving_rows.hpp"
 #include "app/store/statement.hpp"
 
@@ -168,47 +169,45 @@ std::string make_sql() {
 
 // Adds the columns that an earlier version's table lacks; false where that fails.
 template <typename Table>
-bool grow(sqlite3* db) {
+bool grow(store::database& db) {
   const auto has = [&](const char* column) {
-    statement ask(db, "SELECT 1 FROM pragma_table_info(?1) WHERE name = ?2");
+    statement ask = db.prepare("SELECT 1 FROM pragma_table_info(?1) WHERE name = ?2");
     ask.bind(1, std::string(Table::name)).bind(2, std::string(column));
     return ask.step() == SQLITE_ROW;
   };
   for (const char* column : Table::added) {
     const std::string sql =
         fmt::format("ALTER TABLE {} ADD COLUMN {} TEXT NOT NULL DEFAULT ''", Table::name, column);
-    if (!has(column) && !run_sql(db, sql.c_str())) return false;
+    if (!has(column) && !db.run(sql)) return false;
   }
   return true;
 }
 
 // Inserts a row, or passes over one that the table has already; false where that fails.
 template <typename Table>
-bool insert(sqlite3* db, const typename Table::row& row) {
+bool insert(store::database& db, const typename Table::row& row) {
   std::string places;
   int count = 0;
   Table::each(row, [&](const auto&) { places += fmt::format(",?{}", ++count); });
-  statement put(
-      db, fmt::format("INSERT OR IGNORE INTO {} VALUES(NULL{})", Table::name, places).c_str());
+  statement put =
+      db.prepare(fmt::format("INSERT OR IGNORE INTO {} VALUES(NULL{})", Table::name, places));
   Table::each(row, binder{put});
   return put.step() == SQLITE_DONE;
 }
 
 // The rows of a kit, or of all, by rising entry; false where that fails.
 template <typename Table>
-bool select(sqlite3* db, const std::string& kit, std::vector<typename Table::row>& out) {
-  statement ask(db, fmt::format("SELECT * FROM {} {} ORDER BY entry", Table::name,
-                                kit.empty() ? "" : "WHERE kit = ?1")
-                        .c_str());
+bool select(const store::database& db, const std::string& kit,
+            std::vector<typename Table::row>& out) {
+  statement ask = db.prepare(fmt::format("SELECT * FROM {} {} ORDER BY entry", Table::name,
+                                         kit.empty() ? "" : "WHERE kit = ?1"));
   if (!kit.empty()) ask.bind(1, kit);
-  int code = ask.step();
-  for (; code == SQLITE_ROW; code = ask.step()) {
+  return ask.each_row([&] {
     typename Table::row row;
     row.entry = ask.integer(0);
     Table::each(row, taker{ask});
     out.push_back(std::move(row));
-  }
-  return code == SQLITE_DONE;
+  });
 }
 
 } // namespace qb::received

@@ -1,4 +1,4 @@
-// A prepared SQLite statement that finalises itself, and errors as refusals.
+// A prepared SQLite statement that finalises itself.
 #pragma once
 
 #include "core/base/result.hpp"
@@ -31,6 +31,14 @@ public:
   }
   // SQLITE_ROW, SQLITE_DONE, or an error code.
   [[nodiscard]] int step() { return ok() ? sqlite3_step(made_.get()) : code_; }
+  // Calls `f` after each step that gives a row; false where a step fails.
+  template <typename F>
+  [[nodiscard]] bool each_row(F&& f) {
+    int code = step();
+    for (; code == SQLITE_ROW; code = step())
+      f();
+    return code == SQLITE_DONE;
+  }
   void again() {
     sqlite3_reset(made_.get());
     sqlite3_clear_bindings(made_.get());

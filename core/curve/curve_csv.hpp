@@ -4,9 +4,8 @@
 //   0,4,1                                one row a sample, by rising minute
 //   15.5,,1                              an empty cell is a reading that is missing
 //
-// Lines end in LF or CRLF; a byte order mark before the header, blanks around a cell, quotes around
-// it and empty lines are passed over. Numbers have a point, never a comma, and up to 18 digits
-// after it. Minutes count from time zero.
+// Lines, blanks and quotes are as core/base/csv.hpp tells. Numbers have a point, never a comma, and
+// up to 18 digits after it. Minutes count from time zero.
 #pragma once
 
 #include "core/curve/curve.hpp"
@@ -16,8 +15,8 @@
 namespace qb {
 
 // Reads it. Refuses with the line: another header, another number of cells, what is not a number
-// (NaN and infinity among them), and what `no_to_sample` refuses. A header alone is a curve without
-// samples.
+// (NaN and infinity among them), and what `no_to_sample` and csv::reader refuse. A header alone is
+// a curve without samples.
 [[nodiscard]] result<curve> read_curve_csv(std::string_view text, const curve_limits& limits);
 
 } // namespace qb

@@ -40,7 +40,7 @@ public:
     return out;
   }
 
-  [[nodiscard]] std::string cell(const table_row& row, const std::string& name) const {
+  [[nodiscard]] std::string cell(const csv::row& row, const std::string& name) const {
     const auto at = at_.find(name);
     if (at == at_.end() || at->second >= row.cells.size()) return {};
     return row.cells[at->second];
@@ -113,7 +113,7 @@ public:
   row_reader(const columns& where, const curve_limits& limits, const tube_codes& codes)
       : where_(where), limits_(limits), codes_(codes) {}
 
-  result<gas_reading> read(const table_row& row) {
+  result<gas_reading> read(const csv::row& row) {
     row_ = &row;
     no_.reset();
     gas_reading out;
@@ -179,7 +179,7 @@ private:
   const columns& where_;
   const curve_limits& limits_;
   const tube_codes& codes_;
-  const table_row* row_{nullptr};
+  const csv::row* row_{nullptr};
   std::optional<refusal> no_;
 };
 
@@ -191,7 +191,7 @@ result<tube_codes> read_tube_codes(std::string_view text) {
   const auto where = columns::of(*t, {"maker_code", "kit", "tube"}, "");
   if (!where) return tl::unexpected(where.error());
   tube_codes out;
-  for (const table_row& row : t->rows) {
+  for (const csv::row& row : t->rows) {
     const auto no = [&](const char* column, std::string found, std::string expected) {
       return tl::unexpected(refusal{refusal_kind::malformed, "",
                                     fmt::format("line {}, {}", row.line, column), std::move(found),
@@ -219,7 +219,7 @@ read_table read_readings(std::string_view text, const curve_limits& limits,
   if (!where) return {{}, {}, {where.error()}};
   read_table out;
   row_reader reader(*where, limits, codes);
-  for (const table_row& row : t->rows) {
+  for (const csv::row& row : t->rows) {
     auto one = reader.read(row);
     if (one) {
       out.readings.push_back(std::move(*one));

@@ -1,72 +1,58 @@
 // Kit code, cautions and washouts as JSON and back.
 #include "core/record/codec_answers.hpp"
 
-#include "core/record/codec_plan.hpp"
+#include "core/record/codec_parts.hpp"
 
 namespace qb {
-
-namespace {
 
 using json::fields;
 using json::object;
 using json::value;
 
-constexpr std::size_t words_size = 500;
-
-} // namespace
-
-value encode_kit(const reported_kit& x) {
+value encode_fact(const reported_kit& x) {
   return object{{"code", x.code},
                 {"kit_number", x.kit_number},
                 {"protocol", x.protocol_id},
                 {"expires", date_text(x.expires)}};
 }
+void decode_fact(fields& d, reported_kit& x) {
+  x.code = d.text("code", words_size);
+  x.kit_number = d.text("kit_number", words_size);
+  x.protocol_id = d.text("protocol", words_size);
+  x.expires = read_date(d, "expires");
+}
 
-value encode_caution(const reported_caution& x) {
+value encode_fact(const reported_caution& x) {
   return object{{"rule", x.rule},
                 {"answer", key_of(x.answer)},
                 {"outcome", key_of(x.outcome)},
                 {"who", x.who},
                 {"words", x.words}};
 }
+void decode_fact(fields& d, reported_caution& x) {
+  static const std::vector<std::string> answers{
+      key_of(caution_answer::no), key_of(caution_answer::yes), key_of(caution_answer::unsure)};
+  static const std::vector<std::string> outcomes{key_of(asked_outcome::not_asked),
+                                                 key_of(asked_outcome::go_on),
+                                                 key_of(asked_outcome::not_this_test)};
+  x.rule = d.text("rule", words_size);
+  x.answer = static_cast<caution_answer>(d.choice("answer", answers));
+  x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
+  x.who = d.text("who", words_size, true);
+  x.words = d.text("words", words_size, true);
+}
 
-value encode_washout(const reported_washout& x) {
+value encode_fact(const reported_washout& x) {
   return object{{"rule", x.what.rule},
                 {"answer", key_of(x.what.answer)},
                 {"on", x.what.on ? value(date_text(*x.what.on)) : value(nullptr)},
                 {"agreed", x.what.agreed},
                 {"who", x.who}};
 }
-
-reported_kit read_reported_kit(fields& d) {
-  reported_kit x;
-  x.code = d.text("code", words_size);
-  x.kit_number = d.text("kit_number", words_size);
-  x.protocol_id = d.text("protocol", words_size);
-  x.expires = read_date(d, "expires");
-  return x;
-}
-
-reported_caution read_reported_caution(fields& d) {
-  static const std::vector<std::string> answers{
-      key_of(caution_answer::no), key_of(caution_answer::yes), key_of(caution_answer::unsure)};
-  static const std::vector<std::string> outcomes{key_of(asked_outcome::not_asked),
-                                                 key_of(asked_outcome::go_on),
-                                                 key_of(asked_outcome::not_this_test)};
-  reported_caution x;
-  x.rule = d.text("rule", words_size);
-  x.answer = static_cast<caution_answer>(d.choice("answer", answers));
-  x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
-  x.who = d.text("who", words_size, true);
-  x.words = d.text("words", words_size, true);
-  return x;
-}
-
-reported_washout read_reported_washout(fields& d) {
+void decode_fact(fields& d, reported_washout& x) {
   static const std::vector<std::string> answers{
       key_of(washout_answer::never), key_of(washout_answer::last_on), key_of(washout_answer::until),
       key_of(washout_answer::cannot_stop), key_of(washout_answer::unknown)};
-  reported_washout x;
   x.what.rule = d.text("rule", words_size);
   x.what.answer = static_cast<washout_answer>(d.choice("answer", answers));
   const bool dated =
@@ -78,7 +64,6 @@ reported_washout read_reported_washout(fields& d) {
   }
   x.what.agreed = d.boolean("agreed");
   x.who = d.text("who", words_size, true);
-  return x;
 }
 
 } // namespace qb

@@ -6,23 +6,22 @@
 
 namespace qb {
 
-// The object "data" of each kind: started, how.
-[[nodiscard]] json::value encode_later(const reported_drink& x);
+// Each pair writes the object "data" of its kind and reads it back; a refusal stays in the fields.
+// started, how.
+[[nodiscard]] json::value encode_fact(const reported_drink& x);
+void decode_fact(json::fields& d, reported_drink& x);
 // what, kept, when, how, words.
-[[nodiscard]] json::value encode_later(const reported_drink_trouble& x);
+[[nodiscard]] json::value encode_fact(const reported_drink_trouble& x);
+void decode_fact(json::fields& d, reported_drink_trouble& x);
 // corrects, field ("time", "tube", "score"), reason, and by field: time and how; really; symptom
 // and score (left out where it was not to be scored).
-[[nodiscard]] json::value encode_later(const corrected& x);
+[[nodiscard]] json::value encode_fact(const corrected& x);
+void decode_fact(json::fields& d, corrected& x);
 // self, who.
-[[nodiscard]] json::value encode_later(const reported_scorer& x);
+[[nodiscard]] json::value encode_fact(const reported_scorer& x);
+void decode_fact(json::fields& d, reported_scorer& x);
 // sample, present.
-[[nodiscard]] json::value encode_later(const reported_red_flags& x);
-
-// Their readers; a refusal stays in the fields.
-[[nodiscard]] reported_drink read_reported_drink(json::fields& d);
-[[nodiscard]] reported_drink_trouble read_drink_trouble(json::fields& d);
-[[nodiscard]] corrected read_corrected(json::fields& d);
-[[nodiscard]] reported_scorer read_scorer(json::fields& d);
-[[nodiscard]] reported_red_flags read_red_flags(json::fields& d);
+[[nodiscard]] json::value encode_fact(const reported_red_flags& x);
+void decode_fact(json::fields& d, reported_red_flags& x);
 
 } // namespace qb

@@ -2,6 +2,7 @@
 // and the start, and what follows is not kept twice.
 #include "core/record/codec_plan.hpp"
 
+#include "core/record/codec_parts.hpp"
 #include "core/time/zone.hpp"
 
 namespace qb {
@@ -17,32 +18,7 @@ constexpr std::size_t most_rules = 24;
 
 } // namespace
 
-civil_date read_date(fields& d, const char* key) {
-  const auto date = parse_date(d.text(key));
-  if (date) return *date;
-  d.refuse(key, "another form", "a date such as 2027-03-28");
-  return {};
-}
-
-value embedded(const std::string& canonical_text) {
-  auto v = json::parse(canonical_text);
-  QB_BELIEVE(v.has_value()); // it was read by its strict reader before it became a fact
-  return *v;
-}
-
-std::string read_embedded(fields& d, const char* key) {
-  const value* v = d.child(key);
-  return v == nullptr ? std::string() : json::canonical(*v);
-}
-
-instant read_instant(fields& d, const char* key) {
-  const auto t = parse_rfc3339_utc(d.text(key));
-  if (t) return *t;
-  d.refuse(key, "another form", t.error().expected);
-  return {};
-}
-
-value encode_plan(const plan_made& x) {
+value encode_fact(const plan_made& x) {
   array windows;
   for (const planned_window& w : x.what.windows)
     windows.emplace_back(
@@ -60,8 +36,7 @@ value encode_plan(const plan_made& x) {
                 {"post_on_or_before", date_text(x.what.post_on_or_before)}};
 }
 
-plan_made decode_plan(fields& d) {
-  plan_made x;
+void decode_fact(fields& d, plan_made& x) {
   x.protocol_text = read_embedded(d, "protocol");
   x.form = d.text("form");
   x.what.zone_name = d.text("zone");
@@ -84,17 +59,16 @@ plan_made decode_plan(fields& d) {
     x.what.washouts.push_back(std::move(out));
   }
   x.what.post_on_or_before = read_date(d, "post_on_or_before");
-  if (d.failed()) return x;
+  if (d.failed()) return;
   const auto read = read_protocol(x.protocol_text);
   if (!read) {
     d.refuse("protocol", "another form (" + sentence(read.error()) + ")", "a protocol");
-    return x;
+    return;
   }
   x.what.protocol_id = read->id;
   for (std::size_t i = 0; i < read->offsets.size(); ++i)
     x.what.samples.push_back({sample_number::from_index(i), x.what.start + read->offsets[i]});
   x.what.ends = x.what.samples.back().due;
-  return x;
 }
 
 } // namespace qb

@@ -86,7 +86,7 @@ TEST_CASE("what cannot be is refused with its line and column") {
       {"FV-2071,1,4,1,,2027-02-30 10:30", "line 2, measured_at"},
       {"FV-2071,1,4,1,,2027-04-09 10:30:61", "line 2, measured_at"},
       {"FV-2071,1,4,1,,2027-04-09", "line 2, measured_at"},
-      {"FV-2071,1,\"4,1,,2027-04-09 10:30", "line 2"}};
+      {"FV-2071,1,\"4,1,,2027-04-09 10:30", "line 2, character 11"}};
   for (const auto& [row, where] : bad) {
     CAPTURE(row);
     CHECK(where_of(read(head + row + "\n")) == where);

@@ -13,4 +13,8 @@ int old_chance() {
   return rand();
 }
 
+void chance_name(unsigned char* out) {
+  uuid_generate(out);
+}
+
 } // namespace qb

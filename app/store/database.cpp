@@ -1,0 +1,119 @@
+// SQLite's calls for a connection, and its codes as refusals.
+#include "app/store/database.hpp"
+
+#include "app/store/statement.hpp"
+
+#include <fmt/core.h>
+
+namespace qb::store {
+
+namespace {
+
+int flags_of(access mode) {
+  switch (mode) {
+  case access::read: return SQLITE_OPEN_READONLY;
+  case access::write: return SQLITE_OPEN_READWRITE;
+  case access::make: return SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+  }
+  return SQLITE_OPEN_READONLY;
+}
+
+} // namespace
+
+void database::closer::operator()(sqlite3* db) const {
+  sqlite3_close_v2(db);
+}
+
+database::database(sqlite3* db, std::string path, const file_rules& rules)
+    : db_(db), path_(std::move(path)), rules_(rules) {}
+
+result<database> database::open(const std::string& path, const file_rules& rules) {
+  sqlite3* raw = nullptr;
+  const int code = sqlite3_open_v2(path.c_str(), &raw, flags_of(rules.mode), nullptr);
+  database db(raw, path, rules);
+  if (code == SQLITE_CANTOPEN && rules.mode != access::make)
+    return tl::unexpected(
+        refusal{refusal_kind::missing, path, "", "nothing that can be opened", rules.kind});
+  if (code != SQLITE_OK) return tl::unexpected(db.failed("opening"));
+  sqlite3_busy_timeout(raw, static_cast<int>(rules.patience.count()));
+  if (!db.run(rules.pragmas)) return tl::unexpected(db.failed("opening"));
+  return db;
+}
+
+bool database::run(const std::string& sql) {
+  return run_sql(db_.get(), sql.c_str());
+}
+
+statement database::prepare(const std::string& sql) const {
+  return {db_.get(), sql.c_str()};
+}
+
+refusal database::another_kind() const {
+  return {refusal_kind::malformed, path_, "", "another kind of file", rules_.kind};
+}
+
+refusal database::failed(const char* doing) const {
+  switch (sqlite3_errcode(db_.get())) {
+  case SQLITE_BUSY: return {refusal_kind::machine, path_, doing, rules_.holder, rules_.one_holder};
+  case SQLITE_NOTADB: return another_kind();
+  default: return {refusal_kind::machine, path_, doing, sqlite3_errmsg(db_.get()), rules_.disk};
+  }
+}
+
+std::string database::meta(const char* key) const {
+  statement ask = prepare("SELECT value FROM meta WHERE key=?1");
+  ask.bind(1, std::string(key));
+  return ask.step() == SQLITE_ROW ? ask.text(0) : std::string();
+}
+
+std::optional<refusal> database::no_to_format(const char* format, const char* version) const {
+  if (meta("format") != format) return another_kind();
+  const std::string found = meta("version");
+  if (found != version)
+    return refusal{refusal_kind::newer, path_, "version", found,
+                   fmt::format("version {}", version)};
+  return std::nullopt;
+}
+
+result<bool> database::has_table(const char* name) const {
+  statement ask = prepare("SELECT 1 FROM sqlite_schema WHERE type='table' AND name=?1");
+  ask.bind(1, std::string(name));
+  const int code = ask.step();
+  if (code != SQLITE_ROW && code != SQLITE_DONE) return tl::unexpected(failed("reading"));
+  return code == SQLITE_ROW;
+}
+
+result<bool> database::is_blank() const {
+  statement count = prepare("SELECT count(*) FROM sqlite_schema");
+  if (count.step() != SQLITE_ROW) return tl::unexpected(failed("opening"));
+  return count.integer(0) == 0;
+}
+
+std::int64_t database::last_entry() const {
+  return sqlite3_last_insert_rowid(db_.get());
+}
+
+std::int64_t database::changes() const {
+  return sqlite3_changes(db_.get());
+}
+
+bool database::in_transaction() const {
+  return sqlite3_get_autocommit(db_.get()) == 0;
+}
+
+// The mode of the journal belongs to the connection, not to the file, and is set before the first
+// write: a file that is only looked at stays as it is.
+transaction::transaction(database& db)
+    : db_(db), begun_(db.run("PRAGMA journal_mode=TRUNCATE; BEGIN IMMEDIATE")) {}
+
+bool transaction::take_back() {
+  return !db_.in_transaction() || db_.run("ROLLBACK");
+}
+
+refusal transaction::failed(const char* doing) {
+  refusal no = db_.failed(doing);
+  if (!take_back()) no.found += " (and the write could not be taken back)";
+  return no;
+}
+
+} // namespace qb::store

@@ -1,0 +1,95 @@
+// What every SQLite file of ours has in common: how it is opened and closed, which transaction a
+// write is, and how a failed step becomes a refusal. What the tables mean is its owner's.
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <chrono>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+
+struct sqlite3;
+
+namespace qb {
+class statement;
+}
+
+namespace qb::store {
+
+// Whether a file is only read, is there and also written, or is made where there is none.
+enum class access { read, write, make };
+
+// How one kind of file is opened, and the words of its refusals.
+struct file_rules {
+  access mode;
+  std::chrono::milliseconds patience; // how long another may hold the file before it is refused
+  const char* pragmas;                // run in this order, before anything is read
+  const char* kind;                   // "a test's journal": what a file of another kind is not
+  const char* holder;                 // who has it while it is busy
+  const char* one_holder;             // what is expected instead
+  const char* disk;                   // what is expected of the machine
+};
+
+// One connection to one file. Closed when this is gone.
+class database {
+public:
+  [[nodiscard]] static result<database> open(const std::string& path, const file_rules& rules);
+
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+  // Runs statements that answer nothing; false where one fails.
+  [[nodiscard]] bool run(const std::string& sql);
+  [[nodiscard]] statement prepare(const std::string& sql) const;
+
+  // Why the last call failed: the file is held, is of another kind, or the machine failed `doing`.
+  [[nodiscard]] refusal failed(const char* doing) const;
+
+  // Of the table "meta", which every file of ours has; empty where there is none such.
+  [[nodiscard]] std::string meta(const char* key) const;
+  // Refuses a file whose "format" is another, and one of a newer "version".
+  [[nodiscard]] std::optional<refusal> no_to_format(const char* format, const char* version) const;
+
+  [[nodiscard]] result<bool> has_table(const char* name) const;
+  // Whether it holds nothing at all yet.
+  [[nodiscard]] result<bool> is_blank() const;
+
+  [[nodiscard]] std::int64_t last_entry() const; // of the last row that was inserted
+  [[nodiscard]] std::int64_t changes() const;    // rows the last statement changed
+  [[nodiscard]] bool in_transaction() const;
+
+private:
+  struct closer {
+    void operator()(sqlite3* db) const;
+  };
+  database(sqlite3* db, std::string path, const file_rules& rules);
+  [[nodiscard]] refusal another_kind() const;
+
+  std::unique_ptr<sqlite3, closer> db_;
+  std::string path_;
+  file_rules rules_;
+};
+
+// One write as a scope: all of it is on the disk when `commit` answers true, and what was not
+// committed is taken back when this is gone.
+class transaction {
+public:
+  explicit transaction(database& db);
+  ~transaction() { (void)take_back(); }
+  transaction(const transaction&) = delete;
+  transaction& operator=(const transaction&) = delete;
+
+  [[nodiscard]] bool begun() const { return begun_; }
+  [[nodiscard]] bool commit() { return db_.run("COMMIT"); }
+  // Takes back what was not committed; false where that fails.
+  [[nodiscard]] bool take_back();
+  // Takes it back and says why the last call failed, and whether taking back failed too.
+  [[nodiscard]] refusal failed(const char* doing);
+
+private:
+  database& db_;
+  bool begun_;
+};
+
+} // namespace qb::store

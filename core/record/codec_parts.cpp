@@ -1,0 +1,58 @@
+// Pieces of facts as JSON and back.
+#include "core/record/codec_parts.hpp"
+
+#include "core/time/zone.hpp"
+
+namespace qb {
+
+using json::fields;
+using json::value;
+
+value embedded(const std::string& canonical_text) {
+  auto v = json::parse(canonical_text);
+  QB_BELIEVE(v.has_value()); // it was read by its strict reader before it became a fact
+  return *v;
+}
+std::string read_embedded(fields& d, const char* key) {
+  const value* v = d.child(key);
+  return v == nullptr ? std::string() : json::canonical(*v);
+}
+
+civil_date read_date(fields& d, const char* key) {
+  const auto date = parse_date(d.text(key));
+  if (date) return *date;
+  d.refuse(key, "another form", "a date such as 2027-03-28");
+  return {};
+}
+
+instant read_instant(fields& d, const char* key) {
+  const auto t = parse_rfc3339_utc(d.text(key));
+  if (t) return *t;
+  d.refuse(key, "another form", t.error().expected);
+  return {};
+}
+
+how_known read_how(fields& d) {
+  static const std::vector<std::string> names{key_of(how_known::observed), key_of(how_known::told),
+                                              key_of(how_known::estimated)};
+  return static_cast<how_known>(d.choice("how", names));
+}
+
+value number_of(sample_number n) {
+  return std::int64_t{n.value()};
+}
+sample_number read_number(fields& d, const char* key) {
+  return sample_number(static_cast<int>(d.integer(key, 1, sample_number::most)));
+}
+
+value list_of(const std::vector<std::string>& all) {
+  json::array out;
+  for (const std::string& s : all)
+    out.emplace_back(s);
+  return out;
+}
+std::vector<std::string> read_list(fields& d, const char* key) {
+  return d.texts(key, 0, most_items);
+}
+
+} // namespace qb

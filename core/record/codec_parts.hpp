@@ -1,0 +1,40 @@
+// The small pieces that several kinds of fact share, written and read side by side.
+#pragma once
+
+#include "core/base/json_fields.hpp"
+#include "core/session/event.hpp"
+
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// How long a text may be that a person typed, in characters, and a list of them.
+inline constexpr std::size_t words_size = 500;
+inline constexpr std::size_t most_items = 64;
+// The largest whole number that every reader of JSON keeps exactly.
+inline constexpr std::int64_t most_whole = 9007199254740991;
+
+// A frozen file stands in an event as the JSON it is, not as a text within a text.
+[[nodiscard]] json::value embedded(const std::string& canonical_text);
+// Its canonical text again.
+[[nodiscard]] std::string read_embedded(json::fields& d, const char* key);
+
+// A calendar date, YYYY-MM-DD; it is written by date_text.
+[[nodiscard]] civil_date read_date(json::fields& d, const char* key);
+
+// An instant in RFC 3339 UTC; it is written by rfc3339_utc.
+[[nodiscard]] instant read_instant(json::fields& d, const char* key);
+
+// How a time is known, under "how"; it is written by key_of.
+[[nodiscard]] how_known read_how(json::fields& d);
+
+// A sample's number.
+[[nodiscard]] json::value number_of(sample_number n);
+[[nodiscard]] sample_number read_number(json::fields& d, const char* key = "sample");
+
+// Texts as a list.
+[[nodiscard]] json::value list_of(const std::vector<std::string>& all);
+[[nodiscard]] std::vector<std::string> read_list(json::fields& d, const char* key);
+
+} // namespace qb

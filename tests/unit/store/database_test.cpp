@@ -1,0 +1,148 @@
+// The connection under all stores: what a transaction leaves behind, and why a file is refused.
+#include "app/store/database.hpp"
+
+#include "app/store/statement.hpp"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <unistd.h>
+
+namespace qb::store {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr file_rules rules{access::make,
+                           std::chrono::milliseconds{0},
+                           "PRAGMA synchronous=OFF",
+                           "a made-up file",
+                           "another hand",
+                           "one hand",
+                           "a disk"};
+
+file_rules with(access mode) {
+  file_rules out = rules;
+  out.mode = mode;
+  return out;
+}
+
+// A path of its own with nothing there, and nothing left there.
+class own_path {
+public:
+  own_path()
+      : path_(
+            (fs::temp_directory_path() / ("qb-database-" + std::to_string(::getpid()))).string()) {
+    remove();
+  }
+  ~own_path() { remove(); }
+  own_path(const own_path&) = delete;
+  own_path& operator=(const own_path&) = delete;
+  [[nodiscard]] const std::string& text() const { return path_; }
+
+private:
+  void remove() const {
+    std::error_code none;
+    fs::remove(path_, none);
+    fs::remove(path_ + "-journal", none);
+  }
+  std::string path_;
+};
+
+std::int64_t rows_of(const database& db) {
+  statement count = db.prepare("SELECT count(*) FROM t");
+  return count.step() == SQLITE_ROW ? count.integer(0) : -1;
+}
+
+} // namespace
+
+TEST_CASE("a transaction that ends without a commit leaves nothing, a committed one stays") {
+  const own_path path;
+  auto db = database::open(path.text(), rules);
+  REQUIRE(db.has_value());
+  CHECK(db->is_blank().value());
+  REQUIRE(db->run("CREATE TABLE t(x INTEGER) STRICT"));
+  CHECK_FALSE(db->is_blank().value());
+  {
+    const transaction left(*db);
+    REQUIRE(left.begun());
+    REQUIRE(db->run("INSERT INTO t VALUES(1)"));
+    CHECK(rows_of(*db) == 1);
+    CHECK(db->in_transaction());
+  }
+  CHECK_FALSE(db->in_transaction());
+  CHECK(rows_of(*db) == 0);
+  {
+    transaction kept(*db);
+    REQUIRE(db->run("INSERT INTO t VALUES(1)"));
+    REQUIRE(kept.commit());
+    CHECK(kept.take_back()); // nothing is left to take back
+  }
+  CHECK(rows_of(*db) == 1);
+}
+
+TEST_CASE("a failed write says why, and is taken back at once") {
+  const own_path path;
+  auto db = database::open(path.text(), rules);
+  REQUIRE(db.has_value());
+  REQUIRE(db->run("CREATE TABLE t(x INTEGER NOT NULL) STRICT"));
+  transaction write(*db);
+  REQUIRE(db->run("INSERT INTO t VALUES(1)"));
+  REQUIRE_FALSE(db->run("INSERT INTO t VALUES(NULL)"));
+  const refusal no = write.failed("writing");
+  CHECK(no.kind == refusal_kind::machine);
+  CHECK(no.where == "writing");
+  CHECK(no.found.find("NOT NULL") != std::string::npos);
+  CHECK(no.expected == "a disk");
+  CHECK_FALSE(db->in_transaction());
+  CHECK(rows_of(*db) == 0);
+}
+
+TEST_CASE("a file that another holds is refused by who may hold it") {
+  const own_path path;
+  auto one = database::open(path.text(), rules);
+  auto two = database::open(path.text(), rules);
+  REQUIRE(one.has_value());
+  REQUIRE(two.has_value());
+  const transaction holding(*one);
+  REQUIRE(holding.begun());
+  transaction second(*two);
+  CHECK_FALSE(second.begun());
+  const refusal no = second.failed("writing");
+  CHECK(no.found == "another hand");
+  CHECK(no.expected == "one hand");
+}
+
+TEST_CASE("a file is made only where that is wanted, and another kind is named") {
+  const own_path path;
+  for (const access mode : {access::read, access::write}) {
+    const auto none = database::open(path.text(), with(mode));
+    REQUIRE_FALSE(none.has_value());
+    CHECK(none.error().kind == refusal_kind::missing);
+    CHECK_FALSE(fs::exists(path.text()));
+  }
+  std::ofstream(path.text()) << "a letter, long enough to be taken for a header of SQLite's, "
+                                "and a little longer still, as letters are";
+  const auto letter = database::open(path.text(), with(access::write));
+  const refusal no = letter ? letter->is_blank().error() : letter.error();
+  CHECK(no.kind == refusal_kind::malformed);
+  CHECK(no.found == "another kind of file");
+  CHECK(no.expected == "a made-up file");
+}
+
+TEST_CASE("a format and a version that are read, and those that are not") {
+  const own_path path;
+  auto db = database::open(path.text(), rules);
+  REQUIRE(db.has_value());
+  CHECK(db->no_to_format("made-up", "1")->kind == refusal_kind::malformed); // no table at all
+  REQUIRE(db->run("CREATE TABLE meta(key TEXT, value TEXT);"
+                  "INSERT INTO meta VALUES('format','made-up'),('version','2')"));
+  CHECK_FALSE(db->no_to_format("made-up", "2").has_value());
+  CHECK(db->no_to_format("other", "2")->kind == refusal_kind::malformed);
+  CHECK(db->no_to_format("made-up", "1")->kind == refusal_kind::newer);
+  CHECK(db->has_table("meta").value());
+  CHECK_FALSE(db->has_table("t").value());
+}
+
+} // namespace qb::store
