@@ -18,6 +18,12 @@ PROGRAM, LAB = (os.path.join(BUILD, name) for name in ("quarterbreath", "quarter
 SHIFTED_CLOCKS = os.path.join(BUILD, "qb_shifted_clocks")
 
 
+def shift_ms(civil, zone):
+    """How far the clocks are to be moved so that it is that civil time now, for the environment."""
+    at = datetime.fromisoformat(civil).replace(tzinfo=ZoneInfo(zone))
+    return str(round((at.timestamp() - time.time()) * 1000))
+
+
 class Person:
     """A folder, a display, and the window as often as it is started."""
 
@@ -50,7 +56,6 @@ class Person:
 
     def start_on(self, civil, zone, *more):
         """The program as it is opened at that civil time ("2027-04-05 12:00") in that zone."""
-        at = datetime.fromisoformat(civil).replace(tzinfo=ZoneInfo(zone))
-        shift = str(round((at.timestamp() - time.time()) * 1000))
+        shift = shift_ms(civil, zone)
         return self.start(*more, env={"TZ": zone, "LD_PRELOAD": SHIFTED_CLOCKS,
                                       "QB_SHIFT_WALL_MS": shift, "QB_SHIFT_BOOT_MS": shift})
