@@ -5,17 +5,29 @@
 #include <imgui.h>
 
 #include <cstddef>
+#include <cstring>
 
 namespace qb {
 
 namespace {
 
+constexpr std::uint64_t prime = 1099511628211ULL;
+
+// Eight bytes at a time, and what is left over by single ones.
 void add(std::uint64_t& hash, const void* data, std::size_t size) {
   const auto* byte = static_cast<const unsigned char*>(data);
-  for (std::size_t i = 0; i < size; ++i) {
-    hash ^= byte[i];
-    hash *= 1099511628211ULL;
+  const auto mix = [&hash](std::uint64_t value) {
+    hash = (hash ^ value) * prime;
+    hash ^= hash >> 32; // a multiplication carries upwards only
+  };
+  std::size_t at = 0;
+  for (; at + sizeof hash <= size; at += sizeof hash) {
+    std::uint64_t word = 0;
+    std::memcpy(&word, byte + at, sizeof word);
+    mix(word);
   }
+  for (; at < size; ++at)
+    mix(byte[at]);
 }
 
 } // namespace

@@ -6,7 +6,8 @@
 
 namespace qb {
 
-// FNV-1a over all vertices, indices and commands of the present draw data; 0 when there is none.
+// In the manner of FNV-1a, over all vertices, indices and commands of the present draw data; 0 when
+// there is none.
 [[nodiscard]] std::uint64_t draw_hash();
 
 } // namespace qb

@@ -3,11 +3,11 @@
 // after a timer it draws once, and not before the time it was asked for. Sleeps are short, because
 // GLFW's clock stands still in suspend; whether the time has come, the boot clock says.
 #include "app/glass/draw_hash.hpp"
+#include "app/glass/kept_picture.hpp"
 #include "app/glass/stop_signal.hpp"
 #include "app/glass/window.hpp"
 #include "app/glass/window_inside.hpp"
 
-#include <GL/gl.h>
 #define GLFW_INCLUDE_NONE
 #include <GLFW/glfw3.h>
 #include <backends/imgui_impl_glfw.h>
@@ -24,14 +24,8 @@ namespace {
 constexpr double longest_sleep = 1.0;
 constexpr int least_after_input = 2;
 constexpr int most_after_input = 20;
+constexpr int most_again = 4;
 constexpr float frame_step = 1.0F / 60; // Dear ImGui's own idea of time; nothing is timed by it
-
-void paint(frame_size size) {
-  glViewport(0, 0, static_cast<GLsizei>(size.width), static_cast<GLsizei>(size.height));
-  glClearColor(0, 0, 0, 1);
-  glClear(GL_COLOR_BUFFER_BIT);
-  ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
-}
 
 // Seconds since the machine started, suspend included.
 double boot_seconds() {
@@ -90,17 +84,17 @@ private:
   // Draws a frame and shows it if it differs. `settled` is known beforehand for a timer's frame.
   double one_frame(bool settled, int drawn = 0, std::uint64_t before = 0) {
     frame_info info;
-    info.size = window_.size();
+    // The display is asked for size and pointer only after it told of something: each question
+    // waits for an answer, and a timer's frame finds what the last one found.
+    info.size = settled ? size_ : window_.size();
     info.resized = !(info.size == size_);
     size_ = info.size;
     if (info.resized && calls_.resized) calls_.resized(info.size);
-    info.number = ++report_.frames;
-    ImGui_ImplOpenGL3_NewFrame();
-    ImGui_ImplGlfw_NewFrame();
-    ImGui::GetIO().DeltaTime = frame_step;
-    ImGui::NewFrame();
-    const double next = calls_.frame(info);
-    ImGui::Render();
+    double next = draw(info, !settled);
+    for (int again = 0; again < most_again && !in_.leaving; ++again) {
+      if (!calls_.draw_again || !calls_.draw_again(info.size)) break;
+      next = std::min(next, draw(info, false));
+    }
     last_ = draw_hash();
     const bool steady =
         settled || drawn >= most_after_input || (drawn >= least_after_input && last_ == before);
@@ -109,10 +103,21 @@ private:
     return next;
   }
 
+  double draw(frame_info& info, bool ask_display) {
+    info.number = ++report_.frames;
+    ImGui_ImplOpenGL3_NewFrame();
+    if (ask_display) ImGui_ImplGlfw_NewFrame();
+    ImGui::GetIO().DeltaTime = frame_step;
+    ImGui::NewFrame();
+    const double next = calls_.frame(info);
+    ImGui::Render();
+    return next;
+  }
+
   void show(const frame_info& info) {
     const bool same = in_.anything_shown && last_ == in_.shown && !in_.exposed && !info.resized;
     if (same) return;
-    paint(info.size);
+    picture_.paint(info.size, !in_.anything_shown || in_.exposed || info.resized);
     glfwSwapBuffers(in_.glass);
     in_.shown = last_;
     in_.anything_shown = true;
@@ -124,6 +129,7 @@ private:
   Inside& in_;
   const loop_calls& calls_;
   loop_report report_;
+  kept_picture picture_;
   frame_size size_;
   std::uint64_t last_{0};
 };

@@ -131,6 +131,7 @@ void window::leave() {
 void window::fonts_changed() {
   ImGui_ImplOpenGL3_DestroyFontsTexture();
   ImGui_ImplOpenGL3_CreateFontsTexture();
+  inside_->exposed = true; // a place in the texture now holds another letter
 }
 
 } // namespace qb

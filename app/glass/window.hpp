@@ -38,6 +38,9 @@ struct loop_calls {
   // Draws one frame between NewFrame and Render; answers the seconds until it is next wanted, 0
   // or more (0: at once; infinity: only after input). Suspend counts; nothing is drawn earlier.
   std::function<double(const frame_info&)> frame;
+  // After Render: true if the frame lacked something that has been made meanwhile (then call
+  // window::fonts_changed()): it is drawn again before anything of it is shown. May be empty.
+  std::function<bool(frame_size)> draw_again;
   // After Render: the picture is steady, or will be drawn again at once. May be empty.
   std::function<void(const frame_info&, bool settled)> drawn;
 };

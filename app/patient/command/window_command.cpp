@@ -7,7 +7,7 @@
 #include "app/machine/surroundings.hpp"
 #include "app/patient/command/commands.hpp"
 #include "app/patient/shell/shell.hpp"
-#include "app/patient/theme/fonts.hpp"
+#include "app/patient/theme/glyph_supply.hpp"
 
 #include <cstdio>
 #include <fmt/core.h>
@@ -71,6 +71,11 @@ public:
     calls.frame = [this](const frame_info& info) {
       return shell_.frame(toolkit_, info.size.width, info.size.height);
     };
+    calls.draw_again = [this](frame_size size) {
+      const bool lacking = fonts_.lacking();
+      if (lacking) build(size);
+      return lacking;
+    };
     calls.drawn = [this](const frame_info& info, bool settled) { mirror(info, settled); };
     return window_.run(calls);
   }
@@ -81,7 +86,7 @@ private:
   void build(frame_size size) {
     ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
     atlas.Clear();
-    auto built = build_fonts(atlas, bytes_, natural_scale(size.width, size.height));
+    auto built = build_fonts(atlas, bytes_, natural_scale(size.width, size.height), supply_);
     if (!built) {
       failed = built.error();
       return window_.leave();
@@ -92,6 +97,7 @@ private:
   }
 
   void mirror(const frame_info& info, bool settled) {
+    if (options_.outline.empty() && options_.shots.empty()) return;
     outline seen = toolkit_.seen();
     seen.frame = info.number;
     seen.settled = settled;
@@ -107,6 +113,7 @@ private:
   shell& shell_;
   const window_command_options& options_;
   font_bytes bytes_;
+  glyph_supply supply_;
   fonts fonts_;
   toolkit toolkit_;
   mirrored_file mirror_;

@@ -3,6 +3,7 @@
 // from the font itself.
 #include "app/patient/theme/fonts.hpp"
 
+#include "app/patient/theme/glyph_supply.hpp"
 #include "app/patient/theme/theme.hpp"
 #include "core/base/text.hpp"
 
@@ -12,40 +13,39 @@
 #include <imgui_freetype.h>
 
 #include <cmath>
+#include <vector>
 
 namespace qb {
 
 namespace {
 
-// Basic Latin to Latin Extended B, Greek, Cyrillic, Latin Extended Additional, punctuation.
-constexpr ImWchar all_ranges[] = {0x0020, 0x024F, 0x0370, 0x03FF, 0x0400, 0x052F,
-                                  0x1E00, 0x1EFF, 0x2010, 0x2027, 0x2030, 0x203A,
-                                  0x20AC, 0x20AC, 0xFFFD, 0xFFFD, 0};
-constexpr ImWchar latin_1[] = {0x0020, 0x00FF, 0x2012, 0x2014, 0x2019, 0x2019, 0x2026, 0x2026, 0};
-
 struct cut_plan {
   face which;
-  bool bold;
   float em;
-  const ImWchar* ranges;
 };
 constexpr cut_plan plans[face_count] = {
-    {face::small, false, sizes::small, all_ranges},
-    {face::small_bold, true, sizes::small, all_ranges},
-    {face::body, false, sizes::body, all_ranges},
-    {face::bold, true, sizes::body, all_ranges},
-    {face::label, true, sizes::label, all_ranges},
-    {face::headline, true, sizes::headline, all_ranges},
-    {face::figure, true, sizes::figure, latin_1},
-    {face::countdown_close, true, sizes::countdown_close, latin_1},
-    {face::countdown, true, sizes::countdown, latin_1},
+    {face::small, sizes::small},         {face::small_bold, sizes::small},
+    {face::body, sizes::body},           {face::bold, sizes::body},
+    {face::label, sizes::label},         {face::headline, sizes::headline},
+    {face::figure, sizes::figure},       {face::countdown_close, sizes::countdown_close},
+    {face::countdown, sizes::countdown},
 };
 
 // Ascent + descent, and ascent, in ems.
 struct proportions {
   float line{};
   float ascent{};
+  std::vector<bool> letters; // by code point
 };
+
+std::vector<bool> letters_in(FT_Face opened) {
+  std::vector<bool> letters(0x10000);
+  FT_UInt glyph = 0;
+  for (FT_ULong c = FT_Get_First_Char(opened, &glyph); glyph != 0 && c < letters.size();
+       c = FT_Get_Next_Char(opened, c, &glyph))
+    letters[c] = true;
+  return letters;
+}
 
 result<proportions> measure(const std::string& bytes, const char* where) {
   const refusal no{refusal_kind::malformed, "", where, "bytes that are no font", "a TrueType font"};
@@ -61,6 +61,7 @@ result<proportions> measure(const std::string& bytes, const char* where) {
     const auto em = static_cast<float>(opened->units_per_EM);
     p.ascent = static_cast<float>(opened->ascender) / em;
     p.line = p.ascent - static_cast<float>(opened->descender) / em;
+    p.letters = letters_in(opened);
     FT_Done_Face(opened);
   }
   FT_Done_FreeType(library);
@@ -79,27 +80,41 @@ ImFont* add(ImFontAtlas& atlas, const std::string& bytes, float size_px, const I
 
 } // namespace
 
-result<fonts> build_fonts(ImFontAtlas& atlas, const font_bytes& bytes, float scale) {
+result<fonts> build_fonts(ImFontAtlas& atlas, const font_bytes& bytes, float scale,
+                          glyph_supply& supply) {
   const auto regular = measure(bytes.regular, "regular font");
   if (!regular) return tl::unexpected(regular.error());
   const auto bold = measure(bytes.bold, "bold font");
   if (!bold) return tl::unexpected(bold.error());
+  supply.set_letters(false, regular->letters);
+  supply.set_letters(true, bold->letters);
   atlas.Clear();
   atlas.FontBuilderIO = ImGuiFreeType::GetBuilderForFreeType();
   fonts made;
   made.scale = scale;
+  made.supply = &supply;
   for (const cut_plan& plan : plans) {
-    const proportions& shape = plan.bold ? *bold : *regular;
+    const proportions& shape = is_bold(plan.which) ? *bold : *regular;
     fonts::cut& cut = made.cuts[static_cast<std::size_t>(plan.which)];
     cut.em = plan.em;
     cut.line = std::round(plan.em * shape.line * scale) / scale;
     cut.ascent = plan.em * shape.ascent;
-    cut.font = add(atlas, plan.bold ? bytes.bold : bytes.regular, cut.line * scale, plan.ranges);
+    cut.font = add(atlas, is_bold(plan.which) ? bytes.bold : bytes.regular, cut.line * scale,
+                   supply.ranges(plan.which));
   }
   if (!atlas.Build()) {
     return tl::unexpected(refusal{refusal_kind::malformed, "", "fonts", "no glyphs", "two fonts"});
   }
+  supply.made();
   return made;
+}
+
+void fonts::need(face f, std::string_view text) const {
+  if (supply != nullptr) supply->need(f, text);
+}
+
+bool fonts::lacking() const {
+  return supply != nullptr && supply->lacking();
 }
 
 bool has_all_glyphs(const fonts& set, face f, const std::string& text) {
@@ -107,8 +122,7 @@ bool has_all_glyphs(const fonts& set, face f, const std::string& text) {
   while (at < text.size()) {
     const char32_t c = next_character(text, at);
     if (c == U'\n') continue;
-    if (c > 0xFFFF) return false;
-    if (set.of(f).font->FindGlyphNoFallback(static_cast<ImWchar>(c)) == nullptr) return false;
+    if (set.supply == nullptr || !set.supply->has_letter(f, c)) return false;
   }
   return true;
 }

@@ -6,11 +6,14 @@
 
 #include <array>
 #include <string>
+#include <string_view>
 
 struct ImFont;
 struct ImFontAtlas;
 
 namespace qb {
+
+class glyph_supply;
 
 // A size and weight of type, from quiet captions to the countdown.
 enum class face {
@@ -43,17 +46,25 @@ struct fonts {
   };
   std::array<cut, face_count> cuts{};
   float scale{1.0F};
+  glyph_supply* supply{nullptr}; // hears what texts need, and knows what the files have
 
   [[nodiscard]] const cut& of(face f) const { return cuts[static_cast<std::size_t>(f)]; }
+  // This text is measured or drawn in that face.
+  void need(face f, std::string_view text) const;
+  // What was measured or drawn since they were built had letters that are not rasterised yet: the
+  // frame is to be drawn again once they are.
+  [[nodiscard]] bool lacking() const;
 };
 
-// Rasterises all faces at `scale`: Latin and its extensions, Greek, Cyrillic and the punctuation
-// of running text; the countdown's face has Latin 1 only. Refuses with `malformed` when the bytes
-// are no font.
-[[nodiscard]] result<fonts> build_fonts(ImFontAtlas& atlas, const font_bytes& bytes, float scale);
+// Rasterises all faces at `scale` with the letters `supply` knows to be needed: at first those of
+// plain English and the figures, then by blocks what texts turned out to have (Latin and its
+// extensions, Greek, Cyrillic and the punctuation of running text; in the sizes of figures Latin 1
+// only). `supply` must outlive the fonts. Refuses with `malformed` when the bytes are no font.
+[[nodiscard]] result<fonts> build_fonts(ImFontAtlas& atlas, const font_bytes& bytes, float scale,
+                                        glyph_supply& supply);
 
-// True if every character of the text has a glyph in that face; a missing one would be drawn as
-// a question mark, silently.
+// True if every character of the text has a glyph in that face, rasterised by now or not; a missing
+// one would be drawn as a question mark, silently.
 [[nodiscard]] bool has_all_glyphs(const fonts& set, face f, const std::string& text);
 
 } // namespace qb

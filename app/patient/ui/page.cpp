@@ -176,7 +176,8 @@ page_result toolkit::page(const page_options& options, const std::function<void(
     if (outline_.find(typing) == nullptr) keyboard_ = {};
   } else {
     lay_out(a, options.actions_on_all, content, actions);
-    panel_ = std::clamp(panel_, 0, plan_.panels - 1);
+    // While letters are lacking the lengths are not true yet; the frame is drawn again.
+    if (!fonts_->lacking()) panel_ = std::clamp(panel_, 0, plan_.panels - 1);
     draw_frame(options, a);
     if (a.landscape) {
       const float x = a.actions.x - 20;

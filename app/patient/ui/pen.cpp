@@ -21,8 +21,10 @@ ImVec2 scaled(point p, float s) {
   return {p.x * s, p.y * s};
 }
 
-float radians(float turns) {
-  return (turns - 0.25F) * full_turn;
+// A turn begins at the top and goes as a clock's hands do.
+point on_circle(point centre, float radius, float turns) {
+  const float angle = (turns - 0.25F) * full_turn;
+  return {centre.x + radius * std::cos(angle), centre.y + radius * std::sin(angle)};
 }
 
 } // namespace
@@ -91,8 +93,17 @@ void pen::ring(point centre, float radius, colour c, float width) const {
 
 void pen::arc(point centre, float radius, float from, float to, colour c, float width) const {
   if (to <= from) return;
-  const int steps = std::max(2, static_cast<int>(std::ceil((to - from) * 128)));
-  list_->PathArcTo(scaled(centre, scale_), radius * scale_, radians(from), radians(to), steps);
+  // Corners stand at fixed places from where it begins, so that an arc that grows keeps all but its
+  // last, and little need be painted again.
+  constexpr int corners_a_turn = 128;
+  constexpr float least = 1e-4F; // of a turn; a shorter piece at the end has no direction
+  const point start = on_circle(centre, radius, from);
+  list_->PathLineTo(scaled(start, scale_));
+  for (int i = 1; static_cast<float>(i) / corners_a_turn < to - from - least; ++i) {
+    const float turns = from + static_cast<float>(i) / corners_a_turn;
+    list_->PathLineTo(scaled(on_circle(centre, radius, turns), scale_));
+  }
+  list_->PathLineTo(scaled(on_circle(centre, radius, to), scale_));
   list_->PathStroke(raw(c), ImDrawFlags_None, width * scale_);
 }
 

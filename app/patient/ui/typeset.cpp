@@ -81,6 +81,7 @@ std::vector<std::string> greedy(const pen& p, face f, std::string_view words, fl
 
 float pen::width(face f, std::string_view words) const {
   if (words.empty()) return 0;
+  fonts_->need(f, words);
   const fonts::cut& cut = fonts_->of(f);
   const char* end = words.data() + words.size();
   return cut.font->CalcTextSizeA(cut.line * scale_, 1e9F, 0, words.data(), end).x / scale_;
@@ -120,6 +121,7 @@ lines pen::wrap(face f, std::string_view words, float width, bool balanced) cons
 
 void pen::text(face f, point top_left, colour c, std::string_view words, float leading) const {
   if (words.empty()) return;
+  fonts_->need(f, words);
   const fonts::cut& cut = fonts_->of(f);
   const float lead = leading > 0 ? leading : leading_of(*fonts_, f);
   const float y = top_left.y + (lead - cut.line) / 2;

@@ -56,9 +56,7 @@ harness::harness(float width, float height, float scale, look kind, toolkit_word
   io.DeltaTime = 1.0F / 60;
   for (int key = 0; key < ImGuiKey_COUNT; ++key)
     io.KeyMap[key] = key;
-  auto built = build_fonts(*io.Fonts, bytes_, scale > 0 ? scale : natural_scale(width, height));
-  if (!built) throw std::runtime_error(sentence(built.error()));
-  fonts_ = *built;
+  rasterise(scale > 0 ? scale : natural_scale(width, height));
   toolkit_ = std::make_unique<toolkit>(make_theme(kind), fonts_, std::move(words));
 }
 
@@ -67,7 +65,22 @@ harness::~harness() {
   ImGui::DestroyContext(context_);
 }
 
+void harness::rasterise(float scale) {
+  auto built = build_fonts(*ImGui::GetIO().Fonts, bytes_, scale, supply_);
+  if (!built) throw std::runtime_error(sentence(built.error()));
+  fonts_ = *built;
+}
+
+// As the window does: a frame that lacked letters is drawn again.
 void harness::frame() {
+  draw_once();
+  for (int again = 0; again < 4 && fonts_.lacking(); ++again) {
+    rasterise(fonts_.scale);
+    draw_once();
+  }
+}
+
+void harness::draw_once() {
   ImGui::SetCurrentContext(context_);
   const ImVec2 size = ImGui::GetIO().DisplaySize;
   ImGui::NewFrame();

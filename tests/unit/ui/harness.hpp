@@ -2,6 +2,7 @@
 // Screens are tested with it as well: give it a screen's drawing, press keys, look at the outline.
 #pragma once
 
+#include "app/patient/theme/glyph_supply.hpp"
 #include "app/patient/ui/elements.hpp"
 
 #include <cstdint>
@@ -53,6 +54,7 @@ public:
   // The hash of the last picture.
   [[nodiscard]] std::uint64_t picture() const { return picture_; }
   [[nodiscard]] toolkit& the_kit() { return *toolkit_; }
+  [[nodiscard]] const fonts& faces() const { return fonts_; }
 
   // What is wrong with the page as it stands, in sentences; empty when nothing is. Looks for
   // targets under 44 pixels, anything outside the window, targets that overlap, words cut, and
@@ -61,9 +63,12 @@ public:
 
 private:
   void frame();
+  void draw_once();
+  void rasterise(float scale);
 
   ImGuiContext* context_;
   font_bytes bytes_;
+  glyph_supply supply_;
   fonts fonts_;
   std::unique_ptr<toolkit> toolkit_;
   std::uint64_t picture_{0};

@@ -68,6 +68,27 @@ TEST_CASE("the fonts hold the letters of the languages and the marks of running 
   h.frames(1);
 }
 
+TEST_CASE("letters of other alphabets are rasterised when a text needs them, and only then") {
+  test::harness h;
+  const auto drawn = [&h](ImWchar c) {
+    return h.faces().of(face::body).font->FindGlyphNoFallback(c) != nullptr;
+  };
+  std::string words = "plain";
+  h.draw = [&words](toolkit& k) { (void)k.ink().width(face::body, words); };
+  h.frames(1);
+  CHECK(drawn('p'));
+  CHECK_FALSE(drawn(0xE9));
+  CHECK_FALSE(drawn(0x416));
+  words = "café";
+  h.frames(1); // one frame for the person, the letters are there in it
+  CHECK(drawn(0xE9));
+  CHECK_FALSE(drawn(0x416));
+  words = "Жук 漢"; // what the file has no letter for is not asked for again and again
+  h.frames(1);
+  CHECK(drawn(0x416));
+  CHECK_FALSE(h.faces().lacking());
+}
+
 TEST_CASE("all figures of the countdown have one width") {
   test::harness h;
   h.draw = [](toolkit& k) {
@@ -83,7 +104,8 @@ TEST_CASE("all figures of the countdown have one width") {
 TEST_CASE("bytes that are no font are refused with their place") {
   ImFontAtlas atlas;
   const font_bytes nonsense{"not a font", "nor this"};
-  const auto refused = build_fonts(atlas, nonsense, 1);
+  glyph_supply supply;
+  const auto refused = build_fonts(atlas, nonsense, 1, supply);
   REQUIRE_FALSE(refused);
   CHECK(refused.error().kind == refusal_kind::malformed);
   CHECK(refused.error().where == "regular font");
