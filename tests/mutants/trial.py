@@ -5,6 +5,7 @@ is never touched. A mutant is caught by the first test that fails, crashes or do
 tests, then property tests, then, for the shell, scenarios of the real window (windows.py).
 """
 import filecmp
+import glob
 import os
 import re
 import resource
@@ -31,7 +32,7 @@ class NotBuilt(Exception):
 
 
 def copy_changed(source, target):
-    """Makes `target` what `source` is, leaving alone what is the same, so that it is not rebuilt."""
+    """Makes `target` what `source` is, leaving alone what is the same: that is not rebuilt."""
     os.makedirs(target, exist_ok=True)
     names = set(os.listdir(source)) - LEFT_BEHIND
     for name in set(os.listdir(target)) - names - LEFT_BEHIND:
@@ -108,10 +109,13 @@ class Copy:
             tell(f"without a mutant {program} passes in {took:.0f} s")
         return ""
 
-    def first_failure(self, program):
-        """The name of the first test that fails; nothing when all pass."""
+    def first_failure(self, program, only=()):
+        """The name of the first test that fails; nothing when all pass. `only` are files of tests,
+        all of them when there are none."""
         report = os.path.join(self.work, program + ".xml")
         words = [os.path.join(self.build, program), "-r", "xml", "--abort", "--out", report]
+        if only:  # a test is tagged by its file then
+            words += ["-#", ",".join(f"[#{name}]" for name in only)]
         if os.path.exists(report):
             os.remove(report)
         try:
@@ -125,14 +129,22 @@ class Copy:
         ending = f" (ended by signal {-ran.returncode})" if ran.returncode < 0 else ""
         return last_test(report) + ending
 
+    def rounds(self, site):
+        """The unit tests of the mutant's own folder see most mutants, and in a moment."""
+        folder = os.path.basename(os.path.dirname(site.path))
+        near = glob.glob(os.path.join(self.tree, "tests/unit", folder, "*.cpp"))
+        own = sorted(os.path.basename(path)[:-len(".cpp")] for path in near)
+        first = [("qb_tests", own, "unit")] if own else []
+        return [*first, ("qb_tests", (), "unit"), ("qb_property", (), "property")]
+
     def try_mutant(self, site, scenarios):
         """What caught it, as `unit: TEST`; nothing when it survived. May raise NotBuilt."""
         text = self.read(site)
         try:
             self.write(site, site.applied_to(text))
             self.make(TARGETS)
-            for program, name in zip(TARGETS, ("unit", "property")):
-                fault = self.first_failure(program)
+            for program, only, name in self.rounds(site):
+                fault = self.first_failure(program, only)
                 if fault:
                     return f"{name}: {fault}"
             if not scenarios:
