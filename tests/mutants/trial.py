@@ -170,7 +170,8 @@ def last_test(report):
 
 
 def first_error(output):
-    lines = [line for line in output.splitlines() if re.search(r"error|undefined|\*\*\*", line)]
+    wanted = r": (?:fatal )?error: |undefined reference|^CMake Error"
+    lines = [line for line in output.splitlines() if re.search(wanted, line)]
     return (lines or output.splitlines() or ["no word"])[0].strip()[-200:]
 
 

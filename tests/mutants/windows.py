@@ -53,7 +53,7 @@ class Windows:
         """What failed twice with the mutant and never without it; nothing when it got past."""
         for script, names in scenarios.items():
             names = [name for name in names if self.is_there(script, name, say)]
-            names = [name for name in names if self.passes_without(script, name, say)]
+            names = self.passing_without(script, names, say)
             failed = self.failing(script, names, self.env) if names else {}
             again = self.failing(script, list(failed), self.env) if failed else {}
             for name, why in again.items():
@@ -68,14 +68,15 @@ class Windows:
             say(f"{name} is no scenario of the window any more")
         return found
 
-    def passes_without(self, script, name, say):
-        """Asked once a scenario, of programs without a mutant."""
-        if name not in self.believed:
-            fault = self.failing(script, [name], dict(self.env, QB_BUILD=self.plain))
-            self.believed[name] = not fault
-            if fault:
-                say(f"{name} fails here without a mutant and tells nothing: {fault[name]}")
-        return self.believed[name]
+    def passing_without(self, script, names, say):
+        """Those that pass with programs without a mutant; each is asked once."""
+        new = [name for name in names if name not in self.believed]
+        faults = self.failing(script, new, dict(self.env, QB_BUILD=self.plain)) if new else {}
+        for name in new:
+            self.believed[name] = name not in faults
+            if name in faults:
+                say(f"{name} fails here without a mutant and tells nothing: {faults[name]}")
+        return [name for name in names if self.believed[name]]
 
     def failing(self, script, names, env):
         """The scenarios among `names` that fail, each with its first word on it."""
@@ -84,13 +85,14 @@ class Windows:
                                  stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
                                  errors="replace", timeout=LIMIT_S)
         except subprocess.TimeoutExpired:
-            return {names[0]: "did not end"}
+            return dict.fromkeys(names, "did not end")
         if ran.returncode == 0 and re.search(r": [1-9]\d* passed, 0 failed$", ran.stdout.strip()):
             return {}
         said = re.findall(r"^FAIL (\w+): (.*)$", ran.stdout, re.M)
         failed = {name: why for name, why in reversed(said) if name in names}
         # What all of them begin with may be what fails, or it says nothing at all.
-        return failed or {names[0]: " ".join(said[0]) if said else ran.stdout[-200:].strip()}
+        first = ": ".join(said[0]) if said else ran.stdout[-200:].strip()
+        return failed or dict.fromkeys(names, first)
 
 
 def read(path):
