@@ -170,6 +170,19 @@ TEST_CASE("a drink before tube 1 leaves no baseline and counts from its own star
   CHECK(has(c, "time-zero-other"));
 }
 
+TEST_CASE("a drink of a sheet is late or slow from a minute beyond what is asked") {
+  paper_record p = sheet({0, 15, 30, 45, 60, 75, 90, 105, 120, 135});
+  const auto found = [&](int start, int end) {
+    p.drink = {day_minute{7 * 60 + 30 + start}, day_minute{7 * 60 + 30 + end}};
+    const test_case c = case_of(p, shipped("lactulose-10g"), with_readings(rising), house_rules());
+    return std::string(has(c, "drink-late") ? "late " : "") + (has(c, "drink-slow") ? "slow" : "");
+  };
+  CHECK(found(5, 10).empty());
+  CHECK(found(6, 12).empty()); // a time to the minute may be off by one
+  CHECK(found(7, 13) == "late ");
+  CHECK(found(6, 13) == "slow");
+}
+
 TEST_CASE("only tube 1 is a baseline: an earlier one at time zero or before stays out") {
   case_rules rules = house_rules();
   rules.profile.zero = time_zero::drink_end;
