@@ -152,6 +152,8 @@ TEST_CASE("a paper sheet is judged to the minute, and says so") {
   CHECK(c.tubes[8].left_out == "no time is known for it");
   const judged_criterion j = criterion_in(c, "nac-2017-h2-90");
   CHECK(said(j.says) == "meets 93 22");
+  CHECK(tube_at(c, exact(93)) == 7);
+  CHECK_FALSE(tube_at(c, exact(94)));
   CHECK(j.how_firm.within_precision == answer::cannot_be_determined); // it may have been 94
   for (const char* rule : {"paper-times", "sample-late", "sample-missed"})
     CHECK(has(c, rule));
