@@ -2,8 +2,8 @@
 
 Each word of a kept mutant (statement, function, file's name) may be the one it has become since, by
 renames.json: old word -> new word, or a list of new ones. What is not found, or found at several
-places, is said with the reason and never passed over. Then the list must name its `successor`: where
-the same mistake can be made today, written like the mutant itself (`tests/mutants/find` prints it).
+places, is said with the reason and never passed over. Then the list must name its `successor`:
+where the same mistake can be made today, written like the mutant (`tests/mutants/find` prints it).
 """
 import json
 import os
@@ -25,7 +25,8 @@ def read_drawn():
 
 
 def read_renames():
-    return {old: [new] if isinstance(new, str) else new for old, new in read("renames.json").items()}
+    return {old: [new] if isinstance(new, str) else new
+            for old, new in read("renames.json").items()}
 
 
 def written(site, text):
@@ -47,7 +48,7 @@ class Finder:
             self.by_operator.setdefault(site.operator, []).append(site)
 
     def find(self, mutant):
-        """(site, "") or (None, why it is not found); its successor stands for it where it has one."""
+        """(site, "") or (None, why not); its successor stands for it where it has one."""
         site, why = self.find_as_is(mutant)
         if site is None and "successor" in mutant:
             return self.find_as_is(mutant["successor"])
