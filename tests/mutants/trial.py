@@ -6,6 +6,7 @@ tests, then property tests, then, for the shell, scenarios of the real window (w
 """
 import filecmp
 import glob
+import hashlib
 import os
 import re
 import resource
@@ -58,7 +59,7 @@ class Copy:
         self.build = os.path.join(self.tree, "build/release")
         copy_changed(root, self.tree)
         os.makedirs(self.work, exist_ok=True)
-        self.limits = {}
+        self.limits, self.digests = {}, {}
         self.without = os.path.join(folder, "without")  # the programs without any mutant
         self.env = dict(os.environ, CCACHE_BASEDIR=self.tree, QB_SEED=SEED, QB_DEEP="0",
                         CCACHE_SLOPPINESS="pch_defines,time_macros", QB_ROOT=self.tree,
@@ -100,6 +101,7 @@ class Copy:
         for program in PROGRAMS:
             shutil.copy(os.path.join(self.build, program), self.without)
         for program in TARGETS:
+            self.digests[program] = self.digest(program)
             began = time.monotonic()
             fault = self.first_failure(program)
             if fault:
@@ -129,13 +131,19 @@ class Copy:
         ending = f" (ended by signal {-ran.returncode})" if ran.returncode < 0 else ""
         return last_test(report) + ending
 
+    def digest(self, program):
+        with open(os.path.join(self.build, program), "rb") as file:
+            return hashlib.sha256(file.read()).hexdigest()
+
     def rounds(self, site):
-        """The unit tests of the mutant's own folder see most mutants, and in a moment."""
+        """What is run: program, files of tests, name. The unit tests of the mutant's own folder see
+        most mutants, and in a moment. A program that the mutant is not in cannot see it."""
         folder = os.path.basename(os.path.dirname(site.path))
         near = glob.glob(os.path.join(self.tree, "tests/unit", folder, "*.cpp"))
         own = sorted(os.path.basename(path)[:-len(".cpp")] for path in near)
         first = [("qb_tests", own, "unit")] if own else []
-        return [*first, ("qb_tests", (), "unit"), ("qb_property", (), "property")]
+        return [one for one in [*first, ("qb_tests", (), "unit"), ("qb_property", (), "property")]
+                if self.digest(one[0]) != self.digests[one[0]]]
 
     def try_mutant(self, site, scenarios):
         """What caught it, as `unit: TEST`; nothing when it survived. May raise NotBuilt."""
