@@ -345,7 +345,25 @@ def kiosk_left_behind(count, display):
     p.window.close()
 
 
-SCENARIOS = [to_drives, pulled_out, erased, erased_by_command, kiosk_handed_over, kiosk_left_behind]
+def kiosk_left_to_another(count, display):
+    """Whoever comes next begins anew; the test that nobody comes back to goes by itself."""
+    p = Owner(count, display, profile="fenwick-vale-kiosk")
+    p.open()
+    p.on("return")
+    p.window.press("not-mine")
+    p.on("agree")
+    count.check(held_in(p.data, PERSON["name"]) != [], "another's test stays at first")
+    p.pass_(69 * HOUR)
+    p.on("agree")
+    count.check(held_in(p.data, PERSON["name"]) != [], "and as long as was said")
+    p.pass_(3 * HOUR)
+    p.window.wait("the test to go", lambda o: held_in(p.data, PERSON["name"], PERSON["kit"]) == [])
+    p.on("agree")
+    p.window.close()
+
+
+SCENARIOS = [to_drives, pulled_out, erased, erased_by_command, kiosk_handed_over, kiosk_left_behind,
+             kiosk_left_to_another]
 
 
 if __name__ == "__main__":

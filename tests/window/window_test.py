@@ -14,8 +14,8 @@ import time
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from driver import Stuck  # noqa: E402
-from person import ASSETS, LAB, PROGRAM, WORK, Person  # noqa: E402
-from runner import run_all  # noqa: E402
+from person import ASSETS, LAB, PROGRAM, Person  # noqa: E402
+from runner import run_suite  # noqa: E402
 
 
 def jump_to(person, *screens):
@@ -198,13 +198,8 @@ def frames_of(person, window):
     return int(last.split(" frames drawn")[0].split()[-1])
 
 
-def main():
-    scenarios = [practise_through_a_kill, practise_with_mishaps, plan_a_real_test]
-    passed, failed = run_all(scenarios, len(scenarios))
-    print(f"pictures of the screens: {WORK}")
-    print(f"window: {passed} passed, {failed} failed")
-    return 1 if failed else 0
+WALKS = [practise_through_a_kill, practise_with_mishaps, plan_a_real_test]
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(run_suite("window", "walks", [], WALKS))

@@ -154,6 +154,8 @@ TEST_CASE("a paper sheet is judged to the minute, and says so") {
   CHECK(c.tubes[8].left_out == "no time is known for it");
   const judged_criterion j = criterion_in(c, "nac-2017-h2-90");
   CHECK(said(j.says) == "meets 93 22");
+  CHECK(tube_at(c, exact(93)) == 7);
+  CHECK_FALSE(tube_at(c, exact(94)));
   CHECK(j.how_firm.within_precision == answer::cannot_be_determined); // it may have been 94
   for (const char* rule : {"paper-times", "sample-late", "sample-missed"})
     CHECK(has(c, rule));
@@ -170,6 +172,19 @@ TEST_CASE("a drink before tube 1 leaves no baseline and counts from its own star
   CHECK(criterion_in(c, "nac-2017-h2-90").says.why_not == undecided::no_baseline);
   CHECK(has(c, "drink-first"));
   CHECK(has(c, "time-zero-other"));
+}
+
+TEST_CASE("a drink of a sheet is late or slow from a minute beyond what is asked") {
+  paper_record p = sheet({0, 15, 30, 45, 60, 75, 90, 105, 120, 135});
+  const auto found = [&](int start, int end) {
+    p.drink = {day_minute{7 * 60 + 30 + start}, day_minute{7 * 60 + 30 + end}};
+    const test_case c = case_of(p, shipped("lactulose-10g"), with_readings(rising), house_rules());
+    return std::string(has(c, "drink-late") ? "late " : "") + (has(c, "drink-slow") ? "slow" : "");
+  };
+  CHECK(found(5, 10).empty());
+  CHECK(found(6, 12).empty()); // a time to the minute may be off by one
+  CHECK(found(7, 13) == "late ");
+  CHECK(found(6, 13) == "slow");
 }
 
 TEST_CASE("only tube 1 is a baseline: an earlier one at time zero or before stays out") {

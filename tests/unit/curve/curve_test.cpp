@@ -45,6 +45,12 @@ TEST_CASE("a CSV curve: columns in any order, LF or CRLF, fractions, blanks, quo
   CHECK(csv("minute,h2_ppm,ch4_ppm").empty());
 }
 
+TEST_CASE("a reading of nothing and one at the limit are readings") {
+  CHECK(csv(head + "0,0,5000\n") == "0:0/5000/-");
+  CHECK(csv("minute,h2_ppm,ch4_ppm,co2_pct\n-60,5000,0,0\n1440,0,0,20\n") ==
+        "-60:5000/0/0 1440:0/0/20");
+}
+
 TEST_CASE("a CSV curve is refused with the line and what stood there") {
   CHECK_THAT(csv(""), Contains("an empty file"));
   CHECK_THAT(csv("0,4,1\n"), Contains("line 1: found the column \"0\""));

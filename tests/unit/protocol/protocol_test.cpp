@@ -161,6 +161,9 @@ TEST_CASE("a profile with a wrong value is refused with line and field") {
   CHECK(says(profile_said("      4,\n      5", "      4,\n      8"),
              "found 8, expected a whole number from 1 to 7"));
   CHECK(says(profile_said("\"minutes\": 3", "\"minutes\": \"3\""), "window_slack.minutes"));
+  CHECK(says(profile_said("\"minutes\": 3", "\"minutes\": -1"),
+             "window_slack.minutes: found -1, expected a whole number from 0 to 30"));
+  CHECK(profile_said("\"minutes\": 3", "\"minutes\": 0").empty());
   CHECK(says(profile_said("\"version\": 1", "\"version\": 9"), "found version 9"));
   CHECK(read_profile("[]").error().expected == "an object");
 }

@@ -137,3 +137,12 @@ TEST_CASE("there is no page without a plan, and one that was called off says so"
   CHECK_FALSE(page_of(m).called_off);
   CHECK(m.get().revision == 1);
 }
+
+TEST_CASE("a name within a sentence begins small, an abbreviation keeps its capitals") {
+  CHECK(within_sentence("Plain food only") == "plain food only");
+  CHECK(within_sentence("PPI") == "PPI");
+  CHECK(within_sentence("GP letter") == "GP letter");
+  CHECK(within_sentence("water") == "water");
+  CHECK(within_sentence("A") == "A");
+  CHECK(within_sentence("").empty());
+}

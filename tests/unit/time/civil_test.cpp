@@ -16,6 +16,9 @@ TEST_CASE("a date is read digit by digit and must exist") {
                            "2027-01-00", "0000-01-01", "9999-01-01", "2027-1-01", "27-01-01", "",
                            "2027/01/01", " 2027-01-01", "2027-01-01 ", "20270101", "2027-01-0x"})
     CHECK_FALSE(parse_date(text).has_value());
+  for (const char* text : {"0000-01-01", "9999-01-01"})
+    CHECK(parse_date(text).error().expected == "a year from 0001 to 9998");
+  CHECK(parse_date("27-01-01").error().expected == "a date such as 2027-03-28");
 }
 
 TEST_CASE("a time of day is read with a space or a T, to the minute, up to 23:59") {
