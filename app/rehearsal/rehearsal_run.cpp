@@ -2,7 +2,7 @@
 #include "app/rehearsal/rehearsal_run.hpp"
 
 #include "app/rehearsal/rehearsal_report.hpp"
-#include "core/findings/readiness.hpp"
+#include "core/session/going_on.hpp"
 #include "core/protocol/kit_code.hpp"
 #include "core/record/codec.hpp"
 
@@ -170,9 +170,9 @@ private:
       const reported_caution no{c.why.rule, caution_answer::no, {}, "", ""};
       say(given == script_.answers.end() ? no : given->second);
     }
+    say(script_.packet.value_or(right_packet(engine_.current())));
     reported_ready ready{gate_checks()};
-    const instant starts = start_ + script_.gate_by;
-    for (const rule_check& c : readiness(engine_.current(), clock_.look(), starts, parts_.place)) {
+    for (const rule_check& c : readiness_now(engine_.current(), clock_.look())) {
       if (is_not_kept(c)) ready.not_kept.push_back(c.rule);
     }
     ready.agreed = script_.agreed;
@@ -185,6 +185,7 @@ private:
     case step::choose: QB_BELIEVE(false); return; // open() has done both
     case step::prepare:
     case step::gate: return pass_the_gate();
+    case step::held: return give_up(*a.held_by);
     case step::sugar: return react_and_say(sugar_set_aside{});
     case step::symptoms: return score(*a.sample);
     case step::red_flags:
@@ -199,9 +200,20 @@ private:
     case step::label: return react_and_say(label_written{*a.sample});
     case step::drink: return begin_to_drink();
     case step::drinking: return drink();
-    case step::unwell: return react_and_say(unwell_over{});
+    case step::unwell: return rest();
     case step::finish: return;
     }
+  }
+
+  // What stands against the test is said as the engine says it, and the script ends there.
+  void give_up(const hindrance& h) {
+    if (!failed_) failed_ = refusal_of(h);
+  }
+
+  // On, once it has passed; stopped where no going on is offered.
+  void rest() {
+    if (!may_feel_well_again(engine_.current())) return react_and_say(test_ended{"unwell"});
+    react_and_say(unwell_over{has_warning_signs(engine_.current())});
   }
 
   // Gate, sugar, symptoms and the press come before tube 1, each with its reaction.

@@ -53,7 +53,20 @@ reported_caution read_answer(const json::value& v, fields& f, const std::string&
   reported_caution told{rule, static_cast<caution_answer>(f.choice("answer", answers)), {}, "", ""};
   if (v.find("outcome") != nullptr)
     told.outcome = static_cast<asked_outcome>(f.choice("outcome", outcomes));
+  static const std::vector<std::string> releasers{"doctor", "laboratory"};
+  if (f.has("said_by")) told.said_by = static_cast<releaser>(f.choice("said_by", releasers));
   told.who = f.optional_text("who").value_or("");
+  told.words = f.optional_text("words").value_or("");
+  return told;
+}
+
+// What the packet says, in place of what this test's packet does.
+reported_packet read_packet(fields& f) {
+  constexpr std::int64_t most_amount = 100000;
+  reported_packet told;
+  told.name = f.optional_text("name").value_or("");
+  told.amount = static_cast<int>(f.optional_integer("amount", 0, most_amount).value_or(0));
+  told.unit = f.optional_text("unit").value_or("");
   told.words = f.optional_text("words").value_or("");
   return told;
 }
@@ -240,6 +253,11 @@ result<rehearsal_script> read_script(std::string_view text) {
   if (const json::value* v = f.child("scores")) read_scores(*v, out, f);
   out.kit_code = f.optional_text("kit_code");
   read_stated(f, "answers", out.answers, read_answer);
+  if (const json::value* v = f.optional_child("packet")) {
+    fields told(*v, f.place("packet"));
+    out.packet = read_packet(told);
+    f.absorb(told.finish());
+  }
   read_stated(f, "washouts", out.washouts, read_washout);
   const auto deeds = f.children("does", 0, most_items);
   for (std::size_t i = 0; i < deeds.size(); ++i) {

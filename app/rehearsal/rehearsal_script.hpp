@@ -8,9 +8,9 @@
 //   reaction_s: how many seconds the person takes for each step
 //   scores    for each symptom id a list with one score a sample
 //   kit_code  the laboratory's code, typed before the plan (may be left out)
-//   answers   for rule ids of cautions and morning questions {answer, outcome, who, words}, of
-//   which
-//             only answer must be there; all others are answered "no" (may be left out)
+//   answers   for rule ids of cautions and morning questions {answer, outcome, said_by, who, words},
+//             of which only answer must be there; all others are answered "no" (may be left out)
+//   packet    {name, amount, unit, words} that the packet of sugar says; left out, the right ones
 //   washouts  for rule ids of washouts {answer, on, agreed, who}; all others "never" (the same)
 //   does      what differs from following the program, each an object with "do":
 //     tell-slip   rule, at (civil time it happened), reported_at, words, subject (may be left out)
@@ -107,6 +107,7 @@ struct rehearsal_script {
   reported_person person;
   std::optional<std::string> kit_code;
   std::map<std::string, reported_caution> answers; // by rule
+  std::optional<reported_packet> packet;           // what it says, where not what it should
   std::map<std::string, reported_washout> washouts;
   std::map<std::string, std::vector<int>> scores;
   std::vector<scripted_deed> deeds;       // in the order of the times they are done at

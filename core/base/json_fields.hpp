@@ -29,6 +29,8 @@ public:
   std::optional<std::int64_t> optional_integer(const char* key, std::int64_t least,
                                                std::int64_t most);
   bool boolean(const char* key);
+  // Whether there is such a field; it must still be read.
+  [[nodiscard]] bool has(const char* key) const { return v_.find(key) != nullptr; }
   // A field that must be there and null.
   void null(const char* key);
   std::vector<std::string> texts(const char* key, std::size_t least, std::size_t most);

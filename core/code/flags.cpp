@@ -24,7 +24,8 @@ const std::vector<std::string>& code_flags() {
       "warning-signs",       "unwell-told",          "test-ended",        "comment",
       "clock-stepped",       "clock-rebooted",       "zone-changed",      "clocks-changed",
       "clock-measured-anew", "clock-unsynchronised", "slip-told",         "started-not-kept",
-      "sample-out-of-order", "breath-short"};
+      "sample-out-of-order", "breath-short",         "answer-taken-back", "packet-differs",
+      "drunk-against"};
   return all;
 }
 

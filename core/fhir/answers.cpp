@@ -2,7 +2,7 @@
 // ending where one rule is told of in several ways, so that none stands twice.
 #include "core/fhir/resources.hpp"
 
-#include "core/findings/readiness.hpp"
+#include "core/session/readiness.hpp"
 
 #include <fmt/core.h>
 #include <map>

@@ -4,6 +4,7 @@
 #include "core/findings/breaths.hpp"
 #include "core/findings/preparation.hpp"
 #include "core/findings/reported_later.hpp"
+#include "core/findings/safety.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -215,6 +216,8 @@ std::vector<finding> findings_of(const state& s, const clock_reading& now, const
   // What was kept is judged by when tube 1 was really closed, not by the plan.
   const instant start =
       s.grid ? s.grid->anchor.wall : (s.planned ? s.planned->what.start : now.wall);
+  for (finding& f : safety_findings(s, z))
+    out.push_back(std::move(f));
   for (finding& f : preparation_found(s, now, start, z))
     out.push_back(std::move(f));
   drink_findings(s, out);

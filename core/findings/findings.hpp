@@ -4,6 +4,7 @@
 
 #include "core/protocol/consequence.hpp"
 #include "core/session/state.hpp"
+#include "core/time/in_words.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -28,12 +29,5 @@ struct finding {
 // the zone in which times of day are worded.
 [[nodiscard]] std::vector<finding> findings_of(const state& s, const clock_reading& now,
                                                const zone& z);
-
-// Whole minutes and seconds in words: "3 min 5 s", "45 s".
-[[nodiscard]] std::string length_in_words(duration d);
-
-// "Tuesday 07:30", with the date where it is more than six days from `from`:
-// "Tuesday 7 April 07:30".
-[[nodiscard]] std::string day_and_time(instant t, instant from, const zone& z);
 
 } // namespace qb

@@ -1,7 +1,7 @@
 // From the rules' standing at the start and from what was told to findings, each with its events.
 #include "core/findings/preparation.hpp"
-#include "core/findings/readiness.hpp"
-#include "core/findings/slip_meaning.hpp"
+#include "core/session/readiness.hpp"
+#include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>

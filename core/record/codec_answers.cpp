@@ -22,12 +22,35 @@ void decode_fact(fields& d, reported_kit& x) {
   x.expires = read_date(d, "expires");
 }
 
+namespace {
+
+const std::vector<std::string>& answerers() {
+  static const std::vector<std::string> keys{
+      key_of(answered_by::person), key_of(answered_by::parent), key_of(answered_by::carer)};
+  return keys;
+}
+
+const std::vector<std::string>& releasers() {
+  static const std::vector<std::string> keys{key_of(releaser::doctor),
+                                             key_of(releaser::laboratory)};
+  return keys;
+}
+
+constexpr std::int64_t most_amount = 100000; // far beyond any packet, in g or ml
+
+} // namespace
+
+// What was not said is left out, as records before version 3 have it.
 value encode_fact(const reported_caution& x) {
-  return object{{"rule", x.rule},
-                {"answer", key_of(x.answer)},
-                {"outcome", key_of(x.outcome)},
-                {"who", x.who},
-                {"words", x.words}};
+  object out{{"rule", x.rule},
+             {"answer", key_of(x.answer)},
+             {"outcome", key_of(x.outcome)},
+             {"who", x.who},
+             {"words", x.words}};
+  if (x.by) out.emplace_back("by", key_of(*x.by));
+  if (x.said_by) out.emplace_back("said_by", key_of(*x.said_by));
+  if (x.asked_again) out.emplace_back("asked_again", true);
+  return out;
 }
 void decode_fact(fields& d, reported_caution& x) {
   static const std::vector<std::string> answers{
@@ -39,6 +62,22 @@ void decode_fact(fields& d, reported_caution& x) {
   x.answer = static_cast<caution_answer>(d.choice("answer", answers));
   x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
   x.who = d.text("who", words_size, true);
+  x.words = d.text("words", words_size, true);
+  if (d.has("by")) x.by = static_cast<answered_by>(d.choice("by", answerers()));
+  if (d.has("said_by")) x.said_by = static_cast<releaser>(d.choice("said_by", releasers()));
+  x.asked_again = read_mark(d, "asked_again");
+}
+
+value encode_fact(const reported_packet& x) {
+  return object{{"name", x.name},
+                {"amount", std::int64_t{x.amount}},
+                {"unit", x.unit},
+                {"words", x.words}};
+}
+void decode_fact(fields& d, reported_packet& x) {
+  x.name = d.text("name", words_size, true);
+  x.amount = static_cast<int>(d.integer("amount", 0, most_amount));
+  x.unit = d.text("unit", words_size, true);
   x.words = d.text("words", words_size, true);
 }
 

@@ -1,4 +1,4 @@
-// The fields of what is answered before a plan: kit code, cautions, washouts.
+// The fields of what is answered before the drink: kit code, cautions, washouts, packet.
 #pragma once
 
 #include "core/base/json_fields.hpp"
@@ -10,9 +10,12 @@ namespace qb {
 // code, kit_number, protocol, expires.
 [[nodiscard]] json::value encode_fact(const reported_kit& x);
 void decode_fact(json::fields& d, reported_kit& x);
-// rule, answer, outcome, who, words.
+// rule, answer, outcome, who, words; from version 3 on by, said_by and asked_again where said.
 [[nodiscard]] json::value encode_fact(const reported_caution& x);
 void decode_fact(json::fields& d, reported_caution& x);
+// name, amount, unit, words.
+[[nodiscard]] json::value encode_fact(const reported_packet& x);
+void decode_fact(json::fields& d, reported_packet& x);
 // rule, answer, on (null where the answer has no day), agreed, who.
 [[nodiscard]] json::value encode_fact(const reported_washout& x);
 void decode_fact(json::fields& d, reported_washout& x);

@@ -197,6 +197,13 @@ void decode_fact(fields& d, clock_changed& x) {
   x.what.by = duration{d.integer("by_ms", -most_whole, most_whole)};
 }
 
+value encode_fact(const unwell_over& x) {
+  return x.passed ? object{{"passed", true}} : object{};
+}
+void decode_fact(fields& d, unwell_over& x) {
+  x.passed = read_mark(d, "passed");
+}
+
 value encode_fact(const plan_called_off& x) {
   return object{{"reason", x.reason}};
 }
@@ -259,6 +266,7 @@ constexpr std::array<kind, kinds> table{{
     {"corrected", decoded<corrected>},
     {"scorer", decoded<reported_scorer>},
     {"red-flags", decoded<reported_red_flags>},
+    {"packet", decoded<reported_packet>},
 }};
 
 } // namespace

@@ -38,6 +38,12 @@ how_known read_how(fields& d) {
   return static_cast<how_known>(d.choice("how", names));
 }
 
+bool read_mark(fields& d, const char* key) {
+  if (!d.has(key)) return false;
+  if (!d.boolean(key)) d.refuse(key, "false", "true, or no such field");
+  return true;
+}
+
 value number_of(sample_number n) {
   return std::int64_t{n.value()};
 }

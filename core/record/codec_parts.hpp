@@ -29,6 +29,9 @@ inline constexpr std::int64_t most_whole = 9007199254740991;
 // How a time is known, under "how"; it is written by key_of.
 [[nodiscard]] how_known read_how(json::fields& d);
 
+// A mark that is there, and then true, or is not there.
+[[nodiscard]] bool read_mark(json::fields& d, const char* key);
+
 // A sample's number.
 [[nodiscard]] json::value number_of(sample_number n);
 [[nodiscard]] sample_number read_number(json::fields& d, const char* key = "sample");

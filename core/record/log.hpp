@@ -2,7 +2,7 @@
 //
 // Fields (the whole file is in the canonical form of RFC 8785: integers and ASCII keys only):
 //   format     "quarterbreath-log"
-//   version    2
+//   version    3
 //   program    name and version of the program that wrote the file
 //   tzdata     the version of the zone data on the machine that wrote it ("2026f"), or ""
 //   rehearsal  true for practice: never a patient's result
@@ -11,7 +11,8 @@
 //   head       the last event's hash, so that an event cut off at the end shows
 //   summary    what the events add up to
 // Head and summary are derived and must equal the replay. Version 1 had no tzdata, zone, rules,
-// person and answers; its events are the same, and it is read for ever.
+// person and answers; version 2 had no packet and fewer fields in cautions and unwell-over. Both
+// are read for ever.
 // Instants are RFC 3339 UTC; the zone stands beside them by its IANA name.
 // To replay times: elapsed time adds up event by event, by boot_ms where two events share one boot,
 // else by wall, never below zero. The anchor (elapsed 0) is the latest "tube-closed" of sample 1
@@ -32,7 +33,7 @@
 
 namespace qb {
 
-inline constexpr int log_version = 2;
+inline constexpr int log_version = 3;
 
 // The file's text. The events must be those of one test from its first. `tzdata` is the version of
 // the zone data, empty where the machine does not say.

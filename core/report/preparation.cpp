@@ -1,7 +1,7 @@
 // What readiness says of each washout, with the day it rests on.
 #include "core/report/preparation.hpp"
 
-#include "core/findings/readiness.hpp"
+#include "core/session/readiness.hpp"
 
 #include <algorithm>
 

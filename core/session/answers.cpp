@@ -25,6 +25,16 @@ const char* key_of(asked_outcome o) {
   return "";
 }
 
+const char* key_of(answered_by who) {
+  switch (who) {
+  case answered_by::person: return "person";
+  case answered_by::parent: return "parent";
+  case answered_by::carer: return "carer";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
 const char* key_of(drink_mishap m) {
   switch (m) {
   case drink_mishap::slow: return "slow";
@@ -59,12 +69,52 @@ const noted_washout* find_noted_washout(const state& s, std::string_view rule) {
   return found == s.washouts.end() ? nullptr : &*found;
 }
 
+namespace {
+
+// How much an answer weighs against the test.
+int weight_of(caution_answer a) {
+  switch (a) {
+  case caution_answer::no: return 0;
+  case caution_answer::unsure: return 1;
+  case caution_answer::yes: return 2;
+  }
+  QB_BELIEVE(false);
+  return 0;
+}
+
+// A record from before it was asked who said so is believed where either may.
+bool may_say(const caution& asked, const std::optional<releaser>& said_by) {
+  const auto may = [&](releaser who) {
+    const auto& those = asked.may_release;
+    return std::find(those.begin(), those.end(), who) != those.end();
+  };
+  return said_by ? may(*said_by) : may(releaser::doctor) && may(releaser::laboratory);
+}
+
+} // namespace
+
+bool is_never(const caution& asked, const reported_caution& told) {
+  switch (told.answer) {
+  case caution_answer::no: return false;
+  case caution_answer::yes: return asked.leads == leads_to::not_this_test;
+  case caution_answer::unsure: return asked.unsure_leads == leads_to::not_this_test;
+  }
+  QB_BELIEVE(false);
+  return true;
+}
+
+bool takes_back(const reported_caution& earlier, const reported_caution& later) {
+  if (weight_of(later.answer) < weight_of(earlier.answer)) return true;
+  return earlier.outcome == asked_outcome::not_this_test &&
+         later.outcome == asked_outcome::go_on;
+}
+
 bool is_open(const caution& asked, const reported_caution& told) {
   if (told.answer == caution_answer::no) return false;
   // A test that is not for this person stays so, whoever says otherwise: the laboratory finds
-  // another. Not being sure of it is a reason to ask.
-  const bool never = asked.leads == leads_to::not_this_test && told.answer == caution_answer::yes;
-  return never || told.outcome != asked_outcome::go_on;
+  // another.
+  if (is_never(asked, told) || told.outcome != asked_outcome::go_on) return true;
+  return !may_say(asked, told.said_by);
 }
 
 const sample_bounds& bounds_of(const state& s) {

@@ -1,6 +1,7 @@
 // The reducer: one overload an event, no catch-all, so that a new event does not compile until it
 // has a meaning.
 #include "core/session/correct.hpp"
+#include "core/session/going_on.hpp"
 
 #include <algorithm>
 
@@ -57,6 +58,7 @@ struct applier {
     s.ready_checks.clear();
     s.ready_not_kept.clear();
     s.ready_agreed.clear();
+    s.packet.reset();
     s.sugar.reset();
     s.breath.reset();
   }
@@ -68,9 +70,16 @@ struct applier {
     const auto same = [&](const noted_caution& t) { return t.what.rule == x.rule; };
     const auto found = std::find_if(s.cautions.begin(), s.cautions.end(), same);
     noted_caution& t = found == s.cautions.end() ? s.cautions.emplace_back() : *found;
+    if (!t.seqs.empty() && takes_back(t.what, x))
+      t.earlier.push_back(
+          {t.seqs.back(), t.at.wall, t.what.answer, e.seq, e.at.wall, x.answer});
     t.seqs.push_back(e.seq);
     t.at = e.at;
     t.what = x;
+  }
+  void operator()(const reported_packet& x) const {
+    s.packet = noted_packet{e.seq, x};
+    if (s.planned && s.test && !is_right_packet(s, x)) s.other_packets.push_back(*s.packet);
   }
   void operator()(const reported_washout& x) const {
     const auto same = [&](const noted_washout& t) { return t.what.what.rule == x.what.rule; };
@@ -156,7 +165,23 @@ struct applier {
     if (sample_state* t = sample(x.sample)) t->label_done = true;
   }
   void operator()(const drink_started&) const {
-    if (!s.drink_start) s.drink_start = here();
+    if (s.drink_start) return;
+    weigh_the_drink();
+    s.drink_start = here();
+  }
+  // A drink against the judgement is a fact like any; what is to be done now comes first.
+  void weigh_the_drink() const {
+    s.drunk_against = hindrances(s, e.at);
+    if (s.test && s.test->version < protocol::with_safety) {
+      // Then the gate was the window's alone: what it left open is in the other findings.
+      const auto asked_by_the_gate = [](const hindrance& h) { return !has_own_page(h); };
+      s.drunk_against.erase(
+          std::remove_if(s.drunk_against.begin(), s.drunk_against.end(), asked_by_the_gate),
+          s.drunk_against.end());
+    }
+    // What was never read out or agreed is told, and is no danger.
+    const bool against = !s.planned || holding_back(s, e.at);
+    if (against && !s.unwell) s.unwell = here();
   }
   void operator()(const drink_ended& x) const {
     s.drink_end = here(); // told again where the first press was too soon; the latest counts
@@ -164,11 +189,9 @@ struct applier {
   }
   void operator()(const reported_drink& x) const {
     if (s.drink_start) return;
-    if (!s.grid) {
-      if (!s.test) return;
-      anchor_at(x.started, true);
-      s.breath.reset();
-    }
+    weigh_the_drink();
+    s.breath.reset();
+    if (!s.grid && s.test) anchor_at(x.started, true);
     // As far back as it was told, by the clocks of now.
     clock_reading started = e.at;
     const duration ago = e.at.wall - x.started;
@@ -185,6 +208,10 @@ struct applier {
   void operator()(const reported_scorer& x) const { s.scorer = x; }
   void operator()(const reported_red_flags& x) const {
     if (sample_state* t = sample(x.sample)) t->red_flags = x;
+    s.warnings = noted_warnings{e.seq, e.at, x};
+    if (x.present.empty()) return;
+    if (!s.unwell) s.unwell = here();
+    s.breath.reset();
   }
   void operator()(const reported_comment& x) const { s.comments.emplace_back(e.seq, x.words); }
   void operator()(const reported_unwell&) const {
@@ -192,9 +219,12 @@ struct applier {
     s.unwell_events.push_back(e.seq);
     s.breath.reset();
   }
-  void operator()(const unwell_over&) const { s.unwell.reset(); }
+  void operator()(const unwell_over&) const {
+    s.unwell.reset();
+    s.warnings.reset();
+  }
   void operator()(const test_ended& x) const {
-    if (s.ended) return;
+    if (s.ended || !s.planned) return; // without a plan there is nothing to end
     s.ended = here();
     s.ended_reason = x.reason;
     s.breath.reset();

@@ -4,6 +4,7 @@
 #include "core/protocol/grid.hpp"
 #include "core/protocol/kit_code.hpp"
 #include "core/session/decide_report.hpp"
+#include "core/session/going_on.hpp"
 #include "core/session/keeping.hpp"
 
 #include <algorithm>
@@ -64,24 +65,14 @@ struct checker {
     if (s.profile && !grid_fits(*read, *s.profile))
       return no("no.grid-fits", "The times of this test do not fit your laboratory's rules. Please "
                                 "call the laboratory.");
-    return may_plan(*read, x.what);
+    return first_of(against_plan(s, *read, plus_days(x.what.post_on_or_before, -read->post_within)));
   }
-  // Whether this person may plan this test on that day, as far as was told.
-  [[nodiscard]] verdict may_plan(const protocol& p, const plan& what) const {
-    const civil_date ends_on = plus_days(what.post_on_or_before, -p.post_within);
-    if (!age_fits(p, s.person->birth_date, ends_on))
-      return no("no.age", "This test is for another age. The laboratory sets this up with you.");
-    if (s.kit && s.kit->protocol_id != p.id)
-      return no("no.other-kit", "Your kit is for another test. Please call the laboratory.");
-    if (s.kit && s.kit->expires < ends_on)
-      return no("no.kit-expired", "Your kit is too old on that day. Please call the laboratory.");
-    for (const caution& c : p.cautions) {
-      const noted_caution* told = find_noted_caution(s, c.why.rule);
-      if (told != nullptr && is_open(c, told->what))
-        return no("no.ask-first", "Somebody must be asked first. The plan waits for the answer.");
-    }
-    return fine;
+  // The refusal that names the weightiest of what stands against it.
+  [[nodiscard]] static verdict first_of(const std::vector<hindrance>& all) {
+    return all.empty() ? fine : refusal_of(all.front());
   }
+  // Asked for whatever leads on towards the sugar, the first tube or the drink's beginning.
+  [[nodiscard]] verdict may_go_on() const { return first_of(hindrances(s, now)); }
   verdict operator()(const reported_kit& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
     if (s.grid) return no("no.started", "The test has started. Its times stand now.");
@@ -99,7 +90,30 @@ struct checker {
     const bool asked = x.outcome != asked_outcome::not_asked;
     if (asked && x.who.empty()) return bad("no.who-answered", "Please say who answered.");
     if (auto v = fits(x.who, true)) return v;
+    if (auto v = may_release(x)) return v;
+    const noted_caution* told = find_noted_caution(s, x.rule);
+    if (told != nullptr && takes_back(told->what, x) && !x.asked_again)
+      return no("no.ask-again", "Please read the whole question once more first.");
     return fits(x.words, true);
+  }
+  // Whether whoever said to go on is somebody who may, where the test is known.
+  [[nodiscard]] verdict may_release(const reported_caution& x) const {
+    if (x.outcome != asked_outcome::go_on) return fine;
+    if (!x.said_by) return bad("no.who-may-say", "Please say whether a doctor or the laboratory "
+                                                 "said so.");
+    const caution* asked = s.test ? find_caution(*s.test, x.rule) : nullptr;
+    if (asked != nullptr && is_open(*asked, x))
+      return no("no.may-not-say", "Nobody can say this for this test. Please call the laboratory.");
+    return fine;
+  }
+  verdict operator()(const reported_packet& x) const {
+    if (auto v = running()) return v;
+    if (s.drink_start) return no("no.drink-started", "The drink has already been started.");
+    if (x.amount < 0) return bad("no.amount", "Please check the amount.");
+    for (const std::string* text : {&x.name, &x.unit, &x.words}) {
+      if (auto v = fits(*text, true)) return v;
+    }
+    return fine;
   }
   verdict operator()(const reported_washout& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
@@ -133,18 +147,20 @@ struct checker {
   }
   verdict operator()(const reported_ready& x) const {
     if (auto v = running()) return v;
-    if (s.grid) return no("no.started", "The test has started. Its times stand now.");
+    if (s.drink_start) return no("no.started", "The test has started. Its times stand now.");
     for (const std::string& wanted : gate_checks()) {
       if (std::find(x.checks.begin(), x.checks.end(), wanted) == x.checks.end())
         return no("no.gate", "Please check every line first. Until then the sugar stays closed.");
     }
     if (auto v = all_fit(x.checks)) return v;
     if (auto v = all_fit(x.not_kept)) return v;
-    return fits(x.agreed, true);
+    if (auto v = fits(x.agreed, true)) return v;
+    return first_of(hindrances_with(s, now, x.not_kept, x.agreed));
   }
   verdict operator()(const sugar_set_aside&) const {
     if (auto v = running()) return v;
-    return s.ready ? fine : no("no.gate", "Please check every line first.");
+    if (s.drink_start) return no("no.drink-started", "The drink has already been started.");
+    return s.ready ? may_go_on() : no("no.gate", "Please check every line first.");
   }
   verdict operator()(const reported_symptoms& x) const {
     if (auto v = running_and_known(x.sample)) return v;
@@ -163,6 +179,9 @@ struct checker {
     if (auto v = running_and_known(x.sample)) return v;
     if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
     if (!s.sugar) return no("no.sugar-first", "First set the sugar aside, ready to drink.");
+    if (!s.drink_start) {
+      if (auto v = may_go_on()) return v;
+    }
     const sample_state& t = s.of(x.sample);
     if (wanted_repeat(s) == x.sample) return fine;
     if (t.taken && !t.again_when_due) return no("no.taken", "This tube is already closed.");
@@ -186,6 +205,9 @@ struct checker {
     if (auto v = running_and_known(x.sample)) return v;
     if (!s.breath || s.breath->sample != x.sample)
       return no("no.no-breath", "No breath is being taken.");
+    if (!s.drink_start) {
+      if (auto v = may_go_on()) return v;
+    }
     const duration since = between(s.breath->began, now).length;
     if (since < bounds_of(s).lead_in + s.test->breath_least)
       return no("no.too-short", "That was too short. Keep blowing until the sign.");
@@ -226,6 +248,8 @@ struct checker {
     if (auto v = running()) return v;
     if (s.drink_start) return no("no.drink-started", "The drink has already been started.");
     if (!s.grid) return no("no.tube-1-first", "Tube 1 comes first. Do not drink yet.");
+    if (!s.ready) return no("no.gate", "Please check every line first.");
+    if (auto v = may_go_on()) return v;
     return s.breath ? no("no.breath-running", "A breath is being taken. Finish it first.") : fine;
   }
   verdict operator()(const drink_ended&) const {
@@ -234,17 +258,12 @@ struct checker {
     if (s.drink_end && later_tube) return no("no.drink-ended", "The drink is already finished.");
     return fine;
   }
-  verdict operator()(const reported_drink& x) const {
-    if (auto v = running()) return v;
-    return may_tell(s, x, now);
-  }
+  // The four that are never refused: they say what is so, and safety rests on them.
+  verdict operator()(const reported_drink& x) const { return may_tell(s, x, now); }
   verdict operator()(const reported_drink_trouble& x) const { return may_tell(s, x, now); }
   verdict operator()(const corrected& x) const { return may_tell(s, x, now); }
   verdict operator()(const reported_scorer& x) const { return may_tell(s, x); }
-  verdict operator()(const reported_red_flags& x) const {
-    if (auto v = running_and_known(x.sample)) return v;
-    return may_tell(s, x);
-  }
+  verdict operator()(const reported_red_flags& x) const { return may_tell(s, x); }
   verdict operator()(const reported_comment& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
     return fits(x.words, false);
@@ -252,11 +271,16 @@ struct checker {
   verdict operator()(const reported_unwell&) const {
     return s.opening ? fine : no("no.not-open", "Open the test first.");
   }
-  verdict operator()(const unwell_over&) const {
-    return s.unwell ? fine : no("no.not-unwell", "Nothing to go on from.");
+  verdict operator()(const unwell_over& x) const {
+    if (!s.unwell) return no("no.not-unwell", "Nothing to go on from.");
+    if (!s.ended && !may_feel_well_again(s))
+      return no("no.final-sign", "After this, this test does not go on. Please get help.");
+    if (!s.ended && has_warning_signs(s) && !x.passed)
+      return no("no.not-passed", "Please say first that it has passed.");
+    return fine;
   }
   verdict operator()(const test_ended& x) const {
-    if (auto v = running()) return v;
+    if (!s.opening) return no("no.not-open", "Open the test first.");
     return fits(x.reason, false);
   }
   verdict operator()(const resumed&) const {

@@ -58,8 +58,7 @@ verdict all_fit(const std::vector<std::string>& texts) {
 }
 
 verdict may_tell(const state& s, const reported_drink& x, const clock_reading& now) {
-  if (s.drink_start) return no("no.drink-started", "The drink has already been started.");
-  if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
+  if (!s.opening) return no("no.not-open", "Open the test first.");
   return past(x.started, now);
 }
 
@@ -90,7 +89,7 @@ verdict may_tell(const state& s, const reported_scorer& x) {
 }
 
 verdict may_tell(const state& s, const reported_red_flags& x) {
-  if (!s.of(x.sample).symptoms) return no("no.not-scored", "This tube has no scores yet.");
+  if (!s.opening) return no("no.not-open", "Open the test first.");
   return all_fit(x.present);
 }
 

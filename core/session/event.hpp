@@ -61,14 +61,33 @@ enum class asked_outcome { not_asked, go_on, not_this_test };
 [[nodiscard]] const char* key_of(caution_answer a);
 [[nodiscard]] const char* key_of(asked_outcome o);
 
+// Who gave an answer.
+enum class answered_by { person, parent, carer };
+// As files have them: "person", "parent", "carer".
+[[nodiscard]] const char* key_of(answered_by who);
+
 // One question of a protocol's cautions, or of its morning, was answered. Told again to change it;
 // the latest of a rule counts. Answers that must be asked about stand until an outcome is told.
+// Records before version 3 have no `by`, no `said_by` and no `asked_again`.
 struct reported_caution {
   std::string rule;
   caution_answer answer{caution_answer::no};
   asked_outcome outcome{asked_outcome::not_asked};
   std::string who;   // who was asked: "my diabetes nurse"; empty while nobody was
   std::string words; // what they said, as the person puts it; may be empty
+  std::optional<answered_by> by{};
+  std::optional<releaser> said_by{}; // what `who` is, where they said to go on
+  // An answer that forbids is taken back only where the whole question was shown once more and it
+  // was asked once more what was meant.
+  bool asked_again{false};
+};
+
+// What stands on the packet of sugar, as it was read out at the gate.
+struct reported_packet {
+  std::string name; // of the sugar; empty where it says something else
+  int amount{0};    // of one dose, as printed, in `unit`
+  std::string unit; // "g" or "ml"; empty where it says something else
+  std::string words{}; // what else it says, as the person reads it; may be empty
 };
 
 // What was told of one washout, as `circumstances` has it. Told again to change it.
@@ -225,7 +244,7 @@ struct reported_scorer {
 };
 
 // After a marked rise of a score the warning signs were asked in words: those that are there.
-// "pain", "fainting", "breathing", "confusion", "blood", "vomiting"; none is a good answer.
+// ids of the protocol's warnings; none is a good answer. Told at any time, also where no score rose.
 struct reported_red_flags {
   sample_number sample{1};
   std::vector<std::string> present;
@@ -236,9 +255,12 @@ struct reported_comment {
   std::string words;
 };
 
-// The person pressed 'I feel unwell'; and, later, that they go on.
+// The person pressed 'I feel unwell'; and, later, that they go on. `passed`: warning signs had been
+// told, and they were asked whether these have passed.
 struct reported_unwell {};
-struct unwell_over {};
+struct unwell_over {
+  bool passed{false};
+};
 
 // The test is over before its last sample, or was called off.
 struct test_ended {
@@ -263,7 +285,7 @@ using any_fact =
                  drink_ended, reported_comment, reported_unwell, unwell_over, test_ended, resumed,
                  clock_changed, exported, reported_kit, reported_caution, reported_washout,
                  plan_called_off, reported_drink, reported_drink_trouble, corrected,
-                 reported_scorer, reported_red_flags>;
+                 reported_scorer, reported_red_flags, reported_packet>;
 
 // Any one of those facts: asked by std::get_if, std::visit and the like as the variant it is. A
 // type of its own so that copying it is compiled once (event.cpp) and not in every file.

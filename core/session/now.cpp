@@ -1,6 +1,8 @@
 // What is to be done now, derived from the state and one reading.
 #include "core/session/now.hpp"
 
+#include "core/session/going_on.hpp"
+
 #include <algorithm>
 
 namespace qb {
@@ -30,6 +32,38 @@ void before_the_start(const state& s, const clock_reading& now, now_answer& a) {
   } else {
     a.what = step::sugar;
   }
+}
+
+// When what stands against going on can change by itself: answers grow old, a rule that was cut short
+// is kept longer, a kit's last day ends.
+void changes_of_holding(const state& s, const clock_reading& now, now_answer& a) {
+  constexpr std::chrono::milliseconds after{1}; // a bound belongs to what it ends
+  for (const caution& c : s.test->morning) {
+    const noted_caution* told = find_noted_caution(s, c.why.rule);
+    if (told != nullptr)
+      change_in(a, morning_answers_hold - between(told->at, now).length + after);
+  }
+  for (const rule_check& c : readiness_now(s, now)) {
+    if (c.kept && !c.in_days) change_in(a, c.least - *c.kept);
+  }
+  const duration local = now.wall.time_since_epoch() + duration{now.offset};
+  change_in(a, std::chrono::floor<std::chrono::days>(local) + std::chrono::days{1} - local);
+}
+
+// Whether something stands against going on that is asked before anything else: a page of its own,
+// or the gate once more where that was passed, or passed by.
+bool is_held(const state& s, const clock_reading& now, now_answer& a) {
+  const bool at_the_sugar = s.ready || s.grid;
+  if (at_the_sugar) changes_of_holding(s, now, a);
+  a.held_by = holding_back(s, now);
+  if (a.held_by) {
+    a.what = step::held;
+    return true;
+  }
+  if (!at_the_sugar || (s.ready && hindrances(s, now).empty())) return false;
+  a.what = step::gate;
+  a.to_due = s.planned->what.start - now.wall;
+  return true;
 }
 
 // Inside a guided breath: lead-in, blowing, then the closing is waited for.
@@ -174,6 +208,7 @@ now_answer what_now(const state& s, const clock_reading& now) {
     const auto n = sample_number::from_index(i);
     if (is_missed(s, n, now)) a.missed.push_back(n);
   }
+  if (!s.unwell && !s.drink_start && is_held(s, now, a)) return a;
   if (s.breath) {
     in_breath(s, now, a);
   } else if (s.grid) {
@@ -201,7 +236,9 @@ std::optional<sample_number> wanted_repeat(const state& s) {
 }
 
 bool asks_red_flags(const state& s, sample_number n) {
-  if (!s.profile || !s.profile->rise || s.of(n).red_flags || !s.of(n).symptoms) return false;
+  if (!s.profile || !s.test || s.of(n).red_flags || !s.of(n).symptoms) return false;
+  const std::optional<int> rise = s.test->warnings.rise ? s.test->warnings.rise : s.profile->rise;
+  const std::optional<int> level = s.test->warnings.level;
   for (const symptom_score& x : s.of(n).symptoms->scores) {
     std::optional<int> first; // what it rises above: the earliest score there is
     int asked_at = -1;        // the highest at which the signs were asked already
@@ -214,15 +251,11 @@ bool asks_red_flags(const state& s, sample_number n) {
         if (before.red_flags) asked_at = std::max(asked_at, *y.score);
       }
     }
-    if (first && *x.score - *first >= *s.profile->rise && *x.score > asked_at) return true;
+    if (!x.score || *x.score <= asked_at) continue;
+    if (rise && first && *x.score - *first >= *rise) return true;
+    if (level && *x.score >= *level) return true;
   }
   return false;
-}
-
-const std::vector<std::string>& red_flag_keys() {
-  static const std::vector<std::string> keys{"pain",      "fainting", "breathing",
-                                             "confusion", "blood",    "vomiting"};
-  return keys;
 }
 
 bool may_start_early(const state& s, const clock_reading& now) {

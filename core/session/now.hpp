@@ -16,6 +16,7 @@ enum class step {
   choose,    // a plan is wanted
   prepare,   // before the last hour: what holds, what comes next
   gate,      // the last hour or later: everything is checked before the sugar is opened
+  held,      // before the drink: something stands against going on, and has a page of its own
   sugar,     // dissolve or open the sugar and set it aside
   symptoms,  // score how you feel, for `sample`
   red_flags, // a score has risen markedly at `sample`: are there warning signs?
@@ -46,6 +47,7 @@ struct now_answer {
   bool repeating{false};                // the breath is a repeat of a tube already closed
   bool drink_overdue{false};            // tube 1 is longer ago than the drink may wait
   certainty sure{certainty::exact};     // of the due times
+  std::optional<hindrance> held_by;     // held: what it is
   std::vector<planned_window> holding;  // prepare, gate: windows that hold now
   std::optional<planned_window> next;   // prepare, gate: the next window to begin
   std::optional<duration> next_change;  // when this answer changes by itself; nothing if never
@@ -58,12 +60,10 @@ struct now_answer {
 // drink; a wish that was overtaken stays in the record alone.
 [[nodiscard]] std::optional<sample_number> wanted_repeat(const state& s);
 
-// Whether that sample's scores rise markedly, by the profile's own bound, and the warning signs
-// have not been asked since. A score alone never says more than that they should be asked.
+// Whether that sample's scores call for the warning signs to be asked, and they have not been since:
+// a rise above the first score, or a level, each the protocol's (the rise of a version 1 protocol
+// is the profile's). A score alone never says more than that they should be asked.
 [[nodiscard]] bool asks_red_flags(const state& s, sample_number n);
-
-// The warning signs that are asked, by key: "pain", "fainting", ...
-[[nodiscard]] const std::vector<std::string>& red_flag_keys();
 
 // The tube whose closing lies nearer to `closed` (since the anchor) than the bounds would have it,
 // `n` itself left out; nothing where none does or the bounds do not say.

@@ -4,6 +4,7 @@
 
 #include "core/clock/time_line.hpp"
 #include "core/session/event.hpp"
+#include "core/session/hindrance.hpp"
 
 #include <optional>
 #include <string>
@@ -68,11 +69,22 @@ struct noted_slip {
   reported_slip what;
 };
 
+// An answer that was taken back: told again as one that weighs less.
+struct earlier_answer {
+  std::int64_t seq{0};
+  instant at;
+  caution_answer answer{caution_answer::no};
+  std::int64_t until_seq{0}; // the event that took it back
+  instant until;
+  caution_answer became{caution_answer::no};
+};
+
 // The latest answer to a caution's question, and the events that told of it.
 struct noted_caution {
   std::vector<std::int64_t> seqs; // the last is the one that counts
   clock_reading at;               // when that was
   reported_caution what;
+  std::vector<earlier_answer> earlier; // what was taken back: answers that weighed more than the next
 };
 
 // The latest answer about a washout.
@@ -104,6 +116,19 @@ struct noted_correction {
   std::optional<instant> time_was;
   std::optional<int> score_was;
   bool both_blown{false}; // a tube: the other was blown too, so the two were swapped
+};
+
+// What the packet says, and the event that tells it.
+struct noted_packet {
+  std::int64_t seq{0};
+  reported_packet what;
+};
+
+// Warning signs as they were told last, and the event that tells them.
+struct noted_warnings {
+  std::int64_t seq{0};
+  clock_reading at;
+  reported_red_flags what;
 };
 
 // A list that was gone through, and the event that says so.
@@ -148,6 +173,8 @@ struct state {
   std::vector<std::string> ready_checks;
   std::vector<std::string> ready_not_kept;
   std::string ready_agreed;
+  std::optional<noted_packet> packet;      // since this start was planned
+  std::vector<noted_packet> other_packets; // those that were not the plan's
   std::optional<noted_moment> sugar;
   std::vector<sample_state> samples; // one a sample of the protocol, from the plan on
   std::optional<breath_in_progress> breath;
@@ -156,12 +183,14 @@ struct state {
   std::optional<noted_moment> drink_end;
   bool drank_all{true};
   how_known drink_start_how{how_known::observed};
+  std::vector<hindrance> drunk_against; // what stood against it when the drink was begun
   std::vector<noted_drink_trouble> drink_troubles;
   std::vector<noted_correction> corrections;
   std::optional<reported_scorer> scorer;
   std::vector<std::pair<std::int64_t, std::string>> comments;
   std::optional<noted_moment> unwell; // set while the person said so and has not gone on
   std::vector<std::int64_t> unwell_events;
+  std::optional<noted_warnings> warnings; // since the person last went on
   std::optional<noted_moment> ended;
   std::string ended_reason;
   std::vector<noted_clock_change> clock_changes;
@@ -193,7 +222,14 @@ struct state {
 [[nodiscard]] const noted_caution* find_noted_caution(const state& s, std::string_view rule);
 [[nodiscard]] const noted_washout* find_noted_washout(const state& s, std::string_view rule);
 
-// Whether an answer keeps the test waiting: yes or not sure, and nobody has said to go on.
+// Whether by this answer the test is not for this person, whoever says otherwise.
+[[nodiscard]] bool is_never(const caution& asked, const reported_caution& told);
+
+// Whether `later` weighs less than `earlier`: a yes or not sure that became less, or a word against
+// the test that became one for it.
+[[nodiscard]] bool takes_back(const reported_caution& earlier, const reported_caution& later);
+
+// Whether an answer keeps the test waiting: yes or not sure, and nobody who may has said to go on.
 [[nodiscard]] bool is_open(const caution& asked, const reported_caution& told);
 
 // Folds one event in. Total: an event the present state cannot use (a sample beyond the protocol's,

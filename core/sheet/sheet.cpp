@@ -1,7 +1,7 @@
 // The lines of labels and sheets.
 #include "core/sheet/sheet.hpp"
 
-#include "core/findings/readiness.hpp"
+#include "core/session/readiness.hpp"
 #include "core/protocol/grid.hpp"
 #include "core/sheet/prepared_plan.hpp"
 

@@ -33,16 +33,20 @@ int refused(const refusal& no) {
 
 int begin(engine& e, test_clock& clock) {
   const instant start = look_at(clock).wall + 1h;
-  const std::vector<payload> before{opened{"real", "quarterbreath", false, fenwick_text()},
-                                    invented_person(),
-                                    plan_of(start),
-                                    reported_ready{gate_checks()},
-                                    sugar_set_aside{},
-                                    reported_symptoms{sample_number(1), {{"bloating", 0}}, ""},
-                                    breath_begun{sample_number(1)}};
-  for (const payload& p : before) {
-    if (const auto done = e.submit(command{p}, look_at(clock)); !done) return refused(done.error());
-  }
+  const auto tell = [&](const std::vector<payload>& all) -> std::optional<refusal> {
+    for (const payload& p : all) {
+      if (const auto done = e.submit(command{p}, look_at(clock)); !done) return done.error();
+    }
+    return std::nullopt;
+  };
+  if (const auto no = tell({opened{"real", "quarterbreath", false, fenwick_text()},
+                            invented_person(), plan_of(start)}))
+    return refused(*no);
+  if (const auto no = tell(gate_answers(e.current(), look_at(clock)))) return refused(*no);
+  if (const auto no =
+          tell({sugar_set_aside{}, reported_symptoms{sample_number(1), {{"bloating", 0}}, ""},
+                breath_begun{sample_number(1)}}))
+    return refused(*no);
   std::this_thread::sleep_for(fenwick().bounds.lead_in + lactulose().breath_most);
   const auto closed = e.submit(command{tube_closed{sample_number(1)}}, look_at(clock));
   if (!closed) return refused(closed.error());

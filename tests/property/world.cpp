@@ -47,7 +47,8 @@ payload anything_about(const deed& d, instant wall) {
       // Now and then an answer that keeps a plan waiting, told again as settled.
       reported_caution{"ask-pregnancy", d.much % 5 == 0 ? caution_answer::yes : caution_answer::no,
                        asked_outcome::not_asked, "", ""},
-      reported_caution{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on, "my doctor", ""},
+      reported_caution{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on, "my doctor", "",
+                       answered_by::person, releaser::doctor},
       reported_washout{{"laxatives", washout_answer::cannot_stop, std::nullopt, false}, ""},
       reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
       plan_called_off{""}, reported_unwell{}, unwell_over{}, plan_of(utc("2027-04-07T06:30:00Z")),
@@ -55,6 +56,15 @@ payload anything_about(const deed& d, instant wall) {
   // The test ends only now and then, so that most of them go on.
   if (d.much % 97 == 0) return test_ended{"stopped"};
   return all.at(static_cast<std::size_t>(d.much) % all.size());
+}
+
+// What whoever may say so told: go on.
+reported_caution released(const noted_caution& told) {
+  reported_caution out = told.what;
+  out.outcome = asked_outcome::go_on;
+  out.who = "my doctor";
+  out.said_by = releaser::doctor;
+  return out;
 }
 
 } // namespace
@@ -121,12 +131,14 @@ void world::note(const payload& p, const clock_reading& at) {
       model_.anchor = told_truly_ - (at.wall - told->closed);
     ++model_.closings[told->sample.value()];
   }
-  if (const auto* told = std::get_if<reported_drink>(&p)) {
+  // A drink can be told again, and before there is any plan: only the first counts, on a grid.
+  const auto* told = std::get_if<reported_drink>(&p);
+  const bool begins = told != nullptr || std::holds_alternative<drink_started>(p);
+  if (begins && !drinking && current().grid) {
     if (current().grid->from_drink) model_.anchor = told_truly_ - (at.wall - told->started);
-  }
-  if (std::holds_alternative<drink_started>(p) || std::holds_alternative<reported_drink>(p))
     model_.frozen_at = current().grid->anchor_seq;
-  if (std::holds_alternative<test_ended>(p)) model_.ended = true;
+  }
+  if (std::holds_alternative<test_ended>(p)) model_.ended = current().ended.has_value();
 }
 
 void world::follow(const deed& d) {
@@ -145,11 +157,11 @@ void world::follow(const deed& d) {
     // The plan waits while somebody must be asked; then they are asked.
     if (const auto* told = find_noted_caution(current(), "ask-pregnancy");
         told != nullptr && told->what.outcome != asked_outcome::go_on)
-      return later(reported_caution{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on,
-                                    "my doctor", ""});
+      return later(released(*told));
     return later(plan_of(utc("2027-04-06T06:30:00Z")));
   case step::prepare: return clock_.pass(a.next_change.value_or(duration{60s}));
-  case step::gate: return later(reported_ready{gate_checks()});
+  case step::gate: return later(gate_answers(current(), clock_.look()).front());
+  case step::held: return later(released(*find_noted_caution(current(), a.held_by->rule)));
   case step::sugar: return later(sugar_set_aside{});
   case step::symptoms: return later(reported_symptoms{*a.sample, {{"bloating", d.much % 11}}, ""});
   case step::red_flags: return later(reported_red_flags{*a.sample, {}});
@@ -165,7 +177,7 @@ void world::follow(const deed& d) {
   case step::label: return later(label_written{*a.sample});
   case step::drink: return later(drink_started{});
   case step::drinking: return later(drink_ended{});
-  case step::unwell: return later(unwell_over{});
+  case step::unwell: return later(unwell_over{has_warning_signs(current())});
   case step::finish: return later(exported{});
   }
 }

@@ -148,9 +148,37 @@ void patient::open_and_plan() {
   QB_BELIEVE(tell(plan_of(utc("2027-04-06T06:30:00Z"))));
 }
 
+std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
+  std::vector<payload> out;
+  const auto no = [&](const caution& c) {
+    out.emplace_back(reported_caution{c.why.rule, caution_answer::no, {}, "", ""});
+  };
+  for (const caution& c : s.test->cautions) {
+    if (find_noted_caution(s, c.why.rule) == nullptr) no(c);
+  }
+  for (const washout& w : s.test->washouts) {
+    if (find_noted_washout(s, w.why.rule) == nullptr)
+      out.emplace_back(reported_washout{{w.why.rule, washout_answer::never, {}, false}, ""});
+  }
+  const std::vector<hindrance> against = hindrances(s, now);
+  for (const caution& c : s.test->morning) {
+    const hindrance open{hindrance_kind::unanswered, c.why.rule};
+    if (std::find(against.begin(), against.end(), open) != against.end()) no(c);
+  }
+  if (!s.packet) out.emplace_back(right_packet(s));
+  reported_ready ready{gate_checks(), {}, "the laboratory"};
+  for (const rule_check& c : readiness_now(s, now)) {
+    if (find_window(*s.test, c.rule) != nullptr && is_not_kept(c)) ready.not_kept.push_back(c.rule);
+  }
+  if (ready.not_kept.empty()) ready.agreed.clear();
+  out.emplace_back(std::move(ready));
+  return out;
+}
+
 void patient::pass_the_gate() {
   clock.pass(utc("2027-04-06T06:28:00Z") - clock.wall());
-  QB_BELIEVE(tell(reported_ready{gate_checks()}));
+  for (payload& p : gate_answers(current(), clock.look()))
+    QB_BELIEVE(tell(std::move(p)));
   QB_BELIEVE(tell(sugar_set_aside{}));
 }
 

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/session/engine.hpp"
+#include "core/session/going_on.hpp"
 #include "core/time/zone.hpp"
 
 #include <cstdint>
@@ -112,6 +113,11 @@ public:
   engine e;
   refusal no;
 };
+
+// What somebody with nothing to report still has to say at the gate, in order: every question that
+// is to be answered, the right packet, and that all stands ready. Where the preparation was cut
+// short, the laboratory agreed.
+[[nodiscard]] std::vector<payload> gate_answers(const state& s, const clock_reading& now);
 
 // The plan of that start with the shipped lactulose protocol, in London.
 [[nodiscard]] plan_made plan_of(instant start);

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "app/patient/screens/days/diet.hpp"
-#include "core/findings/readiness.hpp"
+#include "core/session/readiness.hpp"
 #include "tests/unit/screens/panels.hpp"
 
 #include <functional>

@@ -1,7 +1,7 @@
 // Reading the plan for what holds now.
 #include "app/patient/screens/days/diet.hpp"
 
-#include "core/findings/readiness.hpp"
+#include "core/session/readiness.hpp"
 
 #include <algorithm>
 

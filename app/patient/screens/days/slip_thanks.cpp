@@ -1,7 +1,7 @@
 // What a slip means, said as it is and without blame: how much of the rule is left, what the test
 // asks and needs, and whom to tell.
 #include "app/patient/screens/days/slip_pages.hpp"
-#include "core/findings/slip_meaning.hpp"
+#include "core/session/slip_meaning.hpp"
 
 namespace qb {
 

@@ -1,6 +1,6 @@
 // What was not kept: first what the window that holds now is about, then the rest.
 #include "app/patient/screens/days/slip_pages.hpp"
-#include "core/findings/slip_meaning.hpp"
+#include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 // "Start now": every rule against this very moment. What is kept is said calmly, what is not with
 // its figures and the laboratory's number; starting anyway is the person's choice and is recorded.
 #include "app/patient/screens/gate/gate_pages.hpp"
-#include "core/findings/slip_meaning.hpp"
+#include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
 

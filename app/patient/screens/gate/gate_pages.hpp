@@ -3,7 +3,7 @@
 #pragma once
 
 #include "app/patient/screens/plan_words.hpp"
-#include "core/findings/readiness.hpp"
+#include "core/session/readiness.hpp"
 
 namespace qb {
 

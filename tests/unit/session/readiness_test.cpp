@@ -1,7 +1,7 @@
 // Every rule of a protocol against a start: seen, told, not kept, open.
 // The plan of these tests starts on Tuesday 6 April 2027 at 07:30 in London.
 #include "core/findings/preparation.hpp"
-#include "core/findings/readiness.hpp"
+#include "core/session/readiness.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>

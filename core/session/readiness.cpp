@@ -1,6 +1,6 @@
 // The rules one after another, in the protocol's order; windows have a file of their own.
-#include "core/findings/readiness.hpp"
-#include "core/findings/slip_meaning.hpp"
+#include "core/session/readiness.hpp"
+#include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>

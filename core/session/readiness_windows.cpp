@@ -1,6 +1,6 @@
 // Windows against a start: what was planned, pressed and told of each.
-#include "core/findings/readiness.hpp"
-#include "core/findings/slip_meaning.hpp"
+#include "core/session/readiness.hpp"
+#include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>

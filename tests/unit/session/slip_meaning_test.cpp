@@ -1,6 +1,6 @@
 // What a slip means: held against sentences as the trade says them, with the protocol's figures.
 // The plan of these tests starts on Tuesday 6 April 2027 at 07:30 in London.
-#include "core/findings/slip_meaning.hpp"
+#include "core/session/slip_meaning.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>

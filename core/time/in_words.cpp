@@ -1,5 +1,5 @@
-// Lengths and moments in words, shared by findings, sheets and screens.
-#include "core/findings/findings.hpp"
+// The words, in the order of the header.
+#include "core/time/in_words.hpp"
 
 #include <array>
 #include <cstdlib>

@@ -1,5 +1,5 @@
 // Finding the rule a slip touches, and the arithmetic of what is kept.
-#include "core/findings/slip_meaning.hpp"
+#include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>

@@ -3,7 +3,12 @@
 // One answer for the screen that thanks for it, the check at the start and the laboratory.
 #pragma once
 
-#include "core/findings/findings.hpp"
+#include "core/protocol/consequence.hpp"
+#include "core/session/state.hpp"
+#include "core/time/in_words.hpp"
+
+#include <optional>
+#include <string>
 
 namespace qb {
 

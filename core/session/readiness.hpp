@@ -3,7 +3,14 @@
 // Asked at "start now", by the findings and so by the laboratory: no two of them can disagree.
 #pragma once
 
-#include "core/findings/findings.hpp"
+#include "core/protocol/consequence.hpp"
+#include "core/session/state.hpp"
+#include "core/time/in_words.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace qb {
 

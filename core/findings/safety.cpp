@@ -1,0 +1,101 @@
+// From answers, packets and the drink to findings; nothing is judged here, only said.
+#include "core/findings/safety.hpp"
+#include "core/session/readiness.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb {
+
+namespace {
+
+using list = std::vector<finding>;
+
+const char* answer_words(caution_answer a) {
+  switch (a) {
+  case caution_answer::no: return "no";
+  case caution_answer::yes: return "yes";
+  case caution_answer::unsure: return "not sure";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+std::string name_of(const state& s, const std::string& rule) {
+  return s.test ? name_of_rule(*s.test, rule) : rule;
+}
+
+// What an answer became: the next that weighed less, or the one that counts.
+void answers_taken_back(const state& s, const zone& z, list& out) {
+  for (const noted_caution& told : s.cautions) {
+    for (const earlier_answer& was : told.earlier) {
+      const bool same_answer = was.answer == was.became; // what was said of it became less
+      std::string words =
+          fmt::format("{}: said {} at {}, then {} at {}", name_of(s, told.what.rule),
+                      same_answer ? "not this test" : answer_words(was.answer),
+                      day_and_time(was.at, was.until, z),
+                      same_answer ? "go on" : answer_words(was.became),
+                      clock_text(z.civil_at(was.until)));
+      out.push_back({"answer-taken-back",
+                     consequence::review,
+                     {},
+                     {was.seq, was.until_seq},
+                     {},
+                     std::move(words)});
+    }
+  }
+}
+
+void other_packets(const state& s, list& out) {
+  for (const noted_packet& told : s.other_packets) {
+    std::string words = "the packet of sugar was told to say something else";
+    if (!told.what.name.empty())
+      words += fmt::format(": {}, {} {}", told.what.name, told.what.amount, told.what.unit);
+    if (!told.what.words.empty()) words += " (" + told.what.words + ")";
+    out.push_back(
+        {"packet-differs", consequence::review, {}, {told.seq}, {}, std::move(words)});
+  }
+}
+
+std::string hindrance_words(const state& s, const hindrance& h) {
+  switch (h.what) {
+  case hindrance_kind::never: return name_of(s, h.rule) + " (not this test)";
+  case hindrance_kind::refused: return name_of(s, h.rule) + " (was told not to)";
+  case hindrance_kind::ask_first: return name_of(s, h.rule) + " (nobody said to go on)";
+  case hindrance_kind::wrong_age: return "age";
+  case hindrance_kind::other_kit: return "a kit for another test";
+  case hindrance_kind::kit_expired: return "the kit's last day";
+  case hindrance_kind::packet_differs: return "another packet";
+  case hindrance_kind::unwell: return "felt unwell";
+  case hindrance_kind::unanswered: return name_of(s, h.rule) + " (not answered)";
+  case hindrance_kind::packet_unread: return "the packet was not read out";
+  case hindrance_kind::below_least: return name_of(s, h.rule) + " (under the least)";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+void drunk_against(const state& s, list& out) {
+  if (!s.drink_start || s.drunk_against.empty()) return;
+  std::string names;
+  for (const hindrance& h : s.drunk_against)
+    names += (names.empty() ? "" : "; ") + hindrance_words(s, h);
+  out.push_back({"drunk-against",
+                 consequence::review,
+                 {},
+                 {s.drink_start->seq},
+                 {static_cast<std::int64_t>(s.drunk_against.size())},
+                 "drunk while this stood against it: " + names});
+}
+
+} // namespace
+
+std::vector<finding> safety_findings(const state& s, const zone& z) {
+  list out;
+  answers_taken_back(s, z, out);
+  other_packets(s, out);
+  drunk_against(s, out);
+  return out;
+}
+
+} // namespace qb

@@ -1,0 +1,219 @@
+// The judgement, kind by kind, in the order of weight.
+#include "core/session/going_on.hpp"
+
+#include <algorithm>
+
+namespace qb {
+
+namespace {
+
+using kind = hindrance_kind;
+
+// What was answered to one question; an answer of before `since` is none.
+std::optional<hindrance> of_caution(const caution& asked, const noted_caution* told, bool counts) {
+  if (told == nullptr || !counts) return hindrance{kind::unanswered, asked.why.rule};
+  if (!is_open(asked, told->what)) return std::nullopt;
+  if (is_never(asked, told->what)) return hindrance{kind::never, asked.why.rule};
+  const bool no = told->what.outcome == asked_outcome::not_this_test;
+  return hindrance{no ? kind::refused : kind::ask_first, asked.why.rule};
+}
+
+void add(std::vector<hindrance>& all, std::optional<hindrance> one) {
+  if (one) all.push_back(std::move(*one));
+}
+
+// Whether the morning's answer is one of this morning: told since this start was planned, and until
+// tube 1 is closed not longer ago than answers hold. After that the drink follows at once.
+bool is_of_this_morning(const state& s, const noted_caution& told, const clock_reading& now) {
+  if (s.planned_at && told.seqs.back() < s.planned_at->seq) return false;
+  return s.grid || s.test->version < protocol::with_safety ||
+         between(told.at, now).length <= morning_answers_hold;
+}
+
+void of_questions(const state& s, const clock_reading& now, std::vector<hindrance>& all) {
+  for (const caution& c : s.test->cautions)
+    add(all, of_caution(c, find_noted_caution(s, c.why.rule), true));
+  for (const caution& c : s.test->morning) {
+    const noted_caution* told = find_noted_caution(s, c.why.rule);
+    // An answer that forbids holds until it is put right, however old it is.
+    const bool forbids = told != nullptr && told->seqs.back() > s.planned_at->seq &&
+                         is_open(c, told->what);
+    const bool counts = told != nullptr && (forbids || is_of_this_morning(s, *told, now));
+    add(all, of_caution(c, told, counts));
+  }
+}
+
+void of_kit(const state& s, const protocol& p, civil_date last_day, std::vector<hindrance>& all) {
+  if (!s.kit) return;
+  if (s.kit->protocol_id != p.id) all.push_back({kind::other_kit, p.kit_why.rule});
+  if (s.kit->expires < last_day) all.push_back({kind::kit_expired, rule_kit_expiry});
+}
+
+void of_packet(const state& s, std::vector<hindrance>& all) {
+  if (s.test->version < protocol::with_safety) return; // was not asked then
+  if (!s.packet) {
+    all.push_back({kind::packet_unread, ""});
+  } else if (!is_right_packet(s, s.packet->what)) {
+    all.push_back({kind::packet_differs, ""});
+  }
+}
+
+bool is_asked_of_person(const protocol& p, const std::string& rule) {
+  return find_window(p, rule) != nullptr || find_washout(p, rule) != nullptr;
+}
+
+// Windows and washouts under their least, or not answered. Age, kit and questions stand by
+// themselves: nobody's agreement releases them here.
+void of_rules(const state& s, const clock_reading& now, const std::vector<std::string>& not_kept,
+              const std::string& agreed, std::vector<hindrance>& all) {
+  for (const rule_check& c : readiness_now(s, now)) {
+    if (!needs_agreement(c) || !is_asked_of_person(*s.test, c.rule)) continue;
+    const bool shown = std::find(not_kept.begin(), not_kept.end(), c.rule) != not_kept.end();
+    if (!shown || agreed.empty()) all.push_back({kind::below_least, c.rule});
+  }
+}
+
+civil_date day_on_device(instant t, const clock_reading& now) {
+  return date_of(zone::fixed(now.zone, now.offset).civil_at(t));
+}
+
+} // namespace
+
+std::vector<rule_check> readiness_now(const state& s, const clock_reading& now) {
+  return readiness(s, now, now.wall, zone::fixed(now.zone, now.offset));
+}
+
+std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_date ends_on) {
+  std::vector<hindrance> all;
+  for (const caution& c : p.cautions) {
+    const noted_caution* told = find_noted_caution(s, c.why.rule);
+    if (told != nullptr) add(all, of_caution(c, told, true));
+  }
+  if (s.person && !age_fits(p, s.person->birth_date, ends_on))
+    all.push_back({kind::wrong_age, p.age_why.rule});
+  of_kit(s, p, ends_on, all);
+  std::stable_sort(all.begin(), all.end(),
+                   [](const hindrance& a, const hindrance& b) { return a.what < b.what; });
+  return all;
+}
+
+std::vector<hindrance> hindrances_with(const state& s, const clock_reading& now,
+                                       const std::vector<std::string>& not_kept,
+                                       const std::string& agreed) {
+  std::vector<hindrance> all;
+  if (!s.planned || !s.test) return all;
+  of_questions(s, now, all);
+  const civil_date day = day_on_device(std::max(now.wall, s.planned->what.start), now);
+  if (s.person && !age_fits(*s.test, s.person->birth_date, day))
+    all.push_back({kind::wrong_age, s.test->age_why.rule});
+  of_kit(s, *s.test, day, all);
+  of_packet(s, all);
+  if (s.unwell) all.push_back({kind::unwell, ""});
+  of_rules(s, now, not_kept, agreed, all);
+  std::stable_sort(all.begin(), all.end(),
+                   [](const hindrance& a, const hindrance& b) { return a.what < b.what; });
+  return all;
+}
+
+std::vector<hindrance> hindrances(const state& s, const clock_reading& now) {
+  return hindrances_with(s, now, s.ready_not_kept, s.ready_agreed);
+}
+
+bool has_own_page(const hindrance& h) {
+  switch (h.what) {
+  case kind::never:
+  case kind::refused:
+  case kind::ask_first:
+  case kind::wrong_age:
+  case kind::other_kit:
+  case kind::kit_expired:
+  case kind::packet_differs: return true;
+  case kind::unwell: // has its own step
+  case kind::unanswered:
+  case kind::packet_unread:
+  case kind::below_least: return false;
+  }
+  QB_BELIEVE(false);
+  return true;
+}
+
+std::optional<hindrance> holding_back(const state& s, const clock_reading& now) {
+  for (hindrance& h : hindrances(s, now)) {
+    if (has_own_page(h)) return std::move(h);
+  }
+  return std::nullopt;
+}
+
+bool is_right_packet(const state& s, const reported_packet& told) {
+  QB_BELIEVE(s.test && s.planned);
+  const substrate& sugar = s.test->sugar;
+  const auto& names = sugar.packet_names;
+  const bool named = told.name == sugar.name ||
+                     std::find(names.begin(), names.end(), told.name) != names.end();
+  const auto dosed = [&](const sugar_form& f) {
+    return f.form == s.planned->form && f.amount == told.amount && f.unit == told.unit;
+  };
+  return named && std::any_of(sugar.forms.begin(), sugar.forms.end(), dosed);
+}
+
+reported_packet right_packet(const state& s) {
+  QB_BELIEVE(s.test && s.planned);
+  const auto& forms = s.test->sugar.forms;
+  const auto found = std::find_if(forms.begin(), forms.end(), [&](const sugar_form& f) {
+    return f.form == s.planned->form;
+  });
+  QB_BELIEVE(found != forms.end());
+  return {s.test->sugar.name, found->amount, found->unit};
+}
+
+refusal refusal_of(const hindrance& h) {
+  const auto words = [](const char* key, const char* text) {
+    return refusal{refusal_kind::not_now, "", key, "", text};
+  };
+  switch (h.what) {
+  case hindrance_kind::never:
+    return words("no.never", "This test is not for you. Do not take the sugar.");
+  case hindrance_kind::refused:
+    return words("no.refused", "You were told not to take this test. Do not take the sugar.");
+  case hindrance_kind::ask_first:
+    return words("no.ask-first", "Somebody must be asked first. The plan waits for the answer.");
+  case hindrance_kind::wrong_age:
+    return words("no.age", "This test is for another age. The laboratory sets this up with you.");
+  case hindrance_kind::other_kit:
+    return words("no.other-kit", "Your kit is for another test. Please call the laboratory.");
+  case hindrance_kind::kit_expired:
+    return words("no.kit-expired", "Your kit is too old on that day. Please call the laboratory.");
+  case hindrance_kind::packet_differs:
+    return words("no.packet", "This is not the right packet. Keep it closed. Please call the "
+                              "laboratory.");
+  case hindrance_kind::unwell:
+    return words("no.unwell", "You said that you feel unwell. Rest first.");
+  case hindrance_kind::unanswered:
+    return words("no.unanswered", "A question is still to be answered.");
+  case hindrance_kind::packet_unread:
+    return words("no.packet-unread", "Read out first what the packet says.");
+  case hindrance_kind::below_least:
+    return words("no.below-least", "Too little of the preparation was kept. Please call the "
+                                   "laboratory before you start.");
+  }
+  QB_BELIEVE(false);
+  return {};
+}
+
+bool has_warning_signs(const state& s) {
+  return s.warnings && !s.warnings->what.present.empty();
+}
+
+bool may_feel_well_again(const state& s) {
+  const auto never = [](const hindrance& h) { return h.what == kind::never; };
+  if (std::any_of(s.drunk_against.begin(), s.drunk_against.end(), never)) return false;
+  if (!has_warning_signs(s) || !s.test) return true;
+  const auto is_final = [&](const warning_sign& sign) {
+    const auto& present = s.warnings->what.present;
+    return sign.is_final && std::find(present.begin(), present.end(), sign.id) != present.end();
+  };
+  const auto& signs = s.test->warnings.signs;
+  return std::none_of(signs.begin(), signs.end(), is_final);
+}
+
+} // namespace qb

@@ -1,0 +1,62 @@
+// May this person go on towards the sugar, and what stands against it?
+// The one judgement of safety before the drink. `decide` asks it for every command that leads on,
+// from the gate to the beginning of the drink; `what_now` asks it, so that an answer that forbids
+// brings its own page wherever it was given; window, rehearsal and laboratory rest on the two.
+// No screen decides any of this.
+#pragma once
+
+#include "core/session/hindrance.hpp"
+#include "core/session/readiness.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// What stands against going on at `now`, the weightiest first; empty: this person may go on. Asked
+// while a plan stands and the drink has not been begun; without a plan, empty.
+[[nodiscard]] std::vector<hindrance> hindrances(const state& s, const clock_reading& now);
+
+// The same, if the gate were passed with these rules shown as not kept and agreed to by `agreed`.
+[[nodiscard]] std::vector<hindrance> hindrances_with(const state& s, const clock_reading& now,
+                                                     const std::vector<std::string>& not_kept,
+                                                     const std::string& agreed);
+
+// Every rule of the preparation against a start now; calendar days are those the device shows.
+[[nodiscard]] std::vector<rule_check> readiness_now(const state& s, const clock_reading& now);
+
+// What an answer, a date or a packet brings: a page of its own at once. The rest is asked by the
+// gate, which comes again until it is answered.
+[[nodiscard]] bool has_own_page(const hindrance& h);
+
+// The first that has, or nothing. Asked before the drink.
+[[nodiscard]] std::optional<hindrance> holding_back(const state& s, const clock_reading& now);
+
+// What stands against a plan of that test which ends on that day, as far as was told.
+[[nodiscard]] std::vector<hindrance> against_plan(const state& s, const protocol& p,
+                                                  civil_date ends_on);
+
+// Whether the packet that was read out is the one of this test, in the form that was planned: one
+// of the sugar's names, and the amount of one dose.
+[[nodiscard]] bool is_right_packet(const state& s, const reported_packet& told);
+
+// The packet of this test in the planned form, with one dose's amount.
+[[nodiscard]] reported_packet right_packet(const state& s);
+
+// The refusal that says so: `where` is the key of its sentence, `expected` the sentence in English.
+[[nodiscard]] refusal refusal_of(const hindrance& h);
+
+// Whether the person may say that they are well again: not after a warning sign that is final by
+// the protocol, and not after a sugar was drunk that is never for them.
+[[nodiscard]] bool may_feel_well_again(const state& s);
+
+// Whether a warning sign was told since the person last went on: going on then asks that it has
+// passed.
+[[nodiscard]] bool has_warning_signs(const state& s);
+
+// How long the morning's answers hold until tube 1: a page left open longer is asked again. This
+// program's own choice, by no source.
+inline constexpr std::chrono::hours morning_answers_hold{2};
+
+} // namespace qb
