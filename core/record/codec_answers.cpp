@@ -24,9 +24,9 @@ void decode_fact(fields& d, reported_kit& x) {
 
 namespace {
 
-const std::vector<std::string>& answerers() {
+const std::vector<std::string>& answerer_keys() {
   static const std::vector<std::string> keys{
-      key_of(answered_by::person), key_of(answered_by::parent), key_of(answered_by::carer)};
+      key_of(answerer::person), key_of(answerer::parent), key_of(answerer::carer)};
   return keys;
 }
 
@@ -63,7 +63,7 @@ void decode_fact(fields& d, reported_caution& x) {
   x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
   x.who = d.text("who", words_size, true);
   x.words = d.text("words", words_size, true);
-  if (d.has("by")) x.by = static_cast<answered_by>(d.choice("by", answerers()));
+  if (d.has("by")) x.by = static_cast<answerer>(d.choice("by", answerer_keys()));
   if (d.has("said_by")) x.said_by = static_cast<releaser>(d.choice("said_by", releasers()));
   x.asked_again = read_mark(d, "asked_again");
 }

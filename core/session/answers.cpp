@@ -25,11 +25,20 @@ const char* key_of(asked_outcome o) {
   return "";
 }
 
-const char* key_of(answered_by who) {
+const char* key_of(answerer who) {
   switch (who) {
-  case answered_by::person: return "person";
-  case answered_by::parent: return "parent";
-  case answered_by::carer: return "carer";
+  case answerer::person: return "person";
+  case answerer::parent: return "parent";
+  case answerer::carer: return "carer";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+const char* key_of(releaser who) {
+  switch (who) {
+  case releaser::doctor: return "doctor";
+  case releaser::laboratory: return "laboratory";
   }
   QB_BELIEVE(false);
   return "";

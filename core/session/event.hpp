@@ -62,9 +62,10 @@ enum class asked_outcome { not_asked, go_on, not_this_test };
 [[nodiscard]] const char* key_of(asked_outcome o);
 
 // Who gave an answer.
-enum class answered_by { person, parent, carer };
-// As files have them: "person", "parent", "carer".
-[[nodiscard]] const char* key_of(answered_by who);
+enum class answerer { person, parent, carer };
+// As files have them: "person", "parent", "carer"; "doctor", "laboratory".
+[[nodiscard]] const char* key_of(answerer who);
+[[nodiscard]] const char* key_of(releaser who);
 
 // One question of a protocol's cautions, or of its morning, was answered. Told again to change it;
 // the latest of a rule counts. Answers that must be asked about stand until an outcome is told.
@@ -75,7 +76,7 @@ struct reported_caution {
   asked_outcome outcome{asked_outcome::not_asked};
   std::string who;   // who was asked: "my diabetes nurse"; empty while nobody was
   std::string words; // what they said, as the person puts it; may be empty
-  std::optional<answered_by> by{};
+  std::optional<answerer> by{};
   std::optional<releaser> said_by{}; // what `who` is, where they said to go on
   // An answer that forbids is taken back only where the whole question was shown once more and it
   // was asked once more what was meant.

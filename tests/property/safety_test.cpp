@@ -9,12 +9,13 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <fmt/core.h>
+#include <map>
 #include <rapidcheck.h>
 
 using namespace qb;
 using namespace qb::test;
 
-namespace {
+namespace qb::test {
 
 // One random thing that is told: what, and how.
 struct telling {
@@ -22,6 +23,15 @@ struct telling {
   int which{0};
   int how{0};
 };
+
+void showValue(const telling& t, std::ostream& os);
+void showValue(const telling& t, std::ostream& os) {
+  os << "{" << t.what << "," << t.which << "," << t.how << "}";
+}
+
+} // namespace qb::test
+
+namespace {
 
 // The latest of each kind, straight from the events.
 struct told_so_far {
@@ -273,14 +283,6 @@ rc::Gen<std::vector<telling>> tellings() {
 }
 
 } // namespace
-
-namespace rc {
-
-void showValue(const telling& t, std::ostream& os) {
-  os << "{" << t.what << "," << t.which << "," << t.how << "}";
-}
-
-} // namespace rc
 
 TEST_CASE("nobody is led on towards the sugar while anything forbids it, and truth is never "
           "refused") {

@@ -48,7 +48,7 @@ payload anything_about(const deed& d, instant wall) {
       reported_caution{"ask-pregnancy", d.much % 5 == 0 ? caution_answer::yes : caution_answer::no,
                        asked_outcome::not_asked, "", ""},
       reported_caution{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on, "my doctor", "",
-                       answered_by::person, releaser::doctor},
+                       answerer::person, releaser::doctor},
       reported_washout{{"laxatives", washout_answer::cannot_stop, std::nullopt, false}, ""},
       reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
       plan_called_off{""}, reported_unwell{}, unwell_over{}, plan_of(utc("2027-04-07T06:30:00Z")),

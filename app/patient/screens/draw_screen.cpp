@@ -55,7 +55,8 @@ screen screen_of(const view& v) {
   case step::who: return draw_who;
   case step::choose: return draw_choose;
   case step::prepare: return draw_prepare;
-  case step::gate: return draw_gate;
+  case step::gate:
+  case step::held: return draw_gate;
   case step::sugar: return draw_sugar;
   case step::symptoms: return draw_symptoms;
   case step::red_flags: return draw_red_flags;

@@ -19,7 +19,7 @@ reported_caution said(const std::string& rule, caution_answer answer) {
 }
 reported_caution released(const std::string& rule, releaser by) {
   return {rule, caution_answer::yes, asked_outcome::go_on, "Dr Ivo Brandreth", "",
-          answered_by::person, by};
+          answerer::person, by};
 }
 // The whole question was shown once more.
 reported_caution again(reported_caution x) {

@@ -12,12 +12,12 @@ maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
   bool some = false;
   const auto content = [&] {
     headline(k, "title", v.t("red-flags.title"));
-    for (const std::string& key : red_flag_keys()) {
-      const auto at = std::find(u.ticked.begin(), u.ticked.end(), key);
+    for (const warning_sign& sign : v.s.test->warnings.signs) {
+      const auto at = std::find(u.ticked.begin(), u.ticked.end(), sign.id);
       const bool on = at != u.ticked.end();
-      if (!check_row(k, key, v.t("red-flags." + key), on)) continue;
+      if (!check_row(k, sign.id, sign.text, on)) continue;
       if (on) u.ticked.erase(at);
-      if (!on) u.ticked.push_back(key);
+      if (!on) u.ticked.push_back(sign.id);
     }
   };
   const auto actions = [&] {
