@@ -1,6 +1,9 @@
 // Strict reading of preparation and questions, with the ranges that catch a slip of the hand.
 #include "core/protocol/preparation_reader.hpp"
 
+#include "core/base/text.hpp"
+
+#include <algorithm>
 #include <fmt/core.h>
 
 namespace qb {
@@ -18,6 +21,7 @@ constexpr std::size_t text_size = 240;
 constexpr std::size_t which_size = 120;
 constexpr std::size_t subject_size = 60; // also of whom to ask
 constexpr std::size_t ask_size = 160;
+constexpr std::size_t recognise_size = 120; // number: longest of a list of several
 
 void read_subjects(fields& f, preparation_window& out, rule_reader& rules) {
   rules.each(f, "subjects", 0, most_rules, [&](fields& s) {
@@ -69,6 +73,37 @@ washout read_washout(fields& f, rule_reader& rules) {
   return out;
 }
 
+std::vector<releaser> read_releasers(fields& f) {
+  static const std::vector<std::string> names{"doctor", "laboratory"};
+  std::vector<releaser> out;
+  for (const std::string& text : f.texts("may_release", 0, names.size())) {
+    const auto at = std::find(names.begin(), names.end(), text);
+    const auto who = static_cast<releaser>(at - names.begin());
+    if (at == names.end())
+      f.refuse("may_release", json::shown(text), "a list of doctor and laboratory");
+    else if (std::find(out.begin(), out.end(), who) != out.end())
+      f.refuse("may_release", "\"" + text + "\" twice", "each of them once");
+    else
+      out.push_back(who);
+  }
+  return out;
+}
+
+// What version 2 has beside version 1: where "not sure" leads, how a state is recognised and told
+// from another, and on whose word the test may go on.
+void read_caution_2(fields& f, const std::vector<std::string>& leads, caution& out) {
+  constexpr std::size_t most_signs = 8;
+  out.unsure_leads = static_cast<leads_to>(f.choice("unsure_leads_to", leads));
+  out.recognise = f.texts("recognise", 0, most_signs);
+  for (const std::string& one : out.recognise) {
+    if (character_count(one) > recognise_size)
+      f.refuse("recognise", fmt::format("{} characters of text", character_count(one)),
+               fmt::format("1 to {} characters each", recognise_size), refusal_kind::out_of_range);
+  }
+  out.is_not = f.optional_text("is_not", text_size).value_or("");
+  out.may_release = read_releasers(f);
+}
+
 caution read_caution(fields& f, rule_reader& rules) {
   static const std::vector<std::string> leads{"ask-first", "not-this-test"};
   caution out;
@@ -79,6 +114,7 @@ caution read_caution(fields& f, rule_reader& rules) {
   out.text = f.text("text", text_size);
   out.whom = f.text("whom", subject_size);
   out.ask = f.text("ask", ask_size);
+  if (rules.version() > 1) read_caution_2(f, leads, out);
   return out;
 }
 

@@ -1,6 +1,7 @@
 // The strict reader of laboratory profiles; the contract is assets/schema/profile.schema.json.
 #include "core/protocol/profile.hpp"
 
+#include "core/protocol/reached.hpp"
 #include "core/protocol/rule_reader.hpp"
 #include "core/seal/age_keys.hpp"
 
@@ -191,17 +192,17 @@ result<lab_profile> read_profile(std::string_view text) {
   const auto parsed = json::parse(text);
   if (!parsed) return tl::unexpected(parsed.error());
   fields f(*parsed, "");
-  check_format(f, "quarterbreath-profile");
+  constexpr int newest = 2;
+  const int version = check_format(f, "quarterbreath-profile", newest);
   lab_profile out;
-  rule_reader rules(f, out.sources);
+  rule_reader rules(f, out.sources, version);
   out.id = rules.id_text(f, "id");
   out.name = f.text("name");
   out.telephone = f.text("telephone");
-  out.telephone_hours = f.text("telephone_hours");
   constexpr std::size_t most_lines = 8;
   out.address = f.texts("address", 1, most_lines);
   out.kit_letters = rules.kit_letters(f, "kit_letters");
-  out.emergency = f.text("emergency");
+  read_reached(f, out, version);
   out.seal_to = read_seal_to(f);
   read_choices(f, out, rules);
   if (const json::value* v = f.child("sample_bounds")) read_bounds(*v, out, f, rules);

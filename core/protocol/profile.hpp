@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/protocol/consequence.hpp"
+#include "core/protocol/opening_hours.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/time/civil.hpp"
 
@@ -54,12 +55,17 @@ struct kiosk_terms {
 struct lab_profile {
   std::string id;
   std::string name;
+  bool for_trying{false}; // an invented laboratory, for trying the program; version 1: no
   std::string telephone;
-  std::string telephone_hours;
+  std::string telephone_hours;                  // in words; in version 2 those of `opening_hours`
+  std::vector<qb::opening_hours> opening_hours; // when somebody answers; version 1: empty
+  std::string outside_hours;                    // what to do at other times; version 1: empty
   std::vector<std::string> address;
   std::string kit_letters; // two characters that name the laboratory in kit codes
-  std::string emergency;   // what to call: a number, or "your local emergency number"
-  std::string seal_to;     // age recipient ("age1…") a handed-over file is sealed to; empty: none
+  std::string emergency;   // the number to call in danger: digits, with spaces and a leading "+";
+                           // version 1 may have any text
+  std::string emergency_country; // where it is that number, ISO 3166-1 alpha-2; version 1: empty
+  std::string seal_to; // age recipient ("age1…") a handed-over file is sealed to; empty: none
   rule_ref time_zero_why;
   time_zero zero{time_zero::tube_1_closed};
   rule_ref bounds_why;
@@ -67,7 +73,8 @@ struct lab_profile {
   rule_ref drink_why;
   drink_bounds drink;
   rule_ref rise_why;
-  std::optional<int> rise; // a score this much above the first asks the warning signs; none: never
+  // A score this much above the first asks the warning signs, where the protocol does not say.
+  std::optional<int> rise;
   rule_ref slack_why;
   std::chrono::minutes window_slack{0}; // how far past a criterion's window a sample still counts
   rule_ref water_why;
@@ -93,7 +100,9 @@ struct lab_profile {
   ~lab_profile();
 };
 
-// Reads a profile file's text; refuses with line and field, as `read_protocol` does.
+// Reads a profile file's text, of version 1 or 2; refuses with line and field, as `read_protocol`
+// does. In version 2 an emergency number that cannot be dialled, a country that no code names, and
+// hours that end before they begin or that overlap on a day.
 [[nodiscard]] result<lab_profile> read_profile(std::string_view text);
 
 // "tube 1 closed", "start of the drink" or "end of the drink".

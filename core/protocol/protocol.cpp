@@ -4,6 +4,7 @@
 
 #include "core/protocol/grid.hpp"
 #include "core/protocol/preparation_reader.hpp"
+#include "core/protocol/safety_reader.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -34,6 +35,7 @@ sugar_form read_form(fields& f, rule_reader& rules) {
   out.form = forms[f.choice("form", forms)];
   out.amount = static_cast<int>(f.integer("amount", 1, most_amount));
   out.unit = units[f.choice("unit", units)];
+  if (rules.version() > 1) out.measure = f.boolean("measure");
   return out;
 }
 
@@ -150,9 +152,10 @@ result<protocol> read_protocol(std::string_view text) {
   const auto parsed = json::parse(text);
   if (!parsed) return tl::unexpected(parsed.error());
   fields f(*parsed, "");
-  check_format(f, "quarterbreath-protocol");
+  constexpr int newest = 2;
+  const int version = check_format(f, "quarterbreath-protocol", newest);
   protocol out;
-  rule_reader rules(f, out.sources);
+  rule_reader rules(f, out.sources, version);
   out.id = rules.id_text(f, "id");
   out.title = f.text("title");
   read_age_and_posting(f, out, rules);
@@ -168,6 +171,7 @@ result<protocol> read_protocol(std::string_view text) {
   if (const json::value* v = f.child("breath")) read_breath(*v, out, f, rules);
   read_own_bounds(f, out, rules);
   read_questions(f, out, rules);
+  read_safety(f, out, rules);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return out;
 }

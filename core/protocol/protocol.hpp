@@ -17,12 +17,15 @@
 
 namespace qb {
 
-// One way the sugar comes in the kit, with how much of it makes the dose.
+// One way the sugar comes in the kit, with how much of it makes the dose: what must be printed on
+// the packet.
 struct sugar_form {
   rule_ref why;
-  std::string form; // "powder" or "syrup"
-  int amount{0};    // in `unit`
-  std::string unit; // "g" or "ml"
+  std::string form;    // "powder" or "syrup"
+  int amount{0};       // in `unit`
+  std::string unit;    // "g" or "ml"
+  bool measure{false}; // the amount is measured out; what is left in the bottle is never drunk.
+                       // Version 1: no
 };
 
 // The sugar to drink.
@@ -100,23 +103,66 @@ enum class leads_to {
   not_this_test, // this test is not for this person; the laboratory finds another way
 };
 
+// Who may say that the test may go on although a question was not answered with no.
+enum class releaser {
+  doctor, // one who knows the person: a doctor, nurse or midwife of their own
+  laboratory,
+};
+
 // A state in which somebody must be asked before the test: a plain question for the patient.
 // Nothing is diagnosed by it.
 struct caution {
   rule_ref why;
-  leads_to leads{leads_to::ask_first};
-  std::string name;     // a few words for lists and the record: "Diabetes"
-  std::string question; // "Do you have diabetes?"
-  std::string text;     // why it matters here
-  std::string whom;     // whom to ask: "your diabetes team"
-  std::string ask;      // what to ask them
+  leads_to leads{leads_to::ask_first}; // where "yes" leads
+  leads_to unsure_leads{
+      leads_to::ask_first}; // where "not sure" leads. Version 1: somebody is asked
+  std::string name;         // a few words for lists and the record: "Diabetes"
+  std::string question;     // "Do you have diabetes?"
+  std::string text;         // why it matters here
+  std::string whom;         // whom to ask: "your diabetes team"
+  std::string ask;          // what to ask them
+  // For whom was never told a name for it. Version 1: both are empty.
+  std::vector<std::string> recognise; // how to recognise it, a short plain sentence each
+  std::string is_not;                 // what it is not; may be empty
+  // Empty: nobody may, and what would change that needs a new kit. Version 1: either.
+  std::vector<releaser> may_release{releaser::doctor, releaser::laboratory};
+};
+
+// One sign that something may be wrong, as it is asked during the test.
+struct warning_sign {
+  rule_ref why;
+  std::string id; // "pain": what the record keeps
+  std::string text;
+  bool is_final{false}; // going on is not offered
+};
+
+// When the warning signs are asked in words, and which. A score alone raises no alarm.
+// Version 1: the six it was asked about then, none of them final; no source stands with them.
+struct warning_rules {
+  rule_ref why;
+  std::optional<int> rise;  // a score this much above the first; none: what the profile says
+  std::optional<int> level; // a score as high as this, wherever it began; none: no level asks
+  std::vector<warning_sign> signs;
+};
+
+// When symptoms are scored beside with each tube. Version 1: never.
+struct symptom_times {
+  rule_ref why;
+  bool after_last{false};                    // once more after the last tube
+  std::optional<std::chrono::minutes> later; // and this long after the last tube
+};
+
+// One short thing that is said to the patient, in the order of its list.
+struct advice {
+  rule_ref why;
+  std::string text;
 };
 
 // A citation, "common practice", or "this laboratory's choice"; `basis` says how it is known.
 struct source {
   std::string id;
   std::string citation;
-  std::string basis; // "read", "memory", "common-practice" or "laboratory"
+  std::string basis; // "read", "memory", "common-practice", "inferred" or "laboratory"
 };
 
 // The whole protocol as it was read; lists keep the file's order.
@@ -141,11 +187,18 @@ struct protocol {
   int score_least{0};
   int score_most{0};
   std::vector<symptom> symptoms;
+  qb::symptom_times symptom_times;
+  warning_rules warnings;
   rule_ref breath_why;
   std::chrono::seconds breath_least{0};
   std::chrono::seconds breath_most{0};
-  std::vector<caution> cautions;       // asked before the plan
-  std::vector<caution> morning;        // asked briefly at the gate
+  // All four are empty in version 1.
+  std::vector<advice> breath_how;   // how to blow into the tube, step by step
+  std::vector<advice> expected;     // told before the drink: what it may do for some hours
+  std::vector<advice> not_expected; // and what it should not: then nothing goes on, and who to call
+  std::vector<advice> afterwards;   // after the last tube: eating, drinking, the night, driving
+  std::vector<caution> cautions;    // asked before the plan
+  std::vector<caution> morning;     // asked briefly at the gate
   std::optional<sample_bounds> bounds; // in place of the profile's, where this grid needs its own
   rule_ref bounds_why;
   std::vector<source> sources;
@@ -164,10 +217,12 @@ struct protocol {
   ~protocol();
 };
 
-// Reads a protocol file's text. Refuses with line and field: unknown or missing fields, numbers out
-// of range, fewer tubes than samples, offsets not rising from 0, a least that is more than what is
-// asked, own bounds in which two samples meet, a text longer than the smallest window shows, a rule
-// id used twice, a source id that is not listed.
+// Reads a protocol file's text, of version 1 or 2: what an older record has frozen is read for
+// ever, and what it is silent about means what the program did then (core/protocol/version_1.hpp).
+// Refuses with line and field: unknown or missing fields, numbers out of range, fewer tubes than
+// samples, offsets not rising from 0, a least that is more than what is asked, own bounds in which
+// two samples meet, a warning level that the scale has not, a text longer than the smallest window
+// shows, a rule id used twice, a source id that is not listed.
 [[nodiscard]] result<protocol> read_protocol(std::string_view text);
 
 // Whether somebody born on `birth` is of the protocol's age on that day.

@@ -20,15 +20,15 @@ bool is_id(const std::string& text) {
 
 } // namespace
 
-void check_format(json::fields& f, const char* format) {
+int check_format(json::fields& f, const char* format, int newest) {
   f.choice("format", {format});
-  constexpr std::int64_t this_version = 1;
   constexpr std::int64_t any_version = 1000000;
   const std::int64_t version = f.integer("version", 1, any_version);
-  if (!f.failed() && version > this_version)
+  if (!f.failed() && version > newest)
     f.refuse("version", fmt::format("version {}", version),
-             fmt::format("version {} (a newer program reads this file)", this_version),
+             fmt::format("version {} (a newer program reads this file)", newest),
              refusal_kind::newer);
+  return f.failed() ? 1 : static_cast<int>(version);
 }
 
 std::string read_id(json::fields& f, const char* key) {
@@ -64,8 +64,10 @@ sample_bounds read_sample_bounds(json::fields& f) {
   return b;
 }
 
-rule_reader::rule_reader(json::fields& file, std::vector<source>& sources) : sources_(sources) {
-  static const std::vector<std::string> bases{"read", "memory", "common-practice", "laboratory"};
+rule_reader::rule_reader(json::fields& file, std::vector<source>& sources, int version)
+    : sources_(sources), version_(version) {
+  static const std::vector<std::string> bases{"read", "memory", "common-practice", "inferred",
+                                              "laboratory"};
   constexpr std::size_t most_sources = 40;
   constexpr std::size_t long_citation = 600;
   each(file, "sources", 1, most_sources, [&](json::fields& f) {

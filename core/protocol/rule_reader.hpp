@@ -11,9 +11,9 @@
 
 namespace qb {
 
-// Refuses a file whose "format" is another, or whose "version" is not 1 (a newer one in its own
-// words).
-void check_format(json::fields& f, const char* format);
+// Refuses a file whose "format" is another, or whose "version" is not one of 1 to `newest` (a newer
+// one in its own words). Answers the version; 1 after a refusal.
+int check_format(json::fields& f, const char* format, int newest = 1);
 
 // A stable key: 1 to 40 lower-case letters, digits and inner hyphens, starting with a letter.
 [[nodiscard]] std::string read_id(json::fields& f, const char* key);
@@ -24,7 +24,10 @@ void check_format(json::fields& f, const char* format);
 // Reads rule references. Made once a file, first of all, since it reads the file's list of sources.
 class rule_reader {
 public:
-  rule_reader(json::fields& file, std::vector<source>& sources);
+  rule_reader(json::fields& file, std::vector<source>& sources, int version = 1);
+
+  // The version of the file, for what only a later one has.
+  [[nodiscard]] int version() const { return version_; }
 
   // The fields "rule" and "source" of one object: a rule id not used before, a source listed.
   [[nodiscard]] rule_ref ref(json::fields& f);
@@ -49,6 +52,7 @@ public:
 
 private:
   std::vector<source>& sources_;
+  int version_;
   std::set<std::string> rules_;
 };
 
