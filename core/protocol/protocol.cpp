@@ -155,6 +155,7 @@ result<protocol> read_protocol(std::string_view text) {
   constexpr int newest = 2;
   const int version = check_format(f, "quarterbreath-protocol", newest);
   protocol out;
+  out.version = version;
   rule_reader rules(f, out.sources, version);
   out.id = rules.id_text(f, "id");
   out.title = f.text("title");

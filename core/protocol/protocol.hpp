@@ -167,6 +167,10 @@ struct source {
 
 // The whole protocol as it was read; lists keep the file's order.
 struct protocol {
+  // From this version on the packet is read out and the morning's answers grow old: what an older
+  // one froze was asked by the window alone.
+  static constexpr int with_safety = 2;
+  int version{with_safety}; // of the file it was read from
   std::string id;
   std::string title;
   std::string kit_letters; // two characters that name this protocol in kit codes
