@@ -36,34 +36,34 @@ namespace {
 // The latest of each kind, straight from the events.
 struct told_so_far {
   const protocol* test{nullptr};
-  const plan_made* plan{nullptr};
-  const reported_person* person{nullptr};
-  const reported_kit* kit{nullptr};
-  const reported_packet* packet{nullptr};
-  const reported_ready* ready{nullptr};
-  std::map<std::string, const event*> answers;
+  std::optional<plan_made> plan;
+  std::optional<reported_person> person;
+  std::optional<reported_kit> kit;
+  std::optional<reported_packet> packet;
+  bool ready{false};
+  std::map<std::string, std::pair<std::int64_t, reported_caution>> answers; // with their places
   std::int64_t planned_at{0};
   bool unwell{false};
   bool drunk{false};
 
   void take(const event& e) {
     if (const auto* x = std::get_if<plan_made>(&e.what)) {
-      plan = x;
+      plan = *x;
       test = &shipped(x->what.protocol_id);
       planned_at = e.seq;
-      packet = nullptr;
-      ready = nullptr;
+      packet.reset();
+      ready = false;
     }
     if (std::holds_alternative<plan_called_off>(e.what)) {
-      plan = nullptr;
-      ready = nullptr;
-      packet = nullptr;
+      plan.reset();
+      packet.reset();
+      ready = false;
     }
-    if (const auto* x = std::get_if<reported_person>(&e.what)) person = x;
-    if (const auto* x = std::get_if<reported_kit>(&e.what)) kit = x;
-    if (const auto* x = std::get_if<reported_packet>(&e.what)) packet = x;
-    if (const auto* x = std::get_if<reported_ready>(&e.what)) ready = x;
-    if (const auto* x = std::get_if<reported_caution>(&e.what)) answers[x->rule] = &e;
+    if (const auto* x = std::get_if<reported_person>(&e.what)) person = *x;
+    if (const auto* x = std::get_if<reported_kit>(&e.what)) kit = *x;
+    if (const auto* x = std::get_if<reported_packet>(&e.what)) packet = *x;
+    ready = ready || std::holds_alternative<reported_ready>(e.what);
+    if (const auto* x = std::get_if<reported_caution>(&e.what)) answers[x->rule] = {e.seq, *x};
     if (std::holds_alternative<reported_unwell>(e.what)) unwell = true;
     if (std::holds_alternative<unwell_over>(e.what)) unwell = false;
     if (const auto* x = std::get_if<reported_red_flags>(&e.what))
@@ -85,24 +85,24 @@ bool forbids(const caution& asked, const reported_caution& x) {
 
 // The first thing that forbids going on at that time, in words; "" where nothing does.
 std::string forbidden(const told_so_far& t, const clock_reading& now) {
-  if (t.plan == nullptr) return "no plan";
+  if (!t.plan) return "no plan";
   for (const caution& c : t.test->cautions) {
     const auto at = t.answers.find(c.why.rule);
     if (at == t.answers.end()) return c.why.rule + " not answered";
-    if (forbids(c, std::get<reported_caution>(at->second->what))) return c.why.rule;
+    if (forbids(c, at->second.second)) return c.why.rule;
   }
   for (const caution& c : t.test->morning) {
     const auto at = t.answers.find(c.why.rule);
-    if (at == t.answers.end() || at->second->seq < t.planned_at)
+    if (at == t.answers.end() || at->second.first < t.planned_at)
       return c.why.rule + " not answered";
-    if (forbids(c, std::get<reported_caution>(at->second->what))) return c.why.rule;
+    if (forbids(c, at->second.second)) return c.why.rule;
   }
-  if (t.kit != nullptr && t.kit->protocol_id != t.test->id) return "another kit";
+  if (t.kit && t.kit->protocol_id != t.test->id) return "another kit";
   const zone here = zone_named(now.zone);
   const civil_date today = date_of(here.civil_at(std::max(now.wall, t.plan->what.start)));
-  if (t.kit != nullptr && t.kit->expires < today) return "an old kit";
+  if (t.kit && t.kit->expires < today) return "an old kit";
   if (!age_fits(*t.test, t.person->birth_date, today)) return "another age";
-  if (t.packet == nullptr) return "the packet was not read";
+  if (!t.packet) return "the packet was not read";
   const auto& forms = t.test->sugar.forms;
   const bool right = std::any_of(forms.begin(), forms.end(), [&](const sugar_form& f) {
     return f.form == t.plan->form && f.amount == t.packet->amount && f.unit == t.packet->unit;
@@ -163,7 +163,7 @@ public:
 private:
   void tell(payload wanted) {
     const clock_reading now = clock_.look();
-    const std::string no = told_.person == nullptr ? "" : forbidden(told_, now);
+    const std::string no = !told_.person ? "" : forbidden(told_, now);
     const std::size_t before = keeper_.kept.size();
     const bool passes_gate = std::holds_alternative<reported_ready>(wanted);
     const bool leads = leads_on(wanted) && !told_.drunk;
@@ -172,7 +172,7 @@ private:
       return;
     }
     if (leads && !no.empty()) wrong_ = "led on while it was forbidden: " + no;
-    if (leads && !passes_gate && told_.ready == nullptr) wrong_ = "led on past the gate";
+    if (leads && !passes_gate && !told_.ready) wrong_ = "led on past the gate";
     for (std::size_t i = before; i < keeper_.kept.size(); ++i)
       told_.take(engine_.events()[i]);
   }
