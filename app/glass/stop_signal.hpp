@@ -7,6 +7,7 @@
 
 namespace qb {
 
+// Whether somebody asked the process to end. The old handlers come back with its end.
 class stop_signal {
 public:
   // From now on the two signals no longer end the process. `wake` is called from another thread

@@ -10,6 +10,7 @@ struct GLFWwindow;
 
 namespace qb {
 
+// GLFW's window and what the loop remembers from frame to frame; the window is destroyed with it.
 struct window::inside {
   GLFWwindow* glass{nullptr};
   bool input{false};   // something came from the person since the last frame

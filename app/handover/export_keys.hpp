@@ -11,10 +11,11 @@
 
 namespace qb {
 
+// The keys and the chance of one export: drawn anew for each, since `drawn` seals what it writes.
 struct export_keys {
   std::optional<seal::signing_key> signing; // nothing: the log goes unsigned
   std::string why_unsigned;                 // then the reason, without any path
-  seal::secret<64> drawn;                   // chance for sealing one file
+  seal::secret<64> drawn;                   // chance; each file is sealed with its own part
 };
 
 // This device's key, made where there is none yet, and chance from the system.

@@ -28,6 +28,7 @@ enum class export_set {
   one_file,   // for a drive that is given away: nothing readable lies beside a sealed file
 };
 
+// What an export says of itself, and what it is made with. Zone and keys must outlive it.
 struct export_options {
   std::string program; // name and version
   std::string tzdata;  // the version of the machine's zone data (`zone_data_version`)

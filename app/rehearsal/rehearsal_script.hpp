@@ -91,6 +91,7 @@ struct scripted_sample {
   std::vector<scripted_telling> tellings; // in the order of the file
 };
 
+// The whole script; every id is as the assets have it.
 struct rehearsal_script {
   std::string title;
   std::string protocol_id;

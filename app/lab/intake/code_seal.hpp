@@ -13,6 +13,7 @@
 
 namespace qb::lab {
 
+// What checking the seal of a code came to.
 enum class seal_state {
   none,      // the code has no seal
   unchecked, // it has one, and no key to check it with is here
@@ -27,6 +28,7 @@ enum class log_key {
   other,
 };
 
+// What is known of a code's seal, and of the key that it was checked with.
 struct seal_evidence {
   seal_state state{seal_state::none};
   std::string fingerprint;   // of the key that the seal names

@@ -6,6 +6,7 @@
 
 namespace qb::lab {
 
+// All of it, in the order in which help and man page show it.
 [[nodiscard]] help::manual whole_manual();
 
 // Its parts, a file each.

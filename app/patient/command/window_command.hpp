@@ -6,6 +6,7 @@
 
 namespace qb {
 
+// The options of the window.
 struct window_command_options {
   std::string data; // folder of the device's tests; empty: the user's data folder
   std::string assets;

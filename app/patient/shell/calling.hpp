@@ -10,6 +10,7 @@
 
 namespace qb {
 
+// Machine and cues must outlive it.
 class calling {
 public:
   calling(machine& m, cue_player& cues) : machine_(m), cues_(cues) {}

@@ -24,6 +24,7 @@ inline constexpr duration longest{60'000}; // no pause grows beyond this
 }
 } // namespace call_again
 
+// Follows the answers of `what_now` and keeps the one sound output.
 class cue_player {
 public:
   // Opens a sound output with `open` if there is one.

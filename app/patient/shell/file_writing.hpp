@@ -17,6 +17,7 @@
 
 namespace qb {
 
+// From the wish to write, over the page that says so, to what was written or stood against it.
 class file_writing {
 public:
   // `data` is the folder of the device's tests.

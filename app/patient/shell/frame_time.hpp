@@ -6,6 +6,7 @@
 
 namespace qb {
 
+// Two readings of the same moment.
 struct frame_time {
   clock_reading now; // what the test goes by: the machine's clocks, or practice's
   duration evenly{}; // runs on evenly whatever practice does: for ears, eyes and hands

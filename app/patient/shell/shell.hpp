@@ -32,6 +32,7 @@ struct shell_options {
   bool rehearsal{false};
 };
 
+// One window's tests, from its opening to its end.
 class shell {
 public:
   // Reads assets and opens the newest test there is. Refuses what cannot be read, and practice from

@@ -18,9 +18,11 @@ struct practice_base {
   std::int64_t real_ms{0}; // the machine's wall clock at the base
   int rate{1};             // practice seconds a real second
 };
+// As it is kept among the drafts, and read again; nothing where the text is no base.
 [[nodiscard]] std::string practice_base_text(const practice_base& b);
 [[nodiscard]] std::optional<practice_base> parse_practice_base(const std::string& text);
 
+// The machine's until practice begins, and again once practice is left.
 class test_clock {
 public:
   // The machine's clocks.

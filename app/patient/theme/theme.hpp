@@ -11,6 +11,7 @@ struct colour {
   unsigned char b{};
 };
 
+// The sets of colours there are.
 enum class look { light, dark, high_contrast };
 
 // The colours of one look. Every colour used for text has 7:1 on `paper`; `paper` has 7:1 on the
@@ -27,6 +28,7 @@ struct theme {
   float stroke{2.0F}; // usual line of a drawing, logical pixels
 };
 
+// The colours of that look.
 [[nodiscard]] theme make_theme(look kind);
 
 // A code is black on white in every look.

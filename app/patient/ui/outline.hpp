@@ -27,6 +27,7 @@ struct element {
   bool cut{false};    // its words did not fit; always a fault
 };
 
+// All of one frame, in the order in which it was drawn.
 struct outline {
   std::string screen;
   std::uint64_t frame{};

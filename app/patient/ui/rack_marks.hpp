@@ -4,6 +4,7 @@
 
 namespace qb {
 
+// `next` is the one to blow now; `late` is filled, after its time.
 enum class tube_mark { unused, empty, next, filled, late, missed };
 
 } // namespace qb

@@ -46,6 +46,7 @@ struct page_options {
                                // content has been seen
 };
 
+// What the page's own frame was asked.
 struct page_result {
   bool unwell{false}; // "I feel unwell" was pressed
 };
@@ -66,12 +67,14 @@ struct keyboard_state {
   bool capital{false};
 };
 
+// What an element's call is for: its height, its drawing, or the page under an open keyboard.
 enum class pass { measure, draw, edit };
 
 // What a deaf kit does with an element: ordinary ones wait; the keys of the keyboard and a
 // stepper's two buttons are meant to be pressed many times quickly.
 enum class hearing { waits, always };
 
+// One for each window; it remembers leaf, keyboard and the press under way from frame to frame.
 class toolkit {
 public:
   toolkit(const theme& colours, const fonts& set, toolkit_words words);

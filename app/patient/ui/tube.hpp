@@ -6,6 +6,7 @@
 
 namespace qb {
 
+// How one tube is drawn.
 struct tube_look {
   colour line;
   colour filled_with;

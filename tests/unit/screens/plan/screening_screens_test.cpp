@@ -1,6 +1,6 @@
 // May this person take this test? What each answer to a caution records, where it leads, and that
 // no start is offered while somebody is still to be asked.
-#include "tests/unit/screens/screening.hpp"
+#include "tests/unit/screens/plan/screening.hpp"
 
 using namespace qb;
 using namespace qb::test;

@@ -1,6 +1,6 @@
 // When can the test be? What each answer about medicines and hours records, and the start that is
 // offered for it.
-#include "tests/unit/screens/screening.hpp"
+#include "tests/unit/screens/plan/screening.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 // A plan that stands, and something told since that must be asked about; a plan that is called off.
 // What was told must not be forgotten because a date was chosen before.
 #include "tests/unit/screens/diet_pages.hpp"
-#include "tests/unit/screens/screening.hpp"
+#include "tests/unit/screens/plan/screening.hpp"
 
 using namespace qb;
 using namespace qb::test;
