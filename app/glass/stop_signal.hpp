@@ -5,7 +5,7 @@
 #include <functional>
 #include <memory>
 
-namespace qb {
+namespace qb::glass {
 
 // Whether somebody asked the process to end. The old handlers come back with its end.
 class stop_signal {
@@ -24,4 +24,4 @@ private:
   std::unique_ptr<inside> inside_;
 };
 
-} // namespace qb
+} // namespace qb::glass

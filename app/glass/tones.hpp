@@ -9,7 +9,7 @@
 #include <cstdint>
 #include <vector>
 
-namespace qb {
+namespace qb::glass {
 
 inline constexpr int sample_rate = 48'000; // samples a second, one channel
 
@@ -42,4 +42,4 @@ struct note {
 // The samples of a whole cue, at most 2 seconds, from silence to silence.
 [[nodiscard]] std::vector<std::int16_t> samples_of(cue which);
 
-} // namespace qb
+} // namespace qb::glass

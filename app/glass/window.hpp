@@ -9,7 +9,7 @@
 #include <memory>
 #include <string>
 
-namespace qb {
+namespace qb::glass {
 
 // How the window is opened.
 struct window_options {
@@ -84,4 +84,4 @@ private:
   std::unique_ptr<inside> inside_;
 };
 
-} // namespace qb
+} // namespace qb::glass

@@ -8,7 +8,7 @@
 
 struct GLFWwindow;
 
-namespace qb {
+namespace qb::glass {
 
 // GLFW's window and what the loop remembers from frame to frame; the window is destroyed with it.
 struct window::inside {
@@ -25,4 +25,4 @@ struct window::inside {
   ~inside();
 };
 
-} // namespace qb
+} // namespace qb::glass

@@ -3,14 +3,14 @@
 
 #include "core/seal/minisign.hpp"
 
-namespace qb {
+namespace qb::handover {
 
-packed_signer code_signer(const export_keys& keys) {
-  return [&keys](std::string_view packed) -> std::optional<packed_seal> {
+code::packed_signer code_signer(const export_keys& keys) {
+  return [&keys](std::string_view packed) -> std::optional<code::packed_seal> {
     if (!keys.signing) return std::nullopt;
     const seal::key_id id = seal::named(keys.signing->open_half()).id;
-    return packed_seal{id, seal::sign(to_be_signed(packed, id), *keys.signing)};
+    return code::packed_seal{id, seal::sign(code::to_be_signed(packed, id), *keys.signing)};
   };
 }
 
-} // namespace qb
+} // namespace qb::handover

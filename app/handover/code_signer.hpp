@@ -5,9 +5,9 @@
 #include "app/handover/export_keys.hpp"
 #include "core/code/result_of_events.hpp"
 
-namespace qb {
+namespace qb::handover {
 
 // Signs with those keys, which must outlive it; no seal where there is no key to sign with.
-[[nodiscard]] packed_signer code_signer(const export_keys& keys);
+[[nodiscard]] code::packed_signer code_signer(const export_keys& keys);
 
-} // namespace qb
+} // namespace qb::handover

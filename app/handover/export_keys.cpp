@@ -4,7 +4,7 @@
 #include "app/machine/device_key.hpp"
 #include "core/seal/hkdf.hpp"
 
-namespace qb {
+namespace qb::handover {
 
 export_keys device_keys(disk& device, const std::string& data_folder) {
   export_keys out;
@@ -28,4 +28,4 @@ export_keys practice_keys() {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::handover

@@ -9,7 +9,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::handover {
 
 // The keys and the chance of one export: drawn anew for each, since `drawn` seals what it writes.
 struct export_keys {
@@ -25,4 +25,4 @@ struct export_keys {
 // script gives the same bytes.
 [[nodiscard]] export_keys practice_keys();
 
-} // namespace qb
+} // namespace qb::handover

@@ -2,7 +2,7 @@
 // Here alone, since who writes one must be understood by who finds out whose it is.
 #pragma once
 
-namespace qb::ending {
+namespace qb::handover::ending {
 
 inline constexpr const char* log = ".log.json";
 inline constexpr const char* signature = ".log.json.minisig";
@@ -15,4 +15,4 @@ inline constexpr const char* preparation = ".preparation.pdf";
 inline constexpr const char* labels = ".labels.pdf";
 inline constexpr const char* empty_sheet = ".empty-sheet.pdf";
 
-} // namespace qb::ending
+} // namespace qb::handover::ending

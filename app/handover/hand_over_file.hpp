@@ -20,7 +20,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::handover {
 
 // Which of them are wanted.
 enum class export_set {
@@ -49,4 +49,4 @@ struct export_options {
 // nothing is left.
 [[nodiscard]] std::string plain_kit_number(const std::string& kit_number);
 
-} // namespace qb
+} // namespace qb::handover

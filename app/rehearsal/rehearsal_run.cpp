@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::rehearsal {
 
 namespace {
 
@@ -295,4 +295,4 @@ result<void> play(const rehearsal_script& script, const rehearsal_parts& parts, 
   return player(script, parts, e, done, *begins, *start).run();
 }
 
-} // namespace qb
+} // namespace qb::rehearsal

@@ -49,7 +49,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::rehearsal {
 
 // Something done at a time of its own, before the test.
 struct scripted_deed {
@@ -117,4 +117,4 @@ struct rehearsal_script {
 // Reads a script's text; refuses with line and field.
 [[nodiscard]] result<rehearsal_script> read_script(std::string_view text);
 
-} // namespace qb
+} // namespace qb::rehearsal

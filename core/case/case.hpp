@@ -81,8 +81,8 @@ struct two_axes {
 struct test_case {
   std::string kit;
   std::optional<report> log;
-  std::optional<packed_result> code; // where there is no log
-  std::optional<paper_record> paper; // where there is neither
+  std::optional<code::packed_result> code; // where there is no log
+  std::optional<paper_record> paper;       // where there is neither
   protocol test;
   zone place; // of a paper sheet: the clock on the wall, at no distance
   time_zero asked{time_zero::tube_1_closed};
@@ -124,14 +124,14 @@ inline constexpr std::chrono::seconds code_precision{1}; // number: the form's u
 
 // From a result that came by code alone. `own` are the laboratory's protocols, to hold against the
 // one in the code. Refuses another number of tubes or symptoms than the test has.
-[[nodiscard]] result<test_case> case_of(const packed_result& code, const protocol& test,
+[[nodiscard]] result<test_case> case_of(const code::packed_result& code, const protocol& test,
                                         const received_kit& received, const case_rules& rules,
                                         const own_files& own = {},
                                         const std::vector<finding>& receiving_findings = {});
 
 // What a code that is kept beside its log adds: that the log ends before it, or says otherwise.
 // Empty where both agree.
-[[nodiscard]] std::vector<finding> beside_findings(const packed_result& code,
+[[nodiscard]] std::vector<finding> beside_findings(const code::packed_result& code,
                                                    const std::vector<event>& events);
 
 // From the last paper sheet, for that test; times are to the minute.

@@ -143,7 +143,7 @@ placed_sheet place(const paper_record& sheet, time_zero asked) {
   const auto since = [&](const std::optional<duration>& m) {
     return m && out.anchor ? std::optional<duration>(*m - *out.anchor) : std::nullopt;
   };
-  out.clock = clock_of(asked, drink_first, since(out.at.start), since(out.at.end));
+  out.clock = case_clock_of(asked, drink_first, since(out.at.start), since(out.at.end));
   return out;
 }
 

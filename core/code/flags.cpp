@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::code {
 
 namespace {
 
@@ -48,4 +48,4 @@ std::set<std::string> flags_of(std::uint64_t number) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::code

@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::code {
 
 namespace {
 
@@ -228,4 +228,4 @@ result<packed_result> unpack(std::string_view bytes) {
   return r;
 }
 
-} // namespace qb
+} // namespace qb::code

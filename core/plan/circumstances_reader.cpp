@@ -108,7 +108,7 @@ answered_washout read_washout(const json::value& v, const std::string& rule, fie
   out.on = optional_date(f, "on");
   if (!f.failed() && out.on.has_value() != dated)
     f.refuse("on", dated ? "no day" : "a day",
-             dated ? "the day of \"" + std::string(key_of(out.answer)) + "\""
+             dated ? "the day of \"" + std::string(washout_key(out.answer)) + "\""
                    : "a day only with \"last-on\" and \"until\"",
              dated ? refusal_kind::missing : refusal_kind::malformed);
   const auto* members = v.members();
@@ -182,7 +182,7 @@ result<instant> read_moment(std::string_view text, const zone& z) {
   return tl::unexpected(no);
 }
 
-result<circumstances> read_stated(std::string_view text, const zone& z) {
+result<circumstances> read_circumstances(std::string_view text, const zone& z) {
   const auto parsed = json::parse(text);
   if (!parsed) return tl::unexpected(parsed.error());
   fields f(*parsed, "");

@@ -22,7 +22,7 @@ enum class washout_answer {
 };
 
 // As files and scripts have it: "never", "last-on", "until", "cannot-stop", "unknown".
-[[nodiscard]] const char* key_of(washout_answer a);
+[[nodiscard]] const char* washout_key(washout_answer a);
 
 // What was told of one washout; of several about the same rule the latest day counts.
 struct answered_washout {

@@ -44,15 +44,16 @@ void decode_fact(fields& d, reported_caution& x) {
 
 value encode_fact(const reported_washout& x) {
   return object{{"rule", x.what.rule},
-                {"answer", key_of(x.what.answer)},
+                {"answer", washout_key(x.what.answer)},
                 {"on", x.what.on ? value(date_text(*x.what.on)) : value(nullptr)},
                 {"agreed", x.what.agreed},
                 {"who", x.who}};
 }
 void decode_fact(fields& d, reported_washout& x) {
   static const std::vector<std::string> answers{
-      key_of(washout_answer::never), key_of(washout_answer::last_on), key_of(washout_answer::until),
-      key_of(washout_answer::cannot_stop), key_of(washout_answer::unknown)};
+      washout_key(washout_answer::never), washout_key(washout_answer::last_on),
+      washout_key(washout_answer::until), washout_key(washout_answer::cannot_stop),
+      washout_key(washout_answer::unknown)};
   x.what.rule = d.text("rule", words_size);
   x.what.answer = static_cast<washout_answer>(d.choice("answer", answers));
   const bool dated =

@@ -51,7 +51,7 @@ public:
     if (text == "q") return false;
     if (text == "?") {
       to_.out(help);
-    } else if (looks_scanned(text)) {
+    } else if (code::looks_scanned(text)) {
       scanned(text);
     } else if (!doubts_.empty() && (text == "y" || text == "n")) {
       answered(text == "y");
@@ -215,9 +215,9 @@ private:
   // A result in codes: its parts come in any order, each a line.
   void scanned(const std::string& text) {
     codes_so_far_ += text + "\n";
-    const scanned_codes read = read_codes(codes_so_far_);
+    const code::scanned_codes read = code::read_codes(codes_so_far_);
     if (read.contents.empty()) {
-      const bool part = read_codes(text).refused.size() == 1 &&
+      const bool part = code::read_codes(text).refused.size() == 1 &&
                         read.refused.front().kind == refusal_kind::missing;
       if (part) {
         to_.out("  one part; scan the others\n");
@@ -232,7 +232,7 @@ private:
     codes_so_far_.clear();
     for (const refusal& no : done.refused)
       refuse(no);
-    const auto result = unpack(read.contents.front());
+    const auto result = code::unpack(read.contents.front());
     if (done.refused.empty() && result) open(result->kit_number);
   }
 

@@ -26,13 +26,13 @@ std::chrono::minutes in_its_day(civil_time t) {
   return ((t.time_since_epoch() % day) + day) % day;
 }
 
-recorded_tubes recorded_tubes_of_code(const packed_result& r) {
+recorded_tubes recorded_tubes_of_code(const code::packed_result& r) {
   const auto shown = [](instant t, std::chrono::seconds offset) {
     return civil_time{std::chrono::floor<std::chrono::minutes>(t + offset).time_since_epoch()};
   };
   recorded_tubes out;
   out.protocol = r.protocol_id;
-  for (const packed_sample& s : r.samples)
+  for (const code::packed_sample& s : r.samples)
     out.labels.push_back(s.taken ? std::optional(in_its_day(shown(r.zero + s.closed, s.offset)))
                                  : std::nullopt);
   out.tested = date_of(shown(r.zero, r.offset));

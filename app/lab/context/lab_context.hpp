@@ -27,11 +27,11 @@ struct lab_context_options {
 
 // What is known of a kit beside what the bench wrote down.
 struct known_kit {
-  std::optional<report> log;             // of the test that started last
-  std::optional<read_log_result> events; // what that report was made of
-  std::optional<packed_result> code;     // where the log has not come
-  std::optional<packed_result> beside;   // a code that is kept beside that log
-  std::optional<recorded_tubes> told;    // of log, code or paper sheet, the first there is
+  std::optional<report> log;                 // of the test that started last
+  std::optional<read_log_result> events;     // what that report was made of
+  std::optional<code::packed_result> code;   // where the log has not come
+  std::optional<code::packed_result> beside; // a code that is kept beside that log
+  std::optional<recorded_tubes> told;        // of log, code or paper sheet, the first there is
   bool rehearsal{false};
 };
 

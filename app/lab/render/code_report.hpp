@@ -20,7 +20,7 @@ namespace qb::lab {
 inline constexpr const char* code_mark = "FROM THE CODE: a summary only, the log has not come";
 
 // One result by code, for scripts and for people.
-[[nodiscard]] json::value code_json(const packed_result& r, const seal_evidence& seal);
-[[nodiscard]] std::string code_report_text(const packed_result& r, const seal_evidence& seal);
+[[nodiscard]] json::value code_json(const code::packed_result& r, const seal_evidence& seal);
+[[nodiscard]] std::string code_report_text(const code::packed_result& r, const seal_evidence& seal);
 
 } // namespace qb::lab

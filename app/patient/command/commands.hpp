@@ -9,6 +9,15 @@
 
 namespace qb {
 
+struct plan;
+struct protocol;
+struct lab_profile;
+class zone;
+
+} // namespace qb
+
+namespace qb::patient {
+
 // Options every command shares.
 struct shared_options {
   std::string assets; // folder of data files
@@ -34,10 +43,6 @@ struct plan_options {
 // Prints the due times and the preparation that follow from a start.
 [[nodiscard]] int plan_command(const shared_options& shared, const plan_options& o);
 
-struct plan;
-struct protocol;
-struct lab_profile;
-class zone;
 // Writes the calendar and the page of that plan where `o` asks for them; answers what was written.
 [[nodiscard]] result<std::vector<std::string>> write_reminders(const plan_options& o, const plan& p,
                                                                const protocol& test,
@@ -120,4 +125,4 @@ struct check_options {
 // "quarterbreath 0.1.0"
 [[nodiscard]] std::string program_name();
 
-} // namespace qb
+} // namespace qb::patient

@@ -30,7 +30,7 @@ public:
   [[nodiscard]] bool sound_lost() const { return cues_.lost(); }
   [[nodiscard]] bool may_go_dark() const;
   [[nodiscard]] double wanted_in() const { return cues_.wanted_in(); }
-  void try_sound() { cues_.play(cue::now); }
+  void try_sound() { cues_.play(glass::cue::now); }
 
 private:
   machine& machine_;

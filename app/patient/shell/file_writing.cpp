@@ -48,7 +48,7 @@ std::optional<std::pair<wish, export_place>> file_writing::due(duration evenly) 
 std::optional<written_files> file_writing::write(const export_place& to, const std::string& page,
                                                  const writer& how, std::string& trouble) {
   const refusal pulled{refusal_kind::missing, to.folder, "", "no drive", "a drive"};
-  auto files = result<exported_files>(tl::unexpected(pulled));
+  auto files = result<handover::exported_files>(tl::unexpected(pulled));
   if (!to.drive || machine_.is_drive(to.folder)) files = how(machine_.files(), to.folder);
   if (files && to.drive && !machine_.is_drive(to.folder)) files = tl::unexpected(pulled);
   if (files) return written_files{page, files->paths, to, files->renamed, files->shortened};

@@ -92,7 +92,7 @@ void harness::draw_once() {
     toolkit_->end_frame();
   }
   ImGui::Render();
-  picture_ = draw_hash();
+  picture_ = glass::draw_hash();
 }
 
 void harness::frames(int count) {
