@@ -3,6 +3,7 @@
 
 #include "app/machine/device_key.hpp"
 #include "core/seal/hkdf.hpp"
+#include "core/seal/minisign.hpp"
 
 namespace qb::handover {
 
@@ -26,6 +27,14 @@ export_keys practice_keys() {
   out.signing.emplace(seal::derived_key(public_to_all, "", "signing"));
   seal::hkdf_sha256(public_to_all, "", "sealing", out.drawn.bytes);
   return out;
+}
+
+code::packed_signer code_signer(const export_keys& keys) {
+  return [&keys](std::string_view packed) -> std::optional<code::packed_seal> {
+    if (!keys.signing) return std::nullopt;
+    const seal::key_id id = seal::named(keys.signing->open_half()).id;
+    return code::packed_seal{id, seal::sign(code::to_be_signed(packed, id), *keys.signing)};
+  };
 }
 
 } // namespace qb::handover

@@ -4,6 +4,7 @@
 
 #include "app/machine/disk.hpp"
 
+#include "core/code/result_of_events.hpp"
 #include "core/seal/signing.hpp"
 
 #include <optional>
@@ -24,5 +25,9 @@ struct export_keys {
 // Keys that everybody knows, for a script played through: its files prove nothing, and the same
 // script gives the same bytes.
 [[nodiscard]] export_keys practice_keys();
+
+// The seal of a result by code, for paper and screen alike, with the key that also signs the log.
+// Signs with those keys, which must outlive it; no seal where there is no key to sign with.
+[[nodiscard]] code::packed_signer code_signer(const export_keys& keys);
 
 } // namespace qb::handover

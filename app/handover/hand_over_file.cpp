@@ -1,7 +1,6 @@
 // The log is signed, then attached, then sealed: inside the seal lies what can be checked later.
 #include "app/handover/hand_over_file.hpp"
 
-#include "app/handover/code_signer.hpp"
 #include "app/handover/file_endings.hpp"
 #include "app/page/finished_pdf.hpp"
 #include "app/page/record_pdf.hpp"

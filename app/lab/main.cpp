@@ -9,8 +9,8 @@
 #include "app/lab/commands/day_options.hpp"
 #include "app/lab/context/code_files.hpp"
 #include "app/lab/context/judge_assets.hpp"
+#include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/own_assets.hpp"
-#include "app/lab/context/store_file.hpp"
 #include "app/lab/manual/manual.hpp"
 
 #include <CLI/CLI.hpp>

@@ -5,9 +5,11 @@
 #include "app/lab/context/console.hpp"
 #include "app/store/lab_store.hpp"
 #include "app/store/receiving_store.hpp"
+#include "core/base/result.hpp"
 #include "core/code/packed_result.hpp"
 #include "core/receiving/tubes.hpp"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -86,5 +88,15 @@ private:
 
 // "2027-04-09 10:30" in a zone; refuses what is no moment or two there, naming `option`.
 [[nodiscard]] result<instant> moment_in(const zone& z, const std::string& text, const char* option);
+
+// Calls `each` with every kit that has a box, a record or a reading, by kit number. Practice only
+// where it was asked for. Stops at the first refusal and answers it.
+[[nodiscard]] result<void>
+every_kit(const lab_context& at,
+          const std::function<result<void>(const received_kit&, const known_kit&)>& each);
+
+// The store in the folder `data`, or where that is empty in the user's data folder; it is made if
+// `make_folders`. Refuses where neither is known.
+[[nodiscard]] result<std::string> usual_store(const std::string& data, bool make_folders);
 
 } // namespace qb::lab

@@ -1,7 +1,6 @@
 // The files of a test: handed over, printed before it, or set as reminders; and the codes on the
 // screen.
 #include "app/assets/zone_files.hpp"
-#include "app/handover/code_signer.hpp"
 #include "app/handover/export_papers.hpp"
 #include "app/handover/export_plan.hpp"
 #include "app/handover/export_record.hpp"

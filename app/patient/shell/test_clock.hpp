@@ -3,7 +3,7 @@
 #pragma once
 
 #include "app/machine/machine.hpp"
-#include "app/patient/shell/frame_time.hpp"
+#include "core/clock/clock_reading.hpp"
 #include "core/time/zone.hpp"
 
 #include <cstdint>
@@ -11,6 +11,13 @@
 #include <string>
 
 namespace qb {
+
+// One look at the clocks, as a frame has it: everything the frame shows, decides and records
+// carries this.
+struct frame_time {
+  clock_reading now; // what the test goes by: the machine's clocks, or practice's
+  duration evenly{}; // runs on evenly whatever practice does: for ears, eyes and hands
+};
 
 // Where a practice clock stood, so that it goes on after a restart: written as "sim real rate".
 struct practice_base {

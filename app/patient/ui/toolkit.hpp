@@ -10,7 +10,7 @@
 #include "app/patient/ui/outline.hpp"
 #include "app/patient/ui/panels.hpp"
 #include "app/patient/ui/pen.hpp"
-#include "app/patient/ui/rack_marks.hpp"
+#include "app/patient/ui/tube.hpp"
 
 #include <functional>
 #include <optional>

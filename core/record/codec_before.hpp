@@ -1,4 +1,4 @@
-// The fields of what is answered before a plan: kit code, cautions, washouts.
+// The fields of what is told before tube 1: kit code, cautions, washouts, and the plan.
 #pragma once
 
 #include "core/base/json_fields.hpp"
@@ -16,5 +16,10 @@ void decode_fact(json::fields& d, reported_caution& x);
 // rule, answer, on (null where the answer has no day), agreed, who.
 [[nodiscard]] json::value encode_fact(const reported_washout& x);
 void decode_fact(json::fields& d, reported_washout& x);
+
+// The plan's object; due times are left out, since they follow from the protocol and the start.
+[[nodiscard]] json::value encode_fact(const plan_made& x);
+// Reads it back, works the due times out anew, and refuses a protocol that cannot be read.
+void decode_fact(json::fields& d, plan_made& x);
 
 } // namespace qb
