@@ -27,7 +27,7 @@ constexpr const char* make_codes =
     " rehearsal INTEGER NOT NULL, matches INTEGER NOT NULL, filled INTEGER NOT NULL,"
     " tubes INTEGER NOT NULL, body TEXT NOT NULL, PRIMARY KEY(test_id, events)) STRICT;";
 
-// number: how long another import may hold the file, nothing clinical
+// How long another import may hold the file before this one gives up.
 constexpr std::chrono::seconds patience{5};
 
 constexpr store::file_rules rules{store::access::write,

@@ -8,7 +8,7 @@ namespace qb {
 
 namespace {
 
-// number: how long another command may hold the file, nothing clinical
+// How long another command may hold the file before this one gives up.
 constexpr std::chrono::seconds patience{5};
 
 constexpr store::file_rules rules{store::access::write,

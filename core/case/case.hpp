@@ -120,7 +120,7 @@ struct test_case {
                                         const std::vector<finding>& receiving_findings = {});
 
 // A code holds whole seconds.
-inline constexpr std::chrono::seconds code_precision{1}; // number: the form's unit, no rule
+inline constexpr std::chrono::seconds code_precision{1};
 
 // From a result that came by code alone. `own` are the laboratory's protocols, to hold against the
 // one in the code. Refuses another number of tubes or symptoms than the test has.

@@ -26,7 +26,7 @@ sheet_times times_of(const paper_record& sheet) {
   // A time of the drink half a day before the first tube is one after midnight.
   const auto placed = [&](const std::optional<day_minute>& m) -> std::optional<duration> {
     if (!m) return std::nullopt;
-    constexpr std::chrono::hours day{24};
+    constexpr std::chrono::days day{1};
     const bool next = sheet.past_midnight && first != sheet.times.end() && **first - *m > day / 2;
     return duration{*m} + (next ? duration{day} : duration{0});
   };

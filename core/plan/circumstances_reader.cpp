@@ -153,9 +153,9 @@ void read_home(fields& f, circumstances& out) {
 }
 
 void read_away(fields& f, circumstances& out) {
-  constexpr std::size_t most_days = 400; // number: bound of a list
+  constexpr auto most_dates = static_cast<std::size_t>(search_horizon.count());
   for (const std::string& text :
-       f.optional_texts("away", 0, most_days).value_or(std::vector<std::string>{})) {
+       f.optional_texts("away", 0, most_dates).value_or(std::vector<std::string>{})) {
     const auto date = parse_date(text);
     if (date)
       out.away.push_back(*date);

@@ -18,7 +18,7 @@
 namespace qb {
 
 // The highest number that a tube of any kit can bear; more is a slip of the finger.
-inline constexpr int most_tube_number = 99; // number: two digits on a label, no rule
+inline constexpr int most_tube_number = 99; // two digits on a label
 
 // A time of day as people write it: minutes after midnight, 0 to 1439, with no day of its own.
 using day_minute = std::chrono::minutes;
@@ -85,7 +85,7 @@ struct paper_record {
 
 // How paper is spoken of, and how far one of its minutes may be off.
 inline constexpr const char* paper_words = "patient-written, to the minute";
-inline constexpr std::chrono::minutes paper_precision{1}; // number: what "to the minute" means
+inline constexpr std::chrono::minutes paper_precision{1};
 
 // One reading of one tube, as the instrument gave it: never corrected here.
 struct gas_reading {

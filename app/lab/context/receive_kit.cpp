@@ -16,7 +16,7 @@ namespace {
 bool has_form_of_kit_code(const std::string& text) {
   const auto fault = fault_of_kit_code(text);
   if (!fault || fault->what == kit_code_fault::kind::wrong_check) return true;
-  constexpr std::size_t group = 5; // number: four characters and the hyphen after them
+  constexpr std::size_t group = 5; // four characters and the hyphen after them
   if (fault->characters != kit_code_length || text.size() != 3 * group - 1) return false;
   return text[group - 1] == '-' && text[2 * group - 1] == '-';
 }

@@ -37,6 +37,7 @@ void file_writing::later(wish w, export_place to, duration evenly) {
 }
 
 std::optional<std::pair<wish, export_place>> file_writing::due(duration evenly) {
+  // Writing holds the window up: for so long at least its page is seen before.
   constexpr std::chrono::milliseconds long_enough_to_read{500};
   if (!waits_ || evenly - waits_since_ < long_enough_to_read) return std::nullopt;
   auto out = std::make_pair(std::move(*waits_), std::move(*waits_for_));
