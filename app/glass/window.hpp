@@ -1,5 +1,5 @@
 // The one window, and the loop that sleeps until something changes.
-// GLFW, OpenGL and Dear ImGui's two backends are known here and nowhere else.
+// GLFW, OpenGL and Dear ImGui's two backends are known in this folder and in no other.
 #pragma once
 
 #include "core/base/result.hpp"

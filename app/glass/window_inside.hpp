@@ -1,5 +1,5 @@
 // What the window holds, shared by the files that open, run and photograph it.
-// Kept out of window.hpp so that nobody else sees GLFW.
+// Kept out of window.hpp so that who opens a window does not see GLFW.
 #pragma once
 
 #include "app/glass/window.hpp"

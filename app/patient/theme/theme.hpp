@@ -1,5 +1,5 @@
 // Colours and sizes of the patient's window: paper, ink and few colours, each with one meaning.
-// All of the look that is a number stands here, so that a change of hand is a change of one file.
+// What several elements share of the look stands here; what one alone has, in that element.
 #pragma once
 
 namespace qb {

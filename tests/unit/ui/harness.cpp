@@ -1,5 +1,4 @@
-// The made-up window. Dear ImGui 1.86 has no event queue, so its fields are written here and
-// nowhere else.
+// The made-up window. Dear ImGui 1.86 has no event queue, so a press is written into its fields.
 #include "tests/unit/ui/harness.hpp"
 
 #include "app/glass/draw_hash.hpp"
