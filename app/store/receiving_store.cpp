@@ -1,4 +1,4 @@
-// Writing and reading the bench's tables.
+// Writing and reading receiving's tables.
 #include "app/store/receiving_store.hpp"
 
 #include "app/store/lab_store.hpp"

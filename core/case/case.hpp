@@ -1,5 +1,5 @@
 // One kit's case: what the patient's log (or code, or paper sheet) says of its times, what the
-// bench found and measured, joined by kit and tube, and judged at the true minutes.
+// laboratory found and measured, joined by kit and tube, and judged at the true minutes.
 //
 // Minutes count from the profile's time zero: the closing of tube 1, or the drink's start or end.
 // Where the drink came before tube 1 there is no baseline, and minutes count from the drink's
@@ -91,7 +91,7 @@ struct test_case {
   std::optional<instant> drink_start;
   std::optional<instant> drink_end;
   std::vector<case_tube> tubes;
-  std::vector<case_finding> findings; // in the log's order, then the bench's
+  std::vector<case_finding> findings; // in the log's order, then receiving's
   curve gases;
   exact precision; // how far a minute may be off: of a code or a paper sheet
   test_judging by; // holds what `judged` points into
@@ -113,7 +113,7 @@ struct test_case {
   ~test_case();
 };
 
-// From a log. `receiving_findings` are what was found at the bench of box, tubes and readings.
+// From a log. `receiving_findings` are what was found while receiving of box, tubes and readings.
 // Refuses a log in which no test was chosen.
 [[nodiscard]] result<test_case> case_of(const read_log_result& log, const report& told,
                                         const received_kit& received, const case_rules& rules,

@@ -1,6 +1,6 @@
 // What the laboratory itself writes down of a kit, as plain values: the box that arrived, its
 // tubes, a sheet that came on paper, readings, and what a named person decided. All else of a kit
-// comes from the patient's log; these are the bench's own words, kept beside it.
+// comes from the patient's log; these are the laboratory's own words, kept beside it.
 // Samples are plain numbers from 1 here, not sample_number: a box may hold a tube that is none.
 #pragma once
 
@@ -130,7 +130,7 @@ struct conclusion {
                       // earlier version's
 };
 
-// Everything the bench wrote down of one kit, each list in the order in which it was written.
+// Everything the laboratory wrote down of one kit, each list in the order in which it was written.
 // Nothing is edited: a later arrival or paper record stands in place of an earlier one.
 struct received_kit {
   std::string kit;

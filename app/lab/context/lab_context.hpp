@@ -16,18 +16,18 @@
 
 namespace qb::lab {
 
-// The words that all of them share.
+// The options that all of them share.
 struct lab_context_options {
   std::string assets;     // folder of data files
   std::string profile;    // id or path
   std::string now;        // "2027-04-09 10:30" in the zone; empty: the machine's clock
   std::string zone;       // IANA name; empty: the machine's
-  std::string by;         // who is at the bench
+  std::string by;         // who receives
   bool rehearsals{false}; // practice counts too
   std::FILE* standard_input{nullptr};
 };
 
-// What is known of a kit beside what the bench wrote down.
+// What is known of a kit beside what receiving wrote down.
 struct known_kit {
   std::optional<report> log;                 // of the test that started last
   std::optional<read_log_result> events;     // what that report was made of

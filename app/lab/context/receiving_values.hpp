@@ -1,4 +1,4 @@
-// The bench's values in and out of the store: each row of text as what it means, and back.
+// The values of receiving in and out of the store: each row of text as what it means, and back.
 // What a row cannot mean is a damaged store, never a guess.
 #pragma once
 

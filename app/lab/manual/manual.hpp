@@ -11,7 +11,7 @@ namespace qb::lab {
 
 // Its parts, a file each.
 [[nodiscard]] std::vector<help::command_page> record_pages();
-[[nodiscard]] std::vector<help::command_page> bench_pages();
+[[nodiscard]] std::vector<help::command_page> receiving_pages();
 [[nodiscard]] std::vector<help::command_page> list_pages();
 [[nodiscard]] std::vector<help::command_page> reader_pages();
 [[nodiscard]] std::vector<help::command_page> system_pages();

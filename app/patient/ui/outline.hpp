@@ -1,6 +1,6 @@
 // The outline: a line for every element drawn in a frame, with its key, role, words and place.
 // Tests press through it, a voice can read it out, contrast and target sizes are checked from it;
-// screens never have to do anything for it, the kit leaves the lines.
+// screens never have to do anything for it, the toolkit leaves the lines.
 #pragma once
 
 #include <cstdint>

@@ -1,4 +1,4 @@
-// What is typed at the bench, word by word: a kit, a box's few keystrokes, a paper sheet.
+// What is typed while receiving: the options of a box, in a few keystrokes, and of a paper sheet.
 // Apart from the loop, so that a script's option and a person's line are read by the same reader.
 #pragma once
 
@@ -14,7 +14,7 @@
 
 namespace qb::lab {
 
-// A box in words, in any order:
+// The options of a box, in any order:
 //   y            the two identifiers are those of the request        n   they are not
 //   -7           tube 7 is not in the box                            !4  the lid of tube 4 is bad
 //   +11          one more tube, which bears the number 11
@@ -26,7 +26,7 @@ namespace qb::lab {
 //   stopped               stopped, or vomited, by the sheet
 //   A1B2C3                a maker's code of a tube that is here (with a list of them)
 //   FV-2071-04            the label of a tube that is here
-struct box_words {
+struct box_options {
   stated identifiers{stated::not_stated};
   std::string protocol;
   std::optional<std::string> arrived; // as it was typed
@@ -41,31 +41,32 @@ struct box_words {
   std::vector<std::string> codes; // a maker's, of tubes that are here
 };
 
-// Whether any word is about the tubes.
-[[nodiscard]] bool tells_tubes(const box_words& w);
+// Whether any of them is about the tubes.
+[[nodiscard]] bool tells_tubes(const box_options& w);
 
-// Reads them; `codes` are those that a maker printed on tubes. Refuses a word that is none of
+// Reads them; `codes` are those that a maker printed on tubes. Refuses what is none of
 // these.
-[[nodiscard]] result<box_words> read_box_words(const std::string& line, const tube_codes& codes);
+[[nodiscard]] result<box_options> read_box_options(const std::string& line,
+                                                   const tube_codes& codes);
 
-// The tubes that these words tell: all of the test that `blown` has as taken, or all of its samples
-// where that is empty, changed by the words. Refuses a missing tube or a bad lid of a number the
+// The tubes that they tell of: all of the test that `blown` has as taken, or all of its samples
+// where that is empty, changed by the options. Refuses a missing tube or a bad lid of a number the
 // box cannot have.
 [[nodiscard]] result<std::vector<received_tube>>
-stated_tubes(const box_words& w, std::size_t samples,
+stated_tubes(const box_options& w, std::size_t samples,
              const std::vector<std::optional<day_minute>>& blown);
 
 // A paper sheet in one line: the day, the times, the drink if it is known, and the scores if they
 // are to be kept, one group a tube (core/receiving/paper.hpp).
 //   2027-04-06 07:30 07:45 - 08:15 08:30 08:45 09:00 09:15 09:30 09:45 drink 07:32-07:34
 //   scores 000 000 100 - 210 310 320 210 100 000
-struct sheet_words {
+struct sheet_options {
   std::string day;
   std::string times;
   paper_drink drink;
   std::string scores; // as they were typed; empty: none
 };
-[[nodiscard]] result<sheet_words> read_sheet_words(const std::string& line);
+[[nodiscard]] result<sheet_options> read_sheet_options(const std::string& line);
 
 // The words between blanks.
 [[nodiscard]] std::vector<std::string> words_of(const std::string& line);

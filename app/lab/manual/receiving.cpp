@@ -72,7 +72,7 @@ says who chose, and why.)";
 
 } // namespace
 
-std::vector<help::command_page> bench_pages() {
+std::vector<help::command_page> receiving_pages() {
   const std::string group = "A day at the bench";
   return {
       {"receive",

@@ -1,5 +1,5 @@
-// The words, each by its first character or by its name.
-#include "app/lab/intake/receive_words.hpp"
+// The options, each by its first character or by its name.
+#include "app/lab/intake/box_options.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -35,7 +35,7 @@ public:
   box_reader(std::vector<std::string> words, const tube_codes& codes)
       : words_(std::move(words)), codes_(codes) {}
 
-  result<box_words> read() {
+  result<box_options> read() {
     while (at_ < words_.size() && !no_)
       one(words_[at_++]);
     if (no_) return tl::unexpected(*no_);
@@ -114,7 +114,7 @@ private:
   std::vector<std::string> words_;
   const tube_codes& codes_;
   std::size_t at_{0};
-  box_words out_;
+  box_options out_;
   std::optional<refusal> no_;
 };
 
@@ -128,17 +128,17 @@ std::vector<std::string> words_of(const std::string& line) {
   return out;
 }
 
-bool tells_tubes(const box_words& w) {
+bool tells_tubes(const box_options& w) {
   return !w.missing.empty() || !w.bad_lids.empty() || !w.more.empty() || !w.labels.empty() ||
          !w.codes.empty();
 }
 
-result<box_words> read_box_words(const std::string& line, const tube_codes& codes) {
+result<box_options> read_box_options(const std::string& line, const tube_codes& codes) {
   return box_reader(words_of(line), codes).read();
 }
 
 result<std::vector<received_tube>>
-stated_tubes(const box_words& w, std::size_t samples,
+stated_tubes(const box_options& w, std::size_t samples,
              const std::vector<std::optional<day_minute>>& blown) {
   std::vector<received_tube> out;
   const auto has = [](const std::vector<int>& list, int n) {
@@ -206,8 +206,8 @@ result<paper_drink> read_drink(const std::string& word) {
 
 } // namespace
 
-result<sheet_words> read_sheet_words(const std::string& line) {
-  sheet_words out;
+result<sheet_options> read_sheet_options(const std::string& line) {
+  sheet_options out;
   const std::vector<std::string> words = words_of(line);
   std::size_t at = 0;
   if (at < words.size() && parse_date(words[at])) out.day = words[at++];
