@@ -7,7 +7,7 @@
 #include <cmath>
 #include <cstring>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -138,4 +138,4 @@ std::optional<std::vector<part>> drawn_shapes::replace_by(const ImDrawData& data
   return known ? std::optional(std::move(parts)) : std::nullopt;
 }
 
-} // namespace qb
+} // namespace qb::glass

@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-namespace qb {
+namespace qb::glass {
 
 // A part of the picture in pixels, from its upper left; right and below are outside it.
 struct part {
@@ -46,4 +46,4 @@ private:
   static bool compare(const list& before, const ImDrawList& now, std::vector<part>& parts);
 };
 
-} // namespace qb
+} // namespace qb::glass

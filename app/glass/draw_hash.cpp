@@ -7,7 +7,7 @@
 #include <cstddef>
 #include <cstring>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -50,4 +50,4 @@ std::uint64_t draw_hash() {
   return hash;
 }
 
-} // namespace qb
+} // namespace qb::glass

@@ -4,10 +4,10 @@
 
 #include <cstdint>
 
-namespace qb {
+namespace qb::glass {
 
 // In the manner of FNV-1a, over all vertices, indices and commands of the present draw data; 0 when
 // there is none.
 [[nodiscard]] std::uint64_t draw_hash();
 
-} // namespace qb
+} // namespace qb::glass

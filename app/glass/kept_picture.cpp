@@ -10,7 +10,7 @@
 #include <limits>
 #include <utility>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -142,4 +142,4 @@ void kept_picture::paint(frame_size size, bool all) {
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
 }
 
-} // namespace qb
+} // namespace qb::glass

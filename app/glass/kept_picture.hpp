@@ -5,7 +5,7 @@
 #include "app/glass/damage.hpp"
 #include "app/glass/window.hpp"
 
-namespace qb {
+namespace qb::glass {
 
 // Needs the window's context while it lives.
 class kept_picture {
@@ -30,4 +30,4 @@ private:
   drawn_shapes shapes_;
 };
 
-} // namespace qb
+} // namespace qb::glass

@@ -17,7 +17,7 @@
 #include <algorithm>
 #include <ctime>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -139,4 +139,4 @@ loop_report window::run(const loop_calls& calls) {
   return looping<inside>(*this, *inside_, calls).run();
 }
 
-} // namespace qb
+} // namespace qb::glass

@@ -11,7 +11,7 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -52,4 +52,4 @@ result<void> window::screenshot(const std::string& path) {
   return replace_file(path, png);
 }
 
-} // namespace qb
+} // namespace qb::glass

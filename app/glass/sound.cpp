@@ -5,7 +5,7 @@
 
 #include <alsa/asoundlib.h>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -101,4 +101,4 @@ result<std::unique_ptr<sound_sink>> open_sound() {
   return std::unique_ptr<sound_sink>(std::move(made));
 }
 
-} // namespace qb
+} // namespace qb::glass

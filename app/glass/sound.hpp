@@ -9,7 +9,7 @@
 #include <memory>
 #include <vector>
 
-namespace qb {
+namespace qb::glass {
 
 // Where the samples of a cue go: a card, or in a test a list.
 class sound_sink {
@@ -34,4 +34,4 @@ using sound_opener = std::function<result<std::unique_ptr<sound_sink>>()>;
 // Opens the machine's usual output. Refuses as `machine`, at once, when there is none.
 [[nodiscard]] result<std::unique_ptr<sound_sink>> open_sound();
 
-} // namespace qb
+} // namespace qb::glass

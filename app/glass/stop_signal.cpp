@@ -10,7 +10,7 @@
 #include <thread>
 #include <unistd.h>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -80,4 +80,4 @@ bool stop_signal::came() const {
   return inside_->came;
 }
 
-} // namespace qb
+} // namespace qb::glass

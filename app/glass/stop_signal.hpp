@@ -5,8 +5,9 @@
 #include <functional>
 #include <memory>
 
-namespace qb {
+namespace qb::glass {
 
+// Whether somebody asked the process to end. The old handlers come back with its end.
 class stop_signal {
 public:
   // From now on the two signals no longer end the process. `wake` is called from another thread
@@ -23,4 +24,4 @@ private:
   std::unique_ptr<inside> inside_;
 };
 
-} // namespace qb
+} // namespace qb::glass

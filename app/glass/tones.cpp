@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -87,4 +87,4 @@ std::vector<std::int16_t> samples_of(cue which) {
   return all;
 }
 
-} // namespace qb
+} // namespace qb::glass

@@ -9,10 +9,11 @@
 #include <cstdint>
 #include <vector>
 
-namespace qb {
+namespace qb::glass {
 
 inline constexpr int sample_rate = 48'000; // samples a second, one channel
 
+// The sounds there are, and how each is told from the others.
 enum class cue {
   heads_up,     // a minute to go: a short note, a pause, a longer one; softly, rising
   now,          // due: a long note and hard upon it a higher one held twice as long
@@ -32,6 +33,7 @@ struct note {
 // short tones). `level` is the peak as a share of full scale, 0 to 1. Pitch 100 to 4000 Hz.
 [[nodiscard]] std::vector<std::int16_t> tone(double hz, double seconds, double level);
 
+// The notes of that cue in their order, pauses among them.
 [[nodiscard]] std::vector<note> notes_of(cue which);
 
 // The peak of that cue as a share of full scale: what asks to be done now is loudest.
@@ -40,4 +42,4 @@ struct note {
 // The samples of a whole cue, at most 2 seconds, from silence to silence.
 [[nodiscard]] std::vector<std::int16_t> samples_of(cue which);
 
-} // namespace qb
+} // namespace qb::glass

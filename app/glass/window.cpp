@@ -11,7 +11,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::glass {
 
 namespace {
 
@@ -134,4 +134,4 @@ void window::fonts_changed() {
   inside_->exposed = true; // a place in the texture now holds another letter
 }
 
-} // namespace qb
+} // namespace qb::glass

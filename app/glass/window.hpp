@@ -1,5 +1,5 @@
 // The one window, and the loop that sleeps until something changes.
-// GLFW, OpenGL and Dear ImGui's two backends are known here and nowhere else.
+// GLFW, OpenGL and Dear ImGui's two backends are known in this folder and in no other.
 #pragma once
 
 #include "core/base/result.hpp"
@@ -9,8 +9,9 @@
 #include <memory>
 #include <string>
 
-namespace qb {
+namespace qb::glass {
 
+// How the window is opened.
 struct window_options {
   std::string title;
   int width{390}; // pixels; limited to the monitor
@@ -18,12 +19,14 @@ struct window_options {
   bool fullscreen{false}; // the whole monitor, for a kiosk; the size is then the monitor's
 };
 
+// The size of what is drawn into, in pixels: not the window's where the screen is scaled.
 struct frame_size {
   float width{};
   float height{};
   bool operator==(const frame_size&) const = default;
 };
 
+// Which frame is being drawn, as the loop's calls are told.
 struct frame_info {
   std::uint64_t number{}; // from 1
   frame_size size;        // pixels
@@ -52,6 +55,7 @@ struct loop_report {
   std::uint64_t pictures{}; // frames that differed and were shown
 };
 
+// Owns the window, its OpenGL context and Dear ImGui's; there is one at a time in a process.
 class window {
 public:
   // Refuses as `machine` when there is no display or no OpenGL. Makes Dear ImGui's context.
@@ -80,4 +84,4 @@ private:
   std::unique_ptr<inside> inside_;
 };
 
-} // namespace qb
+} // namespace qb::glass

@@ -1,5 +1,5 @@
 // What the window holds, shared by the files that open, run and photograph it.
-// Kept out of window.hpp so that nobody else sees GLFW.
+// Kept out of window.hpp so that who opens a window does not see GLFW.
 #pragma once
 
 #include "app/glass/window.hpp"
@@ -8,8 +8,9 @@
 
 struct GLFWwindow;
 
-namespace qb {
+namespace qb::glass {
 
+// GLFW's window and what the loop remembers from frame to frame; the window is destroyed with it.
 struct window::inside {
   GLFWwindow* glass{nullptr};
   bool input{false};   // something came from the person since the last frame
@@ -24,4 +25,4 @@ struct window::inside {
   ~inside();
 };
 
-} // namespace qb
+} // namespace qb::glass

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <filesystem>
 
-namespace qb {
+namespace qb::handover {
 
 namespace {
 
@@ -71,4 +71,4 @@ result<void> erase_practice(disk& device, const std::string& data) {
   return {};
 }
 
-} // namespace qb
+} // namespace qb::handover

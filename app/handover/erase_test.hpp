@@ -15,7 +15,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::handover {
 
 // Removes what is left of the test whose journal at `journal` was erased: its files in the own
 // folder of `data`, files that a kill left unfinished there, and last the journal itself.
@@ -36,4 +36,4 @@ namespace qb {
 // open elsewhere is left.
 [[nodiscard]] result<void> erase_practice(disk& device, const std::string& data);
 
-} // namespace qb
+} // namespace qb::handover

@@ -3,8 +3,9 @@
 
 #include "app/machine/device_key.hpp"
 #include "core/seal/hkdf.hpp"
+#include "core/seal/minisign.hpp"
 
-namespace qb {
+namespace qb::handover {
 
 export_keys device_keys(disk& device, const std::string& data_folder) {
   export_keys out;
@@ -28,4 +29,12 @@ export_keys practice_keys() {
   return out;
 }
 
-} // namespace qb
+code::packed_signer code_signer(const export_keys& keys) {
+  return [&keys](std::string_view packed) -> std::optional<code::packed_seal> {
+    if (!keys.signing) return std::nullopt;
+    const seal::key_id id = seal::named(keys.signing->open_half()).id;
+    return code::packed_seal{id, seal::sign(code::to_be_signed(packed, id), *keys.signing)};
+  };
+}
+
+} // namespace qb::handover

@@ -4,17 +4,19 @@
 
 #include "app/machine/disk.hpp"
 
+#include "core/code/result_of_events.hpp"
 #include "core/seal/signing.hpp"
 
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::handover {
 
+// The keys and the chance of one export: drawn anew for each, since `drawn` seals what it writes.
 struct export_keys {
   std::optional<seal::signing_key> signing; // nothing: the log goes unsigned
   std::string why_unsigned;                 // then the reason, without any path
-  seal::secret<64> drawn;                   // chance for sealing one file
+  seal::secret<64> drawn;                   // chance; each file is sealed with its own part
 };
 
 // This device's key, made where there is none yet, and chance from the system.
@@ -24,4 +26,8 @@ struct export_keys {
 // script gives the same bytes.
 [[nodiscard]] export_keys practice_keys();
 
-} // namespace qb
+// The seal of a result by code, for paper and screen alike, with the key that also signs the log.
+// Signs with those keys, which must outlive it; no seal where there is no key to sign with.
+[[nodiscard]] code::packed_signer code_signer(const export_keys& keys);
+
+} // namespace qb::handover

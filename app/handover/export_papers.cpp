@@ -7,7 +7,7 @@
 #include "app/page/labels_pdf.hpp"
 #include "core/sheet/empty_sheet.hpp"
 
-namespace qb {
+namespace qb::handover {
 
 namespace {
 
@@ -48,4 +48,4 @@ result<exported_files> export_papers(disk& device, const std::string& folder, co
   return out;
 }
 
-} // namespace qb
+} // namespace qb::handover

@@ -7,7 +7,7 @@
 #include "core/sheet/label_sheet.hpp"
 #include "core/time/zone.hpp"
 
-namespace qb {
+namespace qb::handover {
 
 // Writes `.labels.pdf` and `.empty-sheet.pdf` into `folder`, making it where there is none, each
 // synced and read back. `s` has a person and a plan; `place` is the zone of that plan. The same
@@ -16,4 +16,4 @@ namespace qb {
                                                    const state& s, const label_sheet& labels,
                                                    const zone& place, instant made_at);
 
-} // namespace qb
+} // namespace qb::handover

@@ -5,7 +5,7 @@
 #include "app/page/preparation_page.hpp"
 #include "core/sheet/calendar.hpp"
 
-namespace qb {
+namespace qb::handover {
 
 namespace {
 
@@ -71,4 +71,4 @@ result<void> write_where_free(disk& device, const std::string& path, const std::
   return device.write(file.path, file.bytes);
 }
 
-} // namespace qb
+} // namespace qb::handover

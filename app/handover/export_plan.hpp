@@ -7,7 +7,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::handover {
 
 // Writes both into `folder`, making it where there is none, each synced and read back. The same
 // test again replaces its own files; where a file of that name belongs to another test, a number is
@@ -33,4 +33,4 @@ struct plan_paths {
 [[nodiscard]] result<void> write_where_free(disk& device, const std::string& path,
                                             const std::string& bytes);
 
-} // namespace qb
+} // namespace qb::handover

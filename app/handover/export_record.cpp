@@ -1,7 +1,7 @@
 // A record's files made, then written together.
 #include "app/handover/export_record.hpp"
 
-namespace qb {
+namespace qb::handover {
 
 result<exported_files> export_record(disk& device, const std::string& folder,
                                      const std::vector<event>& events, const export_options& o,
@@ -19,4 +19,4 @@ result<exported_files> export_record(disk& device, const std::string& folder,
   return out;
 }
 
-} // namespace qb
+} // namespace qb::handover

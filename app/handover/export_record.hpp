@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::handover {
 
 // Writes into `folder`, making it where there is none. The same record again replaces its own
 // files, and so it does those in `ours`, which were written a moment ago and may be sealed by now;
@@ -20,4 +20,4 @@ namespace qb {
                                                    const export_options& o,
                                                    const std::vector<std::string>& ours = {});
 
-} // namespace qb
+} // namespace qb::handover

@@ -1,7 +1,6 @@
 // The log is signed, then attached, then sealed: inside the seal lies what can be checked later.
 #include "app/handover/hand_over_file.hpp"
 
-#include "app/handover/code_signer.hpp"
 #include "app/handover/file_endings.hpp"
 #include "app/page/finished_pdf.hpp"
 #include "app/page/record_pdf.hpp"
@@ -13,7 +12,7 @@
 #include <cctype>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::handover {
 
 namespace {
 
@@ -42,7 +41,7 @@ result<std::string> drawn_record(const std::vector<event>& events, const state& 
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     labels.push_back(label_of(s, sample_number::from_index(i)));
   // Before tube 1 there is no result yet, and a sheet without a code.
-  const auto codes = codes_of(events, code_signer(o.keys));
+  const auto codes = code::codes_of(events, code_signer(o.keys));
   return draw_record_pdf(sheet, labels, rfc3339_utc(s.last_reading->wall),
                          codes ? *codes : std::vector<std::string>{});
 }
@@ -115,4 +114,4 @@ std::string plain_kit_number(const std::string& kit_number) {
   return safe.empty() ? "kit" : safe;
 }
 
-} // namespace qb
+} // namespace qb::handover

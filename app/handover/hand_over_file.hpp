@@ -20,7 +20,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::handover {
 
 // Which of them are wanted.
 enum class export_set {
@@ -28,6 +28,7 @@ enum class export_set {
   one_file,   // for a drive that is given away: nothing readable lies beside a sealed file
 };
 
+// What an export says of itself, and what it is made with. Zone and keys must outlive it.
 struct export_options {
   std::string program; // name and version
   std::string tzdata;  // the version of the machine's zone data (`zone_data_version`)
@@ -48,4 +49,4 @@ struct export_options {
 // nothing is left.
 [[nodiscard]] std::string plain_kit_number(const std::string& kit_number);
 
-} // namespace qb
+} // namespace qb::handover

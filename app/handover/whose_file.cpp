@@ -14,7 +14,7 @@
 #include <set>
 #include <string_view>
 
-namespace qb {
+namespace qb::handover {
 
 namespace {
 
@@ -130,4 +130,4 @@ std::vector<std::string> unfinished_files(const std::string& folder) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::handover

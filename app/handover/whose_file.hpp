@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::handover {
 
 // The test of the log that these bytes are, or that is attached to them where they are a sheet;
 // empty for any other bytes.
@@ -30,4 +30,4 @@ namespace qb {
 // What a kill in the middle of a write left in `folder`: files that were never given their name.
 [[nodiscard]] std::vector<std::string> unfinished_files(const std::string& folder);
 
-} // namespace qb
+} // namespace qb::handover

@@ -6,7 +6,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::handover {
 
 namespace {
 
@@ -47,4 +47,4 @@ result<exported_files> write_together(disk& device, const std::string& folder,
   return out;
 }
 
-} // namespace qb
+} // namespace qb::handover

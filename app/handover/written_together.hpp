@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::handover {
 
 // One file to be written: its name after the stem (file_endings.hpp), and its bytes.
 struct outgoing_file {
@@ -42,4 +42,4 @@ struct file_owner {
                                                     const std::vector<outgoing_file>& files,
                                                     const file_owner& owner);
 
-} // namespace qb
+} // namespace qb::handover

@@ -19,6 +19,7 @@ struct example {
   int status{0}; // what each of them ends with; another than 0 is told
 };
 
+// All that is told of one command.
 struct command_page {
   std::string command; // as it is typed, "log check"
   std::string group;   // the heading it stands under in the program's help
@@ -35,6 +36,7 @@ struct topic {
   std::vector<example> examples;
 };
 
+// All that is told of one program.
 struct manual {
   std::string program;
   std::string version;

@@ -7,12 +7,14 @@
 
 namespace qb::help {
 
+// An option's three columns.
 struct option_words {
   std::string name;  // "-h, --help", "KIT"
   std::string value; // "FILE", "FILE ..."; empty of a flag
   std::string what;
 };
 
+// Of an option or an argument; which others it needs or excludes stands at the end of `what`.
 [[nodiscard]] option_words words_of(const CLI::Option& o);
 
 // Options under one heading.

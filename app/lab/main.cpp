@@ -9,8 +9,8 @@
 #include "app/lab/commands/day_options.hpp"
 #include "app/lab/context/code_files.hpp"
 #include "app/lab/context/judge_assets.hpp"
+#include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/own_assets.hpp"
-#include "app/lab/context/store_file.hpp"
 #include "app/lab/manual/manual.hpp"
 
 #include <CLI/CLI.hpp>
@@ -21,8 +21,8 @@ namespace {
 
 constexpr int refused = 2;
 
-// The words as they were given.
-struct words {
+// The options as they were given.
+struct options {
   std::string store;
   std::string data; // folder of the store, where its file is not named
   std::string assets;
@@ -32,8 +32,8 @@ struct words {
   qb::lab::kit_code_options kits;
   qb::lab::judge_options judge;
   qb::lab::fhir_options fhir;
-  qb::lab::day_words day;
-  qb::lab::case_words cases;
+  qb::lab::day_options day;
+  qb::lab::case_options cases;
   std::vector<std::string> checked; // files of `criterion check`, `flags check`, `codes check`
 };
 
@@ -48,7 +48,7 @@ void describe_kit_codes(CLI::App& app, qb::lab::kit_code_options& o) {
   kits->add_option("--profile", o.profile, "the laboratory: an id, or a file [fenwick-vale]");
 }
 
-void describe_judging(CLI::App& app, words& w) {
+void describe_judging(CLI::App& app, options& w) {
   auto* judge = app.add_subcommand("judge");
   judge->add_option("--curve", w.judge.curve,
                     "a CSV file, or -: minute,h2_ppm,ch4_ppm and, if any, co2_pct");
@@ -65,7 +65,7 @@ void describe_judging(CLI::App& app, words& w) {
   }
 }
 
-void describe_fhir(CLI::App& app, words& w) {
+void describe_fhir(CLI::App& app, options& w) {
   auto* fhir = app.add_subcommand("fhir");
   fhir->add_option("KIT|TEST", w.fhir.kit_or_test, "a kit number or a test's id")->required();
   fhir->add_option("--out", w.fhir.out, "the file to write, or - [-]");
@@ -76,7 +76,7 @@ void describe_fhir(CLI::App& app, words& w) {
   codes->add_subcommand("check")->add_option("FILE", w.checked, "files to check")->required();
 }
 
-void describe(CLI::App& app, words& w) {
+void describe(CLI::App& app, options& w) {
   app.require_subcommand(1);
   app.fallthrough();
   app.add_option("--store", w.store,
@@ -103,13 +103,13 @@ void describe(CLI::App& app, words& w) {
   qb::lab::describe_day(app, w.day);
 }
 
-std::string assets_of(const words& w) {
+std::string assets_of(const options& w) {
   std::error_code none;
   const std::string program = std::filesystem::read_symlink("/proc/self/exe", none).string();
   return qb::assets_folder(w.assets, program);
 }
 
-qb::result<qb::lab::shared_options> prepare(const words& w, bool importing) {
+qb::result<qb::lab::shared_options> prepare(const options& w, bool importing) {
   qb::lab::shared_options shared;
   shared.store = w.store;
   if (shared.store.empty()) {
@@ -126,14 +126,14 @@ qb::result<qb::lab::shared_options> prepare(const words& w, bool importing) {
 }
 
 // Without a store: making kit codes asks for none.
-int make_kit_codes(const words& w, const qb::lab::console& to) {
+int make_kit_codes(const options& w, const qb::lab::console& to) {
   qb::lab::kit_code_options o = w.kits;
   o.assets = assets_of(w);
   if (w.format == "json") o.format = qb::lab::output_format::json;
   return qb::lab::make_kit_codes(o, to);
 }
 
-int judge(const words& w, const qb::lab::console& to) {
+int judge(const options& w, const qb::lab::console& to) {
   qb::lab::judge_options o = w.judge;
   o.assets = assets_of(w);
   o.standard_input = stdin;
@@ -141,7 +141,7 @@ int judge(const words& w, const qb::lab::console& to) {
   return qb::lab::judge_curves(o, to);
 }
 
-int with_store(const CLI::App& app, const words& w, const qb::lab::console& to) {
+int with_store(const CLI::App& app, const options& w, const qb::lab::console& to) {
   const bool importing = app.got_subcommand("import");
   const auto shared = prepare(w, importing || qb::lab::day_makes_store(app));
   if (!shared) return qb::lab::say_no(shared.error(), to);
@@ -154,16 +154,16 @@ int with_store(const CLI::App& app, const words& w, const qb::lab::console& to) 
     o.assets = assets_of(w);
     status = qb::lab::write_fhir(*shared, o, to);
   }
-  qb::lab::day_words day = w.day;
+  qb::lab::day_options day = w.day;
   day.at.assets = assets_of(w);
   day.at.standard_input = stdin;
-  qb::lab::case_words cases = w.cases;
+  qb::lab::case_options cases = w.cases;
   cases.at.assets = day.at.assets;
   if (const auto ran = qb::lab::run_case(app, cases, *shared, to)) return *ran;
   return qb::lab::run_day(app, day, *shared, to).value_or(status);
 }
 
-int run_command(const CLI::App& app, const words& w, const qb::lab::console& to) {
+int run_command(const CLI::App& app, const options& w, const qb::lab::console& to) {
   if (app.got_subcommand("kit-code")) return make_kit_codes(w, to);
   if (app.got_subcommand("judge") && w.cases.judged.empty()) return judge(w, to);
   for (const char* kind : {"criterion", "flags", "findings"})
@@ -172,8 +172,8 @@ int run_command(const CLI::App& app, const words& w, const qb::lab::console& to)
   return with_store(app, w, to);
 }
 
-int run(const CLI::App& app, const words& w) {
-  // At the bench each answer is waited for, also where it goes into a pipe.
+int run(const CLI::App& app, const options& w) {
+  // While receiving each answer is waited for, also where it goes into a pipe.
   if (app.got_subcommand("receive")) std::setvbuf(stdout, nullptr, _IOLBF, BUFSIZ);
   const qb::lab::console to{
       [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); },
@@ -193,7 +193,7 @@ int main(int argc, char** argv) {
   app.set_help_flag("-h,--help", "this help");
   app.set_version_flag("--version", "quarterbreath-lab " QB_VERSION)
       ->description("which version this is");
-  words w;
+  options w;
   w.import.standard_input = stdin;
   describe(app, w);
   app.add_subcommand("man");

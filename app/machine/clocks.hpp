@@ -1,5 +1,6 @@
 // The machine's clocks, read once a frame.
-// The only place that asks the machine what time it is; everything else is handed the answer.
+// What time it is, is asked here and handed on. The loop of app/glass and the lock against sleep
+// look at a clock of their own to wait, and tell nobody.
 #pragma once
 
 #include <chrono>

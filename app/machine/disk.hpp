@@ -8,6 +8,7 @@
 
 namespace qb {
 
+// Outlives whatever it is passed to; refusals name the path.
 class disk {
 public:
   disk() = default;

@@ -10,6 +10,7 @@
 
 namespace qb {
 
+// A file system of its own that is mounted now.
 struct drive {
   std::string folder; // where it is mounted
   std::string name;   // as its label or the system names it

@@ -19,6 +19,7 @@ struct awake_answer {
   bool held{false};  // all of it agreed
 };
 
+// What a platform has to bring. Outlives whatever it is passed to.
 class machine {
 public:
   machine() = default;

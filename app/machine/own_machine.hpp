@@ -6,6 +6,7 @@
 
 namespace qb {
 
+// Each answer is the system's own at that moment; nothing is kept but the asking to stay awake.
 class own_machine : public machine {
 public:
   // Drives appear below these folders.

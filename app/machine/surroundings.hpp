@@ -1,5 +1,5 @@
 // What the program may ask of its surroundings beside files and clocks: chance, and the user's
-// folders. The only place that reads the environment.
+// folders. No folder but app/machine reads the environment.
 #pragma once
 
 #include "core/base/result.hpp"

@@ -29,6 +29,7 @@ namespace qb::page {
 inline constexpr double a4_width = mm(210);
 inline constexpr double a4_height = mm(297);
 
+// Where the lines of a text stand in its column.
 enum class align { left, right, centre };
 
 // How a text is set. `size` is the em in points.
@@ -65,6 +66,7 @@ struct spot {
 // How a drawn line looks: whole, in dashes, or in dots.
 enum class stroke { whole, dashed, dotted };
 
+// One document, drawn page by page from the top left corner. All lengths are points.
 class canvas {
 public:
   // `made_at` is printed into the file as its date ("2027-04-06T10:05:00Z"), so that the same input

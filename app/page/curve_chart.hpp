@@ -44,6 +44,7 @@ struct chart_track {
   std::vector<chart_point> points;
 };
 
+// All that one chart shows; every minute in it is one of `axis`.
 struct curve_chart {
   std::string axis; // "minutes since tube 1 closed"
   std::string unit; // "ppm", and what it was corrected to

@@ -21,7 +21,7 @@ bool is_dark(const zint_symbol& s, std::size_t x, std::size_t y) {
 
 } // namespace
 
-result<code_symbol> data_matrix(const std::string& text) {
+result<code::symbol> data_matrix(const std::string& text) {
   const auto no = [](const std::string& found, const std::string& expected) {
     return tl::unexpected(
         refusal{refusal_kind::out_of_range, "", "code on the label", found, expected});
@@ -37,7 +37,7 @@ result<code_symbol> data_matrix(const std::string& text) {
                                      static_cast<int>(text.size()));
   if (status >= ZINT_ERROR || s->rows != s->width)
     return no(fmt::format("{} characters", text.size()), "as many as a DataMatrix holds");
-  code_symbol out;
+  code::symbol out;
   out.side = static_cast<std::size_t>(s->width);
   for (std::size_t y = 0; y < out.side; ++y)
     for (std::size_t x = 0; x < out.side; ++x)

@@ -16,6 +16,6 @@ inline constexpr double least_matrix_module_mm = 0.38;
 
 // The smallest square symbol that holds the text of printable ASCII. Refuses an empty text, other
 // characters, and a text that no symbol holds.
-[[nodiscard]] result<code_symbol> data_matrix(const std::string& text);
+[[nodiscard]] result<code::symbol> data_matrix(const std::string& text);
 
 } // namespace qb::page

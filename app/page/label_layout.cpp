@@ -32,7 +32,7 @@ std::string toolkit_words(const label_text& l) {
 // One try with one size.
 class attempt {
 public:
-  attempt(canvas& c, const label_text& l, double width, const std::optional<code_symbol>& code,
+  attempt(canvas& c, const label_text& l, double width, const std::optional<code::symbol>& code,
           double module, double em, double times, given_up g)
       : c_(c), l_(l), width_(width), g_(g) {
     out_.em = em;
@@ -138,7 +138,7 @@ double tight_height(canvas& c, double width, const std::string& text, type_style
 }
 
 label_layout lay_out(canvas& c, const label_text& l, double width, double height,
-                     const std::optional<code_symbol>& code, double module,
+                     const std::optional<code::symbol>& code, double module,
                      const label_sizes& most) {
   const auto tried = [&](double em, given_up g, double times = least_number_times) {
     return attempt(c, l, width, code, module, em, times, g).in(height);

@@ -50,7 +50,7 @@ struct label_layout {
 // with an ellipsis; each is told in `shortened`. On a label of practice the doctor may be left out
 // to make room for the mark, which is not told.
 [[nodiscard]] label_layout lay_out(canvas& c, const label_text& l, double width, double height,
-                                   const std::optional<code_symbol>& code, double module,
+                                   const std::optional<code::symbol>& code, double module,
                                    const label_sizes& most = {});
 
 // Text set a little tighter than the font's own lines, which are made for books; answers its

@@ -119,7 +119,7 @@ private:
     const double left = r_.x + r_.width - fit_.code_side + quiet;
     const double top = centre - fit_.code_side / 2 + quiet;
     std::vector<solid_box> boxes;
-    for (const dark_run& run : dark_runs(*code_))
+    for (const code::dark_run& run : code::dark_runs(*code_))
       boxes.push_back({left + m * static_cast<double>(run.x), top + m * static_cast<double>(run.y),
                        m * static_cast<double>(run.length), m});
     c_.solid(boxes);
@@ -180,7 +180,7 @@ private:
   room r_;
   std::string what_;
   double y_;
-  std::optional<code_symbol> code_;
+  std::optional<code::symbol> code_;
   label_layout fit_;
 };
 

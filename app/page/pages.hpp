@@ -17,7 +17,7 @@ inline constexpr const char* practice_mark = "PRACTICE - not a test";
 
 // Draws the sheet from the present page on. `pages` is the count printed at the foot; `codes` are
 // the result by code, none where there is none yet.
-void draw_sheet(canvas& c, const sheet_text& sheet, const std::vector<code_symbol>& codes,
+void draw_sheet(canvas& c, const sheet_text& sheet, const std::vector<code::symbol>& codes,
                 int pages);
 
 // Whether small crosses show where to cut; they are for plain paper, not for stickers.

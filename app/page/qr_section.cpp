@@ -13,11 +13,11 @@ namespace {
 constexpr double side = mm(code_side_mm);
 constexpr double gap = mm(2);
 
-void draw_code(canvas& c, double x, double y, const code_symbol& s) {
-  const double module = side / static_cast<double>(s.side + 2 * quiet_modules);
-  const double quiet = module * static_cast<double>(quiet_modules);
+void draw_code(canvas& c, double x, double y, const code::symbol& s) {
+  const double module = side / static_cast<double>(s.side + 2 * code::quiet_modules);
+  const double quiet = module * static_cast<double>(code::quiet_modules);
   std::vector<solid_box> boxes;
-  for (const dark_run& run : dark_runs(s))
+  for (const code::dark_run& run : code::dark_runs(s))
     boxes.push_back({x + quiet + module * static_cast<double>(run.x),
                      y + quiet + module * static_cast<double>(run.y),
                      module * static_cast<double>(run.length), module});
@@ -52,8 +52,8 @@ double draw_head(canvas& c, double x, double y, double width) {
 
 } // namespace
 
-result<std::vector<code_symbol>> paper_codes(const std::vector<std::string>& texts) {
-  std::vector<code_symbol> out;
+result<std::vector<code::symbol>> paper_codes(const std::vector<std::string>& texts) {
+  std::vector<code::symbol> out;
   for (const std::string& text : texts) {
     auto one = qr_for_paper(text, code_side_mm, least_module_mm);
     if (!one) return tl::unexpected(one.error());
@@ -62,7 +62,7 @@ result<std::vector<code_symbol>> paper_codes(const std::vector<std::string>& tex
   return out;
 }
 
-void draw_code_column(canvas& c, const code_corner& at, const code_symbol& code,
+void draw_code_column(canvas& c, const code_corner& at, const code::symbol& code,
                       const sheet_text& sheet) {
   const double x = at.right - side;
   double y = at.top + draw_head(c, x, at.top, side);
@@ -75,7 +75,7 @@ void draw_code_column(canvas& c, const code_corner& at, const code_symbol& code,
 }
 
 void draw_code_row(canvas& c, const code_corner& at, double left,
-                   const std::vector<code_symbol>& codes, std::size_t first,
+                   const std::vector<code::symbol>& codes, std::size_t first,
                    const sheet_text& sheet) {
   const std::size_t here = std::min(codes_in_a_row, codes.size() - first);
   const double from = at.right - static_cast<double>(here) * (side + gap);

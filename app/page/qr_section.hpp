@@ -17,7 +17,7 @@ inline constexpr double code_side_mm = 40;
 inline constexpr double least_module_mm = 0.5;
 
 // The codes of those texts for paper.
-[[nodiscard]] result<std::vector<code_symbol>> paper_codes(const std::vector<std::string>& texts);
+[[nodiscard]] result<std::vector<code::symbol>> paper_codes(const std::vector<std::string>& texts);
 
 // Where a code's block ends at the right and begins at the top.
 struct code_corner {
@@ -28,14 +28,14 @@ struct code_corner {
 // One code in a column of its own: its heading, the code, the words under it.
 inline constexpr double code_column_width = mm(code_side_mm + 6);
 inline constexpr double code_column_height = mm(code_side_mm + 21);
-void draw_code_column(canvas& c, const code_corner& at, const code_symbol& code,
+void draw_code_column(canvas& c, const code_corner& at, const code::symbol& code,
                       const sheet_text& sheet);
 
 // Several codes in rows, the words at the left of the first row; from `first` on as many as fit.
 inline constexpr double code_row_height = mm(code_side_mm + 4);
 inline constexpr std::size_t codes_in_a_row = 3;
 void draw_code_row(canvas& c, const code_corner& at, double left,
-                   const std::vector<code_symbol>& codes, std::size_t first,
+                   const std::vector<code::symbol>& codes, std::size_t first,
                    const sheet_text& sheet);
 
 } // namespace qb::page

@@ -15,15 +15,15 @@ struct free_code {
   void operator()(QRcode* code) const { QRcode_free(code); }
 };
 
-double module_within(const code_symbol& s, double width) {
-  return width / static_cast<double>(s.side + 2 * quiet_modules);
+double module_within(const code::symbol& s, double width) {
+  return width / static_cast<double>(s.side + 2 * code::quiet_modules);
 }
 
 } // namespace
 
-result<code_symbol> qr_symbol(const std::string& text, correction c) {
+result<code::symbol> qr_symbol(const std::string& text, correction c) {
   // The 45 characters of Base45 are the QR alphanumeric set.
-  if (text.find_first_not_of(base45_alphabet) != std::string::npos)
+  if (text.find_first_not_of(code::base45_alphabet) != std::string::npos)
     return tl::unexpected(refusal{refusal_kind::malformed, "", "code", "another character",
                                   "those of the QR alphanumeric set"});
   const QRecLevel level = c == correction::q ? QR_ECLEVEL_Q : QR_ECLEVEL_M;
@@ -33,14 +33,14 @@ result<code_symbol> qr_symbol(const std::string& text, correction c) {
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "code",
                                   fmt::format("{} characters", text.size()),
                                   "1 to as many as a QR code holds"});
-  code_symbol out;
+  code::symbol out;
   out.side = static_cast<std::size_t>(made->width);
   for (std::size_t i = 0; i < out.side * out.side; ++i)
     out.dark.push_back((made->data[i] & 1U) != 0);
   return out;
 }
 
-result<code_symbol> qr_for_paper(const std::string& text, double width, double least_module) {
+result<code::symbol> qr_for_paper(const std::string& text, double width, double least_module) {
   auto strong = qr_symbol(text, correction::q);
   if (!strong || module_within(*strong, width) >= least_module) return strong;
   return qr_symbol(text, correction::m);

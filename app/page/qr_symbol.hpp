@@ -14,11 +14,11 @@ enum class correction { m, q };
 
 // The smallest code that holds the text. Refuses characters outside the QR alphanumeric set, which
 // would take more room, and a text that no code holds.
-[[nodiscard]] result<code_symbol> qr_symbol(const std::string& text, correction c);
+[[nodiscard]] result<code::symbol> qr_symbol(const std::string& text, correction c);
 
 // For paper: Q where its modules are no smaller than `least_module` within `width`, quiet zone
 // included (both in millimetres), else M.
-[[nodiscard]] result<code_symbol> qr_for_paper(const std::string& text, double width,
-                                               double least_module);
+[[nodiscard]] result<code::symbol> qr_for_paper(const std::string& text, double width,
+                                                double least_module);
 
 } // namespace qb::page

@@ -8,7 +8,7 @@ namespace qb {
 
 namespace {
 
-int sheet_pages(const sheet_text& sheet, const std::vector<code_symbol>& codes,
+int sheet_pages(const sheet_text& sheet, const std::vector<code::symbol>& codes,
                 const std::string& made_at) {
   page::canvas trial(sheet.title, made_at);
   page::draw_sheet(trial, sheet, codes, 1);

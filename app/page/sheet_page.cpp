@@ -33,7 +33,7 @@ std::string under_row(const sheet_row& r) {
 
 class sheet_writer {
 public:
-  sheet_writer(canvas& c, const sheet_text& s, const std::vector<code_symbol>& codes, int pages)
+  sheet_writer(canvas& c, const sheet_text& s, const std::vector<code::symbol>& codes, int pages)
       : c_(c), s_(s), codes_(codes), pages_(pages) {}
 
   void draw() {
@@ -230,7 +230,7 @@ private:
 
   canvas& c_;
   const sheet_text& s_;
-  const std::vector<code_symbol>& codes_;
+  const std::vector<code::symbol>& codes_;
   int pages_;
   int page_{1};
   double y_{top};
@@ -240,7 +240,7 @@ private:
 
 } // namespace
 
-void draw_sheet(canvas& c, const sheet_text& sheet, const std::vector<code_symbol>& codes,
+void draw_sheet(canvas& c, const sheet_text& sheet, const std::vector<code::symbol>& codes,
                 int pages) {
   sheet_writer(c, sheet, codes, pages).draw();
 }

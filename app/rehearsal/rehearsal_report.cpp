@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::rehearsal {
 
 namespace {
 
@@ -37,4 +37,4 @@ result<payload> reported_fact(const scripted_telling& t, const state& s, instant
       corrected{tube.symptom_events.back(), right_score{t.score.id, t.score.score}, t.words}};
 }
 
-} // namespace qb
+} // namespace qb::rehearsal

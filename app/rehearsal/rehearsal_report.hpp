@@ -5,9 +5,9 @@
 #include "app/rehearsal/rehearsal_script.hpp"
 #include "core/session/state.hpp"
 
-namespace qb {
+namespace qb::rehearsal {
 
 // The fact, told at `now`. Refuses what is not there to be put right.
 [[nodiscard]] result<payload> reported_fact(const scripted_telling& t, const state& s, instant now);
 
-} // namespace qb
+} // namespace qb::rehearsal

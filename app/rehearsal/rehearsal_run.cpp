@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::rehearsal {
 
 namespace {
 
@@ -31,7 +31,7 @@ public:
   }
   void set_wall(duration by) { wall_ += by; }
   void power_cut(duration off) {
-    constexpr seconds starting{40};
+    constexpr seconds starting{40}; // as long as a small machine takes to start
     wall_ += off;
     boot_ = starting;
     ++boots_;
@@ -39,7 +39,7 @@ public:
 
 private:
   instant wall_;
-  milliseconds boot_{seconds{3600}}; // number: a machine that has run for an hour, any will do
+  milliseconds boot_{std::chrono::hours{1}}; // a machine that has run for a while, any will do
   int boots_{1};
   const zone& zone_;
 };
@@ -307,4 +307,4 @@ result<void> play(const rehearsal_script& script, const rehearsal_parts& parts, 
   return player(script, parts, e, done, *begins, *start).run();
 }
 
-} // namespace qb
+} // namespace qb::rehearsal

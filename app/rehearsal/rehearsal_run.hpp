@@ -8,7 +8,7 @@
 #include <functional>
 #include <string>
 
-namespace qb {
+namespace qb::rehearsal {
 
 // What the player needs beside the script, already read.
 struct rehearsal_parts {
@@ -27,4 +27,4 @@ using after_command = std::function<void(const engine&)>;
 [[nodiscard]] result<void> play(const rehearsal_script& script, const rehearsal_parts& parts,
                                 engine& e, const after_command& done);
 
-} // namespace qb
+} // namespace qb::rehearsal

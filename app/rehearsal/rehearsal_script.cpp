@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::rehearsal {
 
 namespace {
 
@@ -272,4 +272,4 @@ result<rehearsal_script> read_script(std::string_view text) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::rehearsal

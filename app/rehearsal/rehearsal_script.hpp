@@ -49,7 +49,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::rehearsal {
 
 // Something done at a time of its own, before the test.
 struct scripted_deed {
@@ -91,6 +91,7 @@ struct scripted_sample {
   std::vector<scripted_telling> tellings; // in the order of the file
 };
 
+// The whole script; every id is as the assets have it.
 struct rehearsal_script {
   std::string title;
   std::string protocol_id;
@@ -117,4 +118,4 @@ struct rehearsal_script {
 // Reads a script's text; refuses with line and field.
 [[nodiscard]] result<rehearsal_script> read_script(std::string_view text);
 
-} // namespace qb
+} // namespace qb::rehearsal

@@ -1,5 +1,5 @@
 // The keeper of events on the disk: encodes them, chains their hashes, and appends them to the
-// journal. The bridge between core/record and core/store, which do not know each other.
+// journal. The bridge between core/record and app/store, which do not know each other.
 #pragma once
 
 #include "app/store/journal_file.hpp"

@@ -27,7 +27,7 @@ constexpr const char* make_codes =
     " rehearsal INTEGER NOT NULL, matches INTEGER NOT NULL, filled INTEGER NOT NULL,"
     " tubes INTEGER NOT NULL, body TEXT NOT NULL, PRIMARY KEY(test_id, events)) STRICT;";
 
-// number: how long another import may hold the file, nothing clinical
+// How long another import may hold the file before this one gives up.
 constexpr std::chrono::seconds patience{5};
 
 constexpr store::file_rules rules{store::access::write,
@@ -156,6 +156,72 @@ result<std::vector<log_row>> lab_store::list_codes() const {
 
 result<std::vector<log_row>> lab_store::find_codes(which_tests which, const std::string& id) const {
   return select(table::code, which, id, true);
+}
+
+// Logs aside and signatures have tables of their own, made with the first of them: a store without
+// any is as it was before.
+
+result<void> lab_store::set_aside(const log_row& row, const std::string& digest) {
+  constexpr const char* make =
+      "CREATE TABLE IF NOT EXISTS log_aside(entry INTEGER PRIMARY KEY AUTOINCREMENT,"
+      " test_id TEXT NOT NULL, kit_number TEXT NOT NULL, digest TEXT NOT NULL,"
+      " body TEXT NOT NULL, UNIQUE(test_id, digest)) STRICT";
+  store::transaction write(db_);
+  if (!write.begun() || !db_.run(make)) return tl::unexpected(write.failed("writing"));
+  statement put = db_.prepare("INSERT OR IGNORE INTO log_aside VALUES(NULL,?1,?2,?3,?4)");
+  put.bind(1, row.test_id).bind(2, row.kit_number);
+  put.bind(3, digest).bind(4, row.body);
+  if (put.step() != SQLITE_DONE || !write.commit()) return tl::unexpected(write.failed("writing"));
+  return {};
+}
+
+result<std::vector<std::string>> lab_store::set_aside_of(const std::string& test_id) const {
+  std::vector<std::string> out;
+  const auto there = db_.has_table("log_aside");
+  if (!there) return tl::unexpected(there.error());
+  if (!*there) return out;
+  statement ask = db_.prepare("SELECT body FROM log_aside WHERE test_id=?1 ORDER BY entry");
+  ask.bind(1, test_id);
+  if (!ask.each_row([&] { out.push_back(ask.text(0)); }))
+    return tl::unexpected(db_.failed("reading"));
+  return out;
+}
+
+result<void> lab_store::keep_signature(const std::string& test_id, std::int64_t events,
+                                       const std::string& text) {
+  constexpr const char* make = "CREATE TABLE IF NOT EXISTS signature(test_id TEXT NOT NULL,"
+                               " events INTEGER NOT NULL, body TEXT NOT NULL,"
+                               " PRIMARY KEY(test_id, events)) STRICT";
+  store::transaction write(db_);
+  if (!write.begun() || !db_.run(make)) return tl::unexpected(write.failed("writing"));
+  statement put = db_.prepare("INSERT OR REPLACE INTO signature VALUES(?1,?2,?3)");
+  put.bind(1, test_id).bind(2, events).bind(3, text);
+  if (put.step() != SQLITE_DONE || !write.commit()) return tl::unexpected(write.failed("writing"));
+  return {};
+}
+
+result<std::optional<std::string>> lab_store::signature_of(const std::string& test_id,
+                                                           std::int64_t events) const {
+  std::optional<std::string> out;
+  const auto there = db_.has_table("signature");
+  if (!there) return tl::unexpected(there.error());
+  if (!*there) return out;
+  statement ask = db_.prepare("SELECT body FROM signature WHERE test_id=?1 AND events=?2");
+  ask.bind(1, test_id).bind(2, events);
+  if (!ask.each_row([&] { out = ask.text(0); })) return tl::unexpected(db_.failed("reading"));
+  return out;
+}
+
+result<std::vector<kept_signature>> lab_store::signatures() const {
+  std::vector<kept_signature> out;
+  const auto there = db_.has_table("signature");
+  if (!there) return tl::unexpected(there.error());
+  if (!*there) return out;
+  statement ask =
+      db_.prepare("SELECT test_id, events, body FROM signature ORDER BY test_id, events");
+  const auto take = [&] { out.push_back({ask.text(0), ask.integer(1), ask.text(2)}); };
+  if (!ask.each_row(take)) return tl::unexpected(db_.failed("reading"));
+  return out;
 }
 
 } // namespace qb

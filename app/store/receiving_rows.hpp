@@ -1,4 +1,4 @@
-// The rows of the bench's tables, as texts and whole numbers: app/store/receiving_store.hpp tells
+// The rows of receiving's tables, as texts and whole numbers: app/store/receiving_store.hpp tells
 // the tables. A file of their own, so that who only reads rows needs no store.
 #pragma once
 

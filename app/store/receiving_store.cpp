@@ -1,4 +1,4 @@
-// Writing and reading the bench's tables.
+// Writing and reading receiving's tables.
 #include "app/store/receiving_store.hpp"
 
 #include "app/store/lab_store.hpp"
@@ -8,7 +8,7 @@ namespace qb {
 
 namespace {
 
-// number: how long another command may hold the file, nothing clinical
+// How long another command may hold the file before this one gives up.
 constexpr std::chrono::seconds patience{5};
 
 constexpr store::file_rules rules{store::access::write,

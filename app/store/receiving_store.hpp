@@ -1,5 +1,5 @@
-// What the laboratory's bench wrote down, in the same SQLite file as the logs, in tables of its
-// own: boxes, tubes, paper sheets, readings, decisions.
+// What the laboratory wrote down while receiving, in the same SQLite file as the logs, in tables of
+// its own: boxes, tubes, paper sheets, readings, decisions.
 //
 // Every table has entry INTEGER PRIMARY KEY (rising) and kit TEXT; nothing is edited, the last
 // entry counts. A missing value is an empty text.
@@ -40,7 +40,7 @@ struct added_readings {
   std::int64_t known{0};
 };
 
-// One connection to the store, for the bench's tables alone.
+// One connection to the store, for receiving's tables alone.
 class receiving_store {
 public:
   // Opens the file of a laboratory's store; refuses as lab_store::open does.

@@ -63,8 +63,8 @@ result<test_case> case_of(const read_log_result& log, const report& told,
   c.drink_start = told.drink_start;
   c.drink_end = told.drink_end;
   const bool drink_first = s.grid && s.grid->from_drink;
-  const case_clock clock =
-      clock_of(c.asked, drink_first, since_anchor(s, s.drink_start), since_anchor(s, s.drink_end));
+  const case_clock clock = case_clock_of(c.asked, drink_first, since_anchor(s, s.drink_start),
+                                         since_anchor(s, s.drink_end));
   c.zero = clock.zero;
   c.tubes = tubes_of(s, told, clock);
   c.zero_at = zero_instant(c, drink_first ? std::nullopt : told.anchor);

@@ -1,5 +1,5 @@
 // One kit's case: what the patient's log (or code, or paper sheet) says of its times, what the
-// bench found and measured, joined by kit and tube, and judged at the true minutes.
+// laboratory found and measured, joined by kit and tube, and judged at the true minutes.
 //
 // Minutes count from the profile's time zero: the closing of tube 1, or the drink's start or end.
 // Where the drink came before tube 1 there is no baseline, and minutes count from the drink's
@@ -81,8 +81,8 @@ struct two_axes {
 struct test_case {
   std::string kit;
   std::optional<report> log;
-  std::optional<packed_result> code; // where there is no log
-  std::optional<paper_record> paper; // where there is neither
+  std::optional<code::packed_result> code; // where there is no log
+  std::optional<paper_record> paper;       // where there is neither
   protocol test;
   zone place; // of a paper sheet: the clock on the wall, at no distance
   time_zero asked{time_zero::tube_1_closed};
@@ -91,7 +91,7 @@ struct test_case {
   std::optional<instant> drink_start;
   std::optional<instant> drink_end;
   std::vector<case_tube> tubes;
-  std::vector<case_finding> findings; // in the log's order, then the bench's
+  std::vector<case_finding> findings; // in the log's order, then receiving's
   curve gases;
   exact precision; // how far a minute may be off: of a code or a paper sheet
   test_judging by; // holds what `judged` points into
@@ -113,25 +113,25 @@ struct test_case {
   ~test_case();
 };
 
-// From a log. `receiving_findings` are what was found at the bench of box, tubes and readings.
+// From a log. `receiving_findings` are what was found while receiving of box, tubes and readings.
 // Refuses a log in which no test was chosen.
 [[nodiscard]] result<test_case> case_of(const read_log_result& log, const report& told,
                                         const received_kit& received, const case_rules& rules,
                                         const std::vector<finding>& receiving_findings = {});
 
 // A code holds whole seconds.
-inline constexpr std::chrono::seconds code_precision{1}; // number: the form's unit, no rule
+inline constexpr std::chrono::seconds code_precision{1};
 
 // From a result that came by code alone. `own` are the laboratory's protocols, to hold against the
 // one in the code. Refuses another number of tubes or symptoms than the test has.
-[[nodiscard]] result<test_case> case_of(const packed_result& code, const protocol& test,
+[[nodiscard]] result<test_case> case_of(const code::packed_result& code, const protocol& test,
                                         const received_kit& received, const case_rules& rules,
                                         const own_files& own = {},
                                         const std::vector<finding>& receiving_findings = {});
 
 // What a code that is kept beside its log adds: that the log ends before it, or says otherwise.
 // Empty where both agree.
-[[nodiscard]] std::vector<finding> beside_findings(const packed_result& code,
+[[nodiscard]] std::vector<finding> beside_findings(const code::packed_result& code,
                                                    const std::vector<event>& events);
 
 // From the last paper sheet, for that test; times are to the minute.

@@ -23,9 +23,9 @@ tube_standing standing_of(seconds late, const sample_bounds& bounds) {
   return late <= seconds{bounds.on_time} ? tube_standing::on_time : tube_standing::late;
 }
 
-case_tube tube_of(const packed_result& r, const test_case& c, const case_clock& clock,
+case_tube tube_of(const code::packed_result& r, const test_case& c, const case_clock& clock,
                   std::size_t i, const sample_bounds& bounds) {
-  const packed_sample& s = r.samples[i];
+  const code::packed_sample& s = r.samples[i];
   case_tube t;
   t.number = static_cast<int>(i) + 1;
   t.scores = s.scores;
@@ -44,7 +44,7 @@ case_tube tube_of(const packed_result& r, const test_case& c, const case_clock& 
 // What a tube's own bytes show; each rule that was told of a tube is noted in `told`.
 class code_findings {
 public:
-  code_findings(const packed_result& r, const test_case& c) : r_(r), c_(c) {}
+  code_findings(const code::packed_result& r, const test_case& c) : r_(r), c_(c) {}
 
   std::vector<finding> read() {
     add("code-only", consequence::review, std::nullopt,
@@ -72,7 +72,7 @@ private:
   }
 
   void one_tube(std::size_t i) {
-    const packed_sample& s = r_.samples[i];
+    const code::packed_sample& s = r_.samples[i];
     const case_tube& t = c_.tubes[i];
     const auto say = [&](const char* rule, consequence weight, const std::string& words) {
       add(rule, weight, t.number, fmt::format("tube {} {}{}", t.number, words, by_code));
@@ -93,13 +93,13 @@ private:
     if (s.taken && !scored) say("symptoms-missing", consequence::note, "has not all scores");
   }
 
-  const packed_result& r_;
+  const code::packed_result& r_;
   const test_case& c_;
   std::vector<finding> out_;
   std::vector<std::string> told_;
 };
 
-refusal other_form(const packed_result& r, const protocol& test) {
+refusal other_form(const code::packed_result& r, const protocol& test) {
   return {refusal_kind::out_of_range, "", "the code",
           fmt::format("{} tubes and {} symptoms", r.samples.size(), r.symptoms),
           fmt::format("{} and {}, as {} has here", test.samples(), test.symptoms.size(), test.id)};
@@ -107,7 +107,7 @@ refusal other_form(const packed_result& r, const protocol& test) {
 
 // Whether the laboratory's test is the one in the code, byte for byte; true where it has none to
 // compare with.
-bool is_own(const packed_result& r, const own_files& own) {
+bool is_own(const code::packed_result& r, const own_files& own) {
   if (own.protocols.empty()) return true;
   constexpr std::size_t digits = 8;
   std::string wanted;
@@ -120,7 +120,7 @@ bool is_own(const packed_result& r, const own_files& own) {
 
 } // namespace
 
-result<test_case> case_of(const packed_result& r, const protocol& test,
+result<test_case> case_of(const code::packed_result& r, const protocol& test,
                           const received_kit& received, const case_rules& rules,
                           const own_files& own, const std::vector<finding>& receiving_findings) {
   if (r.samples.size() != test.samples() || r.symptoms != test.symptoms.size())
@@ -133,7 +133,7 @@ result<test_case> case_of(const packed_result& r, const protocol& test,
   c.asked = rules.profile.zero;
   c.precision = exact::minutes_of(code_precision);
   const bool drink_first = r.flags.count("drink-first") != 0;
-  const case_clock clock = clock_of(c.asked, drink_first, r.drink.start, r.drink.end);
+  const case_clock clock = case_clock_of(c.asked, drink_first, r.drink.start, r.drink.end);
   c.zero = clock.zero;
   if (r.drink.start) c.drink_start = r.zero + *r.drink.start;
   if (r.drink.end) c.drink_end = r.zero + *r.drink.end;
@@ -164,8 +164,9 @@ result<test_case> case_of(const packed_result& r, const protocol& test,
   return c;
 }
 
-std::vector<finding> beside_findings(const packed_result& code, const std::vector<event>& events) {
-  const code_comparison c = compare_with_log(code, events);
+std::vector<finding> beside_findings(const code::packed_result& code,
+                                     const std::vector<event>& events) {
+  const code::comparison c = code::compare_with_log(code, events);
   if (c.log_is_older)
     return {{"code-newer",
              consequence::review,

@@ -26,7 +26,7 @@ sheet_times times_of(const paper_record& sheet) {
   // A time of the drink half a day before the first tube is one after midnight.
   const auto placed = [&](const std::optional<day_minute>& m) -> std::optional<duration> {
     if (!m) return std::nullopt;
-    constexpr std::chrono::hours day{24};
+    constexpr std::chrono::days day{1};
     const bool next = sheet.past_midnight && first != sheet.times.end() && **first - *m > day / 2;
     return duration{*m} + (next ? duration{day} : duration{0});
   };
@@ -143,7 +143,7 @@ placed_sheet place(const paper_record& sheet, time_zero asked) {
   const auto since = [&](const std::optional<duration>& m) {
     return m && out.anchor ? std::optional<duration>(*m - *out.anchor) : std::nullopt;
   };
-  out.clock = clock_of(asked, drink_first, since(out.at.start), since(out.at.end));
+  out.clock = case_clock_of(asked, drink_first, since(out.at.start), since(out.at.end));
   return out;
 }
 

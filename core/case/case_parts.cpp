@@ -215,8 +215,8 @@ instant latest_of(const received_kit& received, instant out) {
 
 } // namespace
 
-case_clock clock_of(time_zero asked, bool drink_first, std::optional<duration> drink_start,
-                    std::optional<duration> drink_end) {
+case_clock case_clock_of(time_zero asked, bool drink_first, std::optional<duration> drink_start,
+                         std::optional<duration> drink_end) {
   case_clock out{asked, duration{0}, drink_first};
   if (drink_first && asked == time_zero::tube_1_closed) out.zero = time_zero::drink_start;
   if (out.zero == time_zero::drink_end && !drink_end)

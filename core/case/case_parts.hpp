@@ -14,9 +14,9 @@ struct case_clock {
 
 // Which moment minutes count from, given what is known of the drink, as elapsed times since the
 // anchor. The anchor is the drink's start where it came first.
-[[nodiscard]] case_clock clock_of(time_zero asked, bool drink_first,
-                                  std::optional<duration> drink_start,
-                                  std::optional<duration> drink_end);
+[[nodiscard]] case_clock case_clock_of(time_zero asked, bool drink_first,
+                                       std::optional<duration> drink_start,
+                                       std::optional<duration> drink_end);
 
 // Puts the readings beside the tubes; answers findings of readings without a time, tubes without a
 // reading, and gases that could not be corrected.

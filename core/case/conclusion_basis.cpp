@@ -111,7 +111,7 @@ std::string last_moment(const std::vector<const T*>& later, When when) {
   return moment_words(when(*later.back()));
 }
 
-// The bench's lists, one after the other.
+// Receiving's lists, one after the other.
 class since_reader {
 public:
   since_reader(const received_kit& received, const std::optional<conclusion_basis>& then)

@@ -1,5 +1,5 @@
 // What a conclusion was drawn from, kept with it, and what came since.
-// A reader's words stand on what was here when they were written. Whatever the bench tells later, a
+// A reader's words stand on what was here when they were written. Whatever receiving tells later, a
 // log that grew, or a rule that weighs a finding otherwise, makes the report a draft again. Counts
 // and not moments decide: a clock that was set cannot make an old conclusion fresh.
 #pragma once
@@ -13,7 +13,7 @@
 
 namespace qb {
 
-// A case as a reader saw it. The bench's lists only grow, so their lengths say what was there.
+// A case as a reader saw it. Receiving's lists only grow, so their lengths say what was there.
 struct conclusion_basis {
   std::size_t boxes{0};
   std::size_t sheets{0};

@@ -6,7 +6,7 @@ namespace qb {
 namespace {
 
 // Beyond it two wall clocks that nothing vouches for are not compared.
-constexpr std::chrono::hours most_believed{24}; // number: no test is taken up again after a day
+constexpr std::chrono::days most_believed{1}; // no test is taken up again after a day
 
 // Clocks are kept in whole seconds while a machine is off, and read one after the other.
 constexpr std::chrono::seconds rounding{2};

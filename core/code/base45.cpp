@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::code {
 
 namespace {
 
@@ -58,4 +58,4 @@ result<std::string> read_base45(std::string_view text) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::code

@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::code {
 
 // The characters in the order of their values 0 to 44 (RFC 9285, table 1).
 inline constexpr std::string_view base45_alphabet = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:";
@@ -18,4 +18,4 @@ inline constexpr std::string_view base45_alphabet = "0123456789ABCDEFGHIJKLMNOPQ
 // Refuses other characters, a length no bytes have, and groups beyond their bytes (RFC 9285, 6).
 [[nodiscard]] result<std::string> read_base45(std::string_view text);
 
-} // namespace qb
+} // namespace qb::code

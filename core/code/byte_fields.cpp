@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::code {
 
 namespace {
 
@@ -93,4 +93,4 @@ std::optional<refusal> byte_reader::finish() {
   return no_;
 }
 
-} // namespace qb
+} // namespace qb::code

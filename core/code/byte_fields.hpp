@@ -9,7 +9,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::code {
 
 // Writes them one after the other; what is written is in `bytes`.
 class byte_writer {
@@ -61,4 +61,4 @@ private:
   std::optional<refusal> no_;
 };
 
-} // namespace qb
+} // namespace qb::code

@@ -9,7 +9,7 @@
 #include <map>
 #include <optional>
 
-namespace qb {
+namespace qb::code {
 
 namespace {
 
@@ -230,4 +230,4 @@ bool looks_scanned(std::string_view text) {
   return ours;
 }
 
-} // namespace qb
+} // namespace qb::code

@@ -21,7 +21,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::code {
 
 inline constexpr std::size_t most_code_characters = 320;
 
@@ -45,4 +45,4 @@ struct scanned_codes {
 // begins with our mark, in whatever case.
 [[nodiscard]] bool looks_scanned(std::string_view text);
 
-} // namespace qb
+} // namespace qb::code

@@ -2,8 +2,9 @@
 #include "core/code/flags.hpp"
 
 #include <fmt/core.h>
+#include <limits>
 
-namespace qb {
+namespace qb::code {
 
 namespace {
 
@@ -34,7 +35,7 @@ std::uint64_t flags_number(const std::set<std::string>& rules) {
   for (std::size_t n = 0; n < code_flags().size(); ++n) {
     if (rules.count(code_flags()[n]) != 0) out |= std::uint64_t{1} << n;
   }
-  for (std::size_t n = code_flags().size(); n < 64; ++n) { // number: the bits of the count
+  for (std::size_t n = code_flags().size(); n < std::numeric_limits<std::uint64_t>::digits; ++n) {
     if (rules.count(later_flag(n)) != 0) out |= std::uint64_t{1} << n;
   }
   return out;
@@ -49,4 +50,4 @@ std::set<std::string> flags_of(std::uint64_t number) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::code

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::code {
 
 // The findings' rules by number: number n is the bit of value 2^n. Only ever added to at the end;
 // assets/schema/code.md has the same list.
@@ -18,4 +18,4 @@ namespace qb {
 [[nodiscard]] std::uint64_t flags_number(const std::set<std::string>& rules);
 [[nodiscard]] std::set<std::string> flags_of(std::uint64_t number);
 
-} // namespace qb
+} // namespace qb::code

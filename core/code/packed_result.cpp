@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::code {
 
 namespace {
 
@@ -22,8 +22,9 @@ constexpr std::size_t most_symptoms = 15;
 constexpr unsigned skipped = 15;
 constexpr unsigned most_score = 10;
 constexpr std::uint64_t most_events = 1000000;
-constexpr std::uint64_t last_second = 253370764800;      // the year 9999 begins
-constexpr std::int64_t most_seconds = 400LL * 24 * 3600; // number: far beyond any test
+constexpr std::uint64_t last_second = 253370764800; // the year 9999 begins
+constexpr std::chrono::days longest_test{400}; // far beyond any; a larger figure is no code of ours
+constexpr std::int64_t most_seconds = seconds{longest_test}.count();
 constexpr std::int64_t most_offset = 26LL * 3600;
 constexpr std::uint64_t most_flags = (std::uint64_t{1} << 48U) - 1;
 
@@ -228,4 +229,4 @@ result<packed_result> unpack(std::string_view bytes) {
   return r;
 }
 
-} // namespace qb
+} // namespace qb::code

@@ -49,7 +49,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::code {
 
 inline constexpr unsigned packed_version = 1;
 
@@ -112,4 +112,4 @@ struct packed_result {
 // signature is right is the caller's to check, who may have the key: of `to_be_signed` again.
 [[nodiscard]] result<packed_result> unpack(std::string_view bytes);
 
-} // namespace qb
+} // namespace qb::code

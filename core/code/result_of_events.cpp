@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::code {
 
 namespace {
 
@@ -225,7 +225,7 @@ std::vector<std::string> differences(const packed_result& code, const packed_res
   return c.found;
 }
 
-code_comparison compare_with_log(const packed_result& code, const std::vector<event>& events) {
+comparison compare_with_log(const packed_result& code, const std::vector<event>& events) {
   if (events.size() < code.events) return {true, {}};
   const auto then = events.begin() + static_cast<std::ptrdiff_t>(code.events);
   const auto log = packed_of({events.begin(), then});
@@ -233,4 +233,4 @@ code_comparison compare_with_log(const packed_result& code, const std::vector<ev
   return {false, differences(code, *log)};
 }
 
-} // namespace qb
+} // namespace qb::code

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::code {
 
 // What the events add up to, without a seal. Refuses (as `not_now`) a record without a first tube
 // or a drink, where there is no time zero yet, and one that the form cannot hold: a kit number,
@@ -30,11 +30,11 @@ using packed_signer = std::function<std::optional<packed_seal>(std::string_view 
 // What is wrong between a code and the log's events, which may go on after the code was made:
 // `differences` to the record as it stood then; the chain's hash first. Nothing can be said where
 // the log ends before that (`log_is_older`).
-struct code_comparison {
+struct comparison {
   bool log_is_older{false};
   std::vector<std::string> differences;
 };
-[[nodiscard]] code_comparison compare_with_log(const packed_result& code,
-                                               const std::vector<event>& events);
+[[nodiscard]] comparison compare_with_log(const packed_result& code,
+                                          const std::vector<event>& events);
 
-} // namespace qb
+} // namespace qb::code

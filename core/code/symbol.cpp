@@ -1,9 +1,9 @@
 // Rows of modules as runs.
 #include "core/code/symbol.hpp"
 
-namespace qb {
+namespace qb::code {
 
-std::vector<dark_run> dark_runs(const code_symbol& s) {
+std::vector<dark_run> dark_runs(const symbol& s) {
   std::vector<dark_run> out;
   for (std::size_t y = 0; y < s.side; ++y) {
     for (std::size_t x = 0; x < s.side; ++x) {
@@ -17,4 +17,4 @@ std::vector<dark_run> dark_runs(const code_symbol& s) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::code

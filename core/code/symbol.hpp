@@ -5,10 +5,10 @@
 #include <cstddef>
 #include <vector>
 
-namespace qb {
+namespace qb::code {
 
 // One symbol; `at` counts columns and rows from 0.
-struct code_symbol {
+struct symbol {
   std::size_t side{0};    // modules in a row
   std::vector<bool> dark; // row after row, from the top left
 
@@ -24,6 +24,6 @@ struct dark_run {
   std::size_t y{0};
   std::size_t length{0};
 };
-[[nodiscard]] std::vector<dark_run> dark_runs(const code_symbol& s);
+[[nodiscard]] std::vector<dark_run> dark_runs(const symbol& s);
 
-} // namespace qb
+} // namespace qb::code

@@ -29,9 +29,9 @@ std::optional<refusal> no_to_sample(const curve& c, const curve_sample& next,
         refusal_kind::malformed, "", "",
         fmt::format("minute {} after minute {}", next.minute.text(), c.back().minute.text()),
         "minutes that rise from sample to sample"};
-  if (c.size() >= most_curve_samples)
+  if (c.size() >= longest_curve)
     return refusal{refusal_kind::out_of_range, "", "", "more samples",
-                   fmt::format("at most {}", most_curve_samples)};
+                   fmt::format("at most {}", longest_curve)};
   if (auto no = no_to_reading("h2_ppm", next.h2, limits.gas_most)) return no;
   if (auto no = no_to_reading("ch4_ppm", next.ch4, limits.gas_most)) return no;
   return no_to_reading("co2_pct", next.co2, limits.co2_most);

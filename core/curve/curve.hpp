@@ -38,7 +38,7 @@ struct curve_limits {
 };
 
 // How many samples a curve may have. Far more than any test has: it only bounds the work.
-inline constexpr std::size_t most_curve_samples = 1000; // number: a bound on work, no rule
+inline constexpr std::size_t longest_curve = 1000;
 
 // Checks one sample before it is added at the end of `c`: a minute that does not rise, a number
 // beyond the limits, a negative reading, one sample too many. `where` is left empty.

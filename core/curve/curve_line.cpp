@@ -185,13 +185,13 @@ private:
     return true;
   }
   bool column_cell(std::optional<exact> n) {
-    if (index_ >= most_curve_samples) return too_many();
+    if (index_ >= longest_curve) return too_many();
     if (rows_.size() <= index_) rows_.emplace_back();
     rows_[index_].cells[column_] = n;
     ++index_;
     return true;
   }
-  bool too_many() { return refuse("more samples", fmt::format("at most {}", most_curve_samples)); }
+  bool too_many() { return refuse("more samples", fmt::format("at most {}", longest_curve)); }
   bool take_column(const std::string& name) {
     column_ = column_of(name);
     if (column_ >= columns.size())
@@ -200,7 +200,7 @@ private:
     return true;
   }
   bool begin_row(place kind) {
-    if (rows_.size() >= most_curve_samples) return too_many();
+    if (rows_.size() >= longest_curve) return too_many();
     index_ = rows_.size();
     rows_.emplace_back();
     column_ = 0;

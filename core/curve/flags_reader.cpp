@@ -9,7 +9,7 @@ namespace {
 using json::fields;
 
 // Ranges that no plausible figure leaves: they catch a slip of the hand in the file.
-constexpr std::int64_t most_ppm = 1000000; // number: all of the air, bound of a typing slip
+constexpr std::int64_t most_ppm = 1'000'000; // all of the air
 constexpr std::int64_t most_minutes = 1440;
 constexpr std::int64_t most_pct = 100;
 

@@ -45,7 +45,7 @@ const char* answer_text(answer a) {
   return "";
 }
 
-std::optional<measured_at> verdict::deciding() const {
+std::optional<measured_at> criterion_verdict::deciding() const {
   if (what == answer::meets) return decided;
   return what == answer::does_not_meet ? greatest : std::nullopt;
 }
@@ -74,9 +74,9 @@ weighed_curve weigh(const curve& c, const criterion& by) {
   return out;
 }
 
-verdict judge(const weighed_curve& c, const criterion& by, const due_window& window,
-              const judging& how) {
-  verdict out;
+criterion_verdict judge(const weighed_curve& c, const criterion& by, const due_window& window,
+                        const judging& how) {
+  criterion_verdict out;
   const bool rise = by.kind == measured_kind::rise;
   const bool from_baseline = rise && !how.lowest_earlier;
   const bool no_reference = from_baseline && !c.has_baseline;
@@ -109,14 +109,14 @@ verdict judge(const weighed_curve& c, const criterion& by, const due_window& win
   return out;
 }
 
-verdict judge(const curve& c, const criterion& by, const std::vector<std::chrono::minutes>& offsets,
-              exact slack) {
+criterion_verdict judge(const curve& c, const criterion& by,
+                        const std::vector<std::chrono::minutes>& offsets, exact slack) {
   judging how;
   how.slack = slack;
   return judge(weigh(c, by), by, window_on(by, offsets), how);
 }
 
-std::string reason_of(const verdict& v, const criterion& by, const due_window& window,
+std::string reason_of(const criterion_verdict& v, const criterion& by, const due_window& window,
                       exact slack) {
   const std::string when = by_when(window) + words_of_slack(window, slack);
   const std::string rule = fmt::format("{} ppm or more {}", by.threshold.text(), when);

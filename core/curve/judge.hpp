@@ -48,7 +48,7 @@ struct measured_at {
 };
 
 // One answer.
-struct verdict {
+struct criterion_verdict {
   answer what{answer::cannot_be_determined};
   std::optional<undecided> why_not;    // set where it cannot be determined
   std::optional<measured_at> decided;  // meets: the first sample that has the threshold
@@ -85,15 +85,16 @@ struct judging {
 };
 
 // Judges a weighed curve.
-[[nodiscard]] verdict judge(const weighed_curve& c, const criterion& by, const due_window& window,
-                            const judging& how);
+[[nodiscard]] criterion_verdict judge(const weighed_curve& c, const criterion& by,
+                                      const due_window& window, const judging& how);
 
 // Judges a curve as the rule says.
-[[nodiscard]] verdict judge(const curve& c, const criterion& by,
-                            const std::vector<std::chrono::minutes>& offsets, exact slack);
+[[nodiscard]] criterion_verdict judge(const curve& c, const criterion& by,
+                                      const std::vector<std::chrono::minutes>& offsets,
+                                      exact slack);
 
 // The reason for a verdict, as a sentence with its numbers.
-[[nodiscard]] std::string reason_of(const verdict& v, const criterion& by, const due_window& window,
-                                    exact slack);
+[[nodiscard]] std::string reason_of(const criterion_verdict& v, const criterion& by,
+                                    const due_window& window, exact slack);
 
 } // namespace qb

@@ -61,7 +61,7 @@ judgement judge_curve(const curve& c, const test_judging& test, exact slack, exa
     const weighed_curve weighed = weigh(c, *r.by);
     judging how;
     how.slack = slack;
-    const verdict v = judge(weighed, *r.by, r.window, how);
+    const criterion_verdict v = judge(weighed, *r.by, r.window, how);
     out.criteria.push_back({r.by, v, reason_of(v, *r.by, r.window, slack),
                             firmness_of(v, c, weighed, r, test.offsets, terms),
                             low_co2_at(c, v.deciding(), flags)});

@@ -35,7 +35,7 @@ struct test_judging {
 // One criterion's answer with all that stands beside it.
 struct judged_criterion {
   const criterion* by{nullptr};
-  verdict says;
+  criterion_verdict says;
   std::string reason;
   firmness how_firm;
   std::optional<exact> low_co2{}; // per cent, of the deciding sample, where it is low

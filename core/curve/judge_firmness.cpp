@@ -24,7 +24,7 @@ exact nominal_minute(const curve_sample& s, const std::vector<std::chrono::minut
   return nearest;
 }
 
-std::optional<answer> within_noise(const verdict& v, const weighed_curve& c,
+std::optional<answer> within_noise(const criterion_verdict& v, const weighed_curve& c,
                                    const ready_criterion& r, const judging_terms& terms) {
   if (r.by->kind != measured_kind::rise) return std::nullopt; // the noise is that of a change
   const exact of_all = terms.noise.times(r.by->h2_weight + r.by->ch4_weight);
@@ -39,7 +39,7 @@ std::optional<answer> within_noise(const verdict& v, const weighed_curve& c,
 
 // Where minutes may be off, the edges of the window are moved instead, which comes to the same: one
 // is crossed by a sample that lies nearer to it than the precision.
-std::optional<answer> within_precision(const verdict& v, const weighed_curve& c,
+std::optional<answer> within_precision(const criterion_verdict& v, const weighed_curve& c,
                                        const ready_criterion& r, const judging_terms& terms) {
   if (terms.precision == exact()) return std::nullopt;
   for (const exact end_moved : {exact() - terms.precision, terms.precision}) {
@@ -55,8 +55,8 @@ std::optional<answer> within_precision(const verdict& v, const weighed_curve& c,
   return v.what;
 }
 
-void leave_one_out(const verdict& v, const weighed_curve& c, const ready_criterion& r, exact slack,
-                   firmness& out) {
+void leave_one_out(const criterion_verdict& v, const weighed_curve& c, const ready_criterion& r,
+                   exact slack, firmness& out) {
   out.without_one_sample = v.what;
   judging how;
   how.slack = slack;
@@ -126,7 +126,7 @@ curve at_nominal_times(const curve& c, const std::vector<std::chrono::minutes>& 
   return out;
 }
 
-firmness firmness_of(const verdict& v, const curve& c, const weighed_curve& weighed,
+firmness firmness_of(const criterion_verdict& v, const curve& c, const weighed_curve& weighed,
                      const ready_criterion& r, const std::vector<std::chrono::minutes>& offsets,
                      const judging_terms& terms) {
   firmness out;

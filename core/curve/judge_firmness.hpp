@@ -63,13 +63,13 @@ struct answer_by_reading {
 // What another criterion says of the same curve. Points into the list the first came from.
 struct other_verdict {
   const criterion* by{nullptr};
-  verdict says;
+  criterion_verdict says;
 };
 
 // The answers, in the order above. A check that makes no sense for the criterion is nothing.
 struct firmness {
   bool firm{false};
-  verdict strict;
+  criterion_verdict strict;
   answer nominal_times{answer::cannot_be_determined};
   std::optional<answer> lowest_earlier; // none for a level
   std::optional<answer> readings_noise; // none for a level
@@ -91,8 +91,8 @@ struct ready_criterion {
 };
 
 // Answers them for a verdict that `judge` gave with these terms' slack.
-[[nodiscard]] firmness firmness_of(const verdict& v, const curve& c, const weighed_curve& weighed,
-                                   const ready_criterion& criterion,
+[[nodiscard]] firmness firmness_of(const criterion_verdict& v, const curve& c,
+                                   const weighed_curve& weighed, const ready_criterion& criterion,
                                    const std::vector<std::chrono::minutes>& offsets,
                                    const judging_terms& terms);
 

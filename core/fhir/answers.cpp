@@ -74,7 +74,7 @@ tree washout_item(const std::string& rule, const std::string& question, const no
   more.push_back(item(rule + ".agreed", "Somebody agreed to go on in spite of it",
                       {tree::of({{"valueBoolean", t.agreed}})}));
   more.push_back(further(rule + ".who", "Who agreed", in_words(told->what.who)));
-  return item(rule, question, {in_words(key_of(t.answer), std::move(more))});
+  return item(rule, question, {in_words(washout_key(t.answer), std::move(more))});
 }
 
 list washouts(const making& m) {

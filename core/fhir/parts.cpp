@@ -15,7 +15,7 @@ namespace {
 // Our own names live under a host that nobody can own.
 constexpr const char* own_space = "https://quarterbreath.invalid/";
 
-constexpr std::chrono::hours furthest_offset{14}; // number: the greatest offset a dateTime can have
+constexpr std::chrono::hours furthest_offset{14}; // the greatest offset a dateTime can have
 
 // The spaces that a FHIR string must not hold: all of Unicode's but the plain one, line ends and
 // the tabulator.

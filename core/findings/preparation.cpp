@@ -47,7 +47,7 @@ void noted_slips(const state& s, instant start, const zone& z, list& out) {
 
 // Questions nobody answered, as one line: a long list of them would hide the rest.
 void unanswered(const std::vector<rule_check>& checks, list& out) {
-  constexpr std::int64_t named = 3; // number: more names than that read badly on one line
+  constexpr std::int64_t named = 3; // more names than that read badly on one line
   std::int64_t count = 0;
   std::string names;
   for (const rule_check& c : checks) {

@@ -1,4 +1,4 @@
-// The strict reader of findings, and the one place where a consequence is decided.
+// The strict reader of findings, and what a laboratory lets follow from one.
 #include "core/findings/rules.hpp"
 
 #include "core/protocol/rule_reader.hpp"

@@ -108,7 +108,7 @@ answered_washout read_washout(const json::value& v, const std::string& rule, fie
   out.on = optional_date(f, "on");
   if (!f.failed() && out.on.has_value() != dated)
     f.refuse("on", dated ? "no day" : "a day",
-             dated ? "the day of \"" + std::string(key_of(out.answer)) + "\""
+             dated ? "the day of \"" + std::string(washout_key(out.answer)) + "\""
                    : "a day only with \"last-on\" and \"until\"",
              dated ? refusal_kind::missing : refusal_kind::malformed);
   const auto* members = v.members();
@@ -153,9 +153,9 @@ void read_home(fields& f, circumstances& out) {
 }
 
 void read_away(fields& f, circumstances& out) {
-  constexpr std::size_t most_days = 400; // number: bound of a list
+  constexpr auto most_dates = static_cast<std::size_t>(search_horizon.count());
   for (const std::string& text :
-       f.optional_texts("away", 0, most_days).value_or(std::vector<std::string>{})) {
+       f.optional_texts("away", 0, most_dates).value_or(std::vector<std::string>{})) {
     const auto date = parse_date(text);
     if (date)
       out.away.push_back(*date);
@@ -182,7 +182,7 @@ result<instant> read_moment(std::string_view text, const zone& z) {
   return tl::unexpected(no);
 }
 
-result<circumstances> read_stated(std::string_view text, const zone& z) {
+result<circumstances> read_circumstances(std::string_view text, const zone& z) {
   const auto parsed = json::parse(text);
   if (!parsed) return tl::unexpected(parsed.error());
   fields f(*parsed, "");

@@ -12,7 +12,7 @@
 //  "kit_expires": "2027-09-30"}
 //
 // Every part but format and version may be left out. Keys of washouts and moments are rule ids of a
-// protocol; answers are those of `key_of`, with "on" for last-on and until, and only for them.
+// protocol; answers are those of `washout_key`, with "on" for last-on and until, and only for them.
 // Weekdays are 1 Monday to 7 Sunday; "to" may be "24:00"; hours whose "to" is before their "from"
 // go on over midnight.
 #pragma once
@@ -26,7 +26,7 @@ namespace qb {
 // Reads a told file's text; moments are civil times in the zone, or RFC 3339. Refuses with line and
 // field: unknown fields, answers, days or hours that are none, a moment that clocks jump over or
 // show twice (then as RFC 3339).
-[[nodiscard]] result<circumstances> read_stated(std::string_view text, const zone& z);
+[[nodiscard]] result<circumstances> read_circumstances(std::string_view text, const zone& z);
 
 // A moment as people and scripts write it: "2027-04-05 19:30" in the zone, or RFC 3339 with Z or an
 // offset, "2027-04-05T19:30:00+01:00"; seconds are rounded up to the minute. Refuses anything else,

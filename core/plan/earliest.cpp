@@ -9,7 +9,7 @@
 
 namespace qb {
 
-const char* key_of(washout_answer a) {
+const char* washout_key(washout_answer a) {
   switch (a) {
   case washout_answer::never: return "never";
   case washout_answer::last_on: return "last-on";

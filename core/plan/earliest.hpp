@@ -22,7 +22,7 @@ enum class washout_answer {
 };
 
 // As files and scripts have it: "never", "last-on", "until", "cannot-stop", "unknown".
-[[nodiscard]] const char* key_of(washout_answer a);
+[[nodiscard]] const char* washout_key(washout_answer a);
 
 // What was told of one washout; of several about the same rule the latest day counts.
 struct answered_washout {
@@ -73,7 +73,7 @@ inline constexpr const char* rule_kit_expiry = "kit-expiry";
 
 // How far ahead of the first start that the preparation allows home and waking hours are looked at.
 // They come again each week, so a year with a margin is as good as for ever.
-inline constexpr std::chrono::days search_horizon{400}; // number: reach of a search, not a rule
+inline constexpr std::chrono::days search_horizon{400};
 
 // The answer: a start and what binds it; or none, and why.
 struct earliest_start {

@@ -9,7 +9,7 @@ using std::chrono::seconds;
 
 // The end of the stretch of one offset that holds `t`, or `until` where that comes first.
 instant offset_holds_until(const zone& z, instant t, instant until) {
-  constexpr std::chrono::hours look_ahead{6}; // number: changes of one zone lie further apart
+  constexpr std::chrono::hours look_ahead{6}; // changes of one zone lie further apart
   const seconds offset = z.offset_at(t);
   instant same = t;
   instant other = t;

@@ -2,6 +2,7 @@
 #include "core/protocol/preparation_reader.hpp"
 
 #include "core/base/text.hpp"
+#include "core/protocol/plausible.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -13,10 +14,9 @@ namespace {
 using json::fields;
 
 constexpr std::int64_t most_minutes_before = 20160; // two weeks
-constexpr std::int64_t most_days = 366;             // number: a year, bound of a typing slip
 // What the smallest window (360 by 640) shows of each without cutting it, in characters.
 constexpr std::size_t name_size = 40;
-constexpr std::size_t question_size = 90; // number: longest line a page has room for
+constexpr std::size_t question_size = 90; // the longest line a page has room for
 constexpr std::size_t text_size = 240;
 constexpr std::size_t which_size = 120;
 constexpr std::size_t subject_size = 60; // also of whom to ask
@@ -60,8 +60,8 @@ washout read_washout(fields& f, rule_reader& rules) {
   washout out;
   out.why = rules.ref(f);
   out.kind = static_cast<washout_kind>(f.choice("kind", kinds));
-  out.days = std::chrono::days{f.integer("days", 1, most_days)};
-  out.least = std::chrono::days{f.integer("least_days", 0, most_days)};
+  out.days = std::chrono::days{f.integer("days", 1, most_rule_days)};
+  out.least = std::chrono::days{f.integer("least_days", 0, most_rule_days)};
   out.least_source = rules.source_id(f, "least_source");
   out.name = f.text("name", name_size);
   out.question = f.text("question", question_size);

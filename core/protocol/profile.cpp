@@ -1,6 +1,7 @@
 // The strict reader of laboratory profiles; the contract is assets/schema/profile.schema.json.
 #include "core/protocol/profile.hpp"
 
+#include "core/protocol/plausible.hpp"
 #include "core/protocol/reached.hpp"
 #include "core/protocol/rule_reader.hpp"
 #include "core/seal/age_keys.hpp"
@@ -43,7 +44,7 @@ void read_drink(const json::value& v, lab_profile& out, fields& up, rule_reader&
 }
 
 void read_rise(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
-  constexpr std::int64_t most_rise = 10; // number: of the widest scale of symptoms
+  constexpr std::int64_t most_rise = 10; // of the widest scale of symptoms
   fields f(v, up.place("symptom_rise"));
   out.rise_why = rules.ref(f);
   out.rise = static_cast<int>(f.integer("points", 1, most_rise));
@@ -53,7 +54,6 @@ void read_rise(const json::value& v, lab_profile& out, fields& up, rule_reader& 
 void read_choices(fields& f, lab_profile& out, rule_reader& rules) {
   static const std::vector<std::string> zeros{"tube-1-closed", "drink-start", "drink-end"};
   static const std::vector<std::string> waters{"none", "sips", "free"};
-  constexpr std::int64_t most_slack = 30; // number: bound of a typing slip, minutes
   if (const json::value* v = f.child("time_zero")) {
     fields zero(*v, f.place("time_zero"));
     out.time_zero_why = rules.ref(zero);
@@ -87,10 +87,8 @@ void read_analysis(const json::value& v, lab_profile& out, fields& up, rule_read
   up.absorb(f.finish());
 }
 
-constexpr std::int64_t most_receiving_days = 365; // number: a year bounds a typing slip
-
 void read_closed_days(const json::value& v, receiving_terms& out, fields& up, rule_reader& rules) {
-  constexpr std::size_t most_closed = 400; // number: some years ahead
+  constexpr std::size_t most_closed = 400; // some years ahead
   fields f(v, up.place("closed_days"));
   out.closed_why = rules.ref(f);
   for (const std::string& text : f.texts("dates", 1, most_closed)) {
@@ -121,7 +119,7 @@ std::optional<std::int64_t> read_term(fields& up, const char* object, const char
 
 void read_receiving(fields& f, receiving_terms& out, rule_reader& rules) {
   constexpr std::int64_t most_minutes = 60;
-  constexpr std::int64_t most_tenths = 100; // number: 10 per cent of CO2, more than any breath has
+  constexpr std::int64_t most_tenths = 100; // 10 per cent of CO2, more than any breath has
   if (const auto n = read_term(f, "label_match", "minutes", most_minutes, out.label_why, rules))
     out.label_within = std::chrono::minutes{*n};
   if (const auto n = read_term(f, "transit", "days", most_receiving_days, out.transit_why, rules))
@@ -140,13 +138,13 @@ void read_label_sheet(const json::value& v, lab_profile& out, fields& up, rule_r
 }
 
 void read_kiosk(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
-  constexpr std::int64_t most_hours = 24 * 90;  // number: a season bounds a typing slip
-  constexpr std::int64_t most_notice = 24 * 60; // number: a day of minutes does
+  constexpr std::int64_t most_notice = 24 * 60; // a day, in minutes
   fields f(v, up.place("kiosk"));
   out.kiosk_why = rules.ref(f);
   kiosk_terms terms;
   terms.erase_after_handover = f.boolean("erase_after_handover");
-  terms.unhanded_after = std::chrono::hours{f.integer("erase_unhanded_after_hours", 1, most_hours)};
+  terms.unhanded_after =
+      std::chrono::hours{f.integer("erase_unhanded_after_hours", 1, most_kept_hours)};
   terms.notice = std::chrono::minutes{f.integer("notice_minutes", 1, most_notice)};
   out.kiosk = terms;
   up.absorb(f.finish());

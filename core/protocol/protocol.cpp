@@ -3,6 +3,7 @@
 #include "core/protocol/protocol.hpp"
 
 #include "core/protocol/grid.hpp"
+#include "core/protocol/plausible.hpp"
 #include "core/protocol/preparation_reader.hpp"
 #include "core/protocol/safety_reader.hpp"
 
@@ -24,7 +25,6 @@ using json::fields;
 
 // Ranges that no plausible protocol leaves: they catch a slip of the hand in a file.
 constexpr std::int64_t most_minutes_after = 1440; // one day
-constexpr std::int64_t most_days = 366;           // number: a year, bound of a typing slip
 constexpr std::int64_t most_amount = 1000;
 
 sugar_form read_form(fields& f, rule_reader& rules) {
@@ -114,7 +114,7 @@ void read_age_and_posting(fields& f, protocol& out, rule_reader& rules) {
   if (const json::value* v = f.child("posting")) {
     fields posting(*v, f.place("posting"));
     out.posting_why = rules.ref(posting);
-    out.post_within = std::chrono::days{posting.integer("days", 1, most_days)};
+    out.post_within = std::chrono::days{posting.integer("days", 1, most_rule_days)};
     f.absorb(posting.finish());
   }
 }

@@ -11,8 +11,8 @@ namespace {
 
 using std::chrono::minutes;
 
-constexpr minutes half_day{12 * 60};  // number: minutes on the face of a 12-hour clock
-constexpr minutes whole_day{24 * 60}; // number: minutes in a day
+constexpr minutes whole_day = std::chrono::days{1};
+constexpr minutes half_day = whole_day / 2; // once round the face of a clock
 
 refusal no_line(std::string found, std::string expected) {
   return {refusal_kind::malformed, "", "times", std::move(found), std::move(expected)};

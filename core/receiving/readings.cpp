@@ -57,7 +57,7 @@ private:
 };
 
 // Six digits after the point are more than any instrument has, and leave room for correcting.
-constexpr std::int64_t millionths = 1000000; // number: six digits
+constexpr std::int64_t millionths = 1000000;
 
 std::optional<std::int64_t> in_millionths(exact n) {
   const auto whole = static_cast<std::int64_t>(std::llround(n.rounded() * millionths));
@@ -251,7 +251,7 @@ namespace {
 // "FV-ACDE": the number that a kit code gives, which may have no digit
 // (core/protocol/kit_code.hpp).
 bool is_coded_number(std::string_view text) {
-  constexpr std::size_t laboratory = 2; // number: characters before the hyphen
+  constexpr std::size_t laboratory = 2; // characters before the hyphen
   if (text.size() != laboratory + 1 + kit_serial_length || text[laboratory] != '-') return false;
   const auto known = [](char c) { return kit_alphabet.find(c) != kit_alphabet.npos; };
   return std::all_of(text.begin(), text.begin() + laboratory, known) &&
@@ -275,8 +275,14 @@ std::optional<std::string> read_kit_number(std::string_view text) {
   return out.size() <= most ? std::optional(out) : std::nullopt;
 }
 
+std::string reading_moment(civil_time t) {
+  std::string out = civil_text(t);
+  out[out.find(' ')] = 'T';
+  return out;
+}
+
 std::optional<known_tube> read_tube_label(std::string_view text) {
-  constexpr std::size_t end_size = 3; // number: a hyphen and two digits
+  constexpr std::size_t end_size = 3; // a hyphen and two digits
   if (text.size() <= end_size) return std::nullopt;
   const std::string_view end = text.substr(text.size() - end_size);
   const auto kit = read_kit_number(text.substr(0, text.size() - end_size));

@@ -40,9 +40,12 @@ struct read_table {
   std::vector<refusal> refused;
 };
 
+// A moment as `measured_at` has it once read: "2027-04-09T10:30".
+[[nodiscard]] std::string reading_moment(civil_time t);
+
 // How many rows a table may have, and after how many refusals the rest is not told.
-inline constexpr std::size_t most_reading_rows = 100000; // number: a bound on work, no rule
-inline constexpr std::size_t most_said_refusals = 20;    // number: what a person reads
+inline constexpr std::size_t most_reading_rows = 100000;
+inline constexpr std::size_t most_said_refusals = 20;
 
 // Reads it. Refuses, with line and column: what is no number, a negative one, one beyond the
 // limits, more than six digits after the point, a row without any reading, what is no tube, no kit

@@ -1,6 +1,6 @@
 // What the laboratory itself writes down of a kit, as plain values: the box that arrived, its
 // tubes, a sheet that came on paper, readings, and what a named person decided. All else of a kit
-// comes from the patient's log; these are the bench's own words, kept beside it.
+// comes from the patient's log; these are the laboratory's own words, kept beside it.
 // Samples are plain numbers from 1 here, not sample_number: a box may hold a tube that is none.
 #pragma once
 
@@ -18,7 +18,7 @@
 namespace qb {
 
 // The highest number that a tube of any kit can bear; more is a slip of the finger.
-inline constexpr int most_tube_number = 99; // number: two digits on a label, no rule
+inline constexpr int most_tube_number = 99; // two digits on a label
 
 // A time of day as people write it: minutes after midnight, 0 to 1439, with no day of its own.
 using day_minute = std::chrono::minutes;
@@ -85,7 +85,7 @@ struct paper_record {
 
 // How paper is spoken of, and how far one of its minutes may be off.
 inline constexpr const char* paper_words = "patient-written, to the minute";
-inline constexpr std::chrono::minutes paper_precision{1}; // number: what "to the minute" means
+inline constexpr std::chrono::minutes paper_precision{1};
 
 // One reading of one tube, as the instrument gave it: never corrected here.
 struct gas_reading {
@@ -130,7 +130,7 @@ struct conclusion {
                       // earlier version's
 };
 
-// Everything the bench wrote down of one kit, each list in the order in which it was written.
+// Everything the laboratory wrote down of one kit, each list in the order in which it was written.
 // Nothing is edited: a later arrival or paper record stands in place of an earlier one.
 struct received_kit {
   std::string kit;

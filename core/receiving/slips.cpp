@@ -2,6 +2,7 @@
 #include "core/receiving/slips.hpp"
 
 #include "core/receiving/paper.hpp"
+#include "core/receiving/readings.hpp"
 
 #include <fmt/core.h>
 
@@ -34,8 +35,7 @@ void reading_slips(const received_kit& kit, const recorded_tubes* told, const zo
   std::string arrived;
   if (!kit.arrivals.empty()) {
     tested = kit.arrivals.back().tested;
-    arrived = civil_text(lab.civil_at(kit.arrivals.back().at));
-    arrived[arrived.size() - 6] = 'T'; // number: "T10:30", as a reading's moment has it
+    arrived = reading_moment(lab.civil_at(kit.arrivals.back().at));
   }
   if (told != nullptr && told->tested) tested = told->tested;
   for (const counted_reading& c : counted_readings(kit)) {

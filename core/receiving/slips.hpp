@@ -1,4 +1,4 @@
-// What a hand may have slipped in at the bench, and what came in its place: sheets and readings.
+// What a hand may have slipped in while receiving, and what came in its place: sheets and readings.
 // A pure function, so that receiving, the day's list and the report say the same.
 //
 // rule              weight  when

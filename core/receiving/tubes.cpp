@@ -8,7 +8,7 @@ namespace qb {
 
 namespace {
 
-constexpr day_minute whole_day{24 * 60}; // number: minutes in a day
+constexpr day_minute whole_day = std::chrono::days{1};
 
 // How far two times of day are apart, the shorter way round.
 day_minute apart(day_minute a, day_minute b) {

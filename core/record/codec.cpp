@@ -18,7 +18,7 @@ using json::value;
 
 constexpr std::int64_t most_ms = 9007199254740991;
 // Offsets of zones reach a little over a day in POSIX rules.
-constexpr std::int64_t most_offset_h = 26; // number: a bound on zone offsets, nothing clinical
+constexpr std::int64_t most_offset_h = 26;
 constexpr std::int64_t most_offset_s = most_offset_h * 60 * 60;
 
 value encode_clock_reading(const clock_reading& r) {

@@ -3,10 +3,9 @@
 #include "core/record/codec_kinds.hpp"
 
 #include "core/record/codec.hpp"
-#include "core/record/codec_answers.hpp"
+#include "core/record/codec_before.hpp"
 #include "core/record/codec_later.hpp"
 #include "core/record/codec_parts.hpp"
-#include "core/record/codec_plan.hpp"
 
 #include <array>
 

@@ -22,7 +22,7 @@ void count(audit_counts& to, const report_tube& t) {
 
 // By nearest rank: the smallest value that `tenths` tenths of all do not pass.
 std::optional<std::int64_t> rank(std::vector<std::int64_t> values, std::size_t tenths) {
-  constexpr std::size_t all_tenths = 10; // number: tenths of a whole
+  constexpr std::size_t all_tenths = 10;
   if (values.empty()) return std::nullopt;
   const std::size_t place = (values.size() * tenths + all_tenths - 1) / all_tenths - 1;
   const auto at = values.begin() + static_cast<std::ptrdiff_t>(place);
@@ -33,15 +33,15 @@ std::optional<std::int64_t> rank(std::vector<std::int64_t> values, std::size_t t
 } // namespace
 
 std::optional<std::int64_t> audit_counts::median_s() const {
-  constexpr std::size_t half = 5; // number: tenths
+  constexpr std::size_t half = 5; // tenths
   return rank(late_s, half);
 }
 std::optional<std::int64_t> audit_counts::ninth_tenth_s() const {
-  constexpr std::size_t nine = 9; // number: tenths
+  constexpr std::size_t nine = 9; // tenths
   return rank(late_s, nine);
 }
 std::optional<std::int64_t> audit_counts::largest_s() const {
-  constexpr std::size_t all = 10; // number: tenths
+  constexpr std::size_t all = 10; // tenths
   return rank(late_s, all);
 }
 

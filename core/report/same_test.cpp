@@ -119,7 +119,7 @@ log_comparison compare_logs(const read_log_result& kept, const read_log_result& 
   return {log_relation::same};
 }
 
-std::string place_of(const log_difference& d) {
+std::string place_in_log(const log_difference& d) {
   return fmt::format("event {} ({}), {}", d.seq, d.kind, d.field);
 }
 
@@ -133,7 +133,7 @@ std::optional<finding> aside_finding(const read_log_result& kept, const read_log
                  {},
                  fmt::format("another log of this test came and was set aside; {}: {} in the log "
                              "that counts, {} in the other",
-                             place_of(*first), first->kept, first->next)};
+                             place_in_log(*first), first->kept, first->next)};
 }
 
 const std::string& test_id_of(const read_log_result& log) {

@@ -30,7 +30,7 @@ struct log_difference {
 };
 
 // "event 29 (symptoms), data.scores.2.score"
-[[nodiscard]] std::string place_of(const log_difference& d);
+[[nodiscard]] std::string place_in_log(const log_difference& d);
 
 // The relation, and where it breaks.
 struct log_comparison {

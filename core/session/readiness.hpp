@@ -41,7 +41,7 @@ struct rule_check {
 
 // How long before a window begins a press still is about this window ("I have finished eating"
 // just before the fast).
-inline constexpr std::chrono::hours confirms_from{2}; // number: a press at the time, not hours off
+inline constexpr std::chrono::hours confirms_from{2};
 
 // One entry for every rule of the protocol that applies, in its order: age, kit, windows, washouts,
 // cautions, morning questions. Empty while there is no plan. `now` is when it is asked, `start` the

@@ -29,7 +29,7 @@ const noted_slip* last_slip(const state& s, const std::string& rule, instant sta
 // it saw since is no less than the least and nearly all of what is asked.
 bool is_seen(const state& s, const planned_window& w, const rule_check& c) {
   const bool stood = s.planned_at && s.planned_at->at.wall <= w.from;
-  constexpr std::chrono::hours late{1}; // number: a press so late still tells of its evening
+  constexpr std::chrono::hours late{1}; // a press so late still tells of its evening
   return stood && c.seen && *c.seen >= c.least && *c.seen * 2 >= c.asked &&
          *c.seen + late >= c.asked;
 }

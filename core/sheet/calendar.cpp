@@ -13,15 +13,15 @@ namespace qb {
 namespace {
 
 // How long before a step a phone rings: time to finish a cup, too short to forget it again.
-constexpr std::chrono::minutes shortly{15}; // number: convenience, nothing clinical
+constexpr std::chrono::minutes shortly{15};
 // Before the fast also this long: time to sit down to the last meal.
-constexpr std::chrono::minutes for_a_meal{60}; // number: convenience
-// Before the days a medicine is about: time to reach whoever prescribed it.
-constexpr std::chrono::minutes to_ask = std::chrono::hours{72}; // number: over a weekend
-constexpr int evening_hour = 20;                                // after supper, before bed
-constexpr int morning_hour = 9; // a medicine's day is marked from here, when people are up
-constexpr int night_hour = 21;  // to here
-constexpr std::chrono::minutes evening_length{30}; // number: time to lay things out
+constexpr std::chrono::minutes for_a_meal{60};
+// Before the days a medicine is about: time to reach whoever prescribed it, over a weekend too.
+constexpr std::chrono::days to_ask{3};
+constexpr int evening_hour = 20; // after supper, before bed
+constexpr int morning_hour = 9;  // a medicine's day is marked from here, when people are up
+constexpr int night_hour = 21;   // to here
+constexpr std::chrono::minutes evening_length{30}; // time to lay things out
 
 const char* title_of(const prepared_plan& p) {
   return p.rehearsal ? "Practice, not a test" : "Breath test";
@@ -140,8 +140,9 @@ void add_washouts(const prepared_plan& p, const zone& z, std::vector<calendar_ev
     calendar_event e = washout_event(p, w.rule, w.last_dose_on_or_before, z);
     e.description = fmt::format("{}\nThis is for the test on {}{}.\n{}", about(*rule, told->answer),
                                 full_moment(p.what.start, z), by_the_clocks_of(z), whom(p));
-    e.alarms.push_back({to_ask, std::string(title_of(p)) +
-                                    ": in 3 days there is something to ask about a medicine"});
+    e.alarms.push_back(
+        {to_ask, fmt::format("{}: in {} days there is something to ask about a medicine",
+                             title_of(p), to_ask.count())});
     e.alarms.push_back({std::chrono::minutes{0}, e.summary});
     out.push_back(std::move(e));
   }

@@ -9,7 +9,7 @@ namespace qb {
 
 namespace {
 
-constexpr std::size_t most_octets = 75; // number: a line without CRLF, RFC 5545, 3.1
+constexpr std::size_t most_octets = 75; // a line without CRLF, RFC 5545, 3.1
 constexpr const char* product = "-//Quarterbreath//Reminders of a breath test//EN";
 
 void add_alarm(const calendar_alarm& a, std::string& out) {

@@ -114,8 +114,8 @@ civil_meaning zone::meaning_of(civil_time t) const {
   // agrees are its meanings. Offsets are looked for a little over a day to either side, which
   // covers the largest jumps there are (a skipped calendar day).
   const instant as_if_utc{std::chrono::milliseconds{t.time_since_epoch()}};
-  constexpr std::chrono::hours reach{50};
-  constexpr std::chrono::minutes stride{15};
+  constexpr std::chrono::hours reach{50};    // two days and a little
+  constexpr std::chrono::minutes stride{15}; // far less than any offset lasts
   std::vector<instant> meanings;
   std::vector<seconds> seen;
   for (instant probe = as_if_utc - reach; probe <= as_if_utc + reach; probe += stride) {

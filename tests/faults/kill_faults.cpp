@@ -240,7 +240,7 @@ int main(int argc, char** argv) {
     auto journal = open_journal(whole.path);
     if (!journal) return 1;
     engine e(journal->keeper, {});
-    if (!play(w->script, w->parts, e, [](const engine&) {})) return 1;
+    if (!rehearsal::play(w->script, w->parts, e, [](const engine&) {})) return 1;
     whole.events = e.events();
     whole.texts = texts_of(journal->keeper.journal());
     changes = disk.changes();

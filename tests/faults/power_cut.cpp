@@ -26,7 +26,7 @@ played play_until_power_goes(const world& w, const std::string& path) {
   if (!journal) return out;
   engine e(journal->keeper, {});
   const auto keep = [&](const engine&) { out.confirmed = texts_of(journal->keeper.journal()); };
-  out.ended = play(w.script, w.parts, e, keep).has_value();
+  out.ended = rehearsal::play(w.script, w.parts, e, keep).has_value();
   return out;
 }
 

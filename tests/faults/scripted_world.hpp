@@ -17,15 +17,15 @@ namespace qb {
 
 // A rehearsal's script with all that it needs.
 struct world {
-  rehearsal_script script;
-  rehearsal_parts parts;
+  rehearsal::rehearsal_script script;
+  rehearsal::rehearsal_parts parts;
 };
 
 // Reads it and the assets it names.
 [[nodiscard]] inline result<world> load(const std::string& path) {
   const auto text = read_file(path);
   if (!text) return tl::unexpected(text.error());
-  auto script = read_script(*text);
+  auto script = rehearsal::read_script(*text);
   if (!script) return tl::unexpected(script.error());
   const std::string assets = repository() + "/assets";
   auto test = load_protocol(assets, script->protocol_id);

@@ -5,6 +5,7 @@
 #include "tests/fuzz/fuzz.hpp"
 
 using namespace qb;
+using namespace qb::code;
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text = test::text_of(data, size);

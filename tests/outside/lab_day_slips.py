@@ -1,4 +1,4 @@
-"""Slips of the hand at the bench, typed at the real program: what is asked, refused or told."""
+"""Slips of the hand while receiving, typed at the real program: what is asked, refused or told."""
 import json
 import os
 

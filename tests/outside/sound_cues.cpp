@@ -1,5 +1,5 @@
 // Plays cues through the machine's usual sound output, so that a reader of another make can measure
-// what comes out. What is checked is app/platform: this only calls it as the window does.
+// what comes out. What is checked is app/glass: this only calls it as the window does.
 //
 // Usage: sound_cues [--card-goes-away] NAME...
 //   cues by name, one after another, each handed over whole; the card may go away once it has one
@@ -32,16 +32,16 @@ extern "C" long snd_pcm_avail_update(void* line) {
 
 namespace {
 
-const std::map<std::string, qb::cue> cues{{"heads-up", qb::cue::heads_up},
-                                          {"now", qb::cue::now},
-                                          {"breath-start", qb::cue::breath_start},
-                                          {"breath-end", qb::cue::breath_end},
-                                          {"done", qb::cue::done},
-                                          {"tick", qb::cue::tick}};
+const std::map<std::string, qb::glass::cue> cues{{"heads-up", qb::glass::cue::heads_up},
+                                                 {"now", qb::glass::cue::now},
+                                                 {"breath-start", qb::glass::cue::breath_start},
+                                                 {"breath-end", qb::glass::cue::breath_end},
+                                                 {"done", qb::glass::cue::done},
+                                                 {"tick", qb::glass::cue::tick}};
 
 // Hands over until all is with the output, as the window's frames do.
-bool play(qb::sound_sink& out, qb::cue which) {
-  if (!out.play(qb::samples_of(which))) return false;
+bool play(qb::glass::sound_sink& out, qb::glass::cue which) {
+  if (!out.play(qb::glass::samples_of(which))) return false;
   for (;;) {
     const auto left = out.pump();
     if (!left) return false;
@@ -53,7 +53,7 @@ bool play(qb::sound_sink& out, qb::cue which) {
 } // namespace
 
 int main(int argc, char** argv) {
-  const auto out = qb::open_sound();
+  const auto out = qb::glass::open_sound();
   if (!out) {
     fmt::print(stderr, "{}\n", qb::sentence(out.error()));
     return 4;

@@ -1,13 +1,16 @@
-"""How a file looks: its size, its first comment, its comments on what is public, its formatting.
+"""How the house is cut: how much a folder and a function hold, what a header says, its formatting.
 
-One idea a file, small enough to be read at once; a header is a contract, and says so.
+A folder is one idea that is seen whole in its list of files, a function is read top to bottom, and
+a header is a contract, and says so. How long a file is follows from that and is not asked.
 """
+import os
 import re
 import subprocess
 
 from source import Finding, blocks
 
-FILE_LINES = 400
+# A header and the source under it are one; folders below a folder are counted by themselves.
+FOLDER_SOURCES = 25
 FUNCTION_LINES = 70
 LINE_COLUMNS = 100
 SCRIPT = (".py", ".sh", ".cjs", ".mjs", ".cmake", "CMakeLists.txt")
@@ -15,11 +18,15 @@ FORMATTED_AT_ONCE = 60
 
 
 def size(tree):
+    folders = {}
     for file in tree.cpp():
-        if len(file.lines) > FILE_LINES:
-            yield Finding("size", file.path, FILE_LINES + 1,
-                          f"{len(file.lines)} lines, at most {FILE_LINES}",
-                          "split it: one idea a file")
+        folder, name = os.path.split(file.path)
+        folders.setdefault(folder, set()).add(os.path.splitext(name)[0])
+    for folder, sources in sorted(folders.items()):
+        if len(sources) > FOLDER_SOURCES:
+            yield Finding("size", folder, 1, f"{len(sources)} sources, at most {FOLDER_SOURCES}",
+                          "find the two ideas in it and give each a folder")
+    for file in tree.cpp():
         for block in blocks(file.code)[0]:
             length = block.last - block.first + 1
             if block.kind == "function" and length > FUNCTION_LINES:
@@ -43,10 +50,11 @@ def is_script(file):
 
 
 def first_comment(tree):
+    """A header or a script says what it is; a source is explained by the header it fills."""
     for file in tree.files:
         lines = [line for line in file.lines[:4] if line.strip() and not line.startswith("#!")]
         first = lines[0] if lines else ""
-        if file.is_cpp():
+        if file.path.endswith(".hpp"):
             good = first.startswith("//") and len(first) > 12
         elif is_script(file):
             good = re.match(r'(#|//|"""|/\*)\s*\S', first) is not None
@@ -63,11 +71,11 @@ _MACRO = re.compile(r"^#define\s+QB_")
 
 
 def public_comments(tree):
-    """A declaration in a header of core, at the left margin, stands under a comment.
+    """A declaration in a header of core or app, at the left margin, stands under a comment.
 
     One comment may stand over a group of declarations without a blank line between them.
     """
-    for file in tree.cpp("core"):
+    for file in tree.cpp("core", "app"):
         if not file.path.endswith(".hpp"):
             continue
         covered, inside = False, False

@@ -19,7 +19,7 @@ int main(int count, char** words) {
   GLFWwindow* glass = glfwCreateWindow(360, 640, "empty", nullptr, nullptr);
   if (glass == nullptr) return 1;
   glfwMakeContextCurrent(glass);
-  const qb::stop_signal stop([] { glfwPostEmptyEvent(); });
+  const qb::glass::stop_signal stop([] { glfwPostEmptyEvent(); });
   long frames = 0;
   while (!stop.came()) {
     glClearColor(0, 0, 0, 1);

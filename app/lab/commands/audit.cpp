@@ -2,7 +2,7 @@
 #include "core/report/audit.hpp"
 
 #include "app/lab/commands/day.hpp"
-#include "app/lab/context/kit_list.hpp"
+#include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/machine/files.hpp"
 #include "core/record/log.hpp"

@@ -5,14 +5,14 @@ namespace qb::lab {
 
 namespace {
 
-void share(CLI::App& one, case_words& w) {
+void share(CLI::App& one, case_options& w) {
   one.add_option("--profile", w.at.profile, "the laboratory: an id, or a file [fenwick-vale]");
   one.add_option("--zone", w.at.zone, "the laboratory's zone [this machine's]");
   one.add_option("--now", w.at.now, "the moment, \"YYYY-MM-DD HH:MM\" [this machine's clock]");
   one.add_flag("--rehearsals", w.at.rehearsals, "practice too, marked as such");
 }
 
-void describe_report(CLI::App& app, case_words& w) {
+void describe_report(CLI::App& app, case_options& w) {
   auto* report = app.add_subcommand("report");
   report->add_option("KIT|TEST", w.report.kit_or_test, "a kit number or a test's id")->required();
   report->add_option("--format", w.report.format, "pdf, json or fhir [pdf]")
@@ -24,7 +24,7 @@ void describe_report(CLI::App& app, case_words& w) {
 
 } // namespace
 
-void describe_case(CLI::App& app, CLI::App& judge, case_words& w) {
+void describe_case(CLI::App& app, CLI::App& judge, case_options& w) {
   w.at.profile = "fenwick-vale";
   judge.add_option("KIT|TEST", w.judged, "a kit of the store instead of a bare curve")
       ->excludes("--curve")
@@ -46,8 +46,8 @@ void describe_case(CLI::App& app, CLI::App& judge, case_words& w) {
   share(*conclude, w);
 }
 
-std::optional<int> run_case(const CLI::App& app, const case_words& w, const shared_options& shared,
-                            const console& to) {
+std::optional<int> run_case(const CLI::App& app, const case_options& w,
+                            const shared_options& shared, const console& to) {
   if (app.got_subcommand("judge")) return judge_kit(shared, w.at, w.judged, to);
   if (app.got_subcommand("report")) {
     report_options o = w.report;

@@ -1,4 +1,4 @@
-// The command line's words for one kit's case, apart from the program's other commands.
+// The command line's options for one kit's case, apart from the program's other commands.
 #pragma once
 
 #include "app/lab/commands/case_commands.hpp"
@@ -8,8 +8,8 @@
 
 namespace qb::lab {
 
-// The words as they were given.
-struct case_words {
+// The options as they were given.
+struct case_options {
   lab_context_options at;
   std::string judged; // `judge KIT`: empty where a bare curve is judged
   report_options report;
@@ -19,10 +19,10 @@ struct case_words {
 };
 
 // Adds the commands and, to `judge`, what it needs to take a kit; `w` must outlive `app`.
-void describe_case(CLI::App& app, CLI::App& judge, case_words& w);
+void describe_case(CLI::App& app, CLI::App& judge, case_options& w);
 
 // Runs the one that was given; nothing where it was none of them.
-[[nodiscard]] std::optional<int> run_case(const CLI::App& app, const case_words& w,
+[[nodiscard]] std::optional<int> run_case(const CLI::App& app, const case_options& w,
                                           const shared_options& shared, const console& to);
 
 } // namespace qb::lab

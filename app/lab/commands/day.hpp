@@ -10,7 +10,7 @@
 namespace qb::lab {
 
 // Boxes as they come, from standard input: a kit (its number, its code, or scanned code text), then
-// a line of words (app/lab/intake/receive_words.hpp). Each is kept as it is told. With `kit` one
+// a line of options (app/lab/intake/box_options.hpp). Each is kept as it is told. With `kit` one
 // box alone, told by `box`.
 struct receive_options {
   std::string kit;
@@ -22,7 +22,7 @@ struct receive_options {
 [[nodiscard]] int receive_boxes(const shared_options& shared, const lab_context_options& at,
                                 const receive_options& o, const console& to);
 
-// One paper sheet in a line (`read_sheet_words`). What a hand may have slipped in is refused with
+// One paper sheet in a line (`read_sheet_options`). What a hand may have slipped in is refused with
 // its question until `confirmed` names it.
 struct paper_options {
   std::string kit;
@@ -67,7 +67,7 @@ struct choice_options {
 [[nodiscard]] int export_all(const shared_options& shared, const lab_context_options& at,
                              const std::string& folder, const console& to);
 
-// Takes a kit's person out of the store: logs, codes, bench. Leaves counts. Without `sure` only
+// Takes a kit's person out of the store: logs, codes, receiving. Leaves counts. Without `sure` only
 // says what would go.
 [[nodiscard]] int forget_kit(const shared_options& shared, const lab_context_options& at,
                              const std::string& kit, bool sure, const console& to);

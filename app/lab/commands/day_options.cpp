@@ -6,7 +6,7 @@ namespace qb::lab {
 namespace {
 
 // What most of them share.
-CLI::App* begin(CLI::App& app, day_words& w, const char* name, bool person) {
+CLI::App* begin(CLI::App& app, day_options& w, const char* name, bool person) {
   CLI::App* one = app.add_subcommand(name);
   one->add_option("--profile", w.at.profile, "the laboratory: an id, or a file [fenwick-vale]");
   one->add_option("--zone", w.at.zone, "the laboratory's zone [this machine's]");
@@ -16,7 +16,7 @@ CLI::App* begin(CLI::App& app, day_words& w, const char* name, bool person) {
   return one;
 }
 
-void describe_received(CLI::App& app, day_words& w) {
+void describe_received(CLI::App& app, day_options& w) {
   auto* receive = begin(app, w, "receive", true);
   receive->add_option("--kit", w.receive.kit, "one box alone: its number or code");
   receive->add_option("--box", w.receive.box, "its words: y -7 !4 4@08:16 ...")->needs("--kit");
@@ -47,7 +47,7 @@ void describe_received(CLI::App& app, day_words& w) {
   choose->add_option("--reason", w.choice.reason, "why")->required();
 }
 
-void describe_lists(CLI::App& app, day_words& w) {
+void describe_lists(CLI::App& app, day_options& w) {
   auto* work = begin(app, w, "worklist", false);
   work->add_flag("--all", w.all, "what waits for nothing too");
 
@@ -64,7 +64,7 @@ void describe_lists(CLI::App& app, day_words& w) {
 
 } // namespace
 
-void describe_day(CLI::App& app, day_words& w) {
+void describe_day(CLI::App& app, day_options& w) {
   w.at.profile = "fenwick-vale";
   describe_received(app, w);
   describe_lists(app, w);
@@ -74,7 +74,7 @@ bool day_makes_store(const CLI::App& app) {
   return app.got_subcommand("receive") || app.got_subcommand("paper");
 }
 
-std::optional<int> run_day(const CLI::App& app, const day_words& w, const shared_options& shared,
+std::optional<int> run_day(const CLI::App& app, const day_options& w, const shared_options& shared,
                            const console& to) {
   if (app.got_subcommand("receive")) return receive_boxes(shared, w.at, w.receive, to);
   if (app.got_subcommand("paper")) return enter_paper(shared, w.at, w.paper, to);

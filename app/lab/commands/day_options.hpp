@@ -1,4 +1,4 @@
-// The command line's words for the laboratory's day, apart from the program's other commands.
+// The command line's options for the laboratory's day, apart from the program's other commands.
 #pragma once
 
 #include "app/lab/commands/day.hpp"
@@ -9,8 +9,8 @@
 
 namespace qb::lab {
 
-// The words as they were given.
-struct day_words {
+// The options as they were given.
+struct day_options {
   lab_context_options at;
   receive_options receive;
   paper_options paper;
@@ -24,13 +24,13 @@ struct day_words {
 };
 
 // Adds the commands and their options; `w` must outlive `app`.
-void describe_day(CLI::App& app, day_words& w);
+void describe_day(CLI::App& app, day_options& w);
 
 // Whether one of them writes, so that a store is made where there is none.
 [[nodiscard]] bool day_makes_store(const CLI::App& app);
 
 // Runs the one that was given; nothing where it was none of them.
-[[nodiscard]] std::optional<int> run_day(const CLI::App& app, const day_words& w,
+[[nodiscard]] std::optional<int> run_day(const CLI::App& app, const day_options& w,
                                          const shared_options& shared, const console& to);
 
 } // namespace qb::lab

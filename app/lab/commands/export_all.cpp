@@ -2,7 +2,7 @@
 // Kit numbers stand for people; names and birth dates stay in the store.
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/code_files.hpp"
-#include "app/lab/context/kit_list.hpp"
+#include "app/lab/context/lab_context.hpp"
 #include "app/lab/render/case_fhir.hpp"
 #include "app/lab/render/export_rows.hpp"
 #include "app/machine/files.hpp"

@@ -40,7 +40,7 @@ private:
     auto text = path == "-" ? read_stream(o_.standard_input) : read_input(path);
     if (!text) return refuse(in_file(text.error(), path));
     take_in_options how{o_.rehearsals, shared_.zones};
-    if (o_.codes || (path == "-" && looks_scanned(*text))) {
+    if (o_.codes || (path == "-" && code::looks_scanned(*text))) {
       const taken_codes codes = take_in_codes(store_, *text, how);
       for (const taken_log& done : codes.taken)
         count(done);

@@ -4,7 +4,7 @@
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/receive_kit.hpp"
 #include "app/lab/context/receiving_values.hpp"
-#include "app/lab/intake/receive_words.hpp"
+#include "app/lab/intake/box_options.hpp"
 
 #include "core/receiving/slips.hpp"
 
@@ -86,7 +86,7 @@ result<entered_paper> enter_paper_line(lab_context& at, const std::string& kit,
                                        const std::set<std::string>& confirmed) {
   const auto by = named_person(at.options());
   if (!by) return tl::unexpected(by.error());
-  const auto words = read_sheet_words(line);
+  const auto words = read_sheet_options(line);
   if (!words) return tl::unexpected(words.error());
   if (words->day.empty() && !tested)
     return tl::unexpected(no_sheet("day", "no day", "the day of the test first (2027-04-06)"));

@@ -45,8 +45,7 @@ private:
 // Adds what only the store can tell of a reading: its kit must be here, its tube one of the test's.
 result<void> hold_against_store(const lab_context& at, read_table& table) {
   kit_lookup kits(at);
-  std::string now = civil_text(at.place().civil_at(at.now()));
-  now[now.size() - 6] = 'T'; // number: "T10:30", as a reading's moment has it
+  const std::string now = reading_moment(at.place().civil_at(at.now()));
   for (std::size_t i = 0; i < table.readings.size(); ++i) {
     const gas_reading& r = table.readings[i];
     if (r.measured_at.substr(0, now.size()) > now && table.refused.size() < most_said_refusals)

@@ -1,12 +1,12 @@
-// The loop at the bench. What was told is kept before anything is answered, so that a kill between
+// The loop of receiving. What was told is kept before anything is answered, so that a kill between
 // two lines loses nothing: a kit's line keeps that it came, a box's line the rest.
 #include "app/lab/commands/day.hpp"
 #include "app/lab/commands/paper.hpp"
 #include "app/lab/context/receive_kit.hpp"
 #include "app/lab/context/receiving_values.hpp"
+#include "app/lab/intake/box_options.hpp"
 #include "app/lab/intake/inputs.hpp"
 #include "app/lab/intake/read_code.hpp"
-#include "app/lab/intake/receive_words.hpp"
 #include "app/lab/render/receive_text.hpp"
 #include "core/base/text.hpp"
 #include "core/code/code_text.hpp"
@@ -51,7 +51,7 @@ public:
     if (text == "q") return false;
     if (text == "?") {
       to_.out(help);
-    } else if (looks_scanned(text)) {
+    } else if (code::looks_scanned(text)) {
       scanned(text);
     } else if (!doubts_.empty() && (text == "y" || text == "n")) {
       answered(text == "y");
@@ -90,7 +90,7 @@ public:
   }
 
   void box(const std::string& text) {
-    auto words = read_box_words(text, codes_);
+    auto words = read_box_options(text, codes_);
     if (!words) return refuse(words.error());
     words->codes.insert(words->codes.end(), open_->scanned.begin(), open_->scanned.end());
     const auto by = named_person(at_.options());
@@ -150,7 +150,7 @@ private:
   }
 
   // What is not told now stands as it was told before.
-  result<arrival> arrival_of(const box_words& w, const std::string& by) const {
+  result<arrival> arrival_of(const box_options& w, const std::string& by) const {
     arrival a = open_->received.arrivals.back();
     a.by = by;
     a.entered = at_.now();
@@ -180,7 +180,7 @@ private:
                                  "the test's id among the box's words (lactulose-10g)"));
   }
 
-  // What was scanned before the bench was left, and never told with its box.
+  // What was scanned before `receive` was left, and not told with its box.
   void take_up_scans() {
     const auto& before = open_->received.scanned;
     if (before.empty()) return;
@@ -215,9 +215,9 @@ private:
   // A result in codes: its parts come in any order, each a line.
   void scanned(const std::string& text) {
     codes_so_far_ += text + "\n";
-    const scanned_codes read = read_codes(codes_so_far_);
+    const code::scanned_codes read = code::read_codes(codes_so_far_);
     if (read.contents.empty()) {
-      const bool part = read_codes(text).refused.size() == 1 &&
+      const bool part = code::read_codes(text).refused.size() == 1 &&
                         read.refused.front().kind == refusal_kind::missing;
       if (part) {
         to_.out("  one part; scan the others\n");
@@ -232,7 +232,7 @@ private:
     codes_so_far_.clear();
     for (const refusal& no : done.refused)
       refuse(no);
-    const auto result = unpack(read.contents.front());
+    const auto result = code::unpack(read.contents.front());
     if (done.refused.empty() && result) open(result->kit_number);
   }
 

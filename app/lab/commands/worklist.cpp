@@ -3,7 +3,7 @@
 
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/case_file.hpp"
-#include "app/lab/context/kit_list.hpp"
+#include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/printable.hpp"
 #include "core/sheet/sheet.hpp"
 

@@ -30,7 +30,7 @@ refusal no_case(const lab_context& at, std::string found, std::string expected) 
 struct named_test {
   std::string kit;
   std::optional<log_row> log;
-  bool only_practice{false}; // something is here, and the desk does not take it
+  bool only_practice{false}; // something is here, of practice, that was not asked for
 };
 
 // By kit number, else by test id; of several logs the test that started last.

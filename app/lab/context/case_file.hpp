@@ -23,7 +23,7 @@ struct kept_case {
   bool rehearsal{false};
 };
 
-// A desk with one case on it.
+// What the laboratory has at hand, with one case opened.
 struct opened_case {
   lab_context at;
   case_rules rules;
@@ -39,13 +39,13 @@ struct opened_case {
                                               const received_kit& received, const known_kit& known);
 
 // What the day's list says of a kit: by its case, so that list and report cannot disagree. It holds
-// pointers to `bench` and `known`.
+// pointers to `received` and `known`.
 [[nodiscard]] kit_facts facts_of(const lab_context& at, const case_rules& rules,
                                  const received_kit& received, const known_kit& known);
 
 // Opens the store, which must be there, and the case of that kit number or test id by the
 // laboratory's profile, findings, criteria and flags: of the log of the test that started last,
-// else of the result by code, else of the last paper sheet. Practice only where the desk takes it.
+// else of the result by code, else of the last paper sheet. Practice only where it was asked for.
 // Refuses a kit of which neither is here, and a sheet of a test that the laboratory does not have.
 [[nodiscard]] result<opened_case> open_case(const shared_options& shared,
                                             const lab_context_options& options,

@@ -15,6 +15,7 @@ struct console {
   std::function<void(const std::string&)> err;
 };
 
+// What is printed: sentences and tables for people, or one JSON value for scripts.
 enum class output_format { text, json };
 
 // What all commands share.

@@ -2,15 +2,18 @@
 #include "app/lab/context/lab_context.hpp"
 
 #include "app/assets/assets.hpp"
+#include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/read_code.hpp"
 #include "app/machine/clocks.hpp"
 #include "app/machine/files.hpp"
+#include "app/machine/surroundings.hpp"
 #include "core/base/json_fields.hpp"
 #include "core/case/worklist.hpp"
 #include "core/receiving/slips.hpp"
 #include "core/record/log.hpp"
 
 #include <algorithm>
+#include <map>
 
 namespace qb::lab {
 
@@ -26,13 +29,13 @@ std::chrono::minutes in_its_day(civil_time t) {
   return ((t.time_since_epoch() % day) + day) % day;
 }
 
-recorded_tubes recorded_tubes_of_code(const packed_result& r) {
+recorded_tubes recorded_tubes_of_code(const code::packed_result& r) {
   const auto shown = [](instant t, std::chrono::seconds offset) {
     return civil_time{std::chrono::floor<std::chrono::minutes>(t + offset).time_since_epoch()};
   };
   recorded_tubes out;
   out.protocol = r.protocol_id;
-  for (const packed_sample& s : r.samples)
+  for (const code::packed_sample& s : r.samples)
     out.labels.push_back(s.taken ? std::optional(in_its_day(shown(r.zero + s.closed, s.offset)))
                                  : std::nullopt);
   out.tested = date_of(shown(r.zero, r.offset));
@@ -176,6 +179,36 @@ std::vector<receiving_finding> lab_context::findings_of(const received_kit& rece
        check_slips(received, known.told ? &*known.told : nullptr, by_paper, profile_, place_))
     out.push_back(std::move(f));
   return out;
+}
+
+result<std::string> usual_store(const std::string& data, bool make_folders) {
+  auto folder = data.empty() ? user_data_folder("quarterbreath-lab") : result<std::string>(data);
+  if (!folder) return folder;
+  if (make_folders) {
+    if (const auto made = make_folder(*folder); !made) return tl::unexpected(made.error());
+  }
+  return *folder + "/store.db";
+}
+
+result<void>
+every_kit(const lab_context& at,
+          const std::function<result<void>(const received_kit&, const known_kit&)>& each) {
+  std::map<std::string, received_kit> kits;
+  auto received_kits = load_all_received(at.received());
+  if (!received_kits) return tl::unexpected(received_kits.error());
+  for (received_kit& b : *received_kits)
+    kits[b.kit] = std::move(b);
+  for (const auto& rows : {at.logs().list(), at.logs().list_codes()}) {
+    if (!rows) return tl::unexpected(rows.error());
+    for (const log_row& row : *rows)
+      if (at.options().rehearsals || !row.rehearsal) kits[row.kit_number].kit = row.kit_number;
+  }
+  for (const auto& [kit, received] : kits) {
+    const auto known = at.find(received);
+    if (!known) return tl::unexpected(known.error());
+    if (const auto done = each(received, *known); !done) return done;
+  }
+  return {};
 }
 
 } // namespace qb::lab

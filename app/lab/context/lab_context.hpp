@@ -5,33 +5,35 @@
 #include "app/lab/context/console.hpp"
 #include "app/store/lab_store.hpp"
 #include "app/store/receiving_store.hpp"
+#include "core/base/result.hpp"
 #include "core/code/packed_result.hpp"
 #include "core/receiving/tubes.hpp"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace qb::lab {
 
-// The words that all of them share.
+// The options that all of them share.
 struct lab_context_options {
   std::string assets;     // folder of data files
   std::string profile;    // id or path
   std::string now;        // "2027-04-09 10:30" in the zone; empty: the machine's clock
   std::string zone;       // IANA name; empty: the machine's
-  std::string by;         // who is at the bench
+  std::string by;         // who receives
   bool rehearsals{false}; // practice counts too
   std::FILE* standard_input{nullptr};
 };
 
-// What is known of a kit beside what the bench wrote down.
+// What is known of a kit beside what receiving wrote down.
 struct known_kit {
-  std::optional<report> log;             // of the test that started last
-  std::optional<read_log_result> events; // what that report was made of
-  std::optional<packed_result> code;     // where the log has not come
-  std::optional<packed_result> beside;   // a code that is kept beside that log
-  std::optional<recorded_tubes> told;    // of log, code or paper sheet, the first there is
+  std::optional<report> log;                 // of the test that started last
+  std::optional<read_log_result> events;     // what that report was made of
+  std::optional<code::packed_result> code;   // where the log has not come
+  std::optional<code::packed_result> beside; // a code that is kept beside that log
+  std::optional<recorded_tubes> told;        // of log, code or paper sheet, the first there is
   bool rehearsal{false};
 };
 
@@ -86,5 +88,15 @@ private:
 
 // "2027-04-09 10:30" in a zone; refuses what is no moment or two there, naming `option`.
 [[nodiscard]] result<instant> moment_in(const zone& z, const std::string& text, const char* option);
+
+// Calls `each` with every kit that has a box, a record or a reading, by kit number. Practice only
+// where it was asked for. Stops at the first refusal and answers it.
+[[nodiscard]] result<void>
+every_kit(const lab_context& at,
+          const std::function<result<void>(const received_kit&, const known_kit&)>& each);
+
+// The store in the folder `data`, or where that is empty in the user's data folder; it is made if
+// `make_folders`. Refuses where neither is known.
+[[nodiscard]] result<std::string> usual_store(const std::string& data, bool make_folders);
 
 } // namespace qb::lab

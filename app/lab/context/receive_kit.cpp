@@ -1,4 +1,4 @@
-// A word at the bench, told apart from a test's id and a tube's code.
+// What was typed or scanned while receiving, told apart from a test's id and a tube's code.
 #include "app/lab/context/receive_kit.hpp"
 
 #include "app/lab/context/receiving_values.hpp"
@@ -16,7 +16,7 @@ namespace {
 bool has_form_of_kit_code(const std::string& text) {
   const auto fault = fault_of_kit_code(text);
   if (!fault || fault->what == kit_code_fault::kind::wrong_check) return true;
-  constexpr std::size_t group = 5; // number: four characters and the hyphen after them
+  constexpr std::size_t group = 5; // four characters and the hyphen after them
   if (fault->characters != kit_code_length || text.size() != 3 * group - 1) return false;
   return text[group - 1] == '-' && text[2 * group - 1] == '-';
 }
@@ -77,7 +77,7 @@ result<std::string> kit_number_in(const lab_context& at, const std::string& text
   return kit_number_of(*code);
 }
 
-std::optional<refusal> add_codes(const box_words& w, const tube_codes& codes,
+std::optional<refusal> add_codes(const box_options& w, const tube_codes& codes,
                                  const std::string& kit, std::vector<received_tube>& tubes) {
   if (w.codes.empty()) return std::nullopt;
   for (received_tube& t : tubes)

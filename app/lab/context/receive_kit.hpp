@@ -2,7 +2,7 @@
 #pragma once
 
 #include "app/lab/context/lab_context.hpp"
-#include "app/lab/intake/receive_words.hpp"
+#include "app/lab/intake/box_options.hpp"
 
 #include <optional>
 #include <string>
@@ -34,7 +34,7 @@ namespace qb::lab {
 
 // Each code's tube is here; where any was scanned, those that were not are missing. Refuses a tube
 // of another kit.
-[[nodiscard]] std::optional<refusal> add_codes(const box_words& w, const tube_codes& codes,
+[[nodiscard]] std::optional<refusal> add_codes(const box_options& w, const tube_codes& codes,
                                                const std::string& kit,
                                                std::vector<received_tube>& tubes);
 

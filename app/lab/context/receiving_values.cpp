@@ -176,7 +176,7 @@ result<std::map<std::string, received_kit>> by_kit(const receiving_rows& rows) {
     values.kit = kit;
   if (read.wanted() == nullptr) return out;
   return tl::unexpected(
-      refusal{refusal_kind::machine, "", "the bench's tables", "a damaged row", read.wanted()});
+      refusal{refusal_kind::machine, "", "receiving's tables", "a damaged row", read.wanted()});
 }
 
 std::string date_or_empty(const std::optional<civil_date>& d) {

@@ -1,4 +1,4 @@
-// The bench's values in and out of the store: each row of text as what it means, and back.
+// The values of receiving in and out of the store: each row of text as what it means, and back.
 // What a row cannot mean is a damaged store, never a guess.
 #pragma once
 
@@ -18,6 +18,7 @@ namespace qb::lab {
 // The same of all kits that have anything, by kit number.
 [[nodiscard]] result<std::vector<received_kit>> load_all_received(const receiving_store& store);
 
+// What is kept of each: the row from which `load_received` makes the same value again.
 [[nodiscard]] arrival_row row_of(const arrival& a);
 [[nodiscard]] tube_row row_of(const received_tube& t, const std::string& kit);
 [[nodiscard]] paper_row row_of(const paper_record& p);

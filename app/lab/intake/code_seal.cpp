@@ -40,7 +40,7 @@ json::value text_or_null(const std::string& text) {
 
 } // namespace
 
-result<seal_evidence> seal_evidence_of(const lab_store& store, const packed_result& code) {
+result<seal_evidence> seal_evidence_of(const lab_store& store, const code::packed_result& code) {
   seal_evidence out;
   if (!code.seal) return out;
   out.state = seal_state::unchecked;
@@ -62,7 +62,7 @@ result<seal_evidence> seal_evidence_of(const lab_store& store, const packed_resu
   }
   if (!with) return out;
   out.key_from_test = with->test_id;
-  const std::string was_signed = to_be_signed(pack(code), code.seal->key_id);
+  const std::string was_signed = code::to_be_signed(pack(code), code.seal->key_id);
   out.state = seal::verifies(was_signed, code.seal->signature, with->key.key) ? seal_state::good
                                                                               : seal_state::bad;
   return out;
@@ -113,7 +113,7 @@ code_beside_of(const lab_store& store, const std::string& test_id, const read_lo
   auto seal = seal_evidence_of(store, *code);
   if (!seal) return tl::unexpected(seal.error());
   code_beside out{std::move(*code), log.events.size(), {}, std::move(*seal)};
-  out.compared = compare_with_log(out.code, log.events);
+  out.compared = code::compare_with_log(out.code, log.events);
   return std::optional(std::move(out));
 }
 

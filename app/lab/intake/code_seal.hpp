@@ -13,6 +13,7 @@
 
 namespace qb::lab {
 
+// What checking the seal of a code came to.
 enum class seal_state {
   none,      // the code has no seal
   unchecked, // it has one, and no key to check it with is here
@@ -27,6 +28,7 @@ enum class log_key {
   other,
 };
 
+// What is known of a code's seal, and of the key that it was checked with.
 struct seal_evidence {
   seal_state state{seal_state::none};
   std::string fingerprint;   // of the key that the seal names
@@ -38,7 +40,7 @@ struct seal_evidence {
 // Checks the seal with any key of that id that came with a good signature beside a kept log: first
 // of the code's own test. Refuses what the store refuses.
 [[nodiscard]] result<seal_evidence> seal_evidence_of(const lab_store& store,
-                                                     const packed_result& code);
+                                                     const code::packed_result& code);
 
 // "good, by the key that signed this test's log, 4F1C…; proves only: …", "none: …".
 [[nodiscard]] std::string seal_words(const seal_evidence& e);
@@ -49,9 +51,9 @@ struct seal_evidence {
 
 // A code that is kept beside the log of its test.
 struct code_beside {
-  packed_result code;
+  code::packed_result code;
   std::uint64_t log_events{0};
-  code_comparison compared;
+  code::comparison compared;
   seal_evidence seal;
 };
 

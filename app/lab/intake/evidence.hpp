@@ -10,12 +10,14 @@
 
 namespace qb::lab {
 
+// What checking the signature beside a log came to.
 enum class signature_state {
   none, // no signature came with it
   good, // it holds for these bytes
   bad,  // it does not, or cannot be read
 };
 
+// What is known of a log's signature; what is not known is empty.
 struct signature_evidence {
   signature_state state{signature_state::none};
   std::string fingerprint; // of the key that signed, where one is named

@@ -11,6 +11,7 @@
 
 namespace qb::lab {
 
+// A file to read, and whether it was asked for by name or met in a folder.
 struct found_file {
   std::string path;
   bool below_folder{false}; // it was not named itself

@@ -27,7 +27,7 @@ std::string bytes_of(const std::string& hex) {
   return out;
 }
 
-log_row row_of(const packed_result& r, const std::string& content) {
+log_row row_of(const code::packed_result& r, const std::string& content) {
   log_row row;
   row.test_id = r.test_id;
   row.events = static_cast<std::int64_t>(r.events);
@@ -37,7 +37,7 @@ log_row row_of(const packed_result& r, const std::string& content) {
   row.started = rfc3339_utc(r.zero);
   row.rehearsal = r.rehearsal;
   row.filled = std::count_if(r.samples.begin(), r.samples.end(),
-                             [](const packed_sample& t) { return t.taken.has_value(); });
+                             [](const code::packed_sample& t) { return t.taken.has_value(); });
   row.tubes = static_cast<std::int64_t>(r.samples.size());
   row.body = hex_of(content);
   return row;
@@ -60,20 +60,20 @@ result<read_log_result> kept_log(const log_row& row) {
 }
 
 // Against the log that is kept, if one is: whether it says all that the code does.
-result<bool> recorded_by_log(const lab_store& store, const packed_result& r) {
+result<bool> recorded_by_log(const lab_store& store, const code::packed_result& r) {
   const auto logs = store.find(which_tests::of_test_id, r.test_id);
   if (!logs) return tl::unexpected(logs.error());
   if (logs->empty()) return false;
   const auto log = kept_log(logs->front());
   if (!log) return tl::unexpected(log.error());
-  const code_comparison c = compare_with_log(r, log->events);
+  const code::comparison c = code::compare_with_log(r, log->events);
   if (!c.differences.empty())
     return disagrees(c.differences, "the same as the kept log; the code was set aside");
   return !c.log_is_older;
 }
 
 // Against the code that is kept of the same test.
-result<taken_in> against_kept(const log_row* kept, const packed_result& next) {
+result<taken_in> against_kept(const log_row* kept, const code::packed_result& next) {
   if (kept == nullptr) return taken_in::fresh;
   const auto before = kept_code(*kept);
   if (!before) return tl::unexpected(before.error());
@@ -88,7 +88,7 @@ result<taken_in> against_kept(const log_row* kept, const packed_result& next) {
 
 result<taken_log> take_in_one(lab_store& store, const std::string& content,
                               const take_in_options& o) {
-  const auto r = unpack(content);
+  const auto r = code::unpack(content);
   if (!r) return tl::unexpected(r.error());
   if (r->rehearsal && !o.rehearsals)
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "code", "practice",
@@ -110,7 +110,7 @@ result<taken_log> take_in_one(lab_store& store, const std::string& content,
 } // namespace
 
 taken_codes take_in_codes(lab_store& store, const std::string& text, const take_in_options& o) {
-  scanned_codes scanned = read_codes(text);
+  code::scanned_codes scanned = code::read_codes(text);
   taken_codes out{{}, std::move(scanned.refused)};
   for (const std::string& content : scanned.contents) {
     const auto taken = take_in_one(store, content, o);
@@ -129,7 +129,7 @@ result<void> hold_against_code(const lab_store& store, const read_log_result& lo
   for (const log_row& row : *kept) {
     const auto code = kept_code(row);
     if (!code) return tl::unexpected(code.error());
-    const code_comparison c = compare_with_log(*code, log.events);
+    const code::comparison c = code::compare_with_log(*code, log.events);
     if (!c.differences.empty())
       return disagrees(c.differences,
                        "the same as the result that came by code; the log was set aside");
@@ -137,8 +137,8 @@ result<void> hold_against_code(const lab_store& store, const read_log_result& lo
   return {};
 }
 
-result<packed_result> kept_code(const log_row& row) {
-  auto r = unpack(bytes_of(row.body));
+result<code::packed_result> kept_code(const log_row& row) {
+  auto r = code::unpack(bytes_of(row.body));
   if (r) return r;
   return tl::unexpected(refusal{refusal_kind::machine, "", "a kept code",
                                 "damaged bytes (" + sentence(r.error()) + ")",

@@ -30,6 +30,6 @@ struct taken_codes {
 [[nodiscard]] result<void> hold_against_code(const lab_store& store, const read_log_result& log);
 
 // The packed result of a kept row; refuses (as `machine`) a row that cannot be read any more.
-[[nodiscard]] result<packed_result> kept_code(const log_row& row);
+[[nodiscard]] result<code::packed_result> kept_code(const log_row& row);
 
 } // namespace qb::lab

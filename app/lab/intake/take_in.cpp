@@ -47,7 +47,7 @@ result<taken_in> compare(const log_row* kept, const read_log_result& next,
   case log_relation::older: return taken_in::older;
   case log_relation::grown: return taken_in::grown;
   case log_relation::contradicts:
-    differs = refusal{refusal_kind::out_of_range, "", place_of(*c.first), c.first->next,
+    differs = refusal{refusal_kind::out_of_range, "", place_in_log(*c.first), c.first->next,
                       c.first->kept + " as in the log kept for this test; this one was set aside"};
     return taken_in::aside;
   }

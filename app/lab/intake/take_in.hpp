@@ -20,6 +20,7 @@ enum class taken_in {
   aside, // contradicts the kept one, which still counts; kept beside it
 };
 
+// What became of one log.
 struct taken_log {
   taken_in what{taken_in::fresh};
   bool rehearsal{false};
@@ -29,6 +30,7 @@ struct taken_log {
   std::optional<refusal> differs{}; // of one that was set aside: the first thing that differs
 };
 
+// What is taken in, and what came with the log.
 struct take_in_options {
   bool rehearsals{false};
   zone_loader zones;

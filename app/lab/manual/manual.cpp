@@ -98,7 +98,7 @@ help::manual whole_manual() {
                 {"The whole manual", "quarterbreath-lab man | man -l -"}};
   m.values = values();
   append(m.pages, record_pages());
-  append(m.pages, bench_pages());
+  append(m.pages, receiving_pages());
   append(m.pages, list_pages());
   append(m.pages, reader_pages());
   append(m.pages, system_pages());

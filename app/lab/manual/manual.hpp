@@ -6,11 +6,12 @@
 
 namespace qb::lab {
 
+// All of it, in the order in which help and man page show it.
 [[nodiscard]] help::manual whole_manual();
 
 // Its parts, a file each.
 [[nodiscard]] std::vector<help::command_page> record_pages();
-[[nodiscard]] std::vector<help::command_page> bench_pages();
+[[nodiscard]] std::vector<help::command_page> receiving_pages();
 [[nodiscard]] std::vector<help::command_page> list_pages();
 [[nodiscard]] std::vector<help::command_page> reader_pages();
 [[nodiscard]] std::vector<help::command_page> system_pages();

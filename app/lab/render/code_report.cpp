@@ -22,7 +22,7 @@ std::string hex(const std::string& bytes) {
   return out;
 }
 
-std::string key_text(const packed_seal& s) {
+std::string key_text(const code::packed_seal& s) {
   return hex({reinterpret_cast<const char*>(s.key_id.data()), s.key_id.size()});
 }
 
@@ -32,12 +32,12 @@ std::string local(instant t, seconds offset) {
   return there ? *there : rfc3339_utc(t);
 }
 
-value moment(const packed_result& r, std::optional<seconds> after_zero) {
+value moment(const code::packed_result& r, std::optional<seconds> after_zero) {
   return after_zero ? value(local(r.zero + *after_zero, r.offset)) : value(nullptr);
 }
 
-value tube_json(const packed_result& r, std::size_t i) {
-  const packed_sample& t = r.samples[i];
+value tube_json(const code::packed_result& r, std::size_t i) {
+  const code::packed_sample& t = r.samples[i];
   array scores;
   for (const auto& one : t.scores)
     scores.push_back(one ? value(std::int64_t{*one}) : value(nullptr));
@@ -62,7 +62,7 @@ std::string minutes_text(seconds after) {
   return fmt::format("{}{}:{:02}", after.count() < 0 ? "-" : "+", total / 60, total % 60);
 }
 
-std::string remarks(const packed_sample& t) {
+std::string remarks(const code::packed_sample& t) {
   std::string out;
   for (const auto& [is_so, words] :
        {std::pair(t.repeated, "blown again"), std::pair(t.again, "to be blown again, was not"),
@@ -72,8 +72,8 @@ std::string remarks(const packed_sample& t) {
   return out;
 }
 
-std::string tube_line(const packed_result& r, std::size_t i) {
-  const packed_sample& t = r.samples[i];
+std::string tube_line(const code::packed_result& r, std::size_t i) {
+  const code::packed_sample& t = r.samples[i];
   std::string scores;
   for (const auto& one : t.scores)
     scores += fmt::format("{:>4}", one ? fmt::format("{}", *one) : "-");
@@ -85,7 +85,7 @@ std::string tube_line(const packed_result& r, std::size_t i) {
   return line + "\n";
 }
 
-std::string drink_text(const packed_result& r) {
+std::string drink_text(const code::packed_result& r) {
   if (!r.drink.start) return "not recorded";
   std::string out = fmt::format("begun {} ({})", clock_of(r.zero + *r.drink.start, r.offset),
                                 words_of(r.drink.start_how));
@@ -96,7 +96,7 @@ std::string drink_text(const packed_result& r) {
   return out;
 }
 
-std::string flags_text(const packed_result& r) {
+std::string flags_text(const code::packed_result& r) {
   std::string out;
   for (const std::string& one : r.flags)
     out += (out.empty() ? "" : ", ") + one;
@@ -105,7 +105,7 @@ std::string flags_text(const packed_result& r) {
 
 } // namespace
 
-value code_json(const packed_result& r, const seal_evidence& seal) {
+value code_json(const code::packed_result& r, const seal_evidence& seal) {
   array flags;
   for (const std::string& one : r.flags)
     flags.emplace_back(one);
@@ -134,7 +134,7 @@ value code_json(const packed_result& r, const seal_evidence& seal) {
       {"tubes", std::move(tubes)}};
 }
 
-std::string code_report_text(const packed_result& r, const seal_evidence& seal) {
+std::string code_report_text(const code::packed_result& r, const seal_evidence& seal) {
   std::string out;
   if (r.rehearsal) out += "PRACTICE - not a test\n";
   out += fmt::format("{}\nKit {}\nTest        {}\nProtocol    {}\nTime zero   {}\nDrink       {}\n",

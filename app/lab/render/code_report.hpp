@@ -19,7 +19,8 @@ namespace qb::lab {
 // What every result by code is marked with.
 inline constexpr const char* code_mark = "FROM THE CODE: a summary only, the log has not come";
 
-[[nodiscard]] json::value code_json(const packed_result& r, const seal_evidence& seal);
-[[nodiscard]] std::string code_report_text(const packed_result& r, const seal_evidence& seal);
+// One result by code, for scripts and for people.
+[[nodiscard]] json::value code_json(const code::packed_result& r, const seal_evidence& seal);
+[[nodiscard]] std::string code_report_text(const code::packed_result& r, const seal_evidence& seal);
 
 } // namespace qb::lab

@@ -62,8 +62,8 @@ recorded recorded_in(const report& r, std::size_t i) {
           late ? fmt::format("{}", late->count()) : "", standing_text(t.standing)};
 }
 
-recorded recorded_in(const packed_result& r, std::size_t i) {
-  const packed_sample& s = r.samples[i];
+recorded recorded_in(const code::packed_result& r, std::size_t i) {
+  const code::packed_sample& s = r.samples[i];
   if (!s.taken) return {"", "", "", "", standing_text(tube_standing::missed)};
   return {"", rfc3339_utc(r.zero + s.closed), key_of(*s.taken), "", ""};
 }

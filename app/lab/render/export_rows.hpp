@@ -18,6 +18,7 @@
 
 namespace qb::lab {
 
+// The first row of tests.csv, with its end of line, and one row of it.
 [[nodiscard]] std::string tests_header();
 // `facts` are those of the day's list.
 [[nodiscard]] std::string test_row(const lab_context& at, const kit_facts& facts,

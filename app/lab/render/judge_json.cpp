@@ -91,7 +91,7 @@ void append_firmness(const firmness& f, std::string& out) {
 }
 
 void append_criterion(const judged_criterion& c, bool with_sources, std::string& out) {
-  const verdict& v = c.says;
+  const criterion_verdict& v = c.says;
   fmt::format_to(std::back_inserter(out),
                  FMT_COMPILE(R"({{"id":"{}","answer":"{}",{},"reason":{},)"), c.by->id,
                  answer_text(v.what), place_of(v.deciding()), quoted(c.reason));

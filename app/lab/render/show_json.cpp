@@ -58,7 +58,7 @@ value beginning_json(const report& r, const report_beginning& b) {
 
 value washout_json(const report_washout& w) {
   return object{{"rule", w.rule},
-                {"answer", w.answer ? value(key_of(*w.answer)) : value(nullptr)},
+                {"answer", w.answer ? value(washout_key(*w.answer)) : value(nullptr)},
                 {"last", w.last ? value(date_text(*w.last)) : value(nullptr)},
                 {"kept_days", w.kept_days ? value(*w.kept_days) : value(nullptr)},
                 {"asked_days", w.asked_days},

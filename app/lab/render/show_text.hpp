@@ -11,6 +11,7 @@
 
 namespace qb::lab {
 
+// A line a test under a line of headings; and one test in full.
 [[nodiscard]] std::string list_text(const std::vector<log_row>& rows);
 // `beside`: a code that is kept beside the log.
 [[nodiscard]] std::string report_text(const report& r, const signature_evidence& evidence,

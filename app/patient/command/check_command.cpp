@@ -9,7 +9,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::patient {
 
 namespace {
 
@@ -31,7 +31,7 @@ std::optional<refusal> read_as(const std::string& kind, const std::string& text,
   if (kind == "profile") return no_of(read_profile(text));
   if (kind == "label-sheet") return no_of(read_label_sheet(text));
   if (kind == "told")
-    return no_of(read_stated(text, zone::fixed("Etc/UTC", std::chrono::seconds{0})));
+    return no_of(read_circumstances(text, zone::fixed("Etc/UTC", std::chrono::seconds{0})));
   const auto log = read_log(text);
   if (log && !form_only && !log->mismatches.empty())
     return refusal{refusal_kind::malformed, "", "", "a log that does not match its own record",
@@ -65,4 +65,4 @@ int check_command(const std::string& kind, const check_options& o) {
   return status;
 }
 
-} // namespace qb
+} // namespace qb::patient

@@ -9,12 +9,22 @@
 
 namespace qb {
 
+struct plan;
+struct protocol;
+struct lab_profile;
+class zone;
+
+} // namespace qb
+
+namespace qb::patient {
+
 // Options every command shares.
 struct shared_options {
   std::string assets; // folder of data files
   std::string format{"text"};
 };
 
+// The options of `plan`. Dates and instants are as they were typed; the command reads them.
 struct plan_options {
   std::string protocol;
   std::string start;
@@ -30,12 +40,9 @@ struct plan_options {
   long long sequence{0};           // how often the plan was moved
   bool called_off{false};
 };
+// Prints the due times and the preparation that follow from a start.
 [[nodiscard]] int plan_command(const shared_options& shared, const plan_options& o);
 
-struct plan;
-struct protocol;
-struct lab_profile;
-class zone;
 // Writes the calendar and the page of that plan where `o` asks for them; answers what was written.
 [[nodiscard]] result<std::vector<std::string>> write_reminders(const plan_options& o, const plan& p,
                                                                const protocol& test,
@@ -51,6 +58,7 @@ struct earliest_options {
 };
 [[nodiscard]] int earliest_command(const shared_options& shared, const earliest_options& o);
 
+// Plays a script to its end; journal, files and a report go into the folder `out`.
 struct rehearse_options {
   std::string script;
   std::string out;
@@ -71,6 +79,7 @@ struct paper_options {
   std::string page;    // the file to write
 };
 
+// Labels for the tubes as a PDF. `start_at`: the first label, from 1, that the sheet still has.
 struct labels_options {
   paper_options paper;
   std::string labels; // the sheet or roll, an id or a file
@@ -82,6 +91,7 @@ struct labels_options {
 };
 [[nodiscard]] int labels_command(const shared_options& shared, const labels_options& o);
 
+// The paper sheet as a PDF: of a log, or empty for a pen.
 struct sheet_options {
   paper_options paper;
   bool empty{false}; // for a pen
@@ -115,4 +125,4 @@ struct check_options {
 // "quarterbreath 0.1.0"
 [[nodiscard]] std::string program_name();
 
-} // namespace qb
+} // namespace qb::patient

@@ -23,7 +23,7 @@
 #include <cstdio>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::patient {
 
 namespace {
 
@@ -205,7 +205,7 @@ result<circumstances> load_circumstances(const std::string& file, const zone& z)
   if (file.empty()) return circumstances{};
   const auto text = read_file(file);
   if (!text) return tl::unexpected(text.error());
-  auto told = read_stated(*text, z);
+  auto told = read_circumstances(*text, z);
   if (!told) return tl::unexpected(in_file(told.error(), file));
   return told;
 }
@@ -242,4 +242,4 @@ int earliest_command(const shared_options& shared, const earliest_options& o) {
   return 0;
 }
 
-} // namespace qb
+} // namespace qb::patient

@@ -11,7 +11,7 @@
 #include <filesystem>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::patient {
 
 namespace {
 
@@ -34,7 +34,7 @@ result<kept_test> look_into(const std::string& journal) {
 // The tests of that kit number, or the one of that id.
 result<std::vector<kept_test>> tests_named(const std::string& data, const std::string& wanted) {
   std::vector<kept_test> out;
-  for (const std::string& journal : journals_in(tests_folder(data, false))) {
+  for (const std::string& journal : handover::journals_in(tests_folder(data, false))) {
     auto one = look_into(journal);
     if (!one) return tl::unexpected(one.error());
     if (one->id == wanted || one->kit_number == wanted) out.push_back(std::move(*one));
@@ -53,7 +53,7 @@ void say_what_goes(disk& device, const std::string& data, const kept_test& one) 
   fmt::print("Kit {}, test {}: {}\n", one.kit_number.empty() ? "-" : one.kit_number, one.id,
              one.handed_over ? "saved for the laboratory" : "not saved for the laboratory yet");
   fmt::print("Gone from this device would be, for good:\n  {}\n", one.journal);
-  for (const std::string& path : files_of_test(device, copies_folder(data), one.id))
+  for (const std::string& path : handover::files_of_test(device, copies_folder(data), one.id))
     fmt::print("  {}\n", path);
   fmt::print("  all practice\n"
              "Files on a drive, in a phone or with others stay, and what the laboratory has.\n"
@@ -67,7 +67,7 @@ int erase_command(const erase_options& o) {
       o.data.empty() ? user_data_folder("quarterbreath") : result<std::string>(o.data);
   if (!data) return say_no(data.error());
   own_disk device;
-  if (const auto done = finish_erasing(device, *data); !done) return say_no(done.error());
+  if (const auto done = handover::finish_erasing(device, *data); !done) return say_no(done.error());
   const auto tests = tests_named(*data, o.test);
   if (!tests) return say_no(tests.error());
   if (tests->empty())
@@ -81,11 +81,11 @@ int erase_command(const erase_options& o) {
     say_what_goes(device, *data, one);
     return 0;
   }
-  auto gone = erase_closed_test(device, *data, one.journal);
-  if (gone) gone = erase_practice(device, *data);
+  auto gone = handover::erase_closed_test(device, *data, one.journal);
+  if (gone) gone = handover::erase_practice(device, *data);
   if (!gone) return say_no(gone.error());
   fmt::print("Erased from this device: test {}\n", one.id);
   return 0;
 }
 
-} // namespace qb
+} // namespace qb::patient

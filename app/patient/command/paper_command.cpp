@@ -16,7 +16,7 @@
 #include <cstdio>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::patient {
 
 namespace {
 
@@ -163,7 +163,7 @@ result<std::string> draw_of_record(const sheet_options& o) {
 
 int write_page(const std::string& path, const std::string& bytes) {
   own_disk device;
-  const auto written = write_where_free(device, path, bytes);
+  const auto written = handover::write_where_free(device, path, bytes);
   if (!written) return say_no(written.error());
   fmt::print("Written {}\n", path);
   return 0;
@@ -187,4 +187,4 @@ int sheet_command(const shared_options& shared, const sheet_options& o) {
   return write_page(o.paper.page, *drawn);
 }
 
-} // namespace qb
+} // namespace qb::patient

@@ -11,7 +11,7 @@
 #include <cstdio>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::patient {
 
 namespace {
 
@@ -133,4 +133,4 @@ int plan_command(const shared_options& shared, const plan_options& o) {
   return 0;
 }
 
-} // namespace qb
+} // namespace qb::patient

@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::patient {
 
 namespace {
 
@@ -61,9 +61,9 @@ result<std::vector<std::string>> write_reminders(const plan_options& o, const pl
   out.kit_number = o.kit;
   out.washouts = std::move(*washouts);
   own_disk device;
-  auto files = write_plan(device, {o.calendar, o.page}, out, z, *made_at);
+  auto files = handover::write_plan(device, {o.calendar, o.page}, out, z, *made_at);
   if (!files) return tl::unexpected(files.error());
   return std::move(files->paths);
 }
 
-} // namespace qb
+} // namespace qb::patient

@@ -11,19 +11,21 @@
 #include <cstdio>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::patient {
 
 namespace {
 
-result<rehearsal_parts> load_parts(const std::string& assets, const rehearsal_script& script) {
+result<rehearsal::rehearsal_parts> load_parts(const std::string& assets,
+                                              const rehearsal::rehearsal_script& script) {
   auto test = load_protocol(assets, script.protocol_id);
   if (!test) return tl::unexpected(test.error());
   auto profile = load_profile(assets, script.profile_id);
   if (!profile) return tl::unexpected(profile.error());
   auto z = load_zone(script.zone_name);
   if (!z) return tl::unexpected(z.error());
-  return rehearsal_parts{std::move(test->canonical_text), std::move(profile->canonical_text),
-                         std::move(test->value), std::move(*z), program_name()};
+  return rehearsal::rehearsal_parts{std::move(test->canonical_text),
+                                    std::move(profile->canonical_text), std::move(test->value),
+                                    std::move(*z), program_name()};
 }
 
 // A journal from an earlier, killed run of the same folder is begun anew: the script plays from its
@@ -39,7 +41,7 @@ result<opened_journal> new_journal(const std::string& path) {
 int rehearse_command(const shared_options& shared, const rehearse_options& o) {
   const auto text = read_file(o.script);
   if (!text) return say_no(text.error());
-  const auto script = read_script(*text);
+  const auto script = rehearsal::read_script(*text);
   if (!script) return say_no(in_file(script.error(), o.script));
   const auto parts = load_parts(shared.assets, *script);
   if (!parts) return say_no(in_file(parts.error(), o.script));
@@ -54,12 +56,12 @@ int rehearse_command(const shared_options& shared, const rehearse_options& o) {
     fmt::print(stderr, "durable {}\n", running.current().seq);
     std::fflush(stderr);
   };
-  if (const auto played = play(*script, *parts, e, confirmed); !played)
+  if (const auto played = rehearsal::play(*script, *parts, e, confirmed); !played)
     return say_no(in_file(played.error(), o.script));
-  const export_keys keys = practice_keys();
+  const handover::export_keys keys = handover::practice_keys();
   const instant at = e.current().last_reading ? e.current().last_reading->wall : instant{};
   own_disk device;
-  const auto files = export_record(
+  const auto files = handover::export_record(
       device, o.out, e.events(), {program_name(), zone_data_version(), parts->place, at, keys, {}});
   if (!files) return say_no(files.error());
   fmt::print("Rehearsal: {}\n", script->title);
@@ -70,4 +72,4 @@ int rehearse_command(const shared_options& shared, const rehearse_options& o) {
   return 0;
 }
 
-} // namespace qb
+} // namespace qb::patient

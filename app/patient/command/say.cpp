@@ -8,7 +8,7 @@
 #error "the build passes the version"
 #endif
 
-namespace qb {
+namespace qb::patient {
 
 int say_no(const refusal& no) {
   fmt::print(stderr, "quarterbreath: {}\n", sentence(no));
@@ -19,4 +19,4 @@ std::string program_name() {
   return "quarterbreath " QB_VERSION;
 }
 
-} // namespace qb
+} // namespace qb::patient

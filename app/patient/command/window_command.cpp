@@ -14,7 +14,7 @@
 #include <imgui.h>
 #include <set>
 
-namespace qb {
+namespace qb::patient {
 
 namespace {
 
@@ -28,8 +28,8 @@ result<font_bytes> load_fonts() {
   return font_bytes{std::move(*regular), std::move(*bold)};
 }
 
-result<window_options> window_of(const window_command_options& o) {
-  window_options w;
+result<glass::window_options> window_of(const window_command_options& o) {
+  glass::window_options w;
   w.title = "Quarterbreath";
   w.fullscreen = o.fullscreen;
   if (o.size.empty()) return w;
@@ -57,7 +57,7 @@ look look_of(const std::string& name) {
 // One run of the window.
 class showing {
 public:
-  showing(window& w, shell& s, const window_command_options& o, font_bytes bytes)
+  showing(glass::window& w, shell& s, const window_command_options& o, font_bytes bytes)
       : window_(w),
         shell_(s),
         options_(o),
@@ -65,25 +65,25 @@ public:
         toolkit_(make_theme(look_of(o.look)), fonts_, words_of(s.texts())),
         mirror_(o.outline) {}
 
-  loop_report run() {
-    loop_calls calls;
-    calls.resized = [this](frame_size size) { build(size); };
-    calls.frame = [this](const frame_info& info) {
+  glass::loop_report run() {
+    glass::loop_calls calls;
+    calls.resized = [this](glass::frame_size size) { build(size); };
+    calls.frame = [this](const glass::frame_info& info) {
       return shell_.frame(toolkit_, info.size.width, info.size.height);
     };
-    calls.draw_again = [this](frame_size size) {
+    calls.draw_again = [this](glass::frame_size size) {
       const bool lacking = fonts_.lacking();
       if (lacking) build(size);
       return lacking;
     };
-    calls.drawn = [this](const frame_info& info, bool settled) { mirror(info, settled); };
+    calls.drawn = [this](const glass::frame_info& info, bool settled) { mirror(info, settled); };
     return window_.run(calls);
   }
 
   std::optional<refusal> failed;
 
 private:
-  void build(frame_size size) {
+  void build(glass::frame_size size) {
     ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
     atlas.Clear();
     auto built = build_fonts(atlas, bytes_, natural_scale(size.width, size.height), supply_);
@@ -96,7 +96,7 @@ private:
     window_.fonts_changed();
   }
 
-  void mirror(const frame_info& info, bool settled) {
+  void mirror(const glass::frame_info& info, bool settled) {
     if (options_.outline.empty() && options_.shots.empty()) return;
     outline seen = toolkit_.seen();
     seen.frame = info.number;
@@ -109,7 +109,7 @@ private:
     if (!saved) failed = saved.error();
   }
 
-  window& window_;
+  glass::window& window_;
   shell& shell_;
   const window_command_options& options_;
   font_bytes bytes_;
@@ -137,14 +137,14 @@ int window_command(const window_command_options& o) {
   if (!o.shots.empty()) {
     if (const auto made = make_folder(o.shots); !made) return say_no(made.error());
   }
-  auto w = window::open(*wanted);
+  auto w = glass::window::open(*wanted);
   if (!w) return say_no(w.error());
   showing show(*w, **running, o, std::move(*bytes));
-  const loop_report report = show.run();
+  const glass::loop_report report = show.run();
   if (show.failed) return say_no(*show.failed);
   fmt::print(stderr, "quarterbreath: {} wakes, {} frames drawn, {} shown\n", report.wakes,
              report.frames, report.pictures);
   return 0;
 }
 
-} // namespace qb
+} // namespace qb::patient

@@ -4,8 +4,9 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::patient {
 
+// The options of the window.
 struct window_command_options {
   std::string data; // folder of the device's tests; empty: the user's data folder
   std::string assets;
@@ -22,4 +23,4 @@ struct window_command_options {
 // Exit status: 0 closed, 2 refused, 1 no display or another failure of the machine.
 [[nodiscard]] int window_command(const window_command_options& o);
 
-} // namespace qb
+} // namespace qb::patient

@@ -5,6 +5,7 @@
 
 namespace qb::patient {
 
+// All of it, in the order in which help and man page show it.
 [[nodiscard]] help::manual whole_manual();
 
 // Its parts, a file each.

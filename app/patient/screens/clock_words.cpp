@@ -50,7 +50,7 @@ std::string clock_news(const view& v) {
   case clock_change::kind::zone_changed: return v.t("clock.zone");
   case clock_change::kind::stepped: break;
   }
-  constexpr std::chrono::hours day{24};
+  constexpr std::chrono::days day{1};
   if (change->what.by >= day || -change->what.by >= day) return v.t("clock.set-far");
   const bool on = change->what.by > duration{0};
   return v.t(on ? "clock.set-on" : "clock.set-back", {{"by", jump_in_words(change->what.by)}});

@@ -41,6 +41,7 @@ void laboratory_facts(toolkit& k, const view& v);
 // A draft's text, empty where there is none.
 [[nodiscard]] std::string draft_of(const ui_state& u, const std::string& key);
 
+// Whether a box of the page is ticked, by its own id; and the tick set or taken away.
 [[nodiscard]] bool is_ticked(const ui_state& u, const std::string& id);
 void turn_tick(ui_state& u, const std::string& id);
 

@@ -82,12 +82,12 @@ struct view {
   bool disk_failed{false};
   bool practice{false};
   bool can_practise{false};
-  bool sound{false};                // a sound card was found
-  bool sound_lost{false};           // it was there, and went away
-  bool may_go_dark{false};          // the device was asked to stay awake and did not agree
-  const zone* plan_zone{nullptr};   // of the standing plan, where the device is in another by now
-  std::vector<code_symbol> codes{}; // the result by code, for a scanner; none before tube 1
-  written_files written{};          // just now, until it is seen
+  bool sound{false};                 // a sound card was found
+  bool sound_lost{false};            // it was there, and went away
+  bool may_go_dark{false};           // the device was asked to stay awake and did not agree
+  const zone* plan_zone{nullptr};    // of the standing plan, where the device is in another by now
+  std::vector<code::symbol> codes{}; // the result by code, for a scanner; none before tube 1
+  written_files written{};           // just now, until it is seen
   std::optional<export_place> writing_to{}; // files are being written there
   std::string label_sheet{};                // the sheet of labels that will be written, by its name
   std::optional<shared_device> shared{};    // on a shared device, once a test is open

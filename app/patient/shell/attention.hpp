@@ -9,6 +9,7 @@ namespace qb {
 // The name of the list in the record.
 inline constexpr const char* attention_list = "attention";
 
+// By what the person can be reached now.
 struct attention {
   bool sound{false};  // there is a sound output; at the gate the person said that they hear it
   bool silent{false}; // they chose to watch the screen

@@ -10,6 +10,7 @@
 
 namespace qb {
 
+// Machine and cues must outlive it.
 class calling {
 public:
   calling(machine& m, cue_player& cues) : machine_(m), cues_(cues) {}
@@ -29,7 +30,7 @@ public:
   [[nodiscard]] bool sound_lost() const { return cues_.lost(); }
   [[nodiscard]] bool may_go_dark() const;
   [[nodiscard]] double wanted_in() const { return cues_.wanted_in(); }
-  void try_sound() { cues_.play(cue::now); }
+  void try_sound() { cues_.play(glass::cue::now); }
 
 private:
   machine& machine_;

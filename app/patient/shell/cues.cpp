@@ -9,11 +9,11 @@ namespace {
 
 // What calls the person to a tube at this step. A tube that is blown again needs no call: whoever
 // asked for it is there.
-std::optional<cue> call_of(const now_answer& now) {
-  if (now.what == step::heads_up) return cue::heads_up;
+std::optional<glass::cue> call_of(const now_answer& now) {
+  if (now.what == step::heads_up) return glass::cue::heads_up;
   const bool due = now.what == step::breathe && now.to_due && *now.to_due <= duration{0};
   const bool over = now.to_last_call && *now.to_last_call <= duration{0};
-  if (due && !over && !now.repeating) return cue::now;
+  if (due && !over && !now.repeating) return glass::cue::now;
   return std::nullopt;
 }
 
@@ -23,7 +23,7 @@ bool is_breath(step s) {
 
 } // namespace
 
-cue_player::cue_player(sound_opener open) : open_(std::move(open)) {
+cue_player::cue_player(glass::sound_opener open) : open_(std::move(open)) {
   look_for_output();
 }
 
@@ -41,11 +41,11 @@ void cue_player::lose() {
   lost_ = true;
 }
 
-void cue_player::play(cue which) {
+void cue_player::play(glass::cue which) {
   if (silent_) return;
-  if (!sink_ && which != cue::tick) look_for_output();
+  if (!sink_ && which != glass::cue::tick) look_for_output();
   if (!sink_) return;
-  if (!sink_->play(samples_of(which))) lose();
+  if (!sink_->play(glass::samples_of(which))) lose();
 }
 
 void cue_player::pump() {
@@ -61,13 +61,13 @@ double cue_player::wanted_in() const {
 }
 
 void cue_player::sound_change(const now_answer& now) {
-  if (now.what == step::blowing) play(cue::breath_start);
-  if (now.what == step::close) play(cue::breath_end);
-  if (now.what == step::label && *last_step_ == step::close) play(cue::done);
+  if (now.what == step::blowing) play(glass::cue::breath_start);
+  if (now.what == step::close) play(glass::cue::breath_end);
+  if (now.what == step::label && *last_step_ == step::close) play(glass::cue::done);
 }
 
 void cue_player::call(const now_answer& now, duration at, bool moved) {
-  const std::optional<cue> wanted = call_of(now);
+  const std::optional<glass::cue> wanted = call_of(now);
   if (!wanted) {
     calling_.reset();
     return;
@@ -94,7 +94,7 @@ void cue_player::tick(const now_answer& now) {
     return;
   }
   const auto second = std::chrono::ceil<std::chrono::seconds>(*now.phase_left).count();
-  if (second != last_tick_) play(cue::tick);
+  if (second != last_tick_) play(glass::cue::tick);
   last_tick_ = second;
 }
 

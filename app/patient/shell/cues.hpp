@@ -24,10 +24,11 @@ inline constexpr duration longest{60'000}; // no pause grows beyond this
 }
 } // namespace call_again
 
+// Follows the answers of `what_now` and keeps the one sound output.
 class cue_player {
 public:
   // Opens a sound output with `open` if there is one.
-  explicit cue_player(sound_opener open = open_sound);
+  explicit cue_player(glass::sound_opener open = glass::open_sound);
 
   [[nodiscard]] bool has_sound() const { return sink_ != nullptr; }
   // There was an output, and it went away. Each cue looks for it again.
@@ -41,7 +42,7 @@ public:
   void follow(const now_answer& now, duration at);
   // Something was pressed: whoever is called has come. This call is not repeated.
   void acknowledge() { answered_ = true; }
-  void play(cue which);
+  void play(glass::cue which);
   // Seconds until follow() wants to be called again for the sound's sake; infinity when never.
   [[nodiscard]] double wanted_in() const;
 
@@ -53,15 +54,15 @@ private:
   void look_for_output();
   void lose();
 
-  sound_opener open_;
-  std::unique_ptr<sound_sink> sink_;
+  glass::sound_opener open_;
+  std::unique_ptr<glass::sound_sink> sink_;
   bool lost_{false};
   bool silent_{false};
   bool busy_{false}; // part of a cue waits for room in the output's buffer
   std::optional<step> last_step_;
   std::optional<sample_number> last_sample_;
   std::int64_t last_tick_{-1};
-  std::optional<cue> calling_; // the call that stands, answered or not
+  std::optional<glass::cue> calling_; // the call that stands, answered or not
   bool answered_{false};
   duration called_at_{0};
   duration pause_{0};

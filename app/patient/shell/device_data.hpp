@@ -9,6 +9,7 @@
 
 namespace qb {
 
+// Read once, when the window opens.
 struct device_data {
   words texts;
   std::vector<offered_test> tests; // at least one

@@ -37,6 +37,7 @@ void file_writing::later(wish w, export_place to, duration evenly) {
 }
 
 std::optional<std::pair<wish, export_place>> file_writing::due(duration evenly) {
+  // Writing holds the window up: for so long at least its page is seen before.
   constexpr std::chrono::milliseconds long_enough_to_read{500};
   if (!waits_ || evenly - waits_since_ < long_enough_to_read) return std::nullopt;
   auto out = std::make_pair(std::move(*waits_), std::move(*waits_for_));
@@ -48,7 +49,7 @@ std::optional<std::pair<wish, export_place>> file_writing::due(duration evenly) 
 std::optional<written_files> file_writing::write(const export_place& to, const std::string& page,
                                                  const writer& how, std::string& trouble) {
   const refusal pulled{refusal_kind::missing, to.folder, "", "no drive", "a drive"};
-  auto files = result<exported_files>(tl::unexpected(pulled));
+  auto files = result<handover::exported_files>(tl::unexpected(pulled));
   if (!to.drive || machine_.is_drive(to.folder)) files = how(machine_.files(), to.folder);
   if (files && to.drive && !machine_.is_drive(to.folder)) files = tl::unexpected(pulled);
   if (files) return written_files{page, files->paths, to, files->renamed, files->shortened};

@@ -17,6 +17,7 @@
 
 namespace qb {
 
+// From the wish to write, over the page that says so, to what was written or stood against it.
 class file_writing {
 public:
   // `data` is the folder of the device's tests.
@@ -39,7 +40,7 @@ public:
   // Writes by `write` and keeps what was written for `page`; or answers, in the person's words,
   // what stood against it. A drive that went meanwhile leaves an empty folder of this device
   // behind, into which the writing may have gone well.
-  using writer = std::function<result<exported_files>(disk&, const std::string& folder)>;
+  using writer = std::function<result<handover::exported_files>(disk&, const std::string& folder)>;
   [[nodiscard]] std::optional<written_files> write(const export_place& to, const std::string& page,
                                                    const writer& how, std::string& trouble);
 
@@ -49,7 +50,9 @@ public:
   // Nothing waits and nothing was written: another test is shown.
   void forget();
 
-  [[nodiscard]] export_keys keys() const { return device_keys(machine_.files(), data_); }
+  [[nodiscard]] handover::export_keys keys() const {
+    return handover::device_keys(machine_.files(), data_);
+  }
 
 private:
   machine& machine_;

@@ -64,7 +64,7 @@ civil_time next_morning(civil_time t) {
 
 // A start in the small hours works, but nobody should be sent there: the same day's morning.
 civil_time by_day(civil_time t) {
-  constexpr std::chrono::hours first_light{6};
+  constexpr std::chrono::hours first_light{6}; // of the clock: earlier is night to most people
   const auto since_midnight = t - std::chrono::floor<std::chrono::days>(t);
   return since_midnight < first_light ? next_morning(t) : t;
 }

@@ -19,6 +19,7 @@ struct on_paper {
   instant at;
 };
 
+// What was pressed and is not on the disk, in the order in which it was pressed.
 class recovery {
 public:
   // Something that was pressed waits for the disk. Until it took it nothing else is written.

@@ -40,7 +40,7 @@ std::optional<std::string> newest_journal(const std::string& folder) {
   std::error_code none;
   std::optional<std::string> newest;
   fs::file_time_type when;
-  for (const std::string& path : journals_in(folder)) {
+  for (const std::string& path : handover::journals_in(folder)) {
     const auto written = fs::last_write_time(path, none);
     if (newest && written <= when) continue;
     newest = path;

@@ -12,6 +12,7 @@
 
 namespace qb {
 
+// Holds the journal's lock: while it lives no other process opens the same test.
 class running_test {
 public:
   // Opens and rereads the journal at `path`, making a new one where there is none.

@@ -15,7 +15,7 @@ sharing::answer sharing::look(const std::optional<kept_until>& until, duration n
 }
 
 bool sharing::sweep_due(duration evenly) {
-  constexpr std::chrono::hours often_enough{1}; // number: the terms are in hours
+  constexpr std::chrono::hours often_enough{1}; // the terms are in hours
   if (swept_at_ && evenly - *swept_at_ < often_enough) return false;
   swept_at_ = evenly;
   return true;

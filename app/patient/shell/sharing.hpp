@@ -10,6 +10,7 @@
 
 namespace qb {
 
+// Of the test that is open; `forget` when another is opened.
 class sharing {
 public:
   // What is to be said of the open test, which is kept until `until` (nothing: no such term); and

@@ -32,6 +32,7 @@ struct shell_options {
   bool rehearsal{false};
 };
 
+// One window's tests, from its opening to its end.
 class shell {
 public:
   // Reads assets and opens the newest test there is. Refuses what cannot be read, and practice from
@@ -105,7 +106,7 @@ private:
   plan_preview preview_;
   std::optional<zone> plan_zone_; // of the standing plan, once it was another than the device's
   std::optional<shared_device> shared_; // of the open test, where its terms say so
-  std::vector<code_symbol> codes_;      // of the record as it stood at codes_seq_
+  std::vector<code::symbol> codes_;     // of the record as it stood at codes_seq_
   std::int64_t codes_seq_{0};
   bool draft_refused_{false}; // what was typed waits for the disk too
   bool tubes_gone_{false};    // of the test that was erased last, while its page stands

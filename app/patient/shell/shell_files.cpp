@@ -1,7 +1,6 @@
 // The files of a test: handed over, printed before it, or set as reminders; and the codes on the
 // screen.
 #include "app/assets/zone_files.hpp"
-#include "app/handover/code_signer.hpp"
 #include "app/handover/export_papers.hpp"
 #include "app/handover/export_plan.hpp"
 #include "app/handover/export_record.hpp"
@@ -20,15 +19,16 @@ void shell::write_what_waits(const frame_time& m) {
 }
 
 void shell::export_to(const export_place& to, const clock_reading& r) {
-  const export_keys keys = writing_.keys();
+  const handover::export_keys keys = writing_.keys();
   // On a drive that is given away lies the one file alone; all the others stay on the device.
-  const export_set wanted = to.drive ? export_set::one_file : export_set::everything;
+  const handover::export_set wanted =
+      to.drive ? handover::export_set::one_file : handover::export_set::everything;
   std::vector<std::string> ours;
   const auto write = [&] {
     return writing_.write(
         to, "hand-over",
         [&](disk& device, const std::string& folder) {
-          return export_record(
+          return handover::export_record(
               device, folder, running_->session().events(),
               {options_.program, zone_data_version(), clock_.place(), r.wall, keys, wanted}, ours);
         },
@@ -60,7 +60,7 @@ void shell::write_papers_to(const export_place& to, const clock_reading& r) {
   auto files = writing_.write(
       to, "papers",
       [&](disk& device, const std::string& folder) {
-        return export_papers(device, folder, s, data_.labels, z, r.wall);
+        return handover::export_papers(device, folder, s, data_.labels, z, r.wall);
       },
       trouble_);
   if (files) writing_.show(std::move(*files));
@@ -75,7 +75,7 @@ void shell::write_reminders_to(const export_place& to, const clock_reading& r) {
   auto files = writing_.write(
       to, "reminders",
       [&](disk& device, const std::string& folder) {
-        return export_plan(device, folder, *p, z, r.wall);
+        return handover::export_plan(device, folder, *p, z, r.wall);
       },
       trouble_);
   if (!files) return;
@@ -92,8 +92,8 @@ void shell::make_codes() {
   if (codes_seq_ == current().seq) return;
   codes_.clear();
   codes_seq_ = current().seq;
-  const export_keys keys = writing_.keys();
-  const auto texts = codes_of(running_->session().events(), code_signer(keys));
+  const handover::export_keys keys = writing_.keys();
+  const auto texts = code::codes_of(running_->session().events(), handover::code_signer(keys));
   if (!texts) return; // before tube 1: the page says that there is none yet
   for (const std::string& text : *texts) {
     // A screen is clean: the weaker correction makes larger modules.

@@ -36,10 +36,10 @@ result<std::unique_ptr<shell>> shell::open(const shell_options& o, machine& m, c
   auto data = load_device_data(o.assets, o.profile);
   if (!data) return tl::unexpected(data.error());
   std::unique_ptr<shell> s(new shell(o, std::move(*data), m, cues));
-  if (const auto done = finish_erasing(m.files(), o.data); !done)
+  if (const auto done = handover::finish_erasing(m.files(), o.data); !done)
     return tl::unexpected(done.error());
   if (s->data_.profile.value.kiosk) {
-    if (const auto gone = erase_practice(m.files(), o.data); !gone)
+    if (const auto gone = handover::erase_practice(m.files(), o.data); !gone)
       return tl::unexpected(gone.error());
   }
   if (const auto opened = s->open_newest(); !opened) return tl::unexpected(opened.error());
@@ -119,7 +119,7 @@ void shell::begin_test(payload first, const clock_reading& r) {
 // Looked for only where it is said: on the pages of erasing.
 bool shell::has_others() const {
   if (ui_.open != "erase" && ui_.open != "erased") return false;
-  const auto all = journals_in(tests_folder(options_.data, clock_.practice()));
+  const auto all = handover::journals_in(tests_folder(options_.data, clock_.practice()));
   return std::any_of(all.begin(), all.end(), [&](const std::string& path) {
     return !running_ || running_->path() != path;
   });
@@ -152,8 +152,8 @@ void shell::erase_running() {
   tubes_gone_ = tubes;
   plan_zone_.reset();
   ui_.open = "erased";
-  auto gone = remove_erased(machine_.files(), options_.data, path);
-  if (gone && !clock_.practice()) gone = erase_practice(machine_.files(), options_.data);
+  auto gone = handover::remove_erased(machine_.files(), options_.data, path);
+  if (gone && !clock_.practice()) gone = handover::erase_practice(machine_.files(), options_.data);
   if (!gone) trouble_ = data_.texts("erase.rest");
 }
 
@@ -184,11 +184,11 @@ void shell::keep_shared(const frame_time& m) {
 // the practice is still theirs to come back to.
 void shell::sweep_others(const frame_time& m) {
   if (clock_.practice() || !sharing_.sweep_due(m.evenly)) return;
-  for (const std::string& journal : journals_in(tests_folder(options_.data, false))) {
+  for (const std::string& journal : handover::journals_in(tests_folder(options_.data, false))) {
     if (running_ && running_->path() == journal) continue;
     if (!is_due(journal, m.now)) continue;
     // Refused by the disk it is tried again in an hour.
-    (void)erase_closed_test(machine_.files(), options_.data, journal);
+    (void)handover::erase_closed_test(machine_.files(), options_.data, journal);
   }
 }
 

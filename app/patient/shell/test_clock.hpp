@@ -3,7 +3,7 @@
 #pragma once
 
 #include "app/machine/machine.hpp"
-#include "app/patient/shell/frame_time.hpp"
+#include "core/clock/clock_reading.hpp"
 #include "core/time/zone.hpp"
 
 #include <cstdint>
@@ -12,15 +12,24 @@
 
 namespace qb {
 
+// One look at the clocks, as a frame has it: everything the frame shows, decides and records
+// carries this.
+struct frame_time {
+  clock_reading now; // what the test goes by: the machine's clocks, or practice's
+  duration evenly{}; // runs on evenly whatever practice does: for ears, eyes and hands
+};
+
 // Where a practice clock stood, so that it goes on after a restart: written as "sim real rate".
 struct practice_base {
   std::int64_t sim_ms{0};  // practice time at the base, since 1970 UTC
   std::int64_t real_ms{0}; // the machine's wall clock at the base
   int rate{1};             // practice seconds a real second
 };
+// As it is kept among the drafts, and read again; nothing where the text is no base.
 [[nodiscard]] std::string practice_base_text(const practice_base& b);
 [[nodiscard]] std::optional<practice_base> parse_practice_base(const std::string& text);
 
+// The machine's until practice begins, and again once practice is left.
 class test_clock {
 public:
   // The machine's clocks.

@@ -7,6 +7,7 @@
 
 namespace qb {
 
+// Told of each frame, asked before the next.
 class trembling {
 public:
   // Whether a press at that moment is not heard. Milliseconds of a clock that only goes forward.

@@ -15,6 +15,7 @@
 
 namespace qb {
 
+// What of each face is made and what is wanted; making the letters is the fonts' business.
 class glyph_supply {
 public:
   // The characters a font file has letters for; anything else is never lacking.

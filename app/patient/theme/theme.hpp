@@ -1,5 +1,5 @@
 // Colours and sizes of the patient's window: paper, ink and few colours, each with one meaning.
-// All of the look that is a number stands here, so that a change of hand is a change of one file.
+// What several elements share of the look stands here; what one alone has, in that element.
 #pragma once
 
 namespace qb {
@@ -11,6 +11,7 @@ struct colour {
   unsigned char b{};
 };
 
+// The sets of colours there are.
 enum class look { light, dark, high_contrast };
 
 // The colours of one look. Every colour used for text has 7:1 on `paper`; `paper` has 7:1 on the
@@ -27,6 +28,7 @@ struct theme {
   float stroke{2.0F}; // usual line of a drawing, logical pixels
 };
 
+// The colours of that look.
 [[nodiscard]] theme make_theme(look kind);
 
 // A code is black on white in every look.

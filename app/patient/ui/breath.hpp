@@ -6,8 +6,10 @@
 
 namespace qb {
 
+// Getting ready, blowing, putting the lid on.
 enum class breath_phase { lead_in, blow, close };
 
+// What one frame of it shows.
 struct breath_view {
   breath_phase phase{breath_phase::lead_in};
   std::string figure; // seconds to go, "3"; may be empty in `close`
@@ -16,6 +18,7 @@ struct breath_view {
   float enough{0.6F}; // where in `blow` the least time lies (3 of 5 s); a mark on the column
 };
 
+// Takes 280 pixels of height with room to spare, 190 without, and its words under that.
 void breath(toolkit& k, const std::string& key, const breath_view& view);
 
 } // namespace qb

@@ -6,6 +6,7 @@
 
 namespace qb {
 
+// One row that can be pressed.
 struct choice {
   std::string key; // within the list, stable
   std::string title;

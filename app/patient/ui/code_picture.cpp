@@ -14,9 +14,9 @@ constexpr float least_pixels = 2;
 } // namespace
 
 void code_picture(toolkit& k, const std::string& key, const std::string& name,
-                  const code_symbol& code) {
+                  const code::symbol& code) {
   const float scale = k.ink().scale();
-  const auto modules = static_cast<float>(code.side + 2 * quiet_modules);
+  const auto modules = static_cast<float>(code.side + 2 * code::quiet_modules);
   const float least = modules * least_pixels / scale;
   const float wanted = std::max(least, k.stretch(k.column(), std::min(least, k.column())));
   const float pixels = std::max(least_pixels, std::floor(wanted * scale / modules));
@@ -30,8 +30,8 @@ void code_picture(toolkit& k, const std::string& key, const std::string& name,
   const box all{left, top, side, side};
   p.fill_box(all, code_colours::light);
   const float module = pixels / scale;
-  constexpr auto quiet = static_cast<float>(quiet_modules);
-  for (const dark_run& run : dark_runs(code))
+  constexpr auto quiet = static_cast<float>(code::quiet_modules);
+  for (const code::dark_run& run : code::dark_runs(code))
     p.fill_box({left + module * (quiet + static_cast<float>(run.x)),
                 top + module * (quiet + static_cast<float>(run.y)),
                 module * static_cast<float>(run.length), module},

@@ -10,6 +10,6 @@ namespace qb {
 // The code with its quiet zone, centred. `name` is what a voice would say of it; the outline's
 // value is the pixels a module takes.
 void code_picture(toolkit& k, const std::string& key, const std::string& name,
-                  const code_symbol& code);
+                  const code::symbol& code);
 
 } // namespace qb

@@ -1,4 +1,4 @@
-// All elements of the kit, for screens.
+// All elements of the toolkit, for screens.
 // One include, so that a screen's own list stays short.
 #pragma once
 

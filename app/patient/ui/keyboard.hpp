@@ -1,4 +1,4 @@
-// The keyboard the kit draws: letters in the order of the alphabet, accents, digits.
+// The keyboard the toolkit draws: letters in the order of the alphabet, accents, digits.
 // In order, because who does not type daily finds a letter by the alphabet; and seven to a row,
 // because ten keys of 44 pixels do not fit a telephone.
 #pragma once

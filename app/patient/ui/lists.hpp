@@ -6,8 +6,10 @@
 
 namespace qb {
 
+// How a moment stands to the present.
 enum class moment_state { past, now, next };
 
+// One row of a timeline.
 struct moment {
   std::string time; // "Monday 07:30"
   std::string words;
@@ -17,6 +19,7 @@ struct moment {
 // What comes when, down a vertical line. Keys: `key`-1, `key`-2, ...
 void timeline(toolkit& k, const std::string& key, const std::vector<moment>& moments);
 
+// A value with its name; in the colour of attention where it needs the person.
 struct fact {
   std::string label;
   std::string value;

@@ -1,6 +1,6 @@
 // The outline: a line for every element drawn in a frame, with its key, role, words and place.
 // Tests press through it, a voice can read it out, contrast and target sizes are checked from it;
-// screens never have to do anything for it, the kit leaves the lines.
+// screens never have to do anything for it, the toolkit leaves the lines.
 #pragma once
 
 #include <cstdint>
@@ -27,6 +27,7 @@ struct element {
   bool cut{false};    // its words did not fit; always a fault
 };
 
+// All of one frame, in the order in which it was drawn.
 struct outline {
   std::string screen;
   std::uint64_t frame{};

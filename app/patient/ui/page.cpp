@@ -1,6 +1,6 @@
 // The page: strip, content, actions and "I feel unwell", each in its place.
-// Content that does not fit first gives up air, then turns over to further leaves; it never scrolls
-// and type never shrinks.
+// Content that does not fit first gives up air, then turns over to further leaves; it never
+// scrolls, and running text keeps its size.
 #include "app/patient/ui/buttons.hpp"
 #include "app/patient/ui/strip.hpp"
 #include "app/patient/ui/toolkit.hpp"

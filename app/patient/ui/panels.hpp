@@ -21,6 +21,7 @@ struct panel_room {
   float last{};
 };
 
+// Which leaf each block stands on, and how well that came out.
 struct panel_plan {
   std::vector<int> panel_of; // for each block
   int panels{1};

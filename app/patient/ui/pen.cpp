@@ -1,5 +1,5 @@
 // Shapes on Dear ImGui's draw list; the type is in typeset.cpp.
-// Logical pixels are multiplied here and nowhere else.
+// Logical pixels become those of the screen here and in typeset.cpp.
 #include "app/patient/ui/pen.hpp"
 
 #include <imgui.h>

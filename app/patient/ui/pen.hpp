@@ -13,6 +13,7 @@ struct ImDrawList;
 
 namespace qb {
 
+// A place in logical pixels, origin top left.
 struct point {
   float x{};
   float y{};
@@ -33,6 +34,7 @@ struct box {
   }
 };
 
+// Where a line of text stands in its box.
 enum class align { left, centre, right };
 
 // Lines of one paragraph, broken to a width.
@@ -42,6 +44,7 @@ struct lines {
   [[nodiscard]] float height() const { return leading * static_cast<float>(text.size()); }
 };
 
+// Draws at once, over what was drawn before. Fonts and list must outlive it.
 class pen {
 public:
   pen(const fonts& set, ImDrawList* list) : fonts_(&set), list_(list), scale_(set.scale) {}

@@ -7,6 +7,7 @@
 
 namespace qb {
 
+// What the pictures show.
 enum class picture_of {
   straw_and_blow, // a straw halfway into the tube, breath going in
   close_lid,      // a lid coming down on a tube

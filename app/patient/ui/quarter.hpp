@@ -6,6 +6,7 @@
 
 namespace qb {
 
+// What one frame of it shows.
 struct quarter_view {
   float left{0};         // what is left of the span, 1 (just begun) to 0 (due)
   std::string figure;    // "12:04"; up to five characters keep the full size
@@ -14,6 +15,7 @@ struct quarter_view {
   bool needs_you{false}; // due or late: the ring is closed in the other colour
 };
 
+// Takes 300 pixels of height with room to spare, 236 without.
 void quarter(toolkit& k, const std::string& key, const quarter_view& view);
 
 // The size of the figure in a ring with that much room: one from 15:00 to 0:00, because the widest

@@ -8,6 +8,7 @@
 
 namespace qb {
 
+// One symptom as it is asked.
 struct score_view {
   std::string name;  // "Bloating"
   std::string least; // what 0 means
@@ -17,6 +18,7 @@ struct score_view {
   bool skipped{false};
 };
 
+// What was pressed: a score, or leaving it out.
 struct score_press {
   bool skip{false};
   int value{0}; // meaningful unless skip

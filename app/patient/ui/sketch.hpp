@@ -10,6 +10,7 @@
 
 namespace qb {
 
+// A pen that takes units instead of pixels.
 class sketch {
 public:
   // The square is centred in the box; lines keep their weight however small it gets.

@@ -6,11 +6,14 @@
 
 namespace qb {
 
+// The practice banner, as high as its words broken to that width need.
 [[nodiscard]] float banner_height(const pen& p, const std::string& words, float width);
 void practice_banner(toolkit& k, box b);
 
+// Where in the whole, in words over a hairline.
 void strip_words(toolkit& k, box b, const std::string& where);
 
+// The same as the tubes of the test, in as many rows as they need; `where` is for the outline.
 [[nodiscard]] float strip_rack_height(std::size_t tubes);
 void strip_rack(toolkit& k, box b, const std::string& where, const std::vector<tube_mark>& tubes);
 

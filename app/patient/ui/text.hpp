@@ -6,7 +6,9 @@
 
 namespace qb {
 
+// What to do, large: the first thing read. It stays on the leaf of what follows.
 void headline(toolkit& k, const std::string& key, const std::string& text);
+// Running text.
 void paragraph(toolkit& k, const std::string& key, const std::string& text);
 // Bold running text, for the one line that matters in a paragraph's place.
 void strong(toolkit& k, const std::string& key, const std::string& text);
@@ -14,6 +16,7 @@ void strong(toolkit& k, const std::string& key, const std::string& text);
 void heading(toolkit& k, const std::string& key, const std::string& text);
 void quiet_text(toolkit& k, const std::string& key, const std::string& text);
 
+// Whether a notice is to be known or to be acted on.
 enum class notice_kind { note, needs_you };
 // Words beside a rule: a quiet remark, or something that wants attention (then with a mark).
 void notice(toolkit& k, const std::string& key, notice_kind kind, const std::string& text);
@@ -30,6 +33,7 @@ struct contact {
 // The hours have the key KEY-hours.
 void whom_to_call(toolkit& k, const std::string& key, const contact& c);
 
+// Ends a group; it stays on the leaf of what came before.
 void hairline(toolkit& k);
 
 } // namespace qb

@@ -6,6 +6,7 @@
 
 namespace qb {
 
+// What is typed, and so which keys the keyboard shows first.
 enum class text_kind {
   name,   // words; the first letter of each becomes a capital
   plain,  // words; the first letter of all becomes a capital
@@ -13,6 +14,7 @@ enum class text_kind {
   number, // digits and the marks that stand in dates
 };
 
+// What the line shows beside its value.
 struct field_view {
   std::string label;
   std::string hint;      // quiet words under the label: an example, or why it is asked
@@ -22,6 +24,7 @@ struct field_view {
   bool takes_typing{false}; // typing on a real keyboard opens the line, as a hand scanner does
 };
 
+// What happened to the value in this frame; `done` also closes the keyboard.
 enum class field_event { none, changed, done };
 
 // Pressing the line opens the keyboard, which takes the page until "done" (or Enter, Escape).

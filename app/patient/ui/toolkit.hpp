@@ -1,16 +1,16 @@
-// The kit's core: one page a frame, a column that elements flow down, and what was touched.
+// The toolkit's core: one page a frame, a column that elements flow down, and what was touched.
 // Elements (text.hpp, buttons.hpp, ...) are free functions on it; a screen only calls those.
 //
 // A page is laid out before it is drawn: page() runs the screen's two functions once to measure
 // (every element then answers "not pressed") and once to draw. So a screen's functions must do
-// nothing but call elements and note what was pressed. The kit has no clock and moves nothing by
-// itself.
+// nothing but call elements and note what was pressed. The toolkit has no clock and moves nothing
+// by itself.
 #pragma once
 
 #include "app/patient/ui/outline.hpp"
 #include "app/patient/ui/panels.hpp"
 #include "app/patient/ui/pen.hpp"
-#include "app/patient/ui/rack_marks.hpp"
+#include "app/patient/ui/tube.hpp"
 
 #include <functional>
 #include <optional>
@@ -19,7 +19,7 @@
 
 namespace qb {
 
-// The few words the kit itself shows, in the patient's language.
+// The few words the toolkit itself shows, in the patient's language.
 struct toolkit_words {
   std::string more;     // turns to the next page
   std::string back;     // turns back
@@ -46,6 +46,7 @@ struct page_options {
                                // content has been seen
 };
 
+// What the page's own frame was asked.
 struct page_result {
   bool unwell{false}; // "I feel unwell" was pressed
 };
@@ -54,7 +55,7 @@ struct page_result {
 struct touch {
   bool pressed{false};
   bool held{false};
-  bool focused{false}; // by the keyboard; the kit draws the ring
+  bool focused{false}; // by the keyboard; the toolkit draws the ring
 };
 
 // The on-screen keyboard's state; `key` is the text field being typed in, empty for none.
@@ -66,12 +67,14 @@ struct keyboard_state {
   bool capital{false};
 };
 
+// What an element's call is for: its height, its drawing, or the page under an open keyboard.
 enum class pass { measure, draw, edit };
 
-// What a deaf kit does with an element: ordinary ones wait; the keys of the keyboard and a
+// What a deaf toolkit does with an element: ordinary ones wait; the keys of the keyboard and a
 // stepper's two buttons are meant to be pressed many times quickly.
 enum class hearing { waits, always };
 
+// One for each window; it remembers leaf, keyboard and the press under way from frame to frame.
 class toolkit {
 public:
   toolkit(const theme& colours, const fonts& set, toolkit_words words);

@@ -6,6 +6,7 @@
 
 namespace qb {
 
+// How one tube is drawn.
 struct tube_look {
   colour line;
   colour filled_with;
@@ -17,5 +18,9 @@ struct tube_look {
 
 // The tube upright in `glass`: open at the top (or under a lid), round at the foot.
 void draw_tube(const pen& p, box glass, const tube_look& look);
+
+// What the rack shows of a tube, in the patient's words and not the session's: `next` is the one to
+// blow now, `late` is filled after its time.
+enum class tube_mark { unused, empty, next, filled, late, missed };
 
 } // namespace qb

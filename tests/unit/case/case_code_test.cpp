@@ -7,12 +7,12 @@ using namespace qb::test;
 
 namespace {
 
-test_case case_of_code(const packed_result& code, const own_files& own = {}) {
+test_case case_of_code(const code::packed_result& code, const own_files& own = {}) {
   return case_of(code, shipped("lactulose-10g"), with_readings(rising), house_rules(), own).value();
 }
 
-packed_result code_of(const made_test& how = {}) {
-  return packed_of(make_events(how)).value();
+code::packed_result code_of(const made_test& how = {}) {
+  return code::packed_of(make_events(how)).value();
 }
 
 std::string words_of_tube(const case_tube& t) {
@@ -59,8 +59,8 @@ TEST_CASE("a sheet beside a code is a note, and the minutes stay the code's") {
 }
 
 TEST_CASE("a tube that a code has as not taken is missed, and has no minute") {
-  packed_result code = code_of();
-  code.samples[8] = packed_sample{};
+  code::packed_result code = code_of();
+  code.samples[8] = code::packed_sample{};
   const test_case c = case_of_code(code);
   CHECK(c.tubes[8].standing == tube_standing::missed);
   CHECK_FALSE(c.tubes[8].minute);
@@ -68,7 +68,7 @@ TEST_CASE("a tube that a code has as not taken is missed, and has no minute") {
 }
 
 TEST_CASE("every flag of a code is a finding, weighed by the data where that knows it") {
-  packed_result code = code_of();
+  code::packed_result code = code_of();
   code.flags.insert({"drink-vomited", "slip-told", "flag-60"});
   const test_case c = case_of_code(code);
   for (const std::string& flag : code.flags)
@@ -77,10 +77,10 @@ TEST_CASE("every flag of a code is a finding, weighed by the data where that kno
 }
 
 TEST_CASE("a drink before tube 1 counts minutes from its start, by the code too") {
-  packed_result code = code_of();
+  code::packed_result code = code_of();
   code.flags.insert("drink-first");
   code.drink.start = std::chrono::seconds{0};
-  for (packed_sample& s : code.samples)
+  for (code::packed_sample& s : code.samples)
     s.elapsed += std::chrono::minutes{3};
   const test_case c = case_of_code(code);
   CHECK(c.zero == time_zero::drink_start);
@@ -89,7 +89,7 @@ TEST_CASE("a drink before tube 1 counts minutes from its start, by the code too"
 }
 
 TEST_CASE("a code of another form than the laboratory's test is refused, another text is told") {
-  packed_result code = code_of();
+  code::packed_result code = code_of();
   CHECK_FALSE(has(case_of_code(code, {{canonical_asset("protocols/lactulose-10g.json")}, {}}),
                   "protocol-other"));
   CHECK(has(case_of_code(code, {{canonical_asset("protocols/glucose-75g.json")}, {}}),
@@ -102,7 +102,7 @@ TEST_CASE("a code of another form than the laboratory's test is refused, another
 
 TEST_CASE("a code beside its log says nothing where both agree, else what is wrong") {
   auto events = make_events();
-  const packed_result code = packed_of(events).value();
+  const code::packed_result code = code::packed_of(events).value();
   CHECK(beside_findings(code, events).empty());
   auto shorter = events;
   shorter.pop_back();

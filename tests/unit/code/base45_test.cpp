@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 using namespace qb;
+using namespace qb::code;
 
 TEST_CASE("Base45 gives the examples of RFC 9285, section 4.3 and 4.4") {
   CHECK(base45("AB") == "BB8");

@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 
 using namespace qb;
+using namespace qb::code;
 using namespace std::chrono_literals;
 
 namespace {

@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 using namespace qb;
+using namespace qb::code;
 using namespace qb::test;
 
 namespace {

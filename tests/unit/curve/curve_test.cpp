@@ -115,7 +115,7 @@ TEST_CASE("a line's curve is refused with the sample's place") {
 TEST_CASE("a curve has at most so many samples, from either reader") {
   std::string rows = head;
   std::string list;
-  for (std::size_t i = 0; i <= most_curve_samples; ++i) {
+  for (std::size_t i = 0; i <= longest_curve; ++i) {
     rows += std::to_string(i) + ",1,1\n";
     list += (i > 0 ? ",[" : "[") + std::to_string(i) + ",1,1]";
   }

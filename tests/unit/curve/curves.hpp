@@ -73,7 +73,7 @@ inline judged_criterion judged(const std::string& test, const std::string& id,
 }
 
 // "meets 90 20": answer, minute and value of the sample that decided.
-inline std::string said(const verdict& v) {
+inline std::string said(const criterion_verdict& v) {
   std::string out = answer_text(v.what);
   if (const auto m = v.deciding()) out += " " + m->minute.text() + " " + m->value.text();
   return out;

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 using namespace qb;
+using namespace qb::glass;
 
 namespace {
 

@@ -10,6 +10,7 @@
 #include <vector>
 
 using namespace qb;
+using namespace qb::glass;
 
 namespace {
 

@@ -20,6 +20,7 @@
 #include <unistd.h>
 
 using namespace qb;
+using namespace qb::handover;
 using namespace qb::test;
 
 namespace {

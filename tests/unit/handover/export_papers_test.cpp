@@ -12,6 +12,7 @@
 #include <catch2/catch.hpp>
 
 using namespace qb;
+using namespace qb::handover;
 using namespace qb::test;
 
 namespace {

@@ -7,6 +7,7 @@
 #include "tests/unit/sheet/made_plan.hpp"
 
 using namespace qb;
+using namespace qb::handover;
 using test::made_plan;
 
 namespace {

@@ -17,6 +17,7 @@
 #include <sys/stat.h>
 
 using namespace qb;
+using namespace qb::handover;
 using namespace qb::test;
 
 namespace {

@@ -16,6 +16,7 @@
 #include <sys/stat.h>
 
 using namespace qb;
+using namespace qb::handover;
 using namespace qb::test;
 using Catch::Contains;
 

@@ -49,7 +49,7 @@ public:
     REQUIRE(logs_->keep_signature(test_id, row.events,
                                   seal::sign_file(row.body, key, "made by us key:" + text)));
   }
-  [[nodiscard]] seal_evidence evidence(const packed_result& code) const {
+  [[nodiscard]] seal_evidence evidence(const code::packed_result& code) const {
     return seal_evidence_of(*logs_, code).value();
   }
 
@@ -58,10 +58,10 @@ private:
   std::optional<lab_store> logs_;
 };
 
-packed_result code_signed_by(const seal::signing_key& key) {
-  packed_result r = packed_of(make_events()).value();
+code::packed_result code_signed_by(const seal::signing_key& key) {
+  code::packed_result r = code::packed_of(make_events()).value();
   const seal::key_id id = seal::named(key.open_half()).id;
-  r.seal = packed_seal{id, seal::sign(to_be_signed(pack(r), id), key)};
+  r.seal = code::packed_seal{id, seal::sign(code::to_be_signed(pack(r), id), key)};
   return r;
 }
 
@@ -73,7 +73,7 @@ bool contains(const std::string& text, const char* part) {
 
 TEST_CASE("a code without a seal, and one whose key is not here, prove nothing and say so") {
   const signed_store store;
-  packed_result bare = packed_of(make_events()).value();
+  code::packed_result bare = code::packed_of(make_events()).value();
   CHECK(store.evidence(bare).state == seal_state::none);
   const seal_evidence e = store.evidence(code_signed_by(key_of(1)));
   CHECK(e.state == seal_state::unchecked);
@@ -116,7 +116,7 @@ TEST_CASE("a log that another key signed is told, whatever the seal says") {
 TEST_CASE("a code that was changed after it was signed does not match") {
   signed_store store;
   store.log_signed_by(key_of(1), "test-1");
-  packed_result r = code_signed_by(key_of(1));
+  code::packed_result r = code_signed_by(key_of(1));
   r.samples[3].closed += std::chrono::seconds{60};
   CHECK(store.evidence(r).state == seal_state::bad);
   CHECK(contains(seal_words(store.evidence(r)), "DOES NOT MATCH"));

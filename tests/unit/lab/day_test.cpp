@@ -20,7 +20,7 @@ TEST_CASE("the first line of a kit is what matters, and the box is kept with wha
 
 namespace {
 
-// The first line that the bench says of a kit after such a log, or such words about its box.
+// The first line that `receive` says of a kit after such a log, or such options of its box.
 std::string first_line(const std::vector<payload>& told_later, const std::string& box) {
   std::vector<event> events = make_events();
   for (const payload& one : told_later) {
@@ -128,7 +128,7 @@ TEST_CASE("scanned tubes are kept one by one, and are there when the kit is open
   laboratory lab;
   lab.import();
   lab.codes = lab.put("codes.csv", "maker_code,kit,tube\nA1,FV-3001,1\nA2,FV-3001,2\n");
-  CHECK(lab.lines("FV-3001\nA1\nA1\n") == 0); // and the bench is left
+  CHECK(lab.lines("FV-3001\nA1\nA1\n") == 0); // and `receive` is left
   CHECK_THAT(lab.work(), Contains("its tubes: here, not looked at"));
   CHECK(lab.lines("FV-3001\nA2\n\n") == 0);
   CHECK_THAT(lab.out, Contains("1 tube was scanned before") && Contains("tube 2 (2 scanned)") &&

@@ -19,7 +19,7 @@ using Catch::Contains;
 // A folder of its own with a store in it, and what the program said.
 class lab_context {
 public:
-  lab_context() : folder_(fs::temp_directory_path() / ("qb-desk-" + std::to_string(::getpid()))) {
+  lab_context() : folder_(fs::temp_directory_path() / ("qb-import-" + std::to_string(::getpid()))) {
     fs::remove_all(folder_);
     fs::create_directories(folder_ / "post");
     shared_.store = (folder_ / "store.db").string();

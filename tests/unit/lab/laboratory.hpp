@@ -1,4 +1,4 @@
-// A laboratory on a real store, with a bench that stands at a given moment.
+// A laboratory on a real store, whose clock stands at a given moment.
 #pragma once
 
 #include "app/lab/commands/commands.hpp"
@@ -13,7 +13,7 @@
 
 namespace qb::lab {
 
-// A folder of its own with a store in it, a bench that stands at a given moment, and what was said.
+// A folder of its own with a store in it, a clock that stands at a given moment, and what was said.
 class laboratory {
 public:
   laboratory()

@@ -1,5 +1,5 @@
-// Slips of the hand at the bench: what is asked or refused, so that no kit, sheet or reading comes
-// to stand for what nobody meant.
+// Slips of the hand while receiving: what is asked or refused, so that no kit, sheet or reading
+// comes to stand for what nobody meant.
 #include "app/lab/intake/unpack.hpp"
 #include "tests/unit/lab/laboratory.hpp"
 

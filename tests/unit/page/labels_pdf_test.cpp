@@ -101,7 +101,7 @@ TEST_CASE("the code of a tube is its kit and two digits, in 14 x 14 modules for 
   CHECK(page::data_matrix("FV-2C7H-10")->side == 14);
   CHECK(page::data_matrix("QB7-4410-2223-4410-99-10")->side == 18);
   // An ECC 200 symbol has a solid left and bottom edge (ISO/IEC 16022).
-  const code_symbol code = *page::data_matrix("FV-2071-07");
+  const code::symbol code = *page::data_matrix("FV-2071-07");
   for (std::size_t i = 0; i < code.side; ++i) {
     CHECK(code.at(0, i));
     CHECK(code.at(i, code.side - 1));

@@ -16,7 +16,7 @@ std::string file(const std::string& parts) {
   return head + (parts.empty() ? "" : ",\n") + parts + "}";
 }
 result<circumstances> read(const std::string& parts) {
-  return read_stated(file(parts), zone_named("Europe/London"));
+  return read_circumstances(file(parts), zone_named("Europe/London"));
 }
 std::string no(const std::string& parts) {
   const auto told = read(parts);
@@ -37,8 +37,8 @@ TEST_CASE("a told file may leave out every part") {
 }
 
 TEST_CASE("the shipped example is read whole") {
-  const auto told = read_stated(source_file("demo-data/told/antibiotic-and-shifts.json"),
-                                zone_named("Europe/London"));
+  const auto told = read_circumstances(source_file("demo-data/told/antibiotic-and-shifts.json"),
+                                       zone_named("Europe/London"));
   REQUIRE(told.has_value());
   REQUIRE(told->washouts.size() == 5);
   CHECK(told->washouts[0].rule == "antibiotics");

@@ -170,9 +170,9 @@ TEST_CASE("the rules a start breaks are told with how much later it would have t
 }
 
 TEST_CASE("every answer about a washout has its key") {
-  CHECK(std::string(key_of(washout_answer::never)) == "never");
-  CHECK(std::string(key_of(washout_answer::last_on)) == "last-on");
-  CHECK(std::string(key_of(washout_answer::until)) == "until");
-  CHECK(std::string(key_of(washout_answer::cannot_stop)) == "cannot-stop");
-  CHECK(std::string(key_of(washout_answer::unknown)) == "unknown");
+  CHECK(std::string(washout_key(washout_answer::never)) == "never");
+  CHECK(std::string(washout_key(washout_answer::last_on)) == "last-on");
+  CHECK(std::string(washout_key(washout_answer::until)) == "until");
+  CHECK(std::string(washout_key(washout_answer::cannot_stop)) == "cannot-stop");
+  CHECK(std::string(washout_key(washout_answer::unknown)) == "unknown");
 }

@@ -1,4 +1,4 @@
-// Slips at the bench: sheets that replace another, drinks that cannot be, readings too early.
+// Slips while receiving: sheets that replace another, drinks that cannot be, readings too early.
 #include "core/receiving/slips.hpp"
 
 #include "core/receiving/readings.hpp"

@@ -11,6 +11,7 @@
 #include <catch2/catch.hpp>
 
 using namespace qb;
+using namespace qb::rehearsal;
 using namespace qb::test;
 
 namespace {

@@ -37,7 +37,7 @@ TEST_CASE("an event that differs contradicts, and the first one is named") {
   const log_comparison c = compare_logs(first(20), other);
   CHECK(c.what == log_relation::contradicts);
   CHECK(c.seq == 2);
-  CHECK(place_of(*c.first) == "event 2 (person), data.doctor");
+  CHECK(place_in_log(*c.first) == "event 2 (person), data.doctor");
   CHECK(c.first->kept == "words"); // what a person wrote is not shown
   CHECK(c.first->next == "other words");
 }

@@ -12,8 +12,8 @@ using test::stage;
 namespace {
 
 // A code of as many characters as any of ours may have.
-code_symbol largest_code() {
-  return page::qr_symbol(std::string(most_code_characters, 'Q'), page::correction::m).value();
+code::symbol largest_code() {
+  return page::qr_symbol(std::string(code::most_code_characters, 'Q'), page::correction::m).value();
 }
 
 struct code_stage : stage {
@@ -26,7 +26,7 @@ struct code_stage : stage {
     };
     u.open = "code";
   }
-  std::vector<code_symbol> codes;
+  std::vector<code::symbol> codes;
 };
 
 } // namespace
@@ -73,7 +73,8 @@ TEST_CASE("the largest code stands whole on the page, with its quiet zone, in wh
     CHECK(b.y >= 0);
     CHECK(b.x + b.w <= page.width);
     CHECK(b.y + b.h <= page.height);
-    const float pixels_a_module = b.w / static_cast<float>(s.codes[0].side + 2 * quiet_modules);
+    const float pixels_a_module =
+        b.w / static_cast<float>(s.codes[0].side + 2 * code::quiet_modules);
     CHECK(pixels_a_module >= 2);
     CHECK(pixels_a_module == Approx(std::round(pixels_a_module)));
     CHECK(s.h.find("code-done") != nullptr);

@@ -227,7 +227,7 @@ TEST_CASE("on the notice of a shared device the person keeps the test, by an ent
   code.shared->left = std::chrono::minutes{9};
   code.u.open = "code";
   constexpr std::size_t side = 21;
-  code.codes = {code_symbol{side, std::vector<bool>(side * side, true)}};
+  code.codes = {code::symbol{side, std::vector<bool>(side * side, true)}};
   code.h.frames(1);
   CHECK(code.h.find("shared-due") != nullptr); // before it is shown
   REQUIRE(code.press("show-code"));

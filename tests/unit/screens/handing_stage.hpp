@@ -50,7 +50,7 @@ struct handing_stage : stage {
   bool others{false};
   bool tubes_gone{false};
   std::optional<sample_number> due_while_off;
-  std::vector<code_symbol> codes;
+  std::vector<code::symbol> codes;
 };
 
 inline written_files written_for(const std::string& page, const export_place& to) {

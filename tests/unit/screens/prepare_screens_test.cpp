@@ -127,7 +127,7 @@ TEST_CASE("a slip is told with what, when and words, and thanked for once it is 
   CHECK(s.shown() == "slip-words"); // no thanks for what the record has not
   s.m.tell(*told);
   CHECK(s.shown() == "slip-thanks");
-  s.u.page = 0; // whatever page the host leaves it on
+  s.u.page = 0; // whatever page the shell leaves it on
   CHECK(s.shown() == "slip-thanks");
   REQUIRE(s.press("done"));
   CHECK(s.u.open.empty());

@@ -66,7 +66,7 @@ public:
     tell(plan_made{chosen.canonical_text, chosen.test.sugar.forms.front().form,
                    *make_plan(chosen.test, instant_of(civil), z)});
   }
-  // What the host would answer for a draft of that start of the first test.
+  // What the shell would answer for a draft of that start of the first test.
   void preview_of(const std::string& civil) {
     const civil_time start = *parse_civil(civil);
     const auto midnight = std::chrono::floor<std::chrono::days>(start);

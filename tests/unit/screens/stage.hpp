@@ -47,7 +47,7 @@ struct stage {
     REQUIRE(press("key-done"));
   }
 
-  // The fact that was asked for last becomes one, as the host does before the next frame.
+  // The fact that was asked for last becomes one, as the shell does before the next frame.
   void settle() {
     if (wished && std::holds_alternative<payload>(*wished)) m.tell(std::get<payload>(*wished));
     if (wished && std::holds_alternative<record_all>(*wished)) {

@@ -15,22 +15,23 @@ namespace {
 
 // What happened to the made-up output, outliving it.
 struct heard {
-  std::vector<cue> cues;
+  std::vector<glass::cue> cues;
   int opened{0};
   bool card{true};        // there is one to open
   bool breaks{false};     // it goes away in the middle of the next cue
   bool short_room{false}; // its buffer takes a cue only in parts
 };
 
-cue cue_of(const std::vector<std::int16_t>& samples) {
-  for (const cue c : {cue::heads_up, cue::now, cue::breath_start, cue::breath_end, cue::done}) {
-    if (samples == samples_of(c)) return c;
+glass::cue cue_of(const std::vector<std::int16_t>& samples) {
+  for (const glass::cue c : {glass::cue::heads_up, glass::cue::now, glass::cue::breath_start,
+                             glass::cue::breath_end, glass::cue::done}) {
+    if (samples == glass::samples_of(c)) return c;
   }
-  REQUIRE(samples == samples_of(cue::tick));
-  return cue::tick;
+  REQUIRE(samples == glass::samples_of(glass::cue::tick));
+  return glass::cue::tick;
 }
 
-class made_up_sink final : public sound_sink {
+class made_up_sink final : public glass::sound_sink {
 public:
   explicit made_up_sink(heard& log) : log_(log) {}
   result<void> play(std::vector<std::int16_t> samples) override {
@@ -56,11 +57,11 @@ struct stage {
 
   explicit stage(bool card = true) : log{{}, 0, card}, player([this] { return open(); }) {}
 
-  result<std::unique_ptr<sound_sink>> open() {
+  result<std::unique_ptr<glass::sound_sink>> open() {
     ++log.opened;
     if (!log.card)
       return tl::unexpected(refusal{refusal_kind::machine, "", "open", "no card", "a card"});
-    return std::unique_ptr<sound_sink>(std::make_unique<made_up_sink>(log));
+    return std::unique_ptr<glass::sound_sink>(std::make_unique<made_up_sink>(log));
   }
   void look() { player.follow(now, at); }
   // A frame a second for so long, with tube `n` due at first.
@@ -86,7 +87,9 @@ struct stage {
     now.to_last_call = duration{last_call_s * 1000};
     look();
   }
-  [[nodiscard]] long count(cue c) const { return std::count(log.cues.begin(), log.cues.end(), c); }
+  [[nodiscard]] long count(glass::cue c) const {
+    return std::count(log.cues.begin(), log.cues.end(), c);
+  }
 };
 
 } // namespace
@@ -95,18 +98,19 @@ TEST_CASE("a due tube calls at once, and again with pauses that grow to a minute
   stage s;
   s.step_to(step::wait);
   s.due();
-  CHECK(s.count(cue::now) == 1);
+  CHECK(s.count(glass::cue::now) == 1);
   std::vector<int> at;
   for (int second = 1; second <= 300; ++second) {
-    const long before = s.count(cue::now);
+    const long before = s.count(glass::cue::now);
     s.wait(1);
-    if (s.count(cue::now) > before) at.push_back(second);
+    if (s.count(glass::cue::now) > before) at.push_back(second);
   }
   CHECK(at == std::vector<int>{12, 30, 57, 98, 158, 218, 278});
 }
 
 TEST_CASE("no pause is so short that a cue could not be heard out before the next") {
-  const auto longest_cue = static_cast<double>(samples_of(cue::now).size()) / sample_rate;
+  const auto longest_cue =
+      static_cast<double>(glass::samples_of(glass::cue::now).size()) / glass::sample_rate;
   CHECK(static_cast<double>(call_again::first.count()) / 1000 > 4 * longest_cue);
   CHECK(call_again::after(call_again::longest) == call_again::longest);
   CHECK(call_again::after(call_again::first) > call_again::first);
@@ -118,10 +122,10 @@ TEST_CASE("a press answers the call for this tube, and the next tube calls again
   s.due();
   s.player.acknowledge();
   s.wait(300);
-  CHECK(s.count(cue::now) == 1);
+  CHECK(s.count(glass::cue::now) == 1);
   s.step_to(step::wait, 3);
   s.due(600, 3);
-  CHECK(s.count(cue::now) == 2);
+  CHECK(s.count(glass::cue::now) == 2);
 }
 
 TEST_CASE("the breath, once begun, ends the call") {
@@ -133,7 +137,8 @@ TEST_CASE("the breath, once begun, ends the call") {
   s.step_to(step::close);
   s.step_to(step::label);
   s.wait(300);
-  CHECK(s.log.cues == std::vector<cue>{cue::now, cue::breath_start, cue::breath_end, cue::done});
+  CHECK(s.log.cues == std::vector<glass::cue>{glass::cue::now, glass::cue::breath_start,
+                                              glass::cue::breath_end, glass::cue::done});
 }
 
 TEST_CASE("a breath that was broken off calls again, but not upon the person who is there") {
@@ -142,9 +147,9 @@ TEST_CASE("a breath that was broken off calls again, but not upon the person who
   s.due();
   s.step_to(step::blowing);
   s.due();
-  CHECK(s.count(cue::now) == 1);
+  CHECK(s.count(glass::cue::now) == 1);
   s.wait(12);
-  CHECK(s.count(cue::now) == 2);
+  CHECK(s.count(glass::cue::now) == 2);
 }
 
 TEST_CASE("the last call ends the calls") {
@@ -152,10 +157,10 @@ TEST_CASE("the last call ends the calls") {
   s.step_to(step::wait);
   s.due(60);
   s.wait(60);
-  const long called = s.count(cue::now);
+  const long called = s.count(glass::cue::now);
   CHECK(called == 4);
   s.wait(600);
-  CHECK(s.count(cue::now) == called);
+  CHECK(s.count(glass::cue::now) == called);
 }
 
 TEST_CASE("a heads-up is repeated too, and answering it does not silence the call") {
@@ -163,12 +168,12 @@ TEST_CASE("a heads-up is repeated too, and answering it does not silence the cal
   s.step_to(step::wait);
   s.step_to(step::heads_up);
   s.wait(13);
-  CHECK(s.count(cue::heads_up) == 2);
+  CHECK(s.count(glass::cue::heads_up) == 2);
   s.player.acknowledge();
   s.wait(40);
-  CHECK(s.count(cue::heads_up) == 2);
+  CHECK(s.count(glass::cue::heads_up) == 2);
   s.due();
-  CHECK(s.count(cue::now) == 1);
+  CHECK(s.count(glass::cue::now) == 1);
 }
 
 TEST_CASE("a tube that is blown again and the first tube call nobody: the person is there") {
@@ -187,7 +192,7 @@ TEST_CASE("a tube that is blown again and the first tube call nobody: the person
 TEST_CASE("a program that is started while a tube is due calls for it") {
   stage s;
   s.due();
-  CHECK(s.log.cues == std::vector<cue>{cue::now});
+  CHECK(s.log.cues == std::vector<glass::cue>{glass::cue::now});
 }
 
 TEST_CASE("each second of the lead-in ticks once") {
@@ -198,7 +203,8 @@ TEST_CASE("each second of the lead-in ticks once") {
     s.now.phase_left = duration{ms};
     s.look();
   }
-  CHECK(s.log.cues == std::vector<cue>{cue::tick, cue::tick, cue::tick});
+  CHECK(s.log.cues ==
+        std::vector<glass::cue>{glass::cue::tick, glass::cue::tick, glass::cue::tick});
 }
 
 TEST_CASE("without a card nothing is played and nothing is said to be lost") {
@@ -228,7 +234,7 @@ TEST_CASE("a card that goes away in the middle of a cue is lost, and the next cu
   s.wait(18);
   CHECK(s.player.has_sound());
   CHECK_FALSE(s.player.lost());
-  CHECK(s.count(cue::now) == 2);
+  CHECK(s.count(glass::cue::now) == 2);
 }
 
 TEST_CASE("silence is kept in every step") {
@@ -239,7 +245,7 @@ TEST_CASE("silence is kept in every step") {
   s.wait(60);
   s.step_to(step::blowing);
   s.step_to(step::close);
-  s.player.play(cue::now);
+  s.player.play(glass::cue::now);
   CHECK(s.log.cues.empty());
   CHECK(s.player.has_sound());
 }

@@ -116,8 +116,8 @@ TEST_CASE("what was handed over and erased is gone from the device, and stays on
   while (s.screen() == "return")
     REQUIRE(s.press("go-on"));
   s.kill();
-  REQUIRE(erase_closed_test(s.m.files(), s.options.data,
-                            journal_path(tests_folder(s.options.data, false), "one")));
+  REQUIRE(handover::erase_closed_test(s.m.files(), s.options.data,
+                                      journal_path(tests_folder(s.options.data, false), "one")));
   CHECK(s.files_on_drive() == 1);
   REQUIRE_FALSE(s.start());
   CHECK(s.screen() == "agree");

@@ -23,7 +23,7 @@ public:
     options.assets = repository() + "/assets";
     options.profile = profile;
     options.program = "quarterbreath test";
-    cues_ = std::make_unique<cue_player>([]() -> result<std::unique_ptr<sound_sink>> {
+    cues_ = std::make_unique<cue_player>([]() -> result<std::unique_ptr<glass::sound_sink>> {
       return tl::unexpected(refusal{refusal_kind::machine, "", "sound", "no card", "a card"});
     });
     h.draw_frame = [this](toolkit& k, float w, float high) { next = running->frame(k, w, high); };

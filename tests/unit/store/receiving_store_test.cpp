@@ -1,4 +1,4 @@
-// The bench's tables on a real file, beside the logs.
+// Receiving's tables on a real file, beside the logs.
 #include "app/store/receiving_store.hpp"
 
 #include "app/store/lab_store.hpp"
@@ -19,7 +19,7 @@ namespace fs = std::filesystem;
 // A laboratory's store of its own, gone with the test.
 class store_file {
 public:
-  store_file() : path_(fs::temp_directory_path() / ("qb-bench-" + std::to_string(::getpid()))) {
+  store_file() : path_(fs::temp_directory_path() / ("qb-receiving-" + std::to_string(::getpid()))) {
     remove();
     std::ofstream{path_};
     REQUIRE(lab_store::open(path()));
@@ -53,7 +53,7 @@ reading_row clock_reading(const char* kit, std::int64_t sample, const char* h2) 
 
 } // namespace
 
-TEST_CASE("a store without the bench's tables answers nothing, and stays as it was") {
+TEST_CASE("a store without receiving's tables answers nothing, and stays as it was") {
   const store_file file;
   const std::string before = file.bytes();
   const auto store = receiving_store::open(file.path());

@@ -1,5 +1,4 @@
-// The made-up window. Dear ImGui 1.86 has no event queue, so its fields are written here and
-// nowhere else.
+// The made-up window. Dear ImGui 1.86 has no event queue, so a press is written into its fields.
 #include "tests/unit/ui/harness.hpp"
 
 #include "app/glass/draw_hash.hpp"
@@ -92,7 +91,7 @@ void harness::draw_once() {
     toolkit_->end_frame();
   }
   ImGui::Render();
-  picture_ = draw_hash();
+  picture_ = glass::draw_hash();
 }
 
 void harness::frames(int count) {

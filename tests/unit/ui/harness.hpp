@@ -1,4 +1,4 @@
-// The kit without a window: a context, fonts in memory, a made-up finger and keyboard.
+// The toolkit without a window: a context, fonts in memory, a made-up finger and keyboard.
 // Screens are tested with it as well: give it a screen's drawing, press keys, look at the outline.
 #pragma once
 
@@ -15,7 +15,7 @@ struct ImGuiContext;
 
 namespace qb::test {
 
-// English words for the kit itself.
+// English words for the toolkit itself.
 [[nodiscard]] toolkit_words some_words();
 
 class harness {
@@ -53,7 +53,7 @@ public:
   [[nodiscard]] std::string state(const std::string& key) const;
   // The hash of the last picture.
   [[nodiscard]] std::uint64_t picture() const { return picture_; }
-  [[nodiscard]] toolkit& the_kit() { return *toolkit_; }
+  [[nodiscard]] toolkit& the_toolkit() { return *toolkit_; }
   [[nodiscard]] const fonts& faces() const { return fonts_; }
 
   // What is wrong with the page as it stands, in sentences; empty when nothing is. Looks for

@@ -58,13 +58,14 @@ struct pressing {
 
 } // namespace
 
-TEST_CASE("a deaf kit answers no button, link, choice, check or score, and shows none as pressed") {
+TEST_CASE(
+    "a deaf toolkit answers no button, link, choice, check or score, and shows none as pressed") {
   pressing p;
   const auto look = [&](const char* key) {
     p.point_at(key);
     return p.h.picture();
   };
-  p.h.the_kit().set_deaf(true);
+  p.h.the_toolkit().set_deaf(true);
   for (const char* key : {"go", "quiet", "c-a", "check", "pain-3", "pain-skip", "unwell"}) {
     INFO(key);
     const auto at_rest = look(key);
@@ -76,7 +77,7 @@ TEST_CASE("a deaf kit answers no button, link, choice, check or score, and shows
   CHECK(p.go == 0);
   CHECK(p.others == 0);
   CHECK_FALSE(p.pressed_seen);
-  p.h.the_kit().set_deaf(false);
+  p.h.the_toolkit().set_deaf(false);
   p.h.frames(3);
   CHECK(p.go + p.others == 0);
   for (const char* key : {"go", "quiet", "c-a", "check", "pain-3", "pain-skip", "unwell"}) {
@@ -89,10 +90,10 @@ TEST_CASE("a deaf kit answers no button, link, choice, check or score, and shows
   CHECK(p.others == 6);
 }
 
-TEST_CASE("a deaf kit still steps and types, and closing the keyboard leads on") {
+TEST_CASE("a deaf toolkit still steps and types, and closing the keyboard leads on") {
   pressing p;
   REQUIRE(p.h.press("name"));
-  p.h.the_kit().set_deaf(true);
+  p.h.the_toolkit().set_deaf(true);
   p.pressed_seen = false;
   REQUIRE(p.h.press("key-a"));
   REQUIRE(p.h.press("key-b"));
@@ -106,19 +107,19 @@ TEST_CASE("a deaf kit still steps and types, and closing the keyboard leads on")
   CHECK_FALSE(p.pressed_seen);
 }
 
-TEST_CASE("a press that began while the kit was deaf, or ends while it is, is none") {
+TEST_CASE("a press that began while the toolkit was deaf, or ends while it is, is none") {
   pressing p;
   p.point_at("go");
-  p.h.the_kit().set_deaf(true);
+  p.h.the_toolkit().set_deaf(true);
   p.finger(true);
-  p.h.the_kit().set_deaf(false);
+  p.h.the_toolkit().set_deaf(false);
   p.finger(false);
   p.h.frames(2);
   CHECK(p.go == 0);
   p.finger(true);
-  p.h.the_kit().set_deaf(true);
+  p.h.the_toolkit().set_deaf(true);
   p.finger(false);
-  p.h.the_kit().set_deaf(false);
+  p.h.the_toolkit().set_deaf(false);
   p.h.frames(2);
   CHECK(p.go == 0);
   p.finger(true);
@@ -126,12 +127,12 @@ TEST_CASE("a press that began while the kit was deaf, or ends while it is, is no
   CHECK(p.go == 1);
 }
 
-TEST_CASE("a deaf kit does not answer Enter or the space bar either") {
+TEST_CASE("a deaf toolkit does not answer Enter or the space bar either") {
   pressing p;
   p.h.hit(ImGuiKey_Tab);
   for (int i = 0; i < 12; ++i)
     p.h.hit(ImGuiKey_DownArrow);
-  p.h.the_kit().set_deaf(true);
+  p.h.the_toolkit().set_deaf(true);
   p.pressed_seen = false;
   const int before = p.go + p.others;
   p.h.hit(ImGuiKey_Enter);
@@ -164,9 +165,9 @@ TEST_CASE("pressing down on one screen and letting go on the next presses nothin
 TEST_CASE("a stepper held down steps again after half a second, and asks for the frames to do so") {
   pressing p;
   p.point_at("day-more");
-  CHECK_FALSE(p.h.the_kit().wants_frames());
+  CHECK_FALSE(p.h.the_toolkit().wants_frames());
   p.finger(true);
-  CHECK(p.h.the_kit().wants_frames());
+  CHECK(p.h.the_toolkit().wants_frames());
   p.h.frames(25);
   CHECK(p.steps == 0);
   p.h.frames(65); // a second and a half in all
@@ -176,7 +177,7 @@ TEST_CASE("a stepper held down steps again after half a second, and asks for the
   p.finger(false);
   p.h.frames(60);
   CHECK(p.steps == so_far);
-  CHECK_FALSE(p.h.the_kit().wants_frames());
+  CHECK_FALSE(p.h.the_toolkit().wants_frames());
   REQUIRE(p.h.press("day-less"));
   CHECK(p.steps == so_far - 1);
 }

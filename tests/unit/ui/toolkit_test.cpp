@@ -1,4 +1,4 @@
-// What a finger can and cannot do to the kit, and what stands in the outline.
+// What a finger can and cannot do to the toolkit, and what stands in the outline.
 // Pages are small inventions; the screens have their own tests.
 #include "tests/unit/ui/harness.hpp"
 
@@ -196,7 +196,7 @@ TEST_CASE("each state of a tube is drawn differently, without its colour") {
     harness h;
     theme plain = make_theme(look::high_contrast);
     plain.now = plain.quiet = plain.needs_you = plain.hairline = plain.ink;
-    h.the_kit().set_look(plain);
+    h.the_toolkit().set_look(plain);
     h.draw = [&](toolkit& k) {
       (void)k.page(
           options("r"), [&] { rack(k, "r", "rack", {m}); }, [] {});

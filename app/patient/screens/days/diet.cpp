@@ -11,7 +11,7 @@ namespace {
 
 // A list as running words; none is "nothing", a long one has a page of its own.
 std::string list_words(const view& v, const std::vector<std::string>& all) {
-  constexpr std::size_t few = 1; // number: more do not fit a row
+  constexpr std::size_t few = 1; // more do not fit a row
   if (all.empty()) return v.t("living.now.nothing");
   if (all.size() > few) return v.t("living.now.fits");
   return all.front();

@@ -11,7 +11,7 @@ namespace qb {
 namespace {
 
 constexpr int more_page = 1;
-constexpr duration one_day = std::chrono::hours{24}; // number: what people call the day before
+constexpr duration one_day = std::chrono::days{1}; // what people call the day before
 
 bool within_a_day(const view& v) {
   return v.s.planned->what.start - v.at.wall <= one_day;

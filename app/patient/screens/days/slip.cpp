@@ -13,7 +13,7 @@ namespace page = slip_page;
 namespace draft_key = slip_draft;
 
 using std::chrono::minutes;
-constexpr minutes stride{15};
+constexpr minutes stride{15}; // a step of the time, as people tell one
 
 instant this_minute(const view& v) {
   return std::chrono::floor<minutes>(v.at.wall);
@@ -33,7 +33,7 @@ void put_time(const view& v, ui_state& u, instant t) {
 
 // How far back a day can be told: as far as the rule looks, else two days.
 duration reaches_back(const view& v, const ui_state& u) {
-  constexpr std::chrono::hours two_days{48}; // number: what is told is of these days
+  constexpr std::chrono::days two_days{2};
   const washout* w = find_washout(*v.s.test, draft_of(u, draft_key::rule));
   return w == nullptr ? duration{two_days} : duration{w->days};
 }
@@ -41,7 +41,7 @@ duration reaches_back(const view& v, const ui_state& u) {
 maybe_wish draw_when(toolkit& k, const view& v, ui_state& u) {
   const instant t = chosen_time(v, u);
   const bool is_today = date_of(v.z.civil_at(t)) == today(v);
-  constexpr std::chrono::hours day{24};
+  constexpr std::chrono::days day{1};
   int days = 0;
   int time = 0;
   bool on = false;

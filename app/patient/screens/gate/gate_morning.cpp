@@ -10,7 +10,8 @@ namespace {
 
 namespace page = gate_page;
 
-constexpr std::chrono::hours answer_holds{2}; // number: a page left open, then looked at again
+// Longer ago an answer is asked for again: the page may have been left open.
+constexpr std::chrono::hours answer_holds{2};
 
 wish tell_all(const view& v, const ui_state& u) {
   record_all out;

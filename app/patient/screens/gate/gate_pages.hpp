@@ -34,6 +34,7 @@ inline constexpr const char* gate_who_key = "gate.who";
 // The same, however long ago.
 [[nodiscard]] bool reported_morning(const view& v);
 
+// The morning's questions; whom to ask about an answer and what they said; that it is not today.
 [[nodiscard]] maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_gate_ask(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_gate_not_today(toolkit& k, const view& v, ui_state& u);

@@ -59,9 +59,9 @@ std::string reported_words(const of_one& o) {
   const view& v = o.v;
   const answered_washout& told = o.told()->what;
   const std::string day = told.on ? day_words(v, *told.on) : "";
-  std::string out =
-      v.t("screening.you-said",
-          {{"what", v.t(std::string("screening.washout.") + key_of(told.answer), {{"day", day}})}});
+  std::string out = v.t("screening.you-said",
+                        {{"what", v.t(std::string("screening.washout.") + washout_key(told.answer),
+                                      {{"day", day}})}});
   if (told.agreed) out += " " + v.t("screening.outcome.go-on", {{"who", o.told()->who}});
   return out;
 }

@@ -1,5 +1,5 @@
 // Day and time of the start, what stands against them, and the plan as a whole.
-// The host works out what the draft comes to; here it is only shown and stepped.
+// The shell works out what the draft comes to; here it is only shown and stepped.
 #include "app/patient/screens/plan/choose_pages.hpp"
 #include "core/sheet/prepared_plan.hpp"
 
@@ -131,7 +131,7 @@ maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p,
     } else if (v.preview.earliest_text.empty()) {
       did.hours = primary_button(k, "change-hours", v.t("choose.start.hours"));
     } else {
-      // The host takes the next time there is for one that the clocks jump over.
+      // The shell takes the next time there is for one that the clocks jump over.
       const auto& next = v.preview.next_that_exists;
       did.earliest = primary_button(k, "use-earliest",
                                     next ? v.t("choose.start.take", {{"time", clock_text(*next)}})

@@ -67,7 +67,7 @@ std::string birth_complaint(const view& v, const std::string& typed) {
   const auto date = parse_typed_date(typed);
   if (!date) return v.t("who.birth.no-date");
   if (*date > today(v)) return v.t("who.birth.future");
-  constexpr std::chrono::years oldest{130};
+  constexpr std::chrono::years oldest{130}; // nobody lived longer: another year was meant
   return *date + oldest < today(v) ? v.t("who.birth.no-date") : "";
 }
 

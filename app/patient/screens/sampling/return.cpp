@@ -11,7 +11,7 @@ std::string off_words(const view& v) {
 
 // Whether the device restarted with a clock that cannot be right, as one that begins in 1970.
 bool off_unknown(const view& v) {
-  constexpr std::int64_t one_look = 3; // number: a restart, a zone and the return are told at once
+  constexpr std::int64_t one_look = 3; // a restart, a zone and the return are told at once
   for (const noted_clock_change& c : v.s.clock_changes) {
     const bool now = !v.s.resumes.empty() && c.seq + one_look > v.s.resumes.back();
     if (!now || c.what.what != clock_change::kind::rebooted || !c.before) continue;

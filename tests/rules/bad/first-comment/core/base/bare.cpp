@@ -1,1 +1,1 @@
-constexpr int answer = 1;
+#include "core/base/bare.hpp"

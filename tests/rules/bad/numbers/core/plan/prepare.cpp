@@ -20,10 +20,28 @@ bool long_enough(int window) {
   return window == 135;
 }
 
-// Arithmetic of units, small steps and excused numbers are none of them.
+// A name, and a comment with a reason, make a clinical number no better.
+constexpr std::chrono::hours night_fast{12};
+constexpr int most_days = 366; // a year
+constexpr int most_meals = 14;
+
+constexpr std::chrono::minutes without_a_reason{15};
+
+int waited() {
+  std::chrono::minutes changeable{15}; // with a reason
+  return static_cast<int>(changeable.count());
+}
+
+constexpr auto excused = std::chrono::hours{12}; // number: an excuse is none
+
+// Arithmetic of units, small steps and lengths of text are none of them.
 constexpr auto step = std::chrono::hours{1};
 constexpr int hour_minutes = 60;
-constexpr int line_width = 75; // number: octets of a line in a calendar file
+constexpr int most_ppm = 1'000'000;
+constexpr int line_octets = 75;
+// A phone rings so long before: time to finish a cup.
+constexpr std::chrono::minutes shortly{15};
+constexpr std::chrono::seconds patience{5}; // how long another may hold the file
 // A comment about 28 days and std::chrono::days{28}.
 constexpr const char* text = "hours{12}";
 

@@ -1,0 +1,234 @@
+// The options, each by its first character or by its name.
+#include "app/lab/intake/box_options.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+#include <sstream>
+
+namespace qb::lab {
+
+namespace {
+
+refusal no_word(const std::string& found, std::string expected) {
+  // A typed word may be a name by mistake, so only its shape is told.
+  const bool plain = std::all_of(found.begin(), found.end(), [](char c) {
+    return (c >= '0' && c <= '9') || c == '-' || c == ':' || c == '@' || c == '!' || c == '+';
+  });
+  return {refusal_kind::malformed, "", "box", plain ? "\"" + found + "\"" : "another word",
+          std::move(expected)};
+}
+
+std::optional<int> tube_number(std::string_view digits) {
+  constexpr std::size_t most = 2;
+  if (digits.empty() || digits.size() > most) return std::nullopt;
+  int n = 0;
+  for (const char c : digits) {
+    if (c < '0' || c > '9') return std::nullopt;
+    n = n * 10 + (c - '0');
+  }
+  return n >= 1 ? std::optional(n) : std::nullopt;
+}
+
+// One reader a line: it may take a word's value from the words that follow.
+class box_reader {
+public:
+  box_reader(std::vector<std::string> words, const tube_codes& codes)
+      : words_(std::move(words)), codes_(codes) {}
+
+  result<box_options> read() {
+    while (at_ < words_.size() && !no_)
+      one(words_[at_++]);
+    if (no_) return tl::unexpected(*no_);
+    return std::move(out_);
+  }
+
+private:
+  void one(const std::string& word) {
+    if (codes_.count(word) != 0 || read_tube_label(word)) return out_.codes.push_back(word);
+    if (number_word(word) || label_word(word) || plain_word(word) || value_word(word)) return;
+    const bool test = word.find('-') != word.npos && word.front() >= 'a' && word.front() <= 'z';
+    if (test) {
+      out_.protocol = word;
+    } else {
+      no_ = no_word(word, "y or n, -TUBE, !TUBE, +TUBE, TUBE@HH:MM, a test, arrived, posted, "
+                          "tested, whole, partial, stopped");
+    }
+  }
+
+  bool number_word(const std::string& word) {
+    const auto n = tube_number(std::string_view(word).substr(1));
+    if (!n) return false;
+    switch (word.front()) {
+    case '-': out_.missing.push_back(*n); return true;
+    case '!': out_.bad_lids.push_back(*n); return true;
+    case '+': out_.more.push_back(*n); return true;
+    default: return false;
+    }
+  }
+
+  bool label_word(const std::string& word) {
+    const std::size_t mark = word.find('@');
+    if (mark == word.npos) return false;
+    const auto n = tube_number(std::string_view(word).substr(0, mark));
+    const auto time = read_day_minute(std::string_view(word).substr(mark + 1));
+    if (n && time) {
+      out_.labels.emplace_back(*n, *time);
+    } else {
+      no_ = no_word(word, "TUBE@HH:MM");
+    }
+    return true;
+  }
+
+  bool plain_word(const std::string& word) {
+    if (word == "y" || word == "n") {
+      out_.identifiers = word == "y" ? stated::yes : stated::no;
+    } else if (word == "whole" || word == "partial") {
+      out_.completed = word == "whole" ? stated::yes : stated::no;
+    } else if (word == "stopped") {
+      out_.stopped = stated::yes;
+    } else {
+      return false;
+    }
+    return true;
+  }
+
+  bool value_word(const std::string& word) {
+    if (word == "arrived") {
+      std::string moment = next();
+      if (moment.find_first_of(" T") == moment.npos) moment += " " + next();
+      out_.arrived = moment;
+      return true;
+    }
+    if (word != "posted" && word != "tested") return false;
+    const auto date = parse_date(next());
+    if (!date) {
+      no_ = no_word("", word + " YYYY-MM-DD");
+    } else {
+      (word == "posted" ? out_.posted : out_.tested) = *date;
+    }
+    return true;
+  }
+
+  std::string next() { return at_ < words_.size() ? words_[at_++] : std::string(); }
+
+  std::vector<std::string> words_;
+  const tube_codes& codes_;
+  std::size_t at_{0};
+  box_options out_;
+  std::optional<refusal> no_;
+};
+
+} // namespace
+
+std::vector<std::string> words_of(const std::string& line) {
+  std::istringstream in(line);
+  std::vector<std::string> out;
+  for (std::string word; in >> word;)
+    out.push_back(std::move(word));
+  return out;
+}
+
+bool tells_tubes(const box_options& w) {
+  return !w.missing.empty() || !w.bad_lids.empty() || !w.more.empty() || !w.labels.empty() ||
+         !w.codes.empty();
+}
+
+result<box_options> read_box_options(const std::string& line, const tube_codes& codes) {
+  return box_reader(words_of(line), codes).read();
+}
+
+result<std::vector<received_tube>>
+stated_tubes(const box_options& w, std::size_t samples,
+             const std::vector<std::optional<day_minute>>& blown) {
+  std::vector<received_tube> out;
+  const auto has = [](const std::vector<int>& list, int n) {
+    return std::find(list.begin(), list.end(), n) != list.end();
+  };
+  for (std::size_t i = 0; i < samples; ++i) {
+    const int n = static_cast<int>(i) + 1;
+    const bool expected = i >= blown.size() || blown[i].has_value();
+    received_tube t;
+    t.sample = n;
+    t.present = expected && !has(w.missing, n);
+    out.push_back(t);
+  }
+  for (const int n : w.more) {
+    received_tube t;
+    t.sample = n;
+    // A tube that was thought to be absent is here; else there are two of its number.
+    const auto absent = std::find_if(out.begin(), out.end(), [&](const received_tube& x) {
+      return x.sample == n && !x.present && !has(w.missing, n);
+    });
+    if (absent != out.end()) {
+      absent->present = true;
+    } else {
+      out.push_back(t);
+    }
+  }
+  const auto in_box = [&](int n) {
+    return std::find_if(out.begin(), out.end(),
+                        [&](const received_tube& t) { return t.sample == n && t.present; });
+  };
+  for (const int n : w.missing)
+    if (n > static_cast<int>(samples))
+      return tl::unexpected(
+          no_word(fmt::format("-{}", n), fmt::format("a tube up to {}", samples)));
+  for (const int n : w.bad_lids) {
+    const auto t = in_box(n);
+    if (t == out.end())
+      return tl::unexpected(no_word(fmt::format("!{}", n), "the lid of a tube that is here"));
+    t->lid = lid_state::bad;
+  }
+  for (const auto& [n, label] : w.labels) {
+    const auto t = in_box(n);
+    if (t == out.end())
+      return tl::unexpected(no_word(fmt::format("{}@", n), "the label of a tube that is here"));
+    t->label = label;
+  }
+  return out;
+}
+
+namespace {
+
+result<paper_drink> read_drink(const std::string& word) {
+  const refusal no{refusal_kind::malformed, "", "drink", "another word",
+                   "drink START, drink START-END, or drink ? where it is unknown"};
+  paper_drink out;
+  if (word == "?") return out;
+  const std::size_t mark = word.find('-');
+  out.start = read_day_minute(std::string_view(word).substr(0, mark));
+  if (!out.start) return tl::unexpected(no);
+  if (mark == std::string::npos) return out;
+  out.end = read_day_minute(std::string_view(word).substr(mark + 1));
+  if (!out.end) return tl::unexpected(no);
+  return out;
+}
+
+} // namespace
+
+result<sheet_options> read_sheet_options(const std::string& line) {
+  sheet_options out;
+  const std::vector<std::string> words = words_of(line);
+  std::size_t at = 0;
+  if (at < words.size() && parse_date(words[at])) out.day = words[at++];
+  std::string* section = &out.times;
+  for (; at < words.size(); ++at) {
+    if (words[at] == "drink") {
+      auto drink = read_drink(at + 1 < words.size() ? words[at + 1] : "");
+      if (!drink) return tl::unexpected(drink.error());
+      out.drink = *drink;
+      ++at;
+      section = nullptr;
+    } else if (words[at] == "scores") {
+      section = &out.scores;
+    } else if (section != nullptr) {
+      *section += (section->empty() ? "" : " ") + words[at];
+    } else {
+      return tl::unexpected(refusal{refusal_kind::malformed, "", "sheet", "a word after the drink",
+                                    "nothing more, or scores and a group for each tube"});
+    }
+  }
+  return out;
+}
+
+} // namespace qb::lab

@@ -1,0 +1,135 @@
+// The words of `receive`, `paper`, `readings` and `choose`.
+#include "app/lab/manual/manual.hpp"
+
+namespace qb::lab {
+
+namespace {
+
+constexpr const char* receive_text =
+    R"(A loop at a scanner or keyboard: a kit first, by its number, its kit code, a
+tube's label or the scanned code text, then its box in a few words. ? shows the
+words, q ends. Kit numbers may be typed in small letters; a kit code whose
+check character does not fit is refused.
+
+  y n                   the two identifiers are the request's, or are not
+  -7                    tube 7 is not in the box
+  !4                    the lid of tube 4 is bad
+  +11                   one more tube, which bears the number 11
+  4@08:16               the label of tube 4 says 08:16
+  arrived 2027-04-09 09:40    when it came; else now
+  posted 2027-04-07     by the postmark
+  tested 2027-04-06     by the sheet
+  whole  partial        the test was completed, or was not, by the sheet
+  stopped               stopped, or vomited, by the sheet
+  lactulose-10g         the test, where nothing else tells it
+
+An empty line says: all tubes are here, nobody compared the identifiers. A line
+that begins with "paper", and the test's id if nothing else tells it, is a
+paper sheet (see `paper`).
+
+The kit's first line says who (to hold against the request), which test, when
+and how long ago, whether it was completed, whether stopping or vomiting was
+told, and whether the log is here; it may come before, after or never. That the
+box came is kept at once, the rest with the next Enter: a kill loses nothing
+that was answered. A tube's own label (FV-2072-04) opens its kit and ticks that
+tube; tubes scanned one by one are kept at once, and the kit is opened again to
+go on. --tube-codes lets the maker's codes on tubes be scanned, here and in
+`readings`.
+
+Told are tubes that are missing, extra or there twice, labels that are not the
+record's, a pair that seems swapped, boxes posted too late or too long on their
+way; how near and how long is your profile's and the protocol's. Then what the
+record tells, a line each: stopped, warning signs, drink first or late, a log
+that does not match itself, a signature that does not hold.)";
+
+constexpr const char* paper_text =
+    R"(A sheet that came without a log, in one line: the day, a time for each tube or
+-, and the drink or ?. Scores may follow, one group a tube in the order of the
+sheet's columns; - is one not given:
+
+  2027-04-06 07:30 07:45 - 08:15 ... drink 07:32-07:34
+  scores 000 100 1-0 - 5/2/1 ...
+
+Times past midnight, of a 12-hour clock, or out of order are asked about:
+refused, with the question, until --confirm names what is meant. A second sheet
+that differs is asked about too (--confirm replaces); both stay kept, the later
+counts, and a finding says so. The times stay "patient-written, to the minute".)";
+
+constexpr const char* readings_text =
+    R"(A table is taken whole or not at all. Its columns are kit, tube, h2_ppm,
+ch4_ppm, measured_at and, if any, co2_pct, with commas, semicolons or tabs
+between them, and decimal points or commas. What cannot be is refused with its
+line; so is a reading of a time to come.
+
+Raw values stay. They are judged corrected to your profile's share of carbon
+dioxide where it was measured, and a low share is told. A second reading of a
+tube is kept beside the first and asked about: `choose` answers.)";
+
+constexpr const char* choose_text =
+    R"(Each reading has a number, which `readings` tells when a tube was read more
+than once. The first counts until somebody chooses. All stay kept, and a report
+says who chose, and why.)";
+
+} // namespace
+
+std::vector<help::command_page> receiving_pages() {
+  const std::string group = "A day at the bench";
+  return {
+      {"receive",
+       group,
+       "boxes as they come, from a scanner or keyboard",
+       receive_text,
+       {{"At the keyboard", "quarterbreath-lab receive --by \"R. Ashdown\""},
+        {"A morning's boxes, typed beforehand",
+         "quarterbreath-lab receive --by \"R. Ashdown\" --rehearsals \\\n"
+         "  --zone Europe/London --now \"2027-04-12 09:40\" \\\n"
+         "  < demo-data/receiving/morning.txt"},
+        {"One box, for a script", "quarterbreath-lab receive --by \"R. Ashdown\" --rehearsals \\\n"
+                                  "  --zone Europe/London --now \"2027-04-12 09:50\" \\\n"
+                                  "  --kit FV-2072 --box \"y posted 2027-04-07 -9 5@08:36\""}},
+       ""},
+      {"paper",
+       group,
+       "the times of a sheet that came on paper alone",
+       paper_text,
+       {{"A sheet without tube 4", "quarterbreath-lab paper FV-2045 --test lactulose-10g \\\n"
+                                   "  \"2027-04-06 07:30 07:45 08:00 - 08:30 08:45 09:00 09:15 \\\n"
+                                   "   09:30 09:45 drink 07:32-07:34\" --by \"R. Ashdown\" \\\n"
+                                   "  --zone Europe/London --now \"2027-04-12 10:00\""},
+        {"Asked about: is 1:00 an hour after noon?",
+         "quarterbreath-lab paper FV-2046 --test lactulose-10g \\\n"
+         "  \"2027-04-06 12:30 12:45 1:00 1:15 1:30 1:45 2:00 2:15 \\\n"
+         "   2:30 2:45 drink ?\" --by \"R. Ashdown\" \\\n"
+         "  --zone Europe/London --now \"2027-04-12 10:10\"",
+         2},
+        {"It is", "quarterbreath-lab paper FV-2046 --test lactulose-10g \\\n"
+                  "  \"2027-04-06 12:30 12:45 1:00 1:15 1:30 1:45 2:00 2:15 \\\n"
+                  "   2:30 2:45 drink ?\" --by \"R. Ashdown\" --confirm twelve-hours \\\n"
+                  "  --zone Europe/London --now \"2027-04-12 10:10\""}},
+       ""},
+      {"readings",
+       group,
+       "a table of gas readings: all of it or nothing",
+       readings_text,
+       {{"From a file", "quarterbreath-lab readings demo-data/readings/morning.csv \\\n"
+                        "  --rehearsals --zone Europe/London --now \"2027-04-12 12:00\""},
+        {"From another program, over standard input",
+         "quarterbreath-lab readings - --rehearsals \\\n"
+         "  --zone Europe/London --now \"2027-04-12 15:00\" \\\n"
+         "  < demo-data/readings/again.csv"}},
+       ""},
+      {"choose",
+       group,
+       "which of several readings of one tube counts",
+       choose_text,
+       {{"Tube 6 was read twice: its readings are told, and the second chosen",
+         "quarterbreath-lab readings demo-data/readings/morning.csv \\\n"
+         "  --rehearsals --zone Europe/London --now \"2027-04-12 12:30\"\n"
+         "quarterbreath-lab readings demo-data/readings/again.csv \\\n"
+         "  --rehearsals --zone Europe/London --now \"2027-04-12 15:00\"\n"
+         "quarterbreath-lab choose FV-2072 6 10 --by \"R. Ashdown\" \\\n"
+         "  --reason \"the first was read during a draught\" --rehearsals"}},
+       ""}};
+}
+
+} // namespace qb::lab

@@ -1,0 +1,171 @@
+// Kit code, cautions, washouts and the plan as JSON and back. A plan's due times are not written:
+// they follow from the frozen protocol and the start, and what follows is not kept twice.
+#include "core/record/codec_before.hpp"
+
+#include "core/record/codec_parts.hpp"
+#include "core/time/zone.hpp"
+
+namespace qb {
+
+using json::array;
+using json::fields;
+using json::object;
+using json::value;
+
+value encode_fact(const reported_kit& x) {
+  return object{{"code", x.code},
+                {"kit_number", x.kit_number},
+                {"protocol", x.protocol_id},
+                {"expires", date_text(x.expires)}};
+}
+void decode_fact(fields& d, reported_kit& x) {
+  x.code = d.text("code", words_size);
+  x.kit_number = d.text("kit_number", words_size);
+  x.protocol_id = d.text("protocol", words_size);
+  x.expires = read_date(d, "expires");
+}
+
+namespace {
+
+const std::vector<std::string>& answerer_keys() {
+  static const std::vector<std::string> keys{
+      key_of(answerer::person), key_of(answerer::parent), key_of(answerer::carer)};
+  return keys;
+}
+
+const std::vector<std::string>& releasers() {
+  static const std::vector<std::string> keys{key_of(releaser::doctor),
+                                             key_of(releaser::laboratory)};
+  return keys;
+}
+
+constexpr std::int64_t most_amount = 100000; // far beyond any packet, in g or ml
+
+} // namespace
+
+// What was not said is left out, as records before version 3 have it.
+value encode_fact(const reported_caution& x) {
+  object out{{"rule", x.rule},
+             {"answer", key_of(x.answer)},
+             {"outcome", key_of(x.outcome)},
+             {"who", x.who},
+             {"words", x.words}};
+  if (x.by) out.emplace_back("by", key_of(*x.by));
+  if (x.said_by) out.emplace_back("said_by", key_of(*x.said_by));
+  if (x.asked_again) out.emplace_back("asked_again", true);
+  return out;
+}
+void decode_fact(fields& d, reported_caution& x) {
+  static const std::vector<std::string> answers{
+      key_of(caution_answer::no), key_of(caution_answer::yes), key_of(caution_answer::unsure)};
+  static const std::vector<std::string> outcomes{key_of(asked_outcome::not_asked),
+                                                 key_of(asked_outcome::go_on),
+                                                 key_of(asked_outcome::not_this_test)};
+  x.rule = d.text("rule", words_size);
+  x.answer = static_cast<caution_answer>(d.choice("answer", answers));
+  x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
+  x.who = d.text("who", words_size, true);
+  x.words = d.text("words", words_size, true);
+  if (d.has("by")) x.by = static_cast<answerer>(d.choice("by", answerer_keys()));
+  if (d.has("said_by")) x.said_by = static_cast<releaser>(d.choice("said_by", releasers()));
+  x.asked_again = read_mark(d, "asked_again");
+}
+
+value encode_fact(const reported_packet& x) {
+  return object{{"name", x.name},
+                {"amount", std::int64_t{x.amount}},
+                {"unit", x.unit},
+                {"words", x.words}};
+}
+void decode_fact(fields& d, reported_packet& x) {
+  x.name = d.text("name", words_size, true);
+  x.amount = static_cast<int>(d.integer("amount", 0, most_amount));
+  x.unit = d.text("unit", words_size, true);
+  x.words = d.text("words", words_size, true);
+}
+
+value encode_fact(const reported_washout& x) {
+  return object{{"rule", x.what.rule},
+                {"answer", washout_key(x.what.answer)},
+                {"on", x.what.on ? value(date_text(*x.what.on)) : value(nullptr)},
+                {"agreed", x.what.agreed},
+                {"who", x.who}};
+}
+void decode_fact(fields& d, reported_washout& x) {
+  static const std::vector<std::string> answers{
+      washout_key(washout_answer::never), washout_key(washout_answer::last_on),
+      washout_key(washout_answer::until), washout_key(washout_answer::cannot_stop),
+      washout_key(washout_answer::unknown)};
+  x.what.rule = d.text("rule", words_size);
+  x.what.answer = static_cast<washout_answer>(d.choice("answer", answers));
+  const bool dated =
+      x.what.answer == washout_answer::last_on || x.what.answer == washout_answer::until;
+  if (dated) {
+    x.what.on = read_date(d, "on");
+  } else {
+    d.null("on");
+  }
+  x.what.agreed = d.boolean("agreed");
+  x.who = d.text("who", words_size, true);
+}
+
+namespace {
+
+constexpr std::size_t most_rules = 24;
+
+} // namespace
+
+value encode_fact(const plan_made& x) {
+  array windows;
+  for (const planned_window& w : x.what.windows)
+    windows.emplace_back(
+        object{{"rule", w.rule}, {"from", rfc3339_utc(w.from)}, {"until", rfc3339_utc(w.until)}});
+  array washouts;
+  for (const planned_washout& w : x.what.washouts)
+    washouts.emplace_back(
+        object{{"rule", w.rule}, {"last_dose_on_or_before", date_text(w.last_dose_on_or_before)}});
+  return object{{"protocol", embedded(x.protocol_text)},
+                {"form", x.form},
+                {"zone", x.what.zone_name},
+                {"start", rfc3339_utc(x.what.start)},
+                {"windows", windows},
+                {"washouts", washouts},
+                {"post_on_or_before", date_text(x.what.post_on_or_before)}};
+}
+
+void decode_fact(fields& d, plan_made& x) {
+  x.protocol_text = read_embedded(d, "protocol");
+  x.form = d.text("form");
+  x.what.zone_name = d.text("zone");
+  x.what.start = read_instant(d, "start");
+  const auto windows = d.children("windows", 0, most_rules);
+  for (std::size_t i = 0; i < windows.size(); ++i) {
+    fields w(*windows[i], d.place("windows", i));
+    planned_window out{w.text("rule"), {}, {}};
+    out.from = read_instant(w, "from");
+    out.until = read_instant(w, "until");
+    d.absorb(w.finish());
+    x.what.windows.push_back(std::move(out));
+  }
+  const auto washouts = d.children("washouts", 0, most_rules);
+  for (std::size_t i = 0; i < washouts.size(); ++i) {
+    fields w(*washouts[i], d.place("washouts", i));
+    planned_washout out{w.text("rule"), {}};
+    out.last_dose_on_or_before = read_date(w, "last_dose_on_or_before");
+    d.absorb(w.finish());
+    x.what.washouts.push_back(std::move(out));
+  }
+  x.what.post_on_or_before = read_date(d, "post_on_or_before");
+  if (d.failed()) return;
+  const auto read = read_protocol(x.protocol_text);
+  if (!read) {
+    d.refuse("protocol", "another form (" + sentence(read.error()) + ")", "a protocol");
+    return;
+  }
+  x.what.protocol_id = read->id;
+  for (std::size_t i = 0; i < read->offsets.size(); ++i)
+    x.what.samples.push_back({sample_number::from_index(i), x.what.start + read->offsets[i]});
+  x.what.ends = x.what.samples.back().due;
+}
+
+} // namespace qb

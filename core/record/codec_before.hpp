@@ -1,0 +1,28 @@
+// The fields of what is told before the drink: kit code, cautions, washouts, packet, and the plan.
+#pragma once
+
+#include "core/base/json_fields.hpp"
+#include "core/session/event.hpp"
+
+namespace qb {
+
+// Each pair writes the object "data" of its kind and reads it back; a refusal stays in the fields.
+// code, kit_number, protocol, expires.
+[[nodiscard]] json::value encode_fact(const reported_kit& x);
+void decode_fact(json::fields& d, reported_kit& x);
+// rule, answer, outcome, who, words; from version 3 on by, said_by and asked_again where said.
+[[nodiscard]] json::value encode_fact(const reported_caution& x);
+void decode_fact(json::fields& d, reported_caution& x);
+// name, amount, unit, words.
+[[nodiscard]] json::value encode_fact(const reported_packet& x);
+void decode_fact(json::fields& d, reported_packet& x);
+// rule, answer, on (null where the answer has no day), agreed, who.
+[[nodiscard]] json::value encode_fact(const reported_washout& x);
+void decode_fact(json::fields& d, reported_washout& x);
+
+// The plan's object; due times are left out, since they follow from the protocol and the start.
+[[nodiscard]] json::value encode_fact(const plan_made& x);
+// Reads it back, works the due times out anew, and refuses a protocol that cannot be read.
+void decode_fact(json::fields& d, plan_made& x);
+
+} // namespace qb

@@ -1,0 +1,11 @@
+// Who asks those bounds.
+// Bad on purpose: tests/rules/run must find it.
+#include "core/protocol/plausible.hpp"
+
+namespace qb {
+
+bool is_plausible(std::int64_t days) {
+  return days <= most_rule_days;
+}
+
+} // namespace qb

@@ -1,0 +1,2 @@
+// A header and its source are one idea.
+#pragma once

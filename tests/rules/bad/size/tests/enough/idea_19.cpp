@@ -1,0 +1,1 @@
+// One of 25 ideas in a folder.

@@ -1,0 +1,1 @@
+// One of 26 ideas in a folder.

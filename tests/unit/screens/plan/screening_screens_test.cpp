@@ -1,0 +1,213 @@
+// May this person take this test? What each answer to a caution records, where it leads, and that
+// no start is offered while somebody is still to be asked.
+#include "tests/unit/screens/plan/screening.hpp"
+
+using namespace qb;
+using namespace qb::test;
+
+TEST_CASE("a caution is a plain question, and no is in the record at once") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  CHECK(s.shown() == "choose-cautions");
+  CHECK(s.h.find("title")->name == first_test(s).cautions[0].question);
+  CHECK(s.h.find("place")->name == question_one(first_test(s)));
+  REQUIRE(s.press("none-true"));
+  REQUIRE(s.asked<reported_caution>() != nullptr);
+  CHECK(s.asked<reported_caution>()->rule == first_test(s).cautions[0].why.rule);
+  CHECK(s.asked<reported_caution>()->answer == caution_answer::no);
+  s.settle();
+  SECTION("the next question comes") {
+    CHECK(s.h.find("title")->name == first_test(s).cautions[1].question);
+    SECTION("and going back shows what was said") {
+      REQUIRE(s.press("back"));
+      CHECK(s.h.find("said")->name == "You said: no.");
+    }
+  }
+  SECTION("after a kill the first question without an answer comes") {
+    s.u = {};
+    drafted(s.u);
+    CHECK(s.shown() == "choose-cautions");
+    CHECK(s.h.find("title")->name == first_test(s).cautions[1].question);
+  }
+}
+
+TEST_CASE("yes to something to ask about leads to whom and what to ask, large enough to read out") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  s.u.page = 502; // diabetes
+  const bool unsure = GENERATE(false, true);
+  REQUIRE(s.press(unsure ? "not-sure" : "one-true"));
+  REQUIRE(s.asked<reported_caution>() != nullptr);
+  CHECK(s.asked<reported_caution>()->answer ==
+        (unsure ? caution_answer::unsure : caution_answer::yes));
+  s.settle();
+  CHECK(s.shown() == "choose-ask");
+  CHECK(s.h.find("title")->name == "First ask your diabetes team");
+  CHECK(s.h.find("why")->name == first_test(s).cautions[2].text);
+  CHECK(s.h.find("ask") != nullptr);
+  const bool fits = s.h.find("laboratory") != nullptr;
+  if (!fits) REQUIRE(s.h.press("page-more"));
+  CHECK(s.h.value("laboratory") == s.m.lab.telephone);
+  CHECK(a_plan_is_refused(s));
+}
+
+TEST_CASE(
+    "who asks later finds the plan waiting, also after a kill, and can answer the rest first") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  s.u.page = 502;
+  REQUIRE(s.press("one-true"));
+  s.settle();
+  REQUIRE(s.press("ask-later"));
+  CHECK(s.shown() == "choose-waiting");
+  CHECK(s.h.value("waits-ask-diabetes") == "Ask your diabetes team");
+  s.u.page = 0;
+  s.u.open.clear();
+  CHECK(s.shown() == "choose-waiting");
+  REQUIRE(s.press("go-on-asking"));
+  CHECK(s.shown() == "choose-cautions");
+  s.u.page = 0;
+  REQUIRE(s.press("waits-ask-diabetes"));
+  CHECK(s.shown() == "choose-ask");
+  SECTION("a wrong press can be put right") {
+    REQUIRE(s.press("wrong-press"));
+    CHECK(s.shown() == "choose-cautions");
+    CHECK(s.h.find("said")->name == "You said: yes.");
+    REQUIRE(s.press("none-true"));
+    s.settle();
+    CHECK(find_noted_caution(s.m.s, "ask-diabetes")->what.answer == caution_answer::no);
+    CHECK(s.shown() == "choose-cautions"); // on to the next
+  }
+  SECTION("the answer goes on, with who said so and their words") {
+    REQUIRE(s.press("have-asked"));
+    CHECK(s.shown() == "choose-answer");
+    REQUIRE(s.press("allowed"));
+    say_who(s, "diabetes");
+    CHECK(s.shown() == "choose-said");
+    s.write("ask.words", "half the dose");
+    REQUIRE(s.press("write-down"));
+    const reported_caution* told = s.asked<reported_caution>();
+    REQUIRE(told != nullptr);
+    CHECK(told->answer == caution_answer::yes);
+    CHECK(told->outcome == asked_outcome::go_on);
+    CHECK(told->who == "My diabetes nurse or care team");
+    CHECK(told->words == "half the dose");
+    s.settle();
+    CHECK(s.shown() == "choose-cautions");
+    CHECK(s.u.text.count("ask.words") == 0);
+    CHECK_FALSE(
+        is_open(first_test(s).cautions[2], find_noted_caution(s.m.s, "ask-diabetes")->what));
+  }
+  SECTION("or it is not this test") {
+    REQUIRE(s.press("have-asked"));
+    REQUIRE(s.press("not-this-test"));
+    say_who(s, "other");
+    CHECK_FALSE(s.press("write-down")); // who it was comes first
+    s.write("ask.who.other", "my sister the nurse");
+    REQUIRE(s.press("write-down"));
+    REQUIRE(s.asked<reported_caution>() != nullptr);
+    CHECK(s.asked<reported_caution>()->outcome == asked_outcome::not_this_test);
+    CHECK(s.asked<reported_caution>()->who == "my sister the nurse");
+    s.settle();
+    CHECK(s.shown() == "choose-stop");
+    CHECK(s.h.find("sugar")->name == "Do not take the sugar.");
+  }
+}
+
+TEST_CASE("a test that is not for this person stops, and a wrong press can still be put right") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  REQUIRE(s.press("one-true")); // galactosaemia
+  s.settle();
+  CHECK(s.shown() == "choose-stop");
+  CHECK(s.h.find("call")->name == "Call the laboratory: they find another way.");
+  CHECK(s.h.value("laboratory") == s.m.lab.telephone);
+  CHECK_FALSE(s.press("allowed"));
+  CHECK(a_plan_is_refused(s));
+  for (const int page : {0, 3, 4, 5}) { // nothing else is offered, whatever page was open
+    s.u.page = page;
+    CHECK(s.shown() == "choose-stop");
+  }
+  REQUIRE(s.press("wrong-press"));
+  REQUIRE(s.press("none-true"));
+  s.settle();
+  CHECK(s.shown() == "choose-cautions");
+}
+
+TEST_CASE("not sure of what a sugar must never meet is a reason to ask, not an end") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  REQUIRE(s.press("not-sure"));
+  s.settle();
+  CHECK(s.shown() == "choose-ask");
+}
+
+TEST_CASE("no start is shown while somebody must be asked first") {
+  stage s(draw_choose);
+  SECTION("about a caution") {
+    answered_but(s, diabetes(caution_answer::yes));
+    CHECK(s.shown() == "choose-waiting");
+  }
+  SECTION("about a medicine that goes on") {
+    answered_but(s, washed("laxatives", washout_answer::cannot_stop));
+    CHECK(s.shown() == "choose-waiting");
+  }
+  SECTION("about what nobody knows") {
+    answered_but(s, washed("colonoscopy", washout_answer::unknown));
+    CHECK(s.shown() == "choose-waiting");
+  }
+  s.m.preview_of("2027-05-06 07:30");
+  for (const int page : {0, 3, 4, 5, 8, 9, 10}) {
+    s.u.page = page;
+    CHECK(s.shown() == "choose-waiting");
+  }
+  CHECK(s.h.find("title")->name == "No date yet: first ask");
+  CHECK_FALSE(s.press("next"));
+}
+
+TEST_CASE("without a kit code what another sugar must never meet is asked too") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  s.u.text[draft::test] = "glucose-75g";
+  s.u.text[draft::form] = "powder";
+  const auto& own = s.m.tests.at(1).test.cautions;
+  CHECK(s.shown() == "choose-cautions");
+  CHECK(s.h.find("place")->name == "Question 1 of " + std::to_string(own.size() + 1));
+  s.u.page = 500 + static_cast<int>(own.size());
+  CHECK(s.h.find("title") != nullptr);
+  REQUIRE(s.press("one-true"));
+  s.settle();
+  CHECK(s.shown() == "choose-ask"); // which sugar it is can be asked; glucose is no harm
+  CHECK(s.h.find("ask")->name.find("really glucose") != std::string::npos);
+}
+
+TEST_CASE("a kit's code picks the test") {
+  stage s(draw_choose);
+  s.m.open();
+  s.m.introduce();
+  s.m.tell(reported_kit{"FV-M2-4K7-9", "FV-4K7", "lactose-25g", *parse_date("2027-06-30")});
+  SECTION("and the sugar is not asked") {
+    CHECK(s.shown() == "choose-cautions");
+    CHECK(s.u.text[draft::test] == "lactose-25g");
+    CHECK(s.h.find("place")->name == question_one(s.m.tests.at(2).test));
+    CHECK_FALSE(s.press("back"));
+  }
+  SECTION("another sugar in the packet is a matter for the laboratory") {
+    choose_another_sugar(s.u);
+    CHECK(s.shown() == "choose-ask-packet");
+    REQUIRE(s.press("back"));
+    CHECK(s.u.open.empty());
+  }
+  SECTION("one that this program does not know as well") {
+    s.m.tell(reported_kit{"FV-ZZ-4K7-9", "FV-4K7", "sorbitol-5g", *parse_date("2027-06-30")});
+    CHECK(s.shown() == "choose-ask-kit");
+  }
+}
+
+TEST_CASE("for another age the laboratory sets the test up") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  s.m.tell(reported_person{"Ottilie", *parse_date("2011-05-01"), "", "QB7", s.m.lab.name});
+  CHECK(s.shown() == "choose-ask-age");
+  CHECK(s.h.value("laboratory") == s.m.lab.telephone);
+}

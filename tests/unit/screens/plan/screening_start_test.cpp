@@ -1,0 +1,203 @@
+// When can the test be? What each answer about medicines and hours records, and the start that is
+// offered for it.
+#include "tests/unit/screens/plan/screening.hpp"
+
+#include <algorithm>
+
+using namespace qb;
+using namespace qb::test;
+
+TEST_CASE("a washout is asked in the protocol's words, and each answer is in the record at once") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  for (const caution& c : first_test(s).cautions)
+    s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+  const auto told = [&] {
+    REQUIRE(s.asked<reported_washout>() != nullptr);
+    return s.asked<reported_washout>()->what;
+  };
+  SECTION("a course whose last day lies ahead") {
+    CHECK(s.shown() == "choose-antibiotics");
+    CHECK(s.h.find("title")->name == "Have you taken antibiotics?");
+    REQUIRE(s.press("dose-some"));
+    CHECK(s.shown() == "choose-dose-antibiotics");
+    REQUIRE(s.press("dose-day-more"));
+    REQUIRE(s.press("next"));
+    CHECK(told().answer == washout_answer::until);
+    CHECK(date_text(*told().on) == "2027-04-02");
+    s.settle();
+    CHECK(s.shown() == "choose-laxatives");
+  }
+  SECTION("a medicine that is over, but not later than today") {
+    s.u.page = 101;
+    REQUIRE(s.press("dose-some"));
+    CHECK(s.shown() == "choose-how-laxatives");
+    REQUIRE(s.press("how-no-longer"));
+    REQUIRE(s.press("dose-day-more"));
+    REQUIRE(s.press("dose-day-less"));
+    REQUIRE(s.press("next"));
+    CHECK(told().answer == washout_answer::last_on);
+    CHECK(date_text(*told().on) == "2027-03-31");
+  }
+  SECTION("a medicine until a day that is known") {
+    s.u.page = 101;
+    REQUIRE(s.press("dose-some"));
+    REQUIRE(s.press("how-until"));
+    REQUIRE(s.press("dose-day-less"));
+    REQUIRE(s.press("next"));
+    CHECK(told().answer == washout_answer::until);
+    CHECK(date_text(*told().on) == "2027-04-01");
+  }
+  SECTION("a medicine that goes on leads to whom to ask, never to an order to stop") {
+    s.u.page = 101;
+    REQUIRE(s.press("dose-some"));
+    REQUIRE(s.press("how-goes-on"));
+    CHECK(told().answer == washout_answer::cannot_stop);
+    s.settle();
+    CHECK(s.shown() == "choose-advice-laxatives");
+    CHECK(s.h.find("rule")->name.find("keep taking them") != std::string::npos);
+    REQUIRE(s.press("allowed"));
+    say_who(s, "pharmacist");
+    const reported_washout* agreed = s.asked<reported_washout>();
+    REQUIRE(agreed != nullptr);
+    CHECK(agreed->what.agreed);
+    CHECK(agreed->who == "My pharmacist");
+    CHECK(agreed->what.answer == washout_answer::cannot_stop);
+    s.settle();
+    CHECK(s.shown() == "choose-prokinetics"); // the next without an answer
+  }
+}
+
+TEST_CASE("something that happened is asked for its day, which may be unknown") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  for (const caution& c : first_test(s).cautions)
+    s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+  s.u.page = 105;
+  CHECK(s.shown() == "choose-colonoscopy");
+  REQUIRE(s.press("dose-some"));
+  CHECK(s.h.find("title")->name == "Which day was it?");
+  REQUIRE(s.press("dose-unknown"));
+  REQUIRE(s.asked<reported_washout>() != nullptr);
+  CHECK(s.asked<reported_washout>()->what.answer == washout_answer::unknown);
+  s.settle();
+  CHECK(s.shown() == "choose-advice-colonoscopy");
+  REQUIRE(s.press("ask-later"));
+  CHECK(s.shown() == "choose-waiting");
+}
+
+TEST_CASE("changed medicines are asked again one by one, and cancel leaves the plan as it is") {
+  stage s(draw_choose);
+  answered_but(s, washed("laxatives", washout_answer::last_on, "2027-03-20"));
+  s.m.plan_for("2027-04-06 07:30");
+  s.u.open = "choose";
+  ask_medicines_again(s.u, first_test(s));
+  CHECK(s.shown() == "choose-antibiotics");
+  CHECK(s.h.find("said")->name == "You said: not in that time.");
+  REQUIRE(s.press("as-before"));
+  CHECK(s.shown() == "choose-laxatives");
+  CHECK(s.h.find("said")->name == "You said: the last was on Saturday 20 March.");
+  const auto before = s.m.s.seq;
+  REQUIRE(s.press("cancel"));
+  CHECK_FALSE(s.wished);
+  CHECK(s.m.s.seq == before);
+  s.u.open = "choose";
+  CHECK(s.shown() == "choose-start"); // nothing is left to be asked
+}
+
+TEST_CASE("days and hours at home bind the start that is offered, with the reason in words") {
+  stage s(draw_choose);
+  answered_but(s, washed("antibiotics", washout_answer::last_on, "2027-03-20"));
+  s.u.text.erase("home.seen");
+  s.u.text.erase(draft::date);
+  const auto look = [&] {
+    s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+    s.h.frames(1);
+  };
+  CHECK(s.shown() == "choose-hours");
+  CHECK(s.h.find("title")->name.find("about 4 hours") != std::string::npos);
+  SECTION("any day is fine") {
+    REQUIRE(s.press("any-day"));
+    look();
+    CHECK(s.u.text[draft::date] == "2027-04-17"); // 28 days after 20 March
+    CHECK(s.h.find("binding")->name.find("Antibiotics") != std::string::npos);
+    CHECK(s.h.find("post")->name.find("May") != std::string::npos);
+  }
+  SECTION("only on Tuesdays, up from seven") {
+    REQUIRE(s.press("some-days"));
+    for (const char day : std::string("134567"))
+      REQUIRE(s.press(std::string("day-") + day));
+    REQUIRE(s.press("next"));
+    CHECK(s.shown() == "choose-times");
+    REQUIRE(s.press("home-from-more"));
+    REQUIRE(s.press("home-from-more"));
+    REQUIRE(s.press("next"));
+    look();
+    CHECK(s.shown() == "choose-start");
+    CHECK(s.u.text[draft::date] == "2027-04-20"); // the first Tuesday from then on
+    CHECK(s.m.preview.earliest_text.find("08:00") != std::string::npos); // awake an hour before
+    s.u.text[draft::date] = "2027-04-18";
+    look();
+    const auto& broken = s.m.preview.broken;
+    REQUIRE(broken.size() == 1);
+    CHECK(broken.front().rule == rule_home);
+    CHECK(broken.front().later_by == std::chrono::hours{40}); // from Sunday 08:00 to Tuesday
+    CHECK_FALSE(s.press("next"));
+  }
+  SECTION("no day at all cannot be said") {
+    REQUIRE(s.press("some-days"));
+    for (const char day : std::string("1234567"))
+      REQUIRE(s.press(std::string("day-") + day));
+    CHECK_FALSE(s.press("next"));
+  }
+}
+
+TEST_CASE("a start after the kit's last day is not offered, and none may be left at all") {
+  stage s(draw_choose);
+  answered_but(s, washed("antibiotics", washout_answer::last_on, "2027-03-20"));
+  const bool in_time = GENERATE(true, false);
+  s.m.tell(reported_kit{"FV-L2-4K7-9", "FV-4K7", "lactulose-10g",
+                        *parse_date(in_time ? "2027-04-20" : "2027-04-10")});
+  s.u.text[draft::date] = "2027-04-21";
+  s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+  CHECK(s.shown() == "choose-start");
+  REQUIRE(s.m.preview.broken.size() == 1);
+  CHECK(s.m.preview.broken.front().rule == rule_kit_expiry);
+  CHECK_FALSE(s.m.preview.possible.has_value());
+  if (in_time) {
+    CHECK(s.h.find("too-soon")->name.find("Saturday 17 April 07:30") != std::string::npos);
+    CHECK_FALSE(s.press("next"));
+    CHECK(s.press("use-earliest"));
+  } else {
+    CHECK(s.h.find("no-start")->name == s.m.t("choose.start.none.kit-expiry"));
+    CHECK_FALSE(s.press("next"));
+    CHECK_FALSE(s.press("use-earliest"));
+  }
+}
+
+TEST_CASE("the plan says of medicines what was told") {
+  stage s(draw_timeline);
+  test::planned(s.m);
+  s.m.tell(washed("antibiotics", washout_answer::never));
+  s.m.tell(washed("laxatives", washout_answer::last_on, "2027-03-28"));
+  s.m.tell(washed("prokinetics", washout_answer::until, "2027-04-03"));
+  s.m.tell(washed("colonoscopy", washout_answer::last_on, "2027-03-10"));
+  s.m.tell(
+      reported_washout{{"anti-diarrhoeals", washout_answer::cannot_stop, {}, true}, "My doctor"});
+  s.h.frames(1);
+  const auto moments = plan_moments(s.m.get(), *s.m.s.test, s.m.s.planned->what);
+  const auto row = [&](const std::string& words) {
+    const auto found = std::find_if(moments.begin(), moments.end(), [&](const moment& m) {
+      return m.words.find(words) != std::string::npos;
+    });
+    REQUIRE(found != moments.end());
+    return *found;
+  };
+  CHECK(row("Colonoscopy, as you told us").time == "Wednesday 10 March");
+  CHECK(row("Laxatives: the last dose").state == moment_state::past);
+  CHECK(row("Medicines that speed up the gut: the last dose").state == moment_state::next);
+  CHECK(row("My doctor").words.find("Medicines against diarrhoea: you keep taking") == 0);
+  CHECK(std::none_of(moments.begin(), moments.end(), [](const moment& m) {
+    return m.words.find("Antibiotics") != std::string::npos;
+  }));
+}
