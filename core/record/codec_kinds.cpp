@@ -66,7 +66,7 @@ void decode_fact(fields& d, reported_slip& x) {
 }
 
 value encode_fact(const reported_checklist& x) {
-  return object{{"name", x.name}, {"items", list_of(x.items)}};
+  return object{{"name", x.name}, {"items", json::list_of(x.items)}};
 }
 void decode_fact(fields& d, reported_checklist& x) {
   x.name = d.text("name");
@@ -74,8 +74,9 @@ void decode_fact(fields& d, reported_checklist& x) {
 }
 
 value encode_fact(const reported_ready& x) {
-  return object{
-      {"checks", list_of(x.checks)}, {"not_kept", list_of(x.not_kept)}, {"agreed", x.agreed}};
+  return object{{"checks", json::list_of(x.checks)},
+                {"not_kept", json::list_of(x.not_kept)},
+                {"agreed", x.agreed}};
 }
 void decode_fact(fields& d, reported_ready& x) {
   x.checks = read_list(d, "checks");

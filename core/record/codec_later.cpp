@@ -98,7 +98,7 @@ void decode_fact(fields& d, reported_scorer& x) {
 }
 
 value encode_fact(const reported_red_flags& x) {
-  return object{{"sample", number_of(x.sample)}, {"present", list_of(x.present)}};
+  return object{{"sample", number_of(x.sample)}, {"present", json::list_of(x.present)}};
 }
 void decode_fact(fields& d, reported_red_flags& x) {
   x.sample = read_number(d);

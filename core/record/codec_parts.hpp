@@ -34,7 +34,6 @@ inline constexpr std::int64_t most_whole = 9007199254740991;
 [[nodiscard]] sample_number read_number(json::fields& d, const char* key = "sample");
 
 // Texts as a list.
-[[nodiscard]] json::value list_of(const std::vector<std::string>& all);
 [[nodiscard]] std::vector<std::string> read_list(json::fields& d, const char* key);
 
 } // namespace qb

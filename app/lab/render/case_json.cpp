@@ -1,97 +1,88 @@
-// Written as text, since exact decimals are not among the whole numbers our JSON values hold.
+// Field by field; the judgement is put by whoever judges a bare curve.
 #include "app/lab/render/case_json.hpp"
 
 #include "app/lab/render/judge_json.hpp"
-#include "core/base/json.hpp"
-
-#include <fmt/format.h>
+#include "core/base/json_writer.hpp"
 
 namespace qb::lab {
 
 namespace {
 
-std::string quoted(const std::string& text) {
-  return json::canonical(json::value(text));
+using json::array;
+using json::list_of;
+using json::object;
+using json::text_or_null;
+using json::value;
+
+value number_or_null(const std::optional<exact>& n) {
+  return n ? value(json::decimal{n->text()}) : value();
 }
 
-std::string text_or_null(const std::string& text) {
-  return text.empty() ? "null" : quoted(text);
+value number_or_null(const std::optional<int>& n) {
+  return n ? value(*n) : value();
 }
 
-std::string number_or_null(const std::optional<exact>& n) {
-  return n ? n->text() : "null";
+value seconds_or_null(const std::optional<duration>& d) {
+  if (!d) return nullptr;
+  return std::int64_t{std::chrono::duration_cast<std::chrono::seconds>(*d).count()};
 }
 
-std::string number_or_null(const std::optional<int>& n) {
-  return n ? fmt::format("{}", *n) : "null";
-}
-
-std::string seconds_or_null(const std::optional<duration>& d) {
-  if (!d) return "null";
-  return fmt::format("{}", std::chrono::duration_cast<std::chrono::seconds>(*d).count());
-}
-
-std::string moment(const test_case& c, const std::optional<instant>& t) {
-  if (!t) return "null";
-  if (c.paper) return quoted(civil_text(c.place.civil_at(*t)));
+value moment(const test_case& c, const std::optional<instant>& t) {
+  if (!t) return nullptr;
+  if (c.paper) return civil_text(c.place.civil_at(*t));
   const auto local = rfc3339(*t, c.place);
-  return quoted(local ? *local : rfc3339_utc(*t));
+  return local ? *local : rfc3339_utc(*t);
 }
 
-// {…} of names and values that are JSON already, joined.
-template <typename List, typename Write>
-std::string listed(const List& all, Write write) {
-  std::string out = "[";
-  for (const auto& one : all)
-    out += (out.size() == 1 ? "" : ",") + write(one);
-  return out + "]";
+value gases_json(const std::optional<case_gases>& g) {
+  if (!g) return nullptr;
+  return object{{"h2_ppm", number_or_null(g->raw.h2_ppm)},
+                {"ch4_ppm", number_or_null(g->raw.ch4_ppm)},
+                {"co2_pct", number_or_null(g->raw.co2_pct)},
+                {"measured_at", text_or_null(g->raw.measured_at)},
+                {"corrected", g->corrected},
+                {"h2_judged_ppm", number_or_null(g->h2)},
+                {"ch4_judged_ppm", number_or_null(g->ch4)}};
 }
 
-std::string gases_json(const std::optional<case_gases>& g) {
-  if (!g) return "null";
-  return fmt::format(R"({{"h2_ppm":{},"ch4_ppm":{},"co2_pct":{},"measured_at":{},)"
-                     R"("corrected":{},"h2_judged_ppm":{},"ch4_judged_ppm":{}}})",
-                     number_or_null(g->raw.h2_ppm), number_or_null(g->raw.ch4_ppm),
-                     number_or_null(g->raw.co2_pct), text_or_null(g->raw.measured_at), g->corrected,
-                     number_or_null(g->h2), number_or_null(g->ch4));
-}
-
-std::string tube_json(const test_case& c, const case_tube& t) {
-  std::string scores = "{";
+value tube_json(const test_case& c, const case_tube& t) {
+  object scores;
   for (std::size_t i = 0; i < c.test.symptoms.size(); ++i)
-    scores += fmt::format("{}{}:{}", i == 0 ? "" : ",", quoted(c.test.symptoms[i].id),
-                          i < t.scores.size() ? number_or_null(t.scores[i]) : "null");
-  return fmt::format(R"({{"number":{},"due":{},"closed":{},"how":{},"standing":"{}","late_s":{},)"
-                     R"("minute":{},"gases":{},"scores":{}}},"comment":{},"in_curve":{},)"
-                     R"("left_out":{},"other_readings":{}}})",
-                     t.number, moment(c, t.due), moment(c, t.closed), text_or_null(t.how),
-                     standing_text(t.standing), seconds_or_null(t.late), number_or_null(t.minute),
-                     gases_json(t.gases), scores, text_or_null(t.comment), t.in_curve,
-                     text_or_null(t.left_out),
-                     listed(t.other_gases, [](const case_gases& g) { return gases_json(g); }));
+    scores.emplace_back(c.test.symptoms[i].id,
+                        i < t.scores.size() ? number_or_null(t.scores[i]) : value());
+  array others;
+  for (const case_gases& g : t.other_gases)
+    others.push_back(gases_json(g));
+  return object{{"number", t.number},
+                {"due", moment(c, t.due)},
+                {"closed", moment(c, t.closed)},
+                {"how", text_or_null(t.how)},
+                {"standing", standing_text(t.standing)},
+                {"late_s", seconds_or_null(t.late)},
+                {"minute", number_or_null(t.minute)},
+                {"gases", gases_json(t.gases)},
+                {"scores", std::move(scores)},
+                {"comment", text_or_null(t.comment)},
+                {"in_curve", t.in_curve},
+                {"left_out", text_or_null(t.left_out)},
+                {"other_readings", std::move(others)}};
 }
 
-std::string aside_json(const std::optional<override_of>& o) {
-  if (!o) return "null";
-  return fmt::format(R"({{"by":{},"reason":{},"at":"{}"}})", quoted(o->by), quoted(o->reason),
-                     rfc3339_utc(o->at));
+value aside_json(const std::optional<override_of>& o) {
+  if (!o) return nullptr;
+  return object{{"by", o->by}, {"reason", o->reason}, {"at", rfc3339_utc(o->at)}};
 }
 
-std::string finding_json(const case_finding& f) {
-  const auto numbers = [](const std::vector<std::int64_t>& all) {
-    return listed(all, [](std::int64_t n) { return fmt::format("{}", n); });
-  };
-  const std::string tube = f.what.sample ? fmt::format("{}", f.what.sample->value()) : "null";
-  return fmt::format(R"({{"rule":{},"name":{},"source":{},"consequence":"{}","tube":{},)"
-                     R"("words":{},"events":{},"figures":{},"set_aside":{}}})",
-                     quoted(f.what.rule), quoted(f.name), text_or_null(f.source),
-                     consequence_text(f.weight), tube, quoted(f.what.words), numbers(f.what.events),
-                     numbers(f.what.figures), aside_json(f.aside));
-}
-
-std::string rise_json(const symptom_rise& r) {
-  return fmt::format(R"({{"symptom":{},"points":{},"first_minute":{},"worst_minute":{}}})",
-                     quoted(r.id), r.points, r.first_minute.text(), r.worst_minute.text());
+value finding_json(const case_finding& f) {
+  return object{{"rule", f.what.rule},
+                {"name", f.name},
+                {"source", text_or_null(f.source)},
+                {"consequence", consequence_text(f.weight)},
+                {"tube", f.what.sample ? value(f.what.sample->value()) : value()},
+                {"words", f.what.words},
+                {"events", list_of(f.what.events)},
+                {"figures", list_of(f.what.figures)},
+                {"set_aside", aside_json(f.aside)}};
 }
 
 const char* symptom_text(symptom_answer a) {
@@ -104,30 +95,31 @@ const char* symptom_text(symptom_answer a) {
   return "";
 }
 
+value symptoms_json(const test_case& c) {
+  array rises;
+  for (const symptom_rise& r : c.rises)
+    rises.push_back(object{{"symptom", r.id},
+                           {"points", r.points},
+                           {"first_minute", json::decimal{r.first_minute.text()}},
+                           {"worst_minute", json::decimal{r.worst_minute.text()}}});
+  return object{{"answer", symptom_text(c.axes.symptoms)}, {"rises", std::move(rises)}};
+}
+
 const char* record_key(const test_case& c) {
   if (c.log) return "log";
   return c.code ? "code" : "paper";
 }
 
-std::string test_id_json(const test_case& c) {
-  if (c.log) return quoted(c.log->test_id);
-  return c.code ? quoted(c.code->test_id) : std::string("null");
+value test_id_json(const test_case& c) {
+  if (c.log) return c.log->test_id;
+  return c.code ? value(c.code->test_id) : value();
 }
 
-// What was checked of log and code, and what that shows.
-std::string evidence_of_case(const kept_case& kept) {
-  const std::string code = kept.what.code ? json::canonical(seal_json(kept.seal)) : "null";
-  return fmt::format(R"("signature":{},"code_seal":{},"code_beside":{},)",
-                     kept.log ? json::canonical(evidence_json(kept.signature)) : "null", code,
-                     json::canonical(beside_json(kept.beside)));
-}
-
-std::string person_json(const test_case& c) {
-  if (!c.log) return "null";
-  const std::string born =
-      c.log->birth_date ? quoted(date_text(*c.log->birth_date)) : std::string("null");
-  return fmt::format(R"({{"name":{},"birth_date":{},"doctor":{}}})", text_or_null(c.log->name),
-                     born, text_or_null(c.log->doctor));
+value person_json(const test_case& c) {
+  if (!c.log) return nullptr;
+  return object{{"name", text_or_null(c.log->name)},
+                {"birth_date", c.log->birth_date ? value(date_text(*c.log->birth_date)) : value()},
+                {"doctor", text_or_null(c.log->doctor)}};
 }
 
 const char* zero_key(time_zero z) {
@@ -140,47 +132,82 @@ const char* zero_key(time_zero z) {
   return "";
 }
 
-std::string conclusion_json(const test_case& c) {
-  if (!c.concluded) return "null";
-  return fmt::format(R"({{"words":{},"by":{},"at":"{}","since":{}}})", quoted(c.concluded->words),
-                     quoted(c.concluded->by), rfc3339_utc(c.concluded->at),
-                     listed(c.since, quoted));
+value conclusion_json(const test_case& c) {
+  if (!c.concluded) return nullptr;
+  return object{{"words", c.concluded->words},
+                {"by", c.concluded->by},
+                {"at", rfc3339_utc(c.concluded->at)},
+                {"since", list_of(c.since)}};
+}
+
+// Which test it is, and what was checked of log and code.
+object head_json(const kept_case& kept, const lab_profile& profile) {
+  const test_case& c = kept.what;
+  return {{"format", "quarterbreath-report"},
+          {"version", 1},
+          {"kit", c.kit},
+          {"rehearsal", kept.rehearsal},
+          {"draft", is_draft(c)},
+          {"laboratory", profile.id},
+          {"person", person_json(c)},
+          {"test", c.test.id},
+          {"test_title", c.test.title},
+          {"times_from", record_key(c)},
+          {"test_id", test_id_json(c)},
+          {"matches_own_record", c.log ? value(c.log->matches_itself) : value()},
+          {"signature", kept.log ? evidence_json(kept.signature) : value()},
+          {"code_seal", c.code ? seal_json(kept.seal) : value()},
+          {"code_beside", beside_json(kept.beside)}};
+}
+
+// What happened, and what was found.
+object course_json(const test_case& c, const lab_profile& profile) {
+  array tubes;
+  for (const case_tube& t : c.tubes)
+    tubes.push_back(tube_json(c, t));
+  array findings;
+  for (const case_finding& f : c.findings)
+    findings.push_back(finding_json(f));
+  return {{"time_zero", object{{"asked", zero_key(c.asked)},
+                               {"used", zero_key(c.zero)},
+                               {"at", moment(c, c.zero_at)}}},
+          {"precision_min", json::decimal{c.precision.text()}},
+          {"drink_start", moment(c, c.drink_start)},
+          {"drink_end", moment(c, c.drink_end)},
+          {"co2_reference_tenths_pct", number_or_null(profile.receiving.co2_reference_tenths)},
+          {"tubes", std::move(tubes)},
+          {"findings", std::move(findings)},
+          {"cannot_be_used", list_of(c.cannot_be_used)}};
+}
+
+// What is drawn from it, beside the judgement.
+object answers_json(const test_case& c) {
+  return {{"symptoms", symptoms_json(c)},
+          {"gas", answer_text(c.axes.gas)},
+          {"axes", c.axes.words},
+          {"conclusion", conclusion_json(c)},
+          {"as_of", rfc3339_utc(c.as_of)}};
+}
+
+void put_judgement(const test_case& c, json::writer& out) {
+  if (!is_judged(c)) return out.null();
+  out.open_object();
+  judge_json(c.judged, c.test.id, true, out);
+  out.close_object();
 }
 
 } // namespace
 
 std::string case_json(const kept_case& kept, const lab_profile& profile) {
-  const test_case& c = kept.what;
-  std::string out =
-      fmt::format(R"({{"format":"quarterbreath-report","version":1,"kit":{},"rehearsal":{},)"
-                  R"("draft":{},"laboratory":{},"person":{},"test":{},"test_title":{},)"
-                  R"("times_from":"{}","test_id":{},"matches_own_record":{},)",
-                  quoted(c.kit), kept.rehearsal, is_draft(c), quoted(profile.id), person_json(c),
-                  quoted(c.test.id), quoted(c.test.title), record_key(c), test_id_json(c),
-                  c.log ? fmt::format("{}", c.log->matches_itself) : std::string("null"));
-  out += evidence_of_case(kept);
-  out += fmt::format(R"("time_zero":{{"asked":"{}","used":"{}","at":{}}},"precision_min":{},)"
-                     R"("drink_start":{},"drink_end":{},"co2_reference_tenths_pct":{},)",
-                     zero_key(c.asked), zero_key(c.zero), moment(c, c.zero_at), c.precision.text(),
-                     moment(c, c.drink_start), moment(c, c.drink_end),
-                     number_or_null(profile.receiving.co2_reference_tenths));
-  out += R"("tubes":)" + listed(c.tubes, [&](const case_tube& t) { return tube_json(c, t); });
-  out += R"(,"findings":)" + listed(c.findings, finding_json);
-  out += R"(,"cannot_be_used":)" + listed(c.cannot_be_used, quoted);
-  out += R"(,"judgement":)";
-  if (is_judged(c)) {
-    out += "{";
-    append_judgement(c.judged, c.test.id, true, out);
-    out += "}";
-  } else {
-    out += "null";
-  }
-  out += fmt::format(R"(,"symptoms":{{"answer":"{}","rises":{}}},"gas":"{}","axes":{},)"
-                     R"("conclusion":{},"as_of":"{}"}})",
-                     symptom_text(c.axes.symptoms), listed(c.rises, rise_json),
-                     answer_text(c.axes.gas), quoted(c.axes.words), conclusion_json(c),
-                     rfc3339_utc(c.as_of));
-  return out + "\n";
+  std::string text;
+  json::writer out(text, json::style::one_line);
+  out.open_object();
+  out.members(head_json(kept, profile));
+  out.members(course_json(kept.what, profile));
+  put_judgement(kept.what, out.key("judgement"));
+  out.members(answers_json(kept.what));
+  out.close_object();
+  return text + "\n";
 }
 
 } // namespace qb::lab

@@ -106,9 +106,6 @@ std::string flags_text(const packed_result& r) {
 } // namespace
 
 value code_json(const packed_result& r, const seal_evidence& seal) {
-  array flags;
-  for (const std::string& one : r.flags)
-    flags.emplace_back(one);
   array tubes;
   for (std::size_t i = 0; i < r.samples.size(); ++i)
     tubes.push_back(tube_json(r, i));
@@ -123,7 +120,7 @@ value code_json(const packed_result& r, const seal_evidence& seal) {
       {"protocol_digest", hex(r.protocol_digest)},
       {"time_zero", local(r.zero, r.offset)},
       {"utc_offset_s", std::int64_t{r.offset.count()}},
-      {"flags", std::move(flags)},
+      {"flags", json::list_of(r.flags)},
       {"drink", object{{"start", moment(r, r.drink.start)},
                        {"end", moment(r, r.drink.end)},
                        {"how", r.drink.start ? value(key_of(r.drink.start_how)) : value(nullptr)},

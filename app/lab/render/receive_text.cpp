@@ -183,9 +183,6 @@ std::string box_lines(const lab_context& at, const received_kit& received, const
 }
 
 json::value box_json(const lab_context& at, const received_kit& received, const known_kit& known) {
-  const auto text_or_null = [](const std::string& text) {
-    return text.empty() ? json::value() : json::value(text);
-  };
   const auto tested = tested_on(received, known);
   const auto box = at.findings_of(received, known);
   const auto rules = load_case_rules(at);
@@ -200,7 +197,7 @@ json::value box_json(const lab_context& at, const received_kit& received, const 
   const json::value none;
   return json::object{
       {"kit", received.kit},
-      {"protocol", text_or_null(protocol_of(received, known))},
+      {"protocol", json::text_or_null(protocol_of(received, known))},
       {"name", known.log ? json::value(known.log->name) : none},
       {"birth_date",
        known.log && known.log->birth_date ? json::value(date_text(*known.log->birth_date)) : none},
@@ -217,7 +214,7 @@ json::value box_json(const lab_context& at, const received_kit& received, const 
                    : none},
       {"findings", findings_json(box)},
       {"record_findings", findings_json(of_record)},
-      {"signature_fault", text_or_null(signature)}};
+      {"signature_fault", json::text_or_null(signature)}};
 }
 
 } // namespace qb::lab

@@ -113,16 +113,13 @@ result<json::value> as_json(const question& q, const answer& a) {
   array ask;
   for (const std::string& rule : a.first.ask)
     ask.emplace_back(as_json(q.test, rule));
-  array ignored;
-  for (const std::string& rule : a.not_counted)
-    ignored.emplace_back(rule);
   object out{{"protocol", q.test.id},
              {"zone", q.z.name()},
              {"now", *now},
              {"earliest", std::move(earliest)},
              {"because", as_json(q.test, a.first.binding_rule)},
              {"ask_first", std::move(ask)},
-             {"not_counted", std::move(ignored)}};
+             {"not_counted", json::list_of(a.not_counted)}};
   if (!q.start) return json::value(std::move(out));
   auto asked = start_json(*q.start, *a.post_on_or_before, q.z);
   if (!asked) return tl::unexpected(asked.error());
