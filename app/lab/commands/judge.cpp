@@ -109,7 +109,7 @@ int judge_one(const judge_options& o, const test_judging& test, exact slack, con
   if (!samples) return say_no(named(samples.error()), to);
   const judgement j = judge_curve(*samples, test, slack);
   if (o.format == output_format::text) {
-    to.out(judgement_text(j, *samples, test.test));
+    to.out(judge_text(j, *samples, test.test));
     return 0;
   }
   std::string line;

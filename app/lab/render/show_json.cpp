@@ -1,6 +1,8 @@
 // Field by field.
 #include "app/lab/render/show_json.hpp"
 
+#include "app/lab/render/finding_json.hpp"
+
 namespace qb::lab {
 
 namespace {
@@ -57,18 +59,9 @@ value washout_json(const report_washout& w) {
                 {"events", list_of(w.events)}};
 }
 
-value finding_json(const finding& f) {
-  return object{{"rule", f.rule},
-                {"weight", consequence_text(f.weight)},
-                {"tube", f.sample ? value(std::int64_t{f.sample->value()}) : value(nullptr)},
-                {"events", list_of(f.events)},
-                {"figures", list_of(f.figures)},
-                {"words", f.words}};
-}
-
 } // namespace
 
-value row_json(const log_row& row) {
+value list_json(const log_row& row) {
   return object{{"test_id", row.test_id},     {"kit_number", row.kit_number},
                 {"protocol", row.protocol},   {"started", text_or_null(row.started)},
                 {"rehearsal", row.rehearsal}, {"matches_own_record", row.matches},
@@ -76,7 +69,7 @@ value row_json(const log_row& row) {
                 {"events", row.events},       {"head", row.head}};
 }
 
-value report_json(const report& r, const signature_evidence& evidence,
+value show_json(const report& r, const signature_evidence& evidence,
                   const std::optional<code_beside>& beside) {
   array tubes;
   for (const report_tube& t : r.tubes)
@@ -87,9 +80,6 @@ value report_json(const report& r, const signature_evidence& evidence,
   array washouts;
   for (const report_washout& w : r.washouts)
     washouts.push_back(washout_json(w));
-  array findings;
-  for (const finding& f : r.findings)
-    findings.push_back(finding_json(f));
   return object{{"test_id", r.test_id},
                 {"kit_number", text_or_null(r.kit_number)},
                 {"rehearsal", r.rehearsal},
@@ -117,7 +107,7 @@ value report_json(const report& r, const signature_evidence& evidence,
                 {"kit_code", kit_json(r.kit)},
                 {"begun", std::move(beginnings)},
                 {"washouts", std::move(washouts)},
-                {"findings", std::move(findings)}};
+                {"findings", findings_json(r.findings)}};
 }
 
 } // namespace qb::lab

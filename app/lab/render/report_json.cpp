@@ -1,6 +1,7 @@
 // Field by field; the judgement is put by whoever judges a bare curve.
-#include "app/lab/render/case_json.hpp"
+#include "app/lab/render/report_json.hpp"
 
+#include "app/lab/render/finding_json.hpp"
 #include "app/lab/render/judge_json.hpp"
 #include "core/base/json_writer.hpp"
 
@@ -66,23 +67,6 @@ value tube_json(const test_case& c, const case_tube& t) {
                 {"in_curve", t.in_curve},
                 {"left_out", text_or_null(t.left_out)},
                 {"other_readings", std::move(others)}};
-}
-
-value aside_json(const std::optional<override_of>& o) {
-  if (!o) return nullptr;
-  return object{{"by", o->by}, {"reason", o->reason}, {"at", rfc3339_utc(o->at)}};
-}
-
-value finding_json(const case_finding& f) {
-  return object{{"rule", f.what.rule},
-                {"name", f.name},
-                {"source", text_or_null(f.source)},
-                {"consequence", consequence_text(f.weight)},
-                {"tube", f.what.sample ? value(f.what.sample->value()) : value()},
-                {"words", f.what.words},
-                {"events", list_of(f.what.events)},
-                {"figures", list_of(f.what.figures)},
-                {"set_aside", aside_json(f.aside)}};
 }
 
 const char* symptom_text(symptom_answer a) {
@@ -165,9 +149,6 @@ object course_json(const test_case& c, const lab_profile& profile) {
   array tubes;
   for (const case_tube& t : c.tubes)
     tubes.push_back(tube_json(c, t));
-  array findings;
-  for (const case_finding& f : c.findings)
-    findings.push_back(finding_json(f));
   return {{"time_zero", object{{"asked", zero_key(c.asked)},
                                {"used", zero_key(c.zero)},
                                {"at", moment(c, c.zero_at)}}},
@@ -176,7 +157,7 @@ object course_json(const test_case& c, const lab_profile& profile) {
           {"drink_end", moment(c, c.drink_end)},
           {"co2_reference_tenths_pct", number_or_null(profile.receiving.co2_reference_tenths)},
           {"tubes", std::move(tubes)},
-          {"findings", std::move(findings)},
+          {"findings", findings_json(c.findings)},
           {"cannot_be_used", list_of(c.cannot_be_used)}};
 }
 
@@ -198,7 +179,7 @@ void put_judgement(const test_case& c, json::writer& out) {
 
 } // namespace
 
-std::string case_json(const kept_case& kept, const lab_profile& profile) {
+std::string report_json(const kept_case& kept, const lab_profile& profile) {
   std::string text;
   json::writer out(text, json::style::one_line);
   out.open_object();
