@@ -28,8 +28,6 @@ value::~value() = default;
 
 namespace {
 
-constexpr std::int64_t largest_exact = (std::int64_t{1} << 53) - 1;
-
 // Walks the text and counts lines, so that each value knows where it stands.
 class counting_iterator {
 public:
@@ -71,7 +69,7 @@ public:
   bool boolean(bool b) override { return put(value{b}); }
   bool number_integer(number_integer_t n) override { return put_number(n); }
   bool number_unsigned(number_unsigned_t n) override {
-    if (n > static_cast<number_unsigned_t>(largest_exact)) return refuse_number();
+    if (n > static_cast<number_unsigned_t>(most_whole)) return refuse_number();
     return put_number(static_cast<std::int64_t>(n));
   }
   bool number_float(number_float_t, const string_t& text) override {
@@ -119,7 +117,7 @@ private:
   }
   bool refuse_number() { return refuse("a number beyond 9007199254740991", "a smaller number"); }
   bool put_number(std::int64_t n) {
-    if (n > largest_exact || n < -largest_exact) return refuse_number();
+    if (n > most_whole || n < -most_whole) return refuse_number();
     return put(value{n});
   }
   bool put(value v) {

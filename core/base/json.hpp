@@ -80,6 +80,9 @@ private:
   int line_{0};
 };
 
+// The largest whole number that every reader of JSON keeps exactly, 2^53-1.
+inline constexpr std::int64_t most_whole = (std::int64_t{1} << 53) - 1;
+
 // Limits on what is read, so that a hostile file cannot exhaust the machine.
 inline constexpr std::size_t most_bytes = 16UL * 1024UL * 1024UL;
 inline constexpr int most_depth = 32;

@@ -16,9 +16,9 @@ value encode_fact(const reported_kit& x) {
                 {"expires", date_text(x.expires)}};
 }
 void decode_fact(fields& d, reported_kit& x) {
-  x.code = d.text("code", words_size);
-  x.kit_number = d.text("kit_number", words_size);
-  x.protocol_id = d.text("protocol", words_size);
+  x.code = d.text("code", most_words);
+  x.kit_number = d.text("kit_number", most_words);
+  x.protocol_id = d.text("protocol", most_words);
   x.expires = read_date(d, "expires");
 }
 
@@ -35,11 +35,11 @@ void decode_fact(fields& d, reported_caution& x) {
   static const std::vector<std::string> outcomes{key_of(asked_outcome::not_asked),
                                                  key_of(asked_outcome::go_on),
                                                  key_of(asked_outcome::not_this_test)};
-  x.rule = d.text("rule", words_size);
+  x.rule = d.text("rule", most_words);
   x.answer = static_cast<caution_answer>(d.choice("answer", answers));
   x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
-  x.who = d.text("who", words_size, true);
-  x.words = d.text("words", words_size, true);
+  x.who = d.text("who", most_words, true);
+  x.words = d.text("words", most_words, true);
 }
 
 value encode_fact(const reported_washout& x) {
@@ -53,7 +53,7 @@ void decode_fact(fields& d, reported_washout& x) {
   static const std::vector<std::string> answers{
       key_of(washout_answer::never), key_of(washout_answer::last_on), key_of(washout_answer::until),
       key_of(washout_answer::cannot_stop), key_of(washout_answer::unknown)};
-  x.what.rule = d.text("rule", words_size);
+  x.what.rule = d.text("rule", most_words);
   x.what.answer = static_cast<washout_answer>(d.choice("answer", answers));
   const bool dated =
       x.what.answer == washout_answer::last_on || x.what.answer == washout_answer::until;
@@ -63,7 +63,7 @@ void decode_fact(fields& d, reported_washout& x) {
     d.null("on");
   }
   x.what.agreed = d.boolean("agreed");
-  x.who = d.text("who", words_size, true);
+  x.who = d.text("who", most_words, true);
 }
 
 } // namespace qb

@@ -2,6 +2,7 @@
 // and the start, and what follows is not kept twice.
 #include "core/record/codec_plan.hpp"
 
+#include "core/protocol/preparation_reader.hpp"
 #include "core/record/codec_parts.hpp"
 #include "core/time/zone.hpp"
 
@@ -13,8 +14,6 @@ using json::array;
 using json::fields;
 using json::object;
 using json::value;
-
-constexpr std::size_t most_rules = 24;
 
 } // namespace
 
