@@ -39,7 +39,6 @@ reported_person read_person(const json::value& v, fields& up) {
 
 void read_scores(const json::value& v, rehearsal_script& out, fields& up) {
   fields f(v, up.place("scores"));
-  constexpr std::int64_t most_score = 10;
   for (const json::member& m : *v.members()) {
     for (const std::int64_t n : f.integers(m.first.c_str(), 1, sample_number::most, 0, most_score))
       out.scores[m.first].push_back(static_cast<int>(n));
@@ -150,7 +149,6 @@ scripted_telling read_trouble(fields& f) {
 }
 
 scripted_telling read_right_score(fields& f, const json::value& v) {
-  constexpr std::int64_t most_score = 10;
   scripted_telling t;
   t.what = scripted_telling::kind::score;
   t.sample = sample_of(f, "sample");

@@ -1,4 +1,4 @@
-// JSON reading and writing on nlohmann-json's tokeniser, which is included only here.
+// JSON values, and their reading on nlohmann-json's tokeniser.
 // Its event interface is used because it shows duplicate keys and fractions as they are met.
 #include "core/base/json.hpp"
 
@@ -15,6 +15,7 @@ value::value(std::nullptr_t) {}
 value::value(bool b) : data_(b) {}
 value::value(std::int64_t n) : data_(n) {}
 value::value(int n) : data_(std::int64_t{n}) {}
+value::value(decimal n) : data_(std::move(n)) {}
 value::value(std::string text) : data_(std::move(text)) {}
 value::value(const char* text) : data_(std::string(text)) {}
 value::value(array items) : data_(std::move(items)) {}
@@ -26,8 +27,6 @@ value& value::operator=(value&&) noexcept = default;
 value::~value() = default;
 
 namespace {
-
-constexpr std::int64_t largest_exact = (std::int64_t{1} << 53) - 1;
 
 // Walks the text and counts lines, so that each value knows where it stands.
 class counting_iterator {
@@ -64,16 +63,17 @@ private:
 // Builds our values from the tokeniser's events; the first refusal ends the reading.
 class builder : public nlohmann::json_sax<nlohmann::json> {
 public:
-  explicit builder(const int* line) : line_(line) {}
+  builder(const int* line, numbers taken) : line_(line), taken_(taken) {}
 
   bool null() override { return put(value{}); }
   bool boolean(bool b) override { return put(value{b}); }
   bool number_integer(number_integer_t n) override { return put_number(n); }
   bool number_unsigned(number_unsigned_t n) override {
-    if (n > static_cast<number_unsigned_t>(largest_exact)) return refuse_number();
+    if (n > static_cast<number_unsigned_t>(most_whole)) return refuse_number();
     return put_number(static_cast<std::int64_t>(n));
   }
   bool number_float(number_float_t, const string_t& text) override {
+    if (taken_ == numbers::exact) return put(value{decimal{text}});
     constexpr std::size_t enough = 40;
     return refuse("the number " + text.substr(0, enough),
                   "a whole number of at most 9007199254740991, without point or exponent");
@@ -117,7 +117,7 @@ private:
   }
   bool refuse_number() { return refuse("a number beyond 9007199254740991", "a smaller number"); }
   bool put_number(std::int64_t n) {
-    if (n > largest_exact || n < -largest_exact) return refuse_number();
+    if (n > most_whole || n < -most_whole) return refuse_number();
     return put(value{n});
   }
   bool put(value v) {
@@ -147,77 +147,11 @@ private:
   }
 
   const int* line_;
+  numbers taken_;
   std::vector<value> stack_;
   std::vector<std::string> keys_;
   std::optional<refusal> no_;
 };
-
-// As the library's tree, which keeps the order of members.
-nlohmann::ordered_json to_library(const value& v) {
-  if (const bool* b = v.boolean()) return *b;
-  if (const std::int64_t* n = v.integer()) return *n;
-  if (const std::string* s = v.text()) return *s;
-  if (const array* items = v.items()) {
-    auto out = nlohmann::ordered_json::array();
-    for (const value& item : *items)
-      out.push_back(to_library(item));
-    return out;
-  }
-  if (const object* members = v.members()) {
-    auto out = nlohmann::ordered_json::object();
-    for (const member& m : *members)
-      out[m.first] = to_library(m.second);
-    return out;
-  }
-  return nullptr;
-}
-
-// Plain text goes as it is; the library writes what needs escaping or is no UTF-8.
-void write_text(const std::string& text, std::string& out) {
-  const bool plain = std::all_of(text.begin(), text.end(), [](char c) {
-    return c >= ' ' && c <= '~' && c != '"' && c != '\\';
-  });
-  constexpr auto replace = nlohmann::json::error_handler_t::replace;
-  if (plain)
-    out.append(1, '"').append(text).append(1, '"');
-  else
-    out += nlohmann::json(text).dump(-1, ' ', false, replace);
-}
-
-// Written directly: a log is made canonical event by event, and a copy of each as the library's
-// own tree took a quarter of an import.
-void write_canonical(const value& v, std::string& out) {
-  if (const bool* b = v.boolean()) {
-    out += *b ? "true" : "false";
-  } else if (const std::int64_t* n = v.integer()) {
-    out += std::to_string(*n);
-  } else if (const std::string* s = v.text()) {
-    write_text(*s, out);
-  } else if (const array* items = v.items()) {
-    out += '[';
-    for (const value& item : *items) {
-      if (&item != &items->front()) out += ',';
-      write_canonical(item, out);
-    }
-    out += ']';
-  } else if (const object* members = v.members()) {
-    std::vector<const member*> sorted;
-    for (const member& m : *members)
-      sorted.push_back(&m);
-    std::sort(sorted.begin(), sorted.end(),
-              [](const member* left, const member* right) { return left->first < right->first; });
-    out += '{';
-    for (const member* m : sorted) {
-      if (m != sorted.front()) out += ',';
-      write_text(m->first, out);
-      out += ':';
-      write_canonical(m->second, out);
-    }
-    out += '}';
-  } else {
-    out += "null";
-  }
-}
 
 } // namespace
 
@@ -230,16 +164,24 @@ const value* value::find(std::string_view key) const {
   return nullptr;
 }
 
+value& value::set(std::string key, value v) {
+  object* all = members();
+  QB_BELIEVE(all != nullptr && find(key) == nullptr);
+  all->emplace_back(std::move(key), std::move(v));
+  return *this;
+}
+
 std::string value::kind_in_words() const {
   if (boolean() != nullptr) return "true or false";
   if (integer() != nullptr) return "a whole number";
+  if (digits() != nullptr) return "a number with a fraction";
   if (text() != nullptr) return "a text";
   if (items() != nullptr) return "a list";
   if (members() != nullptr) return "an object";
   return "null";
 }
 
-result<value> parse(std::string_view text) {
+result<value> parse(std::string_view text, numbers taken) {
   if (text.size() > most_bytes)
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "",
                                   fmt::format("{} bytes", text.size()),
@@ -253,7 +195,7 @@ result<value> parse(std::string_view text) {
                 "a zero byte", "text"});
   }
   int line = 1;
-  builder build(&line);
+  builder build(&line, taken);
   const bool read =
       nlohmann::json::sax_parse(counting_iterator(text.data(), &line),
                                 counting_iterator(text.data() + text.size(), &line), &build);
@@ -262,15 +204,8 @@ result<value> parse(std::string_view text) {
   return std::move(*build.root);
 }
 
-std::string canonical(const value& v) {
-  std::string out;
-  write_canonical(v, out);
-  return out;
-}
-
-std::string pretty(const value& v) {
-  constexpr auto replace = nlohmann::ordered_json::error_handler_t::replace;
-  return to_library(v).dump(2, ' ', false, replace) + "\n";
+value text_or_null(const std::string& text) {
+  return text.empty() ? value(nullptr) : value(text);
 }
 
 } // namespace qb::json

@@ -190,13 +190,6 @@ std::string record_words(const conclusion_basis& then, const conclusion_basis& n
   return fmt::format("another version of the {} came", first_word(now.record));
 }
 
-json::value texts_json(const texts& all) {
-  json::array out;
-  for (const std::string& one : all)
-    out.emplace_back(one);
-  return out;
-}
-
 } // namespace
 
 conclusion_basis basis_in(const test_case& c, const received_kit& received) {
@@ -224,8 +217,8 @@ std::string basis_text(const conclusion_basis& s) {
                                       {"choices", count(s.choices)},
                                       {"overrides", count(s.overrides)},
                                       {"record", s.record},
-                                      {"findings", texts_json(s.findings)},
-                                      {"answers", texts_json(s.answers)}});
+                                      {"findings", json::list_of(s.findings)},
+                                      {"answers", json::list_of(s.answers)}});
 }
 
 std::optional<conclusion_basis> read_basis(std::string_view text) {

@@ -3,7 +3,6 @@
 
 #include "core/code/byte_fields.hpp"
 #include "core/code/flags.hpp"
-#include "core/protocol/kit_code.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -14,18 +13,15 @@ namespace {
 
 using std::chrono::seconds;
 
-constexpr std::size_t most_text = most_kit_number;
 constexpr std::size_t digest_size = 4;
 constexpr std::size_t tail_size = 8;
 constexpr std::size_t id_bytes = 8;
-constexpr std::size_t most_symptoms = 15;
 constexpr unsigned skipped = 15;
-constexpr unsigned most_score = 10;
-constexpr std::uint64_t most_events = 1000000;
+constexpr std::uint64_t most_counted = 1000000;     // events, a bound on what is believed
 constexpr std::uint64_t last_second = 253370764800; // the year 9999 begins
 constexpr std::chrono::days longest_test{400}; // far beyond any; a larger figure is no code of ours
 constexpr std::int64_t most_seconds = seconds{longest_test}.count();
-constexpr std::int64_t most_offset = 26LL * 3600;
+constexpr std::int64_t most_offset = seconds{most_zone_offset}.count();
 constexpr std::uint64_t most_flags = (std::uint64_t{1} << 48U) - 1;
 
 // Bits of a sample's first byte.
@@ -77,7 +73,7 @@ void put_sample(const packed_sample& t, seconds usual_offset, std::size_t sympto
 }
 
 std::string read_id(byte_reader& r) {
-  std::string id = r.text("test id", 0, most_text);
+  std::string id = r.text("test id", 0, most_code_text);
   if (!id.empty()) {
     if (is_short_id(id)) r.refuse("test id", "16 digits written out", "their 8 bytes");
     return id;
@@ -102,7 +98,8 @@ packed_drink read_drink(byte_reader& r) {
 
 std::optional<int> read_half(unsigned half, byte_reader& r) {
   if (half == skipped) return std::nullopt;
-  if (half > most_score) r.refuse("score", fmt::format("{}", half), "0 to 10, or 15 where skipped");
+  if (half > static_cast<unsigned>(most_score))
+    r.refuse("score", fmt::format("{}", half), "0 to 10, or 15 where skipped");
   return static_cast<int>(half);
 }
 
@@ -206,17 +203,17 @@ result<packed_result> unpack(std::string_view bytes) {
   const unsigned form = f.byte("form");
   if (form > 1) f.refuse("form", "bits that mean nothing", "those of version 1");
   r.rehearsal = form == 1;
-  r.kit_number = f.text("kit number", 1, most_text);
-  r.protocol_id = f.text("protocol", 1, most_text);
+  r.kit_number = f.text("kit number", 1, most_code_text);
+  r.protocol_id = f.text("protocol", 1, most_code_text);
   r.protocol_digest = f.raw("protocol's digest", digest_size);
   r.test_id = read_id(f);
-  r.events = f.count("events", most_events);
+  r.events = f.count("events", most_counted);
   r.head_tail = f.raw("hash", tail_size);
   r.zero = instant{seconds{static_cast<std::int64_t>(f.count("time zero", last_second))}};
   r.offset = seconds{f.number("offset", most_offset)};
   r.flags = flags_of(f.count("flags", most_flags));
   r.drink = read_drink(f);
-  r.symptoms = f.count("symptoms", most_symptoms);
+  r.symptoms = f.count("symptoms", most_code_symptoms);
   const std::uint64_t samples = f.count("samples", sample_number::most);
   for (std::uint64_t i = 0; i < samples; ++i)
     r.samples.push_back(read_sample(r.offset, r.symptoms, f));

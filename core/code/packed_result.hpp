@@ -41,6 +41,7 @@
 #pragma once
 
 #include "core/session/event.hpp"
+#include "core/session/limits.hpp"
 
 #include <array>
 #include <optional>
@@ -50,6 +51,10 @@
 #include <vector>
 
 namespace qb::code {
+
+// Kit number and ids a code has room for, in bytes, and the symptoms that four bits count.
+inline constexpr std::size_t most_code_text = most_kit_number;
+inline constexpr std::size_t most_code_symptoms = 15;
 
 inline constexpr unsigned packed_version = 1;
 

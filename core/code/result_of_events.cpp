@@ -15,9 +15,6 @@ namespace {
 
 using std::chrono::seconds;
 
-constexpr std::size_t most_text = 64;
-constexpr std::size_t most_symptoms = 15;
-
 // From two hexadecimal digits a byte.
 std::string bytes_of_hex(std::string_view hex) {
   std::string out;
@@ -164,13 +161,13 @@ result<packed_result> packed_of(const std::vector<event>& events) {
   if (!s.opening || !s.person || !s.test || !s.planned || !s.grid)
     return no("no first tube yet", "a test that has begun");
   for (const std::string* text : {&s.person->kit_number, &s.test->id, &s.opening->test_id}) {
-    if (text->empty() || text->size() > most_text)
+    if (text->empty() || text->size() > most_code_text)
       return no(fmt::format("a name of {} bytes", text->size()),
-                fmt::format("kit number and ids of 1 to {} bytes", most_text));
+                fmt::format("kit number and ids of 1 to {} bytes", most_code_text));
   }
-  if (s.test->symptoms.size() > most_symptoms)
+  if (s.test->symptoms.size() > most_code_symptoms)
     return no(fmt::format("{} symptoms", s.test->symptoms.size()),
-              fmt::format("at most {}", most_symptoms));
+              fmt::format("at most {}", most_code_symptoms));
   packed_result r;
   r.rehearsal = s.rehearsal();
   r.kit_number = s.person->kit_number;

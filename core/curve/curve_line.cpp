@@ -2,8 +2,6 @@
 // Numbers are taken from their text where they have a point, so that nothing is rounded.
 #include "core/curve/curve_line.hpp"
 
-#include "core/base/json.hpp"
-
 #include <algorithm>
 #include <array>
 #include <fmt/core.h>
@@ -40,7 +38,7 @@ public:
   bool string(string_t& text) override {
     if (in_ == place::top && key_ == "test") return take_test(text);
     if (in_ == place::top && key_ == "id") {
-      out_.id_json = json::canonical(json::value(text));
+      out_.id = text;
       return true;
     }
     return other("a text");
@@ -168,7 +166,7 @@ private:
   }
   bool whole(std::int64_t n, bool fits) {
     if (in_ == place::top && key_ == "id" && !passing_over()) {
-      out_.id_json = fmt::format("{}", n);
+      out_.id = n;
       return true;
     }
     if (in_ == place::outside || in_ == place::top || passing_over()) return other("a number");

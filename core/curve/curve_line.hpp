@@ -13,6 +13,7 @@
 // passed over, as they are somebody else's; in a sample they are refused.
 #pragma once
 
+#include "core/base/json.hpp"
 #include "core/curve/curve.hpp"
 
 #include <string>
@@ -23,8 +24,8 @@ namespace qb {
 // What a line says. Name and test are told as far as they were read, also where the curve is
 // refused.
 struct curve_line {
-  std::string id_json; // as JSON; empty where there is none
-  std::string test;    // empty where there is none
+  json::value id;   // null where there is none
+  std::string test; // empty where there is none
   result<curve> samples{curve{}};
 };
 

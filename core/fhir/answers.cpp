@@ -12,73 +12,74 @@ namespace qb::fhir {
 namespace {
 
 // An item with its answers; without any where nobody answered.
-tree item(const std::string& link, const std::string& text, list answers) {
-  return tree::of({{"linkId", link}, {"text", clean(text)}, {"answer", std::move(answers)}});
+value item(const std::string& link, const std::string& text, array answers) {
+  return object{{"linkId", link}, {"text", clean(text)}, {"answer", std::move(answers)}};
 }
 
-tree group(const std::string& link, const std::string& text, list items) {
+value group(const std::string& link, const std::string& text, array items) {
   if (items.empty()) return {};
-  return tree::of({{"linkId", link}, {"text", text}, {"item", std::move(items)}});
+  return object{{"linkId", link}, {"text", text}, {"item", std::move(items)}};
 }
 
 // One answer in words; nothing where there are none.
-tree in_words(const std::string& words, list more = {}) {
+value in_words(const std::string& words, array more = {}) {
   if (clean(words).empty()) return {};
-  return tree::of({{"valueString", clean(words)}, {"item", std::move(more)}});
+  return object{{"valueString", clean(words)}, {"item", std::move(more)}};
 }
 
-tree at_moment(const making& m, instant t) {
-  return tree::of({{"valueDateTime", moment(m, t)}});
+value at_moment(const making& m, instant t) {
+  return object{{"valueDateTime", moment(m, t)}};
 }
 
 // A further item with one answer; nothing where there is no answer.
-tree further(const std::string& link, const std::string& text, tree answer) {
-  return answer.empty() ? tree() : item(link, text, list{std::move(answer)});
+value further(const std::string& link, const std::string& text, value answer) {
+  return answer.is_null() ? value() : item(link, text, array{std::move(answer)});
 }
 
-tree caution_item(const std::string& rule, const std::string& question, const noted_caution* told) {
+value caution_item(const std::string& rule, const std::string& question,
+                   const noted_caution* told) {
   if (told == nullptr) return item(rule, question, {});
   const reported_caution& t = told->what;
   const bool asked = t.outcome != asked_outcome::not_asked;
   return item(rule, question,
               {in_words(key_of(t.answer),
                         {further(rule + ".outcome", "What was said by whoever was asked",
-                                 asked ? in_words(key_of(t.outcome)) : tree()),
+                                 asked ? in_words(key_of(t.outcome)) : value()),
                          further(rule + ".who", "Who was asked", in_words(t.who)),
                          further(rule + ".words", "In the person's words", in_words(t.words))})});
 }
 
-list cautions(const making& m, const std::vector<caution>& asked) {
-  list out;
+array cautions(const making& m, const std::vector<caution>& asked) {
+  array out;
   for (const caution& c : asked)
     out.push_back(caution_item(c.why.rule, c.question, find_noted_caution(m.s, c.why.rule)));
   return out;
 }
 
 // Answers to questions that the test of this plan does not ask: another was planned before.
-list other_cautions(const making& m) {
-  list out;
+array other_cautions(const making& m) {
+  array out;
   for (const noted_caution& t : m.s.cautions)
     if (!m.s.test || find_caution(*m.s.test, t.what.rule) == nullptr)
       out.push_back(caution_item(t.what.rule, t.what.rule, &t));
   return out;
 }
 
-tree washout_item(const std::string& rule, const std::string& question, const noted_washout* told) {
+value washout_item(const std::string& rule, const std::string& question,
+                   const noted_washout* told) {
   if (told == nullptr) return item(rule, question, {});
   const answered_washout& t = told->what.what;
-  list more;
+  array more;
   if (t.on)
-    more.push_back(
-        item(rule + ".on", "On which day", {tree::of({{"valueDate", date_text(*t.on)}})}));
+    more.push_back(item(rule + ".on", "On which day", {object{{"valueDate", date_text(*t.on)}}}));
   more.push_back(item(rule + ".agreed", "Somebody agreed to go on in spite of it",
-                      {tree::of({{"valueBoolean", t.agreed}})}));
+                      {object{{"valueBoolean", t.agreed}}}));
   more.push_back(further(rule + ".who", "Who agreed", in_words(told->what.who)));
   return item(rule, question, {in_words(washout_key(t.answer), std::move(more))});
 }
 
-list washouts(const making& m) {
-  list out;
+array washouts(const making& m) {
+  array out;
   if (m.s.test)
     for (const washout& w : m.s.test->washouts)
       out.push_back(washout_item(w.why.rule, w.question, find_noted_washout(m.s, w.why.rule)));
@@ -92,15 +93,15 @@ std::string name_of(const making& m, const std::string& rule) {
   return m.s.test ? name_of_rule(*m.s.test, rule) : rule;
 }
 
-list beginnings(const making& m) {
-  list out;
+array beginnings(const making& m) {
+  array out;
   for (const report_beginning& b : m.told.beginnings)
     out.push_back(
         item(b.rule + ".begun", b.name + ": confirmed as it began", {at_moment(m, b.at)}));
   return out;
 }
 
-tree slip_answer(const making& m, const reported_slip& t) {
+value slip_answer(const making& m, const reported_slip& t) {
   const std::string link = t.rule + ".slip";
   return in_words(t.subject.empty() ? "not kept" : t.subject,
                   {further(link + ".when", "When it was", at_moment(m, t.when)),
@@ -108,26 +109,26 @@ tree slip_answer(const making& m, const reported_slip& t) {
                    further(link + ".words", "In the person's words", in_words(t.words))});
 }
 
-list slips(const making& m) {
-  std::map<std::string, list> by_rule;
+array slips(const making& m) {
+  std::map<std::string, array> by_rule;
   for (const noted_slip& t : m.s.slips)
     by_rule[t.what.rule].push_back(slip_answer(m, t.what));
-  list out;
+  array out;
   for (auto& [rule, answers] : by_rule)
     out.push_back(
         item(rule + ".slip", name_of(m, rule) + ": told as not kept", std::move(answers)));
   return out;
 }
 
-list each_in_words(const std::vector<std::string>& texts) {
-  list out;
+array each_in_words(const std::vector<std::string>& texts) {
+  array out;
   for (const std::string& text : texts)
     out.push_back(in_words(text));
   return out;
 }
 
-list gate(const making& m) {
-  list out;
+array gate(const making& m) {
+  array out;
   if (!m.s.ready) return out;
   out.push_back(item("gate.passed", "The start was confirmed", {at_moment(m, m.s.ready->at.wall)}));
   out.push_back(item("gate.checks", "What was confirmed", each_in_words(m.s.ready_checks)));
@@ -138,31 +139,31 @@ list gate(const making& m) {
   return out;
 }
 
-list warning_signs(const making& m) {
-  list out;
+array warning_signs(const making& m) {
+  array out;
   for (std::size_t i = 0; i < m.s.samples.size(); ++i) {
     const auto& asked = m.s.samples[i].red_flags;
     if (!asked) continue;
-    list there = asked->present.empty() ? list{in_words("none")} : each_in_words(asked->present);
+    array there = asked->present.empty() ? array{in_words("none")} : each_in_words(asked->present);
     out.push_back(item(fmt::format("warning-signs.{}", i + 1),
                        fmt::format("Warning signs, asked at tube {}", i + 1), std::move(there)));
   }
   return out;
 }
 
-list during(const making& m) {
-  list out = warning_signs(m);
-  list unwell;
+array during(const making& m) {
+  array out = warning_signs(m);
+  array unwell;
   for (const std::int64_t seq : m.s.unwell_events)
     unwell.push_back(at_moment(m, event_of(m, seq).at.wall));
   if (!unwell.empty())
     out.push_back(item("unwell", "The person said that they felt unwell", std::move(unwell)));
   if (m.s.ended) {
-    tree when = at_moment(m, m.s.ended->at.wall);
-    when.set("item", list{further("ended.reason", "Why", in_words(m.s.ended_reason))});
+    value when = at_moment(m, m.s.ended->at.wall);
+    when.set("item", array{further("ended.reason", "Why", in_words(m.s.ended_reason))});
     out.push_back(item("ended", "The test was ended early", {std::move(when)}));
   }
-  list comments;
+  array comments;
   for (const auto& [seq, words] : m.s.comments)
     comments.push_back(in_words(words));
   if (!comments.empty()) out.push_back(item("comments", "Comments", std::move(comments)));
@@ -172,15 +173,15 @@ list during(const making& m) {
 } // namespace
 
 resource answers_of(const making& m) {
-  tree out = begin(m, "QuestionnaireResponse", "answers");
+  value out = begin(m, "QuestionnaireResponse", "answers");
   out.set("identifier", identifier("answers", box_of(m)));
   out.set("status", m.s.ready ? "completed" : "in-progress");
   out.set("subject", reference(m, "patient"));
   const clock_reading& last = m.s.ready ? m.s.ready->at : *m.s.last_reading;
   out.set("authored", moment(m, last.wall));
   out.set("author", reference(m, "patient"));
-  list items;
-  const auto add = [&](const char* link, const char* text, list those) {
+  array items;
+  const auto add = [&](const char* link, const char* text, array those) {
     items.push_back(group(link, text, std::move(those)));
   };
   if (m.s.test) {

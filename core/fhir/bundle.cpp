@@ -2,6 +2,7 @@
 #include "core/fhir/bundle.hpp"
 
 #include "core/fhir/resources.hpp"
+#include "core/fhir/without_empty.hpp"
 
 #include <iterator>
 
@@ -22,12 +23,12 @@ std::vector<resource> of_the_log(const making& m) {
   return out;
 }
 
-tree bundle_of(const making& m, std::vector<resource> made) {
-  list entries;
+value bundle_of(const making& m, std::vector<resource> made) {
+  array entries;
   for (resource& one : made)
-    entries.push_back(tree::of(
-        {{"fullUrl", "urn:uuid:" + uuid_of(m, one.part)}, {"resource", std::move(one.body)}}));
-  tree out = begin(m, "Bundle", "bundle");
+    entries.push_back(
+        object{{"fullUrl", "urn:uuid:" + uuid_of(m, one.part)}, {"resource", std::move(one.body)}});
+  value out = begin(m, "Bundle", "bundle");
   out.set("identifier", identifier("test", m.told.test_id));
   out.set("type", "collection");
   out.set("timestamp", moment(m, m.log.events.back().at.wall));
@@ -58,7 +59,7 @@ std::string named_by_type(std::string line, const making& m, const std::vector<r
     for (const resource& one : made) {
       const std::string id = uuid_of(m, one.part);
       if (line.compare(at + mark.size(), id.size(), id) != 0) continue;
-      line.replace(at, mark.size(), one.body.find("resourceType")->text() + "/");
+      line.replace(at, mark.size(), *one.body.find("resourceType")->text() + "/");
       break;
     }
   }
@@ -75,7 +76,7 @@ result<std::string> bundle_text(const read_log_result& log, const report& told,
   const making m{log, s, told, codes, choices.with_name};
   auto made = all_of(m, choices, results);
   if (!made) return tl::unexpected(made.error());
-  return bundle_of(m, std::move(*made)).json();
+  return json::pretty(without_empty(bundle_of(m, std::move(*made))));
 }
 
 result<std::string> resource_lines(const read_log_result& log, const report& told,
@@ -88,7 +89,7 @@ result<std::string> resource_lines(const read_log_result& log, const report& tol
   if (!made) return tl::unexpected(made.error());
   std::string out;
   for (const resource& one : *made)
-    out += named_by_type(one.body.json_line(), m, *made);
+    out += named_by_type(json::one_line(without_empty(one.body)), m, *made);
   return out;
 }
 

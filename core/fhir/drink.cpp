@@ -91,18 +91,18 @@ std::vector<std::string> notes_of(const making& m) {
 std::optional<resource> drink_of(const making& m) {
   const state& s = m.s;
   if (!s.test || !s.planned || !s.drink_start) return std::nullopt;
-  tree out = begin(m, "MedicationAdministration", drink_name);
-  out.set("identifier", list{identifier("drink", box_of(m))});
+  value out = begin(m, "MedicationAdministration", drink_name);
+  out.set("identifier", array{identifier("drink", box_of(m))});
   out.set("status", status_of(s));
   out.set("medicationCodeableConcept", words_only(offered_words(m)));
   out.set("subject", reference(m, "patient"));
   const auto end = s.drink_end ? std::optional(s.drink_end->at.wall) : std::nullopt;
   out.set("effectivePeriod", period(m, s.drink_start->at.wall, end));
-  out.set("performer", list{tree::of({{"actor", reference(m, "patient")}})});
+  out.set("performer", array{object{{"actor", reference(m, "patient")}}});
   out.set("note", notes(notes_of(m)));
   if (!drunk_in_part(s))
-    out.set("dosage", tree::of({{"text", offered_words(m)},
-                                {"dose", quantity(m, s.test->sugar.dose_g, "g")}}));
+    out.set("dosage",
+            object{{"text", offered_words(m)}, {"dose", quantity(m, s.test->sugar.dose_g, "g")}});
   return resource{drink_name, std::move(out)};
 }
 

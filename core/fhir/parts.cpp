@@ -31,8 +31,8 @@ std::size_t space_at(const std::string& text, std::size_t at) {
   return 0;
 }
 
-tree coding(const listed_code& c) {
-  return tree::of({{"system", c.system}, {"code", c.code}, {"display", c.display}});
+value coding(const listed_code& c) {
+  return object{{"system", c.system}, {"code", c.code}, {"display", c.display}};
 }
 
 } // namespace
@@ -58,8 +58,8 @@ std::string moment(const making& m, instant t) {
   return rfc3339_utc(whole);
 }
 
-tree period(const making& m, std::optional<instant> start, std::optional<instant> end) {
-  tree out;
+value period(const making& m, std::optional<instant> start, std::optional<instant> end) {
+  value out = object{};
   if (start) out.set("start", moment(m, *start));
   if (end && (!start || *end >= *start)) out.set("end", moment(m, *end));
   return out;
@@ -69,27 +69,27 @@ std::string uuid_of(const making& m, const std::string& part) {
   return uuid_of_url(own_space + std::string("test/") + m.told.test_id + "/" + part);
 }
 
-tree reference(const making& m, const std::string& part) {
-  return tree::of({{"reference", "urn:uuid:" + uuid_of(m, part)}});
+value reference(const making& m, const std::string& part) {
+  return object{{"reference", "urn:uuid:" + uuid_of(m, part)}};
 }
 
-tree marks(const making& m) {
-  list tags;
+value marks(const making& m) {
+  array tags;
   const auto mark = [&](const char* use, const char* words) {
     const listed_code* known = m.codes.find(use);
-    tags.push_back(known != nullptr ? coding(*known) : tree::of({{"display", words}}));
+    tags.push_back(known != nullptr ? coding(*known) : object{{"display", words}});
   };
   if (m.told.rehearsal) mark("tag.rehearsal", "Rehearsal: practice, never a patient's result");
   if (!m.told.matches_itself) mark("tag.record-mismatch", "The log does not match its own record");
-  return tree::of({{"tag", std::move(tags)}});
+  return object{{"tag", std::move(tags)}};
 }
 
-tree begin(const making& m, const char* type, const std::string& part) {
-  return tree::of({{"resourceType", type}, {"id", uuid_of(m, part)}, {"meta", marks(m)}});
+value begin(const making& m, const char* type, const std::string& part) {
+  return object{{"resourceType", type}, {"id", uuid_of(m, part)}, {"meta", marks(m)}};
 }
 
-tree identifier(const char* space, const std::string& value) {
-  return tree::of({{"system", std::string(own_space) + space}, {"value", clean(value)}});
+value identifier(const char* space, const std::string& name) {
+  return object{{"system", std::string(own_space) + space}, {"value", clean(name)}};
 }
 
 std::string box_of(const making& m) {
@@ -101,33 +101,33 @@ std::string tube_name(const making& m, sample_number n) {
   return fmt::format("{}/{}", box_of(m), n.value());
 }
 
-tree concept_of(const making& m, const std::vector<std::string>& uses, const std::string& words) {
-  list codings;
+value concept_of(const making& m, const std::vector<std::string>& uses, const std::string& words) {
+  array codings;
   for (const std::string& use : uses)
     if (const listed_code* known = m.codes.find(use)) codings.push_back(coding(*known));
-  return tree::of({{"coding", std::move(codings)}, {"text", clean(words)}});
+  return object{{"coding", std::move(codings)}, {"text", clean(words)}};
 }
 
-tree words_only(const std::string& words) {
-  return tree::of({{"text", clean(words)}});
+value words_only(const std::string& words) {
+  return object{{"text", clean(words)}};
 }
 
-tree quantity(const making& m, tree value, const std::string& unit) {
-  tree out = tree::of({{"value", std::move(value)}, {"unit", unit}});
+value quantity(const making& m, value number, const std::string& unit) {
+  value out = object{{"value", std::move(number)}, {"unit", unit}};
   if (const listed_code* known = m.codes.find("unit." + unit))
     out.set("system", known->system).set("code", known->code);
   return out;
 }
 
-tree note(const std::string& text) {
-  return tree::of({{"text", clean(text)}});
+value note(const std::string& text) {
+  return object{{"text", clean(text)}};
 }
 
-tree notes(const std::vector<std::string>& texts) {
-  list out;
+value notes(const std::vector<std::string>& texts) {
+  array out;
   for (const std::string& text : texts)
     out.push_back(note(text));
-  return tree(std::move(out));
+  return out;
 }
 
 std::string because(const std::string& reason) {

@@ -2,13 +2,17 @@
 // One place decides how each looks, so that no resource can differ from another.
 #pragma once
 
+#include "core/base/json.hpp"
 #include "core/fhir/bundle.hpp"
-#include "core/fhir/tree.hpp"
 
 #include <string>
 #include <vector>
 
 namespace qb::fhir {
+
+using json::array;
+using json::object;
+using json::value;
 
 // One bundle in the making: the log, what it adds up to, and what is wanted of it.
 struct making {
@@ -19,10 +23,11 @@ struct making {
   bool with_name{false};
 };
 
-// A resource and its part's name in the bundle ("tube/4"), from which its UUID is made.
+// A resource, with what is not known left empty in it, and its part's name in the bundle
+// ("tube/4"), from which its UUID is made.
 struct resource {
   std::string part;
-  tree body;
+  value body;
 };
 
 // A text as FHIR takes it: spaces of other scripts are plain ones, none at either end.
@@ -33,19 +38,19 @@ struct resource {
 [[nodiscard]] std::string moment(const making& m, instant t);
 
 // {start, end}; without the end where a clock that was set has it before the start.
-[[nodiscard]] tree period(const making& m, std::optional<instant> start,
-                          std::optional<instant> end);
+[[nodiscard]] value period(const making& m, std::optional<instant> start,
+                           std::optional<instant> end);
 
 // The UUID of a part, and a reference to it.
 [[nodiscard]] std::string uuid_of(const making& m, const std::string& part);
-[[nodiscard]] tree reference(const making& m, const std::string& part);
+[[nodiscard]] value reference(const making& m, const std::string& part);
 
 // A resource of that type with its id and its marks (practice; a log that does not match itself).
-[[nodiscard]] tree begin(const making& m, const char* type, const std::string& part);
-[[nodiscard]] tree marks(const making& m);
+[[nodiscard]] value begin(const making& m, const char* type, const std::string& part);
+[[nodiscard]] value marks(const making& m);
 
 // A name in one of our own spaces: "kit", "sample", "test".
-[[nodiscard]] tree identifier(const char* space, const std::string& value);
+[[nodiscard]] value identifier(const char* space, const std::string& name);
 
 // The kit's number, or the test's id where the log tells none.
 [[nodiscard]] std::string box_of(const making& m);
@@ -53,16 +58,16 @@ struct resource {
 [[nodiscard]] std::string tube_name(const making& m, sample_number n);
 
 // A CodeableConcept of words, with the codes that the list has for these uses.
-[[nodiscard]] tree concept_of(const making& m, const std::vector<std::string>& uses,
-                              const std::string& words);
-[[nodiscard]] tree words_only(const std::string& words);
+[[nodiscard]] value concept_of(const making& m, const std::vector<std::string>& uses,
+                               const std::string& words);
+[[nodiscard]] value words_only(const std::string& words);
 
 // A Quantity; with a UCUM code only where the list has one for that unit.
-[[nodiscard]] tree quantity(const making& m, tree value, const std::string& unit);
+[[nodiscard]] value quantity(const making& m, value number, const std::string& unit);
 
 // An Annotation, and all those that say something.
-[[nodiscard]] tree note(const std::string& text);
-[[nodiscard]] tree notes(const std::vector<std::string>& texts);
+[[nodiscard]] value note(const std::string& text);
+[[nodiscard]] value notes(const std::vector<std::string>& texts);
 
 // " Reason: …", or nothing where there is none.
 [[nodiscard]] std::string because(const std::string& reason);

@@ -4,10 +4,10 @@
 namespace qb::fhir {
 
 resource patient_of(const making& m) {
-  tree out = begin(m, "Patient", "patient");
-  out.set("identifier", list{identifier(m.told.kit_number.empty() ? "test" : "kit", box_of(m))});
+  value out = begin(m, "Patient", "patient");
+  out.set("identifier", array{identifier(m.told.kit_number.empty() ? "test" : "kit", box_of(m))});
   if (m.with_name) {
-    out.set("name", list{words_only(m.told.name)});
+    out.set("name", array{words_only(m.told.name)});
     if (m.told.birth_date) out.set("birthDate", date_text(*m.told.birth_date));
   }
   return {"patient", std::move(out)};
@@ -17,10 +17,10 @@ resource device_of(const making& m) {
   const std::string program = clean(m.told.program);
   const auto space = program.rfind(' ');
   const std::string version = space == std::string::npos ? "" : program.substr(space + 1);
-  tree out = begin(m, "Device", "device");
-  out.set("deviceName", list{tree::of({{"name", clean(program.substr(0, space))},
-                                       {"type", "user-friendly-name"}})});
-  out.set("version", list{tree::of({{"value", version}})});
+  value out = begin(m, "Device", "device");
+  out.set("deviceName",
+          array{object{{"name", clean(program.substr(0, space))}, {"type", "user-friendly-name"}}});
+  out.set("version", array{object{{"value", version}}});
   return {"device", std::move(out)};
 }
 

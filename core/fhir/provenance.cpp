@@ -11,27 +11,26 @@ namespace qb::fhir {
 
 namespace {
 
-tree agent(const making& m, const char* type, const char* part) {
-  return tree::of({{"type", words_only(type)}, {"who", reference(m, part)}});
+value agent(const making& m, const char* type, const char* part) {
+  return object{{"type", words_only(type)}, {"who", reference(m, part)}};
 }
 
-tree source_of(const making& m) {
-  return tree::of(
-      {{"role", "source"},
-       {"what", tree::of({{"identifier", identifier("log-head", m.told.head)},
-                          {"display", "The timing log, by the hash of its last event"}})}});
+value source_of(const making& m) {
+  return object{{"role", "source"},
+                {"what", object{{"identifier", identifier("log-head", m.told.head)},
+                                {"display", "The timing log, by the hash of its last event"}}}};
 }
 
 resource whole(const making& m, const std::vector<resource>& made) {
-  tree out = begin(m, "Provenance", "provenance");
-  list targets;
+  value out = begin(m, "Provenance", "provenance");
+  array targets;
   for (const resource& one : made)
     targets.push_back(reference(m, one.part));
   out.set("target", std::move(targets));
   out.set("occurredPeriod", period(m, m.log.events.front().at.wall, m.log.events.back().at.wall));
   out.set("recorded", moment(m, m.log.events.back().at.wall));
-  out.set("agent", list{agent(m, "author", "patient"), agent(m, "assembler", "device")});
-  out.set("entity", list{source_of(m)});
+  out.set("agent", array{agent(m, "author", "patient"), agent(m, "assembler", "device")});
+  out.set("entity", array{source_of(m)});
   return {"provenance", std::move(out)};
 }
 
@@ -63,7 +62,7 @@ std::vector<std::string> changed_by(const making& m, const noted_correction& c) 
 
 std::optional<resource> correction(const making& m, const noted_correction& c,
                                    const std::vector<resource>& made) {
-  list targets;
+  array targets;
   for (const std::string& part : changed_by(m, c)) {
     const bool there = std::any_of(made.begin(), made.end(),
                                    [&](const resource& one) { return one.part == part; });
@@ -71,16 +70,16 @@ std::optional<resource> correction(const making& m, const noted_correction& c,
   }
   if (targets.empty()) return std::nullopt;
   const std::string part = fmt::format("correction/{}", c.seq);
-  tree out = begin(m, "Provenance", part);
+  value out = begin(m, "Provenance", part);
   const std::string at = moment(m, event_of(m, c.seq).at.wall);
   out.set("target", std::move(targets));
   out.set("occurredDateTime", at);
   out.set("recorded", at);
-  list reasons;
+  array reasons;
   if (!clean(c.what.reason).empty()) reasons.push_back(words_only(c.what.reason));
   out.set("reason", std::move(reasons));
   out.set("activity", words_only("Correction of what was told before"));
-  out.set("agent", list{agent(m, "author", "patient"), agent(m, "assembler", "device")});
+  out.set("agent", array{agent(m, "author", "patient"), agent(m, "assembler", "device")});
   return resource{part, std::move(out)};
 }
 
@@ -95,15 +94,15 @@ std::vector<resource> provenance_of(const making& m, const std::vector<resource>
 
 resource provenance_of_results(const making& m, const std::vector<resource>& made,
                                std::optional<instant> issued) {
-  tree out = begin(m, "Provenance", "provenance/results");
-  list targets;
+  value out = begin(m, "Provenance", "provenance/results");
+  array targets;
   for (const resource& one : made)
     targets.push_back(reference(m, one.part));
   out.set("target", std::move(targets));
   out.set("recorded", moment(m, issued.value_or(m.log.events.back().at.wall)));
   const std::string laboratory = m.s.profile ? clean(m.s.profile->name) : "the laboratory";
-  out.set("agent", list{tree::of({{"type", words_only("author")},
-                                  {"who", tree::of({{"display", laboratory}})}})});
+  out.set("agent",
+          array{object{{"type", words_only("author")}, {"who", object{{"display", laboratory}}}}});
   return {"provenance/results", std::move(out)};
 }
 

@@ -53,16 +53,16 @@ std::string correction(const gas_reading& g, const std::optional<exact>& measure
 }
 
 resource gas_of(const making& m, const laboratory_results& r, const gas_reading& g, const gas& what,
-                const exact& value, const std::string& note = "") {
+                const exact& measured, const std::string& note = "") {
   const std::string part = fmt::format("gas/{}/{}", g.number.value(), what.id);
-  tree out = begin(m, "Observation", part);
-  out.set("identifier", list{identifier("gas", tube_name(m, g.number) + "/" + what.id)});
+  value out = begin(m, "Observation", part);
+  out.set("identifier", array{identifier("gas", tube_name(m, g.number) + "/" + what.id)});
   out.set("status", status_of(r));
   out.set("code", concept_of(m, {std::string("gas.") + what.id}, what.words));
   out.set("subject", reference(m, "patient"));
   out.set("effectiveDateTime", moment(m, m.s.of(g.number).taken->closed));
   if (g.measured) out.set("issued", moment(m, *g.measured));
-  out.set("valueQuantity", quantity(m, decimal{value.text()}, what.unit));
+  out.set("valueQuantity", quantity(m, json::decimal{measured.text()}, what.unit));
   if (!note.empty()) out.set("note", notes({note}));
   out.set("specimen", reference(m, tube_part(g.number)));
   return {part, std::move(out)};
@@ -70,8 +70,8 @@ resource gas_of(const making& m, const laboratory_results& r, const gas_reading&
 
 resource criterion_of(const making& m, const laboratory_results& r, const criterion_answer& c) {
   const std::string part = "criterion/" + c.id;
-  tree out = begin(m, "Observation", part);
-  out.set("identifier", list{identifier("criterion", box_of(m) + "/" + c.id)});
+  value out = begin(m, "Observation", part);
+  out.set("identifier", array{identifier("criterion", box_of(m) + "/" + c.id)});
   out.set("status", status_of(r));
   out.set("code", words_only("Criterion " + c.id + ": " + c.title));
   out.set("subject", reference(m, "patient"));
@@ -92,8 +92,8 @@ resource finding_of(const making& m, const laboratory_results& r, const review_f
   if (f.tube) name += fmt::format("/{}", f.tube->value());
   if (nth > 1) name += fmt::format("/again-{}", nth);
   const std::string part = "finding/" + name;
-  tree out = begin(m, "Observation", part);
-  out.set("identifier", list{identifier("finding", box_of(m) + "/" + name)});
+  value out = begin(m, "Observation", part);
+  out.set("identifier", array{identifier("finding", box_of(m) + "/" + name)});
   out.set("status", status_of(r));
   out.set("code", words_only("Finding for review"));
   out.set("subject", reference(m, "patient"));
@@ -103,31 +103,31 @@ resource finding_of(const making& m, const laboratory_results& r, const review_f
 }
 
 // What a person reads who sees the report and nothing of its parts.
-tree narrative(const laboratory_results& r) {
+value narrative(const laboratory_results& r) {
   const std::string words =
       is_final(r) ? "That a criterion is met, or not, is no diagnosis." : std::string(draft_words);
-  return tree::of({{"status", "additional"},
-                   {"div", "<div xmlns=\"http://www.w3.org/1999/xhtml\">" + words + "</div>"}});
+  return object{{"status", "additional"},
+                {"div", "<div xmlns=\"http://www.w3.org/1999/xhtml\">" + words + "</div>"}};
 }
 
 resource report_on(const making& m, const laboratory_results& r,
                    const std::vector<resource>& results) {
-  tree out = begin(m, "DiagnosticReport", "report");
+  value out = begin(m, "DiagnosticReport", "report");
   out.set("text", narrative(r));
-  out.set("identifier", list{identifier("report", box_of(m))});
+  out.set("identifier", array{identifier("report", box_of(m))});
   out.set("status", status_of(r));
   out.set("code", concept_of(m, {"panel." + m.s.test->sugar.name}, m.s.test->title));
   out.set("subject", reference(m, "patient"));
   if (m.told.anchor) out.set("effectiveDateTime", moment(m, *m.told.anchor));
   if (r.issued) out.set("issued", moment(m, *r.issued));
-  list readers;
-  if (!clean(r.reader).empty()) readers.push_back(tree::of({{"display", clean(r.reader)}}));
+  array readers;
+  if (!clean(r.reader).empty()) readers.push_back(object{{"display", clean(r.reader)}});
   out.set("resultsInterpreter", std::move(readers));
-  list specimens;
+  array specimens;
   for (const gas_reading& g : r.gases)
     specimens.push_back(reference(m, tube_part(g.number)));
   out.set("specimen", std::move(specimens));
-  list references;
+  array references;
   for (const resource& one : results)
     references.push_back(reference(m, one.part));
   out.set("result", std::move(references));

@@ -64,11 +64,11 @@ instant scored_at(const making& m, const sample_state& tube) {
   return event_of(m, tube.symptom_events.front()).at.wall;
 }
 
-tree performer_of(const making& m, const sample_state& tube) {
-  if (!tube.scored_by || tube.scored_by->self) return list{reference(m, "patient")};
+value performer_of(const making& m, const sample_state& tube) {
+  if (!tube.scored_by || tube.scored_by->self) return array{reference(m, "patient")};
   const std::string who = m.with_name ? clean(tube.scored_by->who) : "";
-  return list{tree::of(
-      {{"display", who.empty() ? "another person, for the patient" : who + ", for the patient"}})};
+  return array{object{
+      {"display", who.empty() ? "another person, for the patient" : who + ", for the patient"}}};
 }
 
 // Whether this sample's scores came with a tube that was exchanged for another.
@@ -99,8 +99,8 @@ resource score_of(const making& m, sample_number n, const symptom& what) {
   const sample_state& tube = m.s.of(n);
   const std::vector<telling> all = tellings(m, tube, what.id);
   const symptom_score* now = tube.symptoms ? score_in(*tube.symptoms, what.id) : nullptr;
-  tree out = begin(m, "Observation", score_part(n, what.id));
-  out.set("identifier", list{identifier("score", tube_name(m, n) + "/" + what.id)});
+  value out = begin(m, "Observation", score_part(n, what.id));
+  out.set("identifier", array{identifier("score", tube_name(m, n) + "/" + what.id)});
   out.set("status", was_changed(all) || was_exchanged(m, n) ? "corrected" : "final");
   out.set("code", concept_of(m, {"symptom." + what.id}, scale_words(m, what)));
   out.set("subject", reference(m, "patient"));

@@ -87,15 +87,15 @@ std::vector<std::string> notes_of(const making& m, const report_tube& t) {
 resource specimen_of(const making& m, const report_tube& t) {
   const std::string name = tube_name(m, t.number);
   const sample_state& tube = m.s.of(t.number);
-  tree out = begin(m, "Specimen", tube_part(t.number));
-  out.set("identifier", list{identifier("sample", name)});
+  value out = begin(m, "Specimen", tube_part(t.number));
+  out.set("identifier", array{identifier("sample", name)});
   if (!tube.taken) out.set("status", "unavailable");
   out.set("type", concept_of(m, {"specimen.breath", "specimen.breath-v2"}, "Exhaled air"));
   out.set("subject", reference(m, "patient"));
   if (tube.taken)
-    out.set("collection", tree::of({{"collectedDateTime", moment(m, tube.taken->closed)}}));
-  out.set("container", list{tree::of({{"identifier", list{identifier("sample", name)}},
-                                      {"description", fmt::format("Tube {}", t.number.value())}})});
+    out.set("collection", object{{"collectedDateTime", moment(m, tube.taken->closed)}});
+  out.set("container", array{object{{"identifier", array{identifier("sample", name)}},
+                                    {"description", fmt::format("Tube {}", t.number.value())}}});
   out.set("note", notes(notes_of(m, t)));
   return {tube_part(t.number), std::move(out)};
 }

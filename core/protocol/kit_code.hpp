@@ -34,10 +34,6 @@ inline constexpr std::size_t kit_code_length = 12;
 inline constexpr std::size_t kit_serial_length = 4;
 inline constexpr std::size_t kit_serials = 26UL * 26 * 26 * 26; // that many there are
 
-// No kit number may be longer, in bytes: the result by code carries no more of it (core/code), and
-// a sheet whose code is missing would say so to nobody.
-inline constexpr std::size_t most_kit_number = 64;
-
 // The days a code can hold.
 [[nodiscard]] civil_date first_kit_day();
 [[nodiscard]] civil_date last_kit_day();

@@ -71,7 +71,6 @@ void read_grid(const json::value& v, protocol& out, fields& up, rule_reader& rul
 
 void read_scale(const json::value& v, protocol& out, fields& up, rule_reader& rules) {
   fields f(v, up.place("symptoms"));
-  constexpr std::int64_t most_score = 10; // what the two rows of score buttons can show
   out.scale_why = rules.ref(f);
   out.score_least = static_cast<int>(f.integer("least", 0, 0));
   out.score_most = static_cast<int>(f.integer("most", 1, most_score));

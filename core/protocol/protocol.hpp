@@ -91,6 +91,9 @@ struct holding_rule {
   std::string text;
 };
 
+// No scale of symptoms goes higher: that is what the two rows of score buttons can show.
+inline constexpr int most_score = 10;
+
 // One symptom that is scored with every sample.
 struct symptom {
   std::string id;

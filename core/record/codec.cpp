@@ -3,6 +3,7 @@
 
 #include "core/base/json_fields.hpp"
 #include "core/record/codec_kinds.hpp"
+#include "core/session/limits.hpp"
 #include "core/time/zone.hpp"
 
 #include <array>
@@ -16,10 +17,7 @@ using json::fields;
 using json::object;
 using json::value;
 
-constexpr std::int64_t most_ms = 9007199254740991;
-// Offsets of zones reach a little over a day in POSIX rules.
-constexpr std::int64_t most_offset_h = 26;
-constexpr std::int64_t most_offset_s = most_offset_h * 60 * 60;
+constexpr std::int64_t most_offset_s = std::chrono::seconds{most_zone_offset}.count();
 
 value encode_clock_reading(const clock_reading& r) {
   object at;
@@ -43,7 +41,7 @@ clock_reading decode_clock_reading(const value& v, fields& up) {
   } else {
     f.refuse("wall", "another form", wall.error().expected);
   }
-  const auto boot_ms = f.optional_integer("boot_ms", 0, most_ms);
+  const auto boot_ms = f.optional_integer("boot_ms", 0, json::most_whole);
   const auto boot = f.optional_text("boot");
   if (boot_ms.has_value() != boot.has_value())
     f.refuse("boot_ms", "one of boot_ms and boot", "both or neither");
@@ -69,7 +67,7 @@ value encode_event(const event& e) {
 result<event> decode_event(const value& v, const std::string& place) {
   fields f(v, place);
   event e;
-  e.seq = f.integer("seq", 1, most_ms);
+  e.seq = f.integer("seq", 1, json::most_whole);
   const std::string kind = f.text("kind");
   if (const value* at = f.child("at")) e.at = decode_clock_reading(*at, f);
   if (auto p = decode_payload(kind, f)) e.what = std::move(*p);

@@ -2,6 +2,7 @@
 // they follow from the frozen protocol and the start, and what follows is not kept twice.
 #include "core/record/codec_before.hpp"
 
+#include "core/protocol/preparation_reader.hpp"
 #include "core/record/codec_parts.hpp"
 #include "core/time/zone.hpp"
 
@@ -19,9 +20,9 @@ value encode_fact(const reported_kit& x) {
                 {"expires", date_text(x.expires)}};
 }
 void decode_fact(fields& d, reported_kit& x) {
-  x.code = d.text("code", words_size);
-  x.kit_number = d.text("kit_number", words_size);
-  x.protocol_id = d.text("protocol", words_size);
+  x.code = d.text("code", most_words);
+  x.kit_number = d.text("kit_number", most_words);
+  x.protocol_id = d.text("protocol", most_words);
   x.expires = read_date(d, "expires");
 }
 
@@ -61,11 +62,11 @@ void decode_fact(fields& d, reported_caution& x) {
   static const std::vector<std::string> outcomes{key_of(asked_outcome::not_asked),
                                                  key_of(asked_outcome::go_on),
                                                  key_of(asked_outcome::not_this_test)};
-  x.rule = d.text("rule", words_size);
+  x.rule = d.text("rule", most_words);
   x.answer = static_cast<caution_answer>(d.choice("answer", answers));
   x.outcome = static_cast<asked_outcome>(d.choice("outcome", outcomes));
-  x.who = d.text("who", words_size, true);
-  x.words = d.text("words", words_size, true);
+  x.who = d.text("who", most_words, true);
+  x.words = d.text("words", most_words, true);
   if (d.has("by")) x.by = static_cast<answerer>(d.choice("by", answerer_keys()));
   if (d.has("said_by")) x.said_by = static_cast<releaser>(d.choice("said_by", releasers()));
   x.asked_again = read_mark(d, "asked_again");
@@ -78,10 +79,10 @@ value encode_fact(const reported_packet& x) {
                 {"words", x.words}};
 }
 void decode_fact(fields& d, reported_packet& x) {
-  x.name = d.text("name", words_size, true);
+  x.name = d.text("name", most_words, true);
   x.amount = static_cast<int>(d.integer("amount", 0, most_amount));
-  x.unit = d.text("unit", words_size, true);
-  x.words = d.text("words", words_size, true);
+  x.unit = d.text("unit", most_words, true);
+  x.words = d.text("words", most_words, true);
 }
 
 value encode_fact(const reported_washout& x) {
@@ -96,7 +97,7 @@ void decode_fact(fields& d, reported_washout& x) {
       washout_key(washout_answer::never), washout_key(washout_answer::last_on),
       washout_key(washout_answer::until), washout_key(washout_answer::cannot_stop),
       washout_key(washout_answer::unknown)};
-  x.what.rule = d.text("rule", words_size);
+  x.what.rule = d.text("rule", most_words);
   x.what.answer = static_cast<washout_answer>(d.choice("answer", answers));
   const bool dated =
       x.what.answer == washout_answer::last_on || x.what.answer == washout_answer::until;
@@ -106,14 +107,8 @@ void decode_fact(fields& d, reported_washout& x) {
     d.null("on");
   }
   x.what.agreed = d.boolean("agreed");
-  x.who = d.text("who", words_size, true);
+  x.who = d.text("who", most_words, true);
 }
-
-namespace {
-
-constexpr std::size_t most_rules = 24;
-
-} // namespace
 
 value encode_fact(const plan_made& x) {
   array windows;

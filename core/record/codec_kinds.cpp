@@ -42,11 +42,11 @@ value encode_fact(const reported_person& x) {
                 {"laboratory", x.laboratory}};
 }
 void decode_fact(fields& d, reported_person& x) {
-  x.name = d.text("name", words_size);
+  x.name = d.text("name", most_words);
   x.birth_date = read_date(d, "birth_date");
-  x.doctor = d.text("doctor", words_size, true);
-  x.kit_number = d.text("kit_number", words_size);
-  x.laboratory = d.text("laboratory", words_size, true);
+  x.doctor = d.text("doctor", most_words, true);
+  x.kit_number = d.text("kit_number", most_words);
+  x.laboratory = d.text("laboratory", most_words, true);
 }
 
 value encode_fact(const reported_slip& x) {
@@ -57,29 +57,30 @@ value encode_fact(const reported_slip& x) {
                 {"words", x.words}};
 }
 void decode_fact(fields& d, reported_slip& x) {
-  x.rule = d.text("rule");
-  x.subject = d.text("subject", words_size, true);
+  x.rule = d.text("rule", most_words);
+  x.subject = d.text("subject", most_words, true);
   x.when = read_instant(d, "when");
   x.how = read_how(d);
-  x.words = d.text("words", words_size, true);
+  x.words = d.text("words", most_words, true);
 }
 
 value encode_fact(const reported_checklist& x) {
-  return object{{"name", x.name}, {"items", list_of(x.items)}};
+  return object{{"name", x.name}, {"items", json::list_of(x.items)}};
 }
 void decode_fact(fields& d, reported_checklist& x) {
-  x.name = d.text("name");
+  x.name = d.text("name", most_words);
   x.items = read_list(d, "items");
 }
 
 value encode_fact(const reported_ready& x) {
-  return object{
-      {"checks", list_of(x.checks)}, {"not_kept", list_of(x.not_kept)}, {"agreed", x.agreed}};
+  return object{{"checks", json::list_of(x.checks)},
+                {"not_kept", json::list_of(x.not_kept)},
+                {"agreed", x.agreed}};
 }
 void decode_fact(fields& d, reported_ready& x) {
   x.checks = read_list(d, "checks");
   x.not_kept = read_list(d, "not_kept");
-  x.agreed = d.text("agreed", words_size, true);
+  x.agreed = d.text("agreed", most_words, true);
 }
 
 value encode_score(const symptom_score& s) {
@@ -88,7 +89,6 @@ value encode_score(const symptom_score& s) {
 symptom_score decode_score(const value& v, fields& one) {
   symptom_score score{one.text("id"), std::nullopt};
   const value* given = v.find("score");
-  constexpr std::int64_t most_score = 10;
   if (given != nullptr && given->is_null()) {
     one.null("score");
   } else {
@@ -111,7 +111,7 @@ void decode_fact(fields& d, reported_symptoms& x) {
     x.scores.push_back(decode_score(*items[i], one));
     d.absorb(one.finish());
   }
-  x.comment = d.text("comment", words_size, true);
+  x.comment = d.text("comment", most_words, true);
 }
 
 value encode_fact(const breath_begun& x) {
@@ -126,7 +126,7 @@ value encode_fact(const breath_abandoned& x) {
 }
 void decode_fact(fields& d, breath_abandoned& x) {
   x.sample = read_number(d);
-  x.reason = d.text("reason", words_size, true);
+  x.reason = d.text("reason", most_words, true);
 }
 
 value encode_fact(const tube_closed& x) {
@@ -151,7 +151,7 @@ value encode_fact(const repeat_wanted& x) {
 }
 void decode_fact(fields& d, repeat_wanted& x) {
   x.sample = read_number(d);
-  x.reason = d.text("reason", words_size, true);
+  x.reason = d.text("reason", most_words, true);
 }
 
 value encode_fact(const label_written& x) {
@@ -172,14 +172,14 @@ value encode_fact(const reported_comment& x) {
   return object{{"words", x.words}};
 }
 void decode_fact(fields& d, reported_comment& x) {
-  x.words = d.text("words", words_size);
+  x.words = d.text("words", most_words);
 }
 
 value encode_fact(const test_ended& x) {
   return object{{"reason", x.reason}};
 }
 void decode_fact(fields& d, test_ended& x) {
-  x.reason = d.text("reason", words_size);
+  x.reason = d.text("reason", most_words);
 }
 
 const std::vector<std::string>& change_names() {
@@ -193,7 +193,7 @@ value encode_fact(const clock_changed& x) {
 }
 void decode_fact(fields& d, clock_changed& x) {
   x.what.what = static_cast<clock_change::kind>(d.choice("change", change_names()));
-  x.what.by = duration{d.integer("by_ms", -most_whole, most_whole)};
+  x.what.by = duration{d.integer("by_ms", -json::most_whole, json::most_whole)};
 }
 
 value encode_fact(const unwell_over& x) {
@@ -207,7 +207,7 @@ value encode_fact(const plan_called_off& x) {
   return object{{"reason", x.reason}};
 }
 void decode_fact(fields& d, plan_called_off& x) {
-  x.reason = d.text("reason", words_size, true);
+  x.reason = d.text("reason", most_words, true);
 }
 
 // Of the kinds that say only that they happened.

@@ -9,11 +9,7 @@ using json::fields;
 using json::object;
 using json::value;
 
-namespace {
-
-constexpr std::int64_t most_score = 10;
-
-} // namespace
+namespace {} // namespace
 
 value encode_fact(const reported_drink& x) {
   return object{{"started", rfc3339_utc(x.started)}, {"how", key_of(x.how)}};
@@ -41,7 +37,7 @@ void decode_fact(fields& d, reported_drink_trouble& x) {
   x.kept = static_cast<drink_part>(d.choice("kept", parts));
   x.when = read_instant(d, "when");
   x.how = read_how(d);
-  x.words = d.text("words", words_size, true);
+  x.words = d.text("words", most_words, true);
 }
 
 namespace {
@@ -84,8 +80,8 @@ value encode_fact(const corrected& x) {
   return out;
 }
 void decode_fact(fields& d, corrected& x) {
-  x.seq = d.integer("corrects", 1, most_whole);
-  x.reason = d.text("reason", words_size);
+  x.seq = d.integer("corrects", 1, json::most_whole);
+  x.reason = d.text("reason", most_words);
   x.to = read_right(d);
 }
 
@@ -94,11 +90,11 @@ value encode_fact(const reported_scorer& x) {
 }
 void decode_fact(fields& d, reported_scorer& x) {
   x.self = d.boolean("self");
-  x.who = d.text("who", words_size, true);
+  x.who = d.text("who", most_words, true);
 }
 
 value encode_fact(const reported_red_flags& x) {
-  return object{{"sample", number_of(x.sample)}, {"present", list_of(x.present)}};
+  return object{{"sample", number_of(x.sample)}, {"present", json::list_of(x.present)}};
 }
 void decode_fact(fields& d, reported_red_flags& x) {
   x.sample = read_number(d);

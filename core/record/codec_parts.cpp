@@ -51,12 +51,6 @@ sample_number read_number(fields& d, const char* key) {
   return sample_number(static_cast<int>(d.integer(key, 1, sample_number::most)));
 }
 
-value list_of(const std::vector<std::string>& all) {
-  json::array out;
-  for (const std::string& s : all)
-    out.emplace_back(s);
-  return out;
-}
 std::vector<std::string> read_list(fields& d, const char* key) {
   return d.texts(key, 0, most_items);
 }

@@ -3,17 +3,12 @@
 
 #include "core/base/json_fields.hpp"
 #include "core/session/event.hpp"
+#include "core/session/limits.hpp"
 
 #include <string>
 #include <vector>
 
 namespace qb {
-
-// How long a text may be that a person typed, in characters, and a list of them.
-inline constexpr std::size_t words_size = 500;
-inline constexpr std::size_t most_items = 64;
-// The largest whole number that every reader of JSON keeps exactly.
-inline constexpr std::int64_t most_whole = 9007199254740991;
 
 // A frozen file stands in an event as the JSON it is, not as a text within a text.
 [[nodiscard]] json::value embedded(const std::string& canonical_text);
@@ -37,7 +32,6 @@ inline constexpr std::int64_t most_whole = 9007199254740991;
 [[nodiscard]] sample_number read_number(json::fields& d, const char* key = "sample");
 
 // Texts as a list.
-[[nodiscard]] json::value list_of(const std::vector<std::string>& all);
 [[nodiscard]] std::vector<std::string> read_list(json::fields& d, const char* key);
 
 } // namespace qb

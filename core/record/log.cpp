@@ -4,6 +4,7 @@
 #include "core/base/json_fields.hpp"
 #include "core/record/codec.hpp"
 #include "core/record/log_header.hpp"
+#include "core/session/limits.hpp"
 
 #include <fmt/core.h>
 
@@ -16,8 +17,6 @@ using json::fields;
 using json::object;
 using json::value;
 
-constexpr std::size_t most_events = 20000;
-constexpr std::size_t most_program = 80;
 constexpr int first_version_with_header = 2;
 
 bool is_hash(const std::string& text) {

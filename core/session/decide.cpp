@@ -2,10 +2,10 @@
 #include "core/session/decide.hpp"
 
 #include "core/protocol/grid.hpp"
-#include "core/protocol/kit_code.hpp"
 #include "core/session/decide_report.hpp"
 #include "core/session/going_on.hpp"
 #include "core/session/keeping.hpp"
+#include "core/session/limits.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>

@@ -2,7 +2,9 @@
 #include "core/session/decide_report.hpp"
 
 #include "core/base/json_fields.hpp"
+#include "core/base/text.hpp"
 #include "core/session/correct.hpp"
+#include "core/session/limits.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -12,9 +14,6 @@ namespace qb {
 namespace {
 
 const verdict fine = std::nullopt;
-
-constexpr std::size_t most_words = 500;
-constexpr std::size_t most_items = 64; // of one list, as the record reads it
 
 verdict past(instant t, const clock_reading& now) {
   return t > now.wall ? bad("no.future", "This time is still to come.") : fine;
@@ -43,7 +42,8 @@ verdict bad(const char* key, std::string sentence) {
 
 verdict fits(const std::string& text, bool may_be_empty) {
   if (text.empty() && !may_be_empty) return bad("no.empty", "Please fill this in.");
-  if (text.size() > most_words) return bad("no.too-long", "This is too long. Please shorten it.");
+  if (character_count(text) > most_words)
+    return bad("no.too-long", "This is too long. Please shorten it.");
   // What could not be read back from the record must not get into it.
   if (!json::is_plain_line(text)) return bad("no.one-line", "Please write this on one line.");
   return fine;

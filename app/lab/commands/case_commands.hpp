@@ -13,7 +13,7 @@ namespace qb::lab {
 [[nodiscard]] int judge_kit(const shared_options& shared, const lab_context_options& at,
                             const std::string& kit_or_test, const console& to);
 
-// The report. "pdf": one or two pages; "json": app/lab/render/case_json.hpp; "fhir": an R4
+// The report. "pdf": one or two pages; "json": app/lab/render/report_json.hpp; "fhir": an R4
 // bundle with the laboratory's results, which needs a log.
 struct report_options {
   std::string kit_or_test;

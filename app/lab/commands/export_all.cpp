@@ -3,8 +3,8 @@
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/code_files.hpp"
 #include "app/lab/context/lab_context.hpp"
-#include "app/lab/render/case_fhir.hpp"
 #include "app/lab/render/export_rows.hpp"
+#include "app/lab/render/report_fhir.hpp"
 #include "app/machine/files.hpp"
 
 #include <fmt/core.h>
@@ -31,7 +31,7 @@ result<std::string> lines_of(const lab_context& at, const case_rules& rules,
     if (&row == last && !received.readings.empty()) {
       const auto one = case_of_known(at, rules, received, *known);
       if (!one) return tl::unexpected(one.error());
-      results = results_of(at, *one);
+      results = report_results(at, *one);
     }
     const auto lines = fhir::resource_lines(*known->events, *known->log, codes,
                                             {false, at.options().rehearsals}, results);

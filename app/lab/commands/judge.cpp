@@ -109,12 +109,15 @@ int judge_one(const judge_options& o, const test_judging& test, exact slack, con
   if (!samples) return say_no(named(samples.error()), to);
   const judgement j = judge_curve(*samples, test, slack);
   if (o.format == output_format::text) {
-    to.out(judgement_text(j, *samples, test.test));
+    to.out(judge_text(j, *samples, test.test));
     return 0;
   }
-  std::string line = "{";
-  append_judgement(j, test.test, true, line);
-  to.out(line + "}\n");
+  std::string line;
+  json::writer out(line, json::style::one_line);
+  out.open_object();
+  judge_json(j, test.test, true, out);
+  out.close_object();
+  to.out(line + "\n");
   return 0;
 }
 
@@ -127,16 +130,18 @@ public:
 
   void take(std::string_view text, std::size_t number, bool too_long) {
     ++lines_;
-    fmt::format_to(std::back_inserter(out_), R"({{"line":{})", number);
+    json::writer out(out_, json::style::one_line);
+    out.open_object();
+    out.key("line").integer(static_cast<std::int64_t>(number));
     const auto no = too_long ? refusal{refusal_kind::out_of_range, "", "", "more bytes",
                                        fmt::format("at most {} in a line", most_line_bytes)}
-                             : answer_line(text);
+                             : answer_line(text, out);
     if (no) {
       ++refused_;
-      const std::string what = fmt::format("line {}: {}", number, sentence(*no));
-      out_ += R"(,"error":)" + json::canonical(json::value(what));
+      out.key("error").text(fmt::format("line {}: {}", number, sentence(*no)));
     }
-    out_ += "}\n";
+    out.close_object();
+    out_ += '\n';
     constexpr std::size_t piece_bytes = 64UL * 1024UL;
     if (out_.size() >= piece_bytes) flush();
   }
@@ -150,9 +155,9 @@ public:
   [[nodiscard]] std::size_t refused() const { return refused_; }
 
 private:
-  std::optional<refusal> answer_line(std::string_view text) {
+  std::optional<refusal> answer_line(std::string_view text, json::writer& out) {
     const curve_line line = read_curve_line(text, limits_);
-    if (!line.id_json.empty()) out_ += R"(,"id":)" + line.id_json;
+    if (!line.id.is_null()) out.key("id").put(line.id);
     if (!line.samples) return line.samples.error();
     const test_judging* test = usual_;
     if (!line.test.empty()) {
@@ -162,8 +167,7 @@ private:
     }
     if (test == nullptr)
       return refusal{refusal_kind::missing, "", "test", "nothing", "a test here, or --test"};
-    out_ += ",";
-    append_judgement(judge_curve(*line.samples, *test, slack_), test->test, false, out_);
+    judge_json(judge_curve(*line.samples, *test, slack_), test->test, false, out);
     return std::nullopt;
   }
 

@@ -266,7 +266,7 @@ private:
 
   void answer() {
     to_.out(at_.shared().format == output_format::json
-                ? json::canonical(box_json(at_, open_->received, open_->known)) + "\n"
+                ? json::canonical(receive_json(at_, open_->received, open_->known)) + "\n"
                 : box_lines(at_, open_->received, open_->known));
   }
 

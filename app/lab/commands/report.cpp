@@ -3,9 +3,9 @@
 #include "app/lab/context/case_file.hpp"
 #include "app/lab/context/code_files.hpp"
 #include "app/lab/context/printable.hpp"
-#include "app/lab/render/case_fhir.hpp"
-#include "app/lab/render/case_json.hpp"
 #include "app/lab/render/judge_text.hpp"
+#include "app/lab/render/report_fhir.hpp"
+#include "app/lab/render/report_json.hpp"
 #include "app/lab/render/report_sheet.hpp"
 #include "app/machine/files.hpp"
 
@@ -25,11 +25,11 @@ result<std::string> fhir_of(const opened_case& o, bool with_name) {
   const auto codes = load_codes(o.at.options().assets);
   if (!codes) return tl::unexpected(codes.error());
   return fhir::bundle_text(*o.kept.log, *o.kept.what.log, *codes,
-                           {with_name, o.at.options().rehearsals}, results_of(o.at, o.kept.what));
+                           {with_name, o.at.options().rehearsals}, report_results(o.at, o.kept.what));
 }
 
 result<std::string> made(const opened_case& o, const report_options& how) {
-  if (how.format == "json") return case_json(o.kept, o.at.profile());
+  if (how.format == "json") return report_json(o.kept, o.at.profile());
   if (how.format == "fhir") return fhir_of(o, how.with_name);
   return page::draw_report_pdf(report_sheet_of(o.kept, o.at.profile()),
                                rfc3339_utc(o.kept.what.as_of));
@@ -77,7 +77,7 @@ int judge_kit(const shared_options& shared, const lab_context_options& options,
   if (!opened) return say_no(opened.error(), to);
   const test_case& c = opened->kept.what;
   if (shared.format == output_format::json) {
-    to.out(case_json(opened->kept, opened->at.profile()));
+    to.out(report_json(opened->kept, opened->at.profile()));
     return 0;
   }
   std::string text =
@@ -86,7 +86,7 @@ int judge_kit(const shared_options& shared, const lab_context_options& options,
     text += "Times: from the code, log not here. Seal: " + seal_words(opened->kept.seal) + ".\n";
   if (opened->kept.beside) text += "Code: " + beside_words(*opened->kept.beside) + ".\n";
   if (is_judged(c)) {
-    text += judgement_text(c.judged, c.gases, c.test.id);
+    text += judge_text(c.judged, c.gases, c.test.id);
   } else {
     text += "Not judged: this test cannot be used (";
     for (const std::string& rule : c.cannot_be_used)

@@ -2,7 +2,7 @@
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/intake/read_code.hpp"
 #include "app/lab/intake/take_in.hpp"
-#include "app/lab/render/code_report.hpp"
+#include "app/lab/render/show_code.hpp"
 #include "app/lab/render/show_json.hpp"
 #include "app/lab/render/show_text.hpp"
 #include "app/store/lab_store.hpp"
@@ -83,10 +83,10 @@ int list_tests(const shared_options& shared, const console& to) {
   }
   json::array tests;
   for (const log_row& row : *rows)
-    tests.push_back(row_json(row));
+    tests.push_back(list_json(row));
   json::array codes;
   for (const log_row& row : by_code)
-    codes.push_back(row_json(row));
+    codes.push_back(list_json(row));
   to.out(json::pretty(json::object{{"tests", std::move(tests)}, {"codes", std::move(codes)}}));
   return 0;
 }
@@ -117,17 +117,17 @@ int show_tests(const shared_options& shared, const std::string& kit_or_test, con
     const auto beside = code_beside_of(*store, row.test_id, r->log);
     if (!beside) return say_no(in_file(beside.error(), shared.store), to);
     if (shared.format == output_format::json)
-      tests.push_back(report_json(r->told, evidence, *beside));
+      tests.push_back(show_json(r->told, evidence, *beside));
     if (shared.format == output_format::text)
-      text += (text.empty() ? "" : "\n") + report_text(r->told, evidence, *beside);
+      text += (text.empty() ? "" : "\n") + show_text(r->told, evidence, *beside);
   }
   for (const log_row& row : found->codes) {
     const auto r = kept_code(row);
     if (!r) return say_no(in_file(r.error(), shared.store), to);
     const auto seal = seal_evidence_of(*store, *r);
     if (!seal) return say_no(in_file(seal.error(), shared.store), to);
-    codes.push_back(code_json(*r, *seal));
-    text += (text.empty() ? "" : "\n") + code_report_text(*r, *seal);
+    codes.push_back(show_code_json(*r, *seal));
+    text += (text.empty() ? "" : "\n") + show_code_text(*r, *seal);
   }
   to.out(shared.format == output_format::json
              ? json::pretty(json::object{{"tests", tests}, {"codes", codes}})

@@ -48,21 +48,17 @@ std::string words_of(const work_line& line) {
 }
 
 json::value line_json(const listed& l, civil_date today) {
-  json::array unread;
-  for (const int n : l.line.unread)
-    unread.push_back(n);
-  return json::object{
-      {"kit", l.line.kit},
-      {"protocol", l.line.protocol.empty() ? json::value() : json::value(l.line.protocol)},
-      {"arrived", date_or_null(l.line.arrived)},
-      {"due", date_or_null(l.line.due)},
-      {"overdue", overdue(l.line, today)},
-      {"waits_for", waits_text(l.line.what)},
-      {"unread", std::move(unread)},
-      {"to_review", l.line.to_review},
-      {"again", l.line.again},
-      {"log_differs", l.line.log_differs},
-      {"rehearsal", l.rehearsal}};
+  return json::object{{"kit", l.line.kit},
+                      {"protocol", json::text_or_null(l.line.protocol)},
+                      {"arrived", date_or_null(l.line.arrived)},
+                      {"due", date_or_null(l.line.due)},
+                      {"overdue", overdue(l.line, today)},
+                      {"waits_for", waits_text(l.line.what)},
+                      {"unread", json::list_of(l.line.unread)},
+                      {"to_review", l.line.to_review},
+                      {"again", l.line.again},
+                      {"log_differs", l.line.log_differs},
+                      {"rehearsal", l.rehearsal}};
 }
 
 std::string table_text(const std::vector<listed>& lines, civil_date today) {

@@ -34,10 +34,6 @@ result<std::optional<found_key>> key_of(const lab_store& store, const kept_signa
   return none;
 }
 
-json::value text_or_null(const std::string& text) {
-  return text.empty() ? json::value(nullptr) : json::value(text);
-}
-
 } // namespace
 
 result<seal_evidence> seal_evidence_of(const lab_store& store, const code::packed_result& code) {
@@ -97,8 +93,8 @@ json::value seal_json(const seal_evidence& e) {
   if (e.against_log == log_key::same) against = "same";
   if (e.against_log == log_key::other) against = "other";
   return json::object{{"state", state},
-                      {"fingerprint", text_or_null(e.fingerprint)},
-                      {"key_from_test", text_or_null(e.key_from_test)},
+                      {"fingerprint", json::text_or_null(e.fingerprint)},
+                      {"key_from_test", json::text_or_null(e.key_from_test)},
                       {"log_key", against},
                       {"words", seal_words(e)}};
 }
@@ -133,14 +129,11 @@ std::string beside_words(const code_beside& c) {
 
 json::value beside_json(const std::optional<code_beside>& c) {
   if (!c) return nullptr;
-  json::array differences;
-  for (const std::string& one : c->compared.differences)
-    differences.emplace_back(one);
   json::value agrees;
   if (!c->compared.log_is_older) agrees = c->compared.differences.empty();
   return json::object{{"events", static_cast<std::int64_t>(c->code.events)},
                       {"agrees", agrees},
-                      {"differences", std::move(differences)},
+                      {"differences", json::list_of(c->compared.differences)},
                       {"seal", seal_json(c->seal)}};
 }
 

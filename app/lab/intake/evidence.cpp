@@ -28,10 +28,6 @@ std::string named_key_of(const std::string& comment) {
   return comment.substr(from, comment.find(' ', from) - from);
 }
 
-json::value text_or_null(const std::string& text) {
-  return text.empty() ? json::value(nullptr) : json::value(text);
-}
-
 } // namespace
 
 signature_evidence evidence_of(const std::string& log_text,
@@ -70,10 +66,10 @@ std::string evidence_text(const signature_evidence& e) {
 json::value evidence_json(const signature_evidence& e) {
   const bool good = e.state == signature_state::good;
   return json::object{{"state", key_of(e.state)},
-                      {"fingerprint", text_or_null(e.fingerprint)},
-                      {"key", text_or_null(e.key)},
-                      {"comment", text_or_null(e.comment)},
-                      {"why", text_or_null(e.why_bad)},
+                      {"fingerprint", json::text_or_null(e.fingerprint)},
+                      {"key", json::text_or_null(e.key)},
+                      {"comment", json::text_or_null(e.comment)},
+                      {"why", json::text_or_null(e.why_bad)},
                       {"proves", good ? json::value(proves) : json::value(nullptr)}};
 }
 

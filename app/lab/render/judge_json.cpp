@@ -1,141 +1,152 @@
-// Written straight into the line: by the million, a tree for each would cost more than the judging.
+// Put piece by piece: by the million, a tree for each would cost more than the judging.
 #include "app/lab/render/judge_json.hpp"
 
-#include "core/base/json.hpp"
-
-#include <algorithm>
-#include <fmt/compile.h>
-#include <fmt/format.h>
-#include <iterator>
+#include <fmt/core.h>
 
 namespace qb::lab {
 
 namespace {
 
-// A JSON string. Nearly all texts here are plain, and then it is only put between quotes.
-std::string quoted(const std::string& text) {
-  const bool plain = std::all_of(text.begin(), text.end(), [](char c) {
-    return c >= ' ' && c <= '~' && c != '"' && c != '\\';
-  });
-  return plain ? "\"" + text + "\"" : json::canonical(json::value(text));
+void put_number(const std::optional<exact>& n, json::writer& out) {
+  n ? out.digits(n->text()) : out.null();
 }
 
-std::string number_or_null(const std::optional<exact>& n) {
-  return n ? n->text() : "null";
+// An area is no edge, so it may be rounded.
+void put_area(const std::optional<double>& n, json::writer& out) {
+  n ? out.digits(fmt::format("{}", *n)) : out.null();
 }
 
-std::string number_or_null(const std::optional<double>& n) {
-  return n ? fmt::format("{}", *n) : "null";
+void put_answer(const std::optional<answer>& a, json::writer& out) {
+  a ? out.text(answer_text(*a)) : out.null();
 }
 
-// "minute":90,"value":20
-std::string place_of(const std::optional<measured_at>& m) {
-  if (!m) return R"("minute":null,"value":null)";
-  return fmt::format(R"("minute":{},"value":{})", m->minute.text(), m->value.text());
+void put_place(const std::optional<measured_at>& m, json::writer& out) {
+  put_number(m ? std::optional(m->minute) : std::nullopt, out.key("minute"));
+  put_number(m ? std::optional(m->value) : std::nullopt, out.key("value"));
 }
 
-std::string minutes_of(const std::vector<exact>& all) {
-  std::string out;
+void put_minutes(const std::vector<exact>& all, json::writer& out) {
+  out.open_list();
   for (const exact& m : all)
-    out += (out.empty() ? "" : ",") + m.text();
-  return out;
+    out.digits(m.text());
+  out.close_list();
 }
 
-std::string minutes_of(const std::vector<std::chrono::minutes>& all) {
-  std::string out;
+void put_minutes(const std::vector<std::chrono::minutes>& all, json::writer& out) {
+  out.open_list();
   for (const std::chrono::minutes m : all)
-    out += (out.empty() ? "" : ",") + fmt::format("{}", m.count());
-  return out;
+    out.integer(m.count());
+  out.close_list();
 }
 
-std::string answer_or_null(const std::optional<answer>& a) {
-  return a ? fmt::format("\"{}\"", answer_text(*a)) : std::string("null");
+void put_others(const std::vector<other_verdict>& all, json::writer& out) {
+  out.open_list();
+  for (const other_verdict& o : all) {
+    out.open_object();
+    out.key("id").text(o.by->id);
+    out.key("published_for").text(o.by->published_for);
+    out.key("answer").text(answer_text(o.says.what));
+    put_place(o.says.deciding(), out);
+    out.close_object();
+  }
+  out.close_list();
 }
 
 // Only where there is something to try: most curves have neither low air nor second readings.
-void append_by_readings(const firmness& f, std::string& out) {
-  if (f.uncorrected) out += R"(,"uncorrected":)" + answer_or_null(f.uncorrected);
-  if (f.without_low_co2) out += R"(,"without_low_co2":)" + answer_or_null(f.without_low_co2);
+void put_by_readings(const firmness& f, json::writer& out) {
+  if (f.uncorrected) put_answer(f.uncorrected, out.key("uncorrected"));
+  if (f.without_low_co2) put_answer(f.without_low_co2, out.key("without_low_co2"));
   if (f.other_readings.empty()) return;
-  out += R"(,"other_readings":[)";
-  for (const answer_by_reading& o : f.other_readings)
-    out += fmt::format(R"({}{{"tube":{},"answer":"{}"}})",
-                       &o == &f.other_readings.front() ? "" : ",", o.tube, answer_text(o.says));
-  out += "]";
-}
-
-void append_firmness(const firmness& f, std::string& out) {
-  fmt::format_to(
-      std::back_inserter(out),
-      FMT_COMPILE(
-          R"("firm":{},"firmness":{{"strict":"{}","nominal_times":"{}","lowest_earlier":{},)"
-          R"("readings_noise":{},"without_one_sample":"{}","needs_min":[{}],)"
-          R"("earlier_gaps_min":[{}],"others":[)"),
-      f.firm, answer_text(f.strict.what), answer_text(f.nominal_times),
-      answer_or_null(f.lowest_earlier), answer_or_null(f.readings_noise),
-      answer_text(f.without_one_sample), minutes_of(f.needs), minutes_of(f.earlier_gaps));
-  const char* comma = "";
-  for (const other_verdict& o : f.others) {
-    fmt::format_to(std::back_inserter(out),
-                   FMT_COMPILE(R"({}{{"id":"{}","published_for":{},"answer":"{}",{}}})"), comma,
-                   o.by->id, quoted(o.by->published_for), answer_text(o.says.what),
-                   place_of(o.says.deciding()));
-    comma = ",";
+  out.key("other_readings").open_list();
+  for (const answer_by_reading& o : f.other_readings) {
+    out.open_object();
+    out.key("tube").integer(o.tube);
+    out.key("answer").text(answer_text(o.says));
+    out.close_object();
   }
-  out += "]";
-  if (f.within_precision)
-    fmt::format_to(std::back_inserter(out), FMT_COMPILE(R"(,"within_precision":"{}")"),
-                   answer_text(*f.within_precision));
-  append_by_readings(f, out);
-  out += "}";
+  out.close_list();
 }
 
-void append_criterion(const judged_criterion& c, bool with_sources, std::string& out) {
-  const criterion_verdict& v = c.says;
-  fmt::format_to(std::back_inserter(out),
-                 FMT_COMPILE(R"({{"id":"{}","answer":"{}",{},"reason":{},)"), c.by->id,
-                 answer_text(v.what), place_of(v.deciding()), quoted(c.reason));
-  out += v.greatest ? fmt::format(R"("greatest":{{{}}},)", place_of(v.greatest))
-                    : std::string(R"("greatest":null,)");
-  fmt::format_to(std::back_inserter(out), FMT_COMPILE(R"("strict":{{"answer":"{}",{}}},)"),
-                 answer_text(c.how_firm.strict.what), place_of(c.how_firm.strict.deciding()));
-  append_firmness(c.how_firm, out);
-  if (c.low_co2) out += fmt::format(R"(,"deciding_low_co2_pct":{})", c.low_co2->text());
-  if (with_sources)
-    fmt::format_to(std::back_inserter(out), FMT_COMPILE(R"(,"published_for":{},"source":{})"),
-                   quoted(c.by->published_for), quoted(citation_of(*c.by)));
-  out += "}";
+void put_firmness(const firmness& f, json::writer& out) {
+  out.open_object();
+  out.key("strict").text(answer_text(f.strict.what));
+  out.key("nominal_times").text(answer_text(f.nominal_times));
+  put_answer(f.lowest_earlier, out.key("lowest_earlier"));
+  put_answer(f.readings_noise, out.key("readings_noise"));
+  out.key("without_one_sample").text(answer_text(f.without_one_sample));
+  put_minutes(f.needs, out.key("needs_min"));
+  put_minutes(f.earlier_gaps, out.key("earlier_gaps_min"));
+  put_others(f.others, out.key("others"));
+  if (f.within_precision) put_answer(f.within_precision, out.key("within_precision"));
+  put_by_readings(f, out);
+  out.close_object();
 }
 
-void append_area(const char* gas, const curve_area& a, std::string& out) {
-  fmt::format_to(std::back_inserter(out), FMT_COMPILE(R"("{}":{{"total":{},"above_baseline":{}}})"),
-                 gas, number_or_null(a.total), number_or_null(a.above_baseline));
+void put_greatest(const std::optional<measured_at>& greatest, json::writer& out) {
+  if (!greatest) return out.null();
+  out.open_object();
+  put_place(greatest, out);
+  out.close_object();
+}
+
+void put_strict(const verdict& strict, json::writer& out) {
+  out.open_object();
+  out.key("answer").text(answer_text(strict.what));
+  put_place(strict.deciding(), out);
+  out.close_object();
+}
+
+void put_criterion(const judged_criterion& c, bool with_sources, json::writer& out) {
+  out.open_object();
+  out.key("id").text(c.by->id);
+  out.key("answer").text(answer_text(c.says.what));
+  put_place(c.says.deciding(), out);
+  out.key("reason").text(c.reason);
+  put_greatest(c.says.greatest, out.key("greatest"));
+  put_strict(c.how_firm.strict, out.key("strict"));
+  out.key("firm").boolean(c.how_firm.firm);
+  put_firmness(c.how_firm, out.key("firmness"));
+  if (c.low_co2) out.key("deciding_low_co2_pct").digits(c.low_co2->text());
+  if (with_sources) {
+    out.key("published_for").text(c.by->published_for);
+    out.key("source").text(citation_of(*c.by));
+  }
+  out.close_object();
+}
+
+void put_flag(const flag& f, json::writer& out) {
+  out.open_object();
+  out.key("id").text(f.id);
+  put_number(f.minute, out.key("minute"));
+  put_number(f.value, out.key("value"));
+  out.key("reason").text(f.reason);
+  out.close_object();
+}
+
+void put_areas(const curve_area& a, json::writer& out) {
+  out.open_object();
+  put_area(a.total, out.key("total"));
+  put_area(a.above_baseline, out.key("above_baseline"));
+  out.close_object();
 }
 
 } // namespace
 
-void append_judgement(const judgement& j, const std::string& test, bool with_sources,
-                      std::string& out) {
-  fmt::format_to(std::back_inserter(out),
-                 FMT_COMPILE(R"("test":{},"window_slack_min":{},"criteria":[)"), quoted(test),
-                 j.slack.text());
-  for (std::size_t i = 0; i < j.criteria.size(); ++i) {
-    if (i > 0) out += ",";
-    append_criterion(j.criteria[i], with_sources, out);
-  }
-  out += R"(],"flags":[)";
-  const char* comma = "";
-  for (const flag& f : j.flags) {
-    fmt::format_to(std::back_inserter(out),
-                   FMT_COMPILE(R"({}{{"id":"{}","minute":{},"value":{},"reason":{}}})"), comma,
-                   f.id, number_or_null(f.minute), number_or_null(f.value), quoted(f.reason));
-    comma = ",";
-  }
-  out += R"(],"areas":{)";
-  append_area("h2", j.h2, out);
-  out += ",";
-  append_area("ch4", j.ch4, out);
-  out += "}";
+void judge_json(const judgement& j, const std::string& test, bool with_sources, json::writer& out) {
+  out.key("test").text(test);
+  out.key("window_slack_min").digits(j.slack.text());
+  out.key("criteria").open_list();
+  for (const judged_criterion& c : j.criteria)
+    put_criterion(c, with_sources, out);
+  out.close_list();
+  out.key("flags").open_list();
+  for (const flag& f : j.flags)
+    put_flag(f, out);
+  out.close_list();
+  out.key("areas").open_object();
+  put_areas(j.h2, out.key("h2"));
+  put_areas(j.ch4, out.key("ch4"));
+  out.close_object();
 }
 
 } // namespace qb::lab

@@ -89,7 +89,7 @@ std::string low_co2_words(const judged_criterion& j) {
                      j.low_co2->text());
 }
 
-std::string judgement_text(const judgement& j, const curve& c, const std::string& test) {
+std::string judge_text(const judgement& j, const curve& c, const std::string& test) {
   std::string out = head_words(j, c, test);
   for (const judged_criterion& one : j.criteria) {
     out += fmt::format("\n{}  {}\n", one.by->id, answer_words(one.says.what));

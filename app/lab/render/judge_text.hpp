@@ -9,7 +9,7 @@
 namespace qb::lab {
 
 // Some lines, the last with its end.
-[[nodiscard]] std::string judgement_text(const judgement& j, const curve& c,
+[[nodiscard]] std::string judge_text(const judgement& j, const curve& c,
                                          const std::string& test);
 
 // "meets the criterion", "does not meet the criterion", "cannot be determined".

@@ -4,6 +4,7 @@
 #include "app/lab/context/case_file.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/intake/evidence.hpp"
+#include "app/lab/render/finding_json.hpp"
 #include "core/case/worklist.hpp"
 #include "core/sheet/sheet.hpp"
 
@@ -70,25 +71,26 @@ std::string days_ago(std::int64_t days) {
   return days == 1 ? "yesterday" : fmt::format("{} days ago", days);
 }
 
-// What the record itself tells a reader to look at: its findings that are more than a note, each
-// once, and a signature that does not hold. Those of box and readings stand in the lines above.
-std::vector<receiving_finding> record_findings(const lab_context& at, const case_rules& rules,
-                                               const received_kit& received,
-                                               const known_kit& known) {
+// The words of a finding, or its rule's name where it has none.
+const std::string& said(const case_finding& f) {
+  return f.what.words.empty() ? f.name : f.what.words;
+}
+
+// What the record itself tells a reader to look at: its findings from which more follows than a
+// note, each once, and a signature that does not hold. Those of box and readings stand in the lines
+// above.
+std::vector<case_finding> record_findings(const lab_context& at, const case_rules& rules,
+                                          const received_kit& received, const known_kit& known) {
   std::set<std::string> told;
   for (const receiving_finding& f : at.findings_of(received, known))
     told.insert(f.rule);
-  std::vector<receiving_finding> out;
-  for (const case_finding& f : facts_of(at, rules, received, known).findings) {
+  std::vector<case_finding> out;
+  for (case_finding& f : facts_of(at, rules, received, known).findings) {
     if (f.weight == consequence::note || !f.stands() || told.count(f.what.rule) != 0) continue;
-    std::vector<int> tubes;
-    if (f.what.sample) tubes.push_back(f.what.sample->value());
-    const std::string words = f.what.words.empty() ? f.name : f.what.words;
-    const auto same = [&](const receiving_finding& b) {
-      return b.rule == f.what.rule && b.words == words;
+    const auto same = [&](const case_finding& b) {
+      return b.what.rule == f.what.rule && said(b) == said(f);
     };
-    if (std::none_of(out.begin(), out.end(), same))
-      out.push_back({f.what.rule, f.weight, std::move(tubes), {}, words});
+    if (std::none_of(out.begin(), out.end(), same)) out.push_back(std::move(f));
   }
   return out;
 }
@@ -111,25 +113,11 @@ std::string record_lines(const lab_context& at, const received_kit& received,
   if (!rules)
     return "  ! the record was not looked at: " + printable(sentence(rules.error())) + "\n";
   std::string out;
-  for (const receiving_finding& f : record_findings(at, *rules, received, known))
-    out += fmt::format("  ! {}\n", printable(f.words));
+  for (const case_finding& f : record_findings(at, *rules, received, known))
+    out += fmt::format("  ! {}\n", printable(said(f)));
   if (const std::string no = bad_signature(at, known); !no.empty())
     out += fmt::format("  ! signature: {}\n", printable(no));
   return out.empty() ? "  record: nothing amiss\n" : out;
-}
-
-json::value findings_json(const std::vector<receiving_finding>& all) {
-  json::array out;
-  for (const receiving_finding& f : all) {
-    json::array tubes;
-    for (const int n : f.samples)
-      tubes.push_back(n);
-    out.push_back(json::object{{"rule", f.rule},
-                               {"weight", consequence_text(f.weight)},
-                               {"tubes", std::move(tubes)},
-                               {"words", f.words}});
-  }
-  return out;
 }
 
 // Beyond the last day of the profile's calendar nobody said which days are closed.
@@ -182,15 +170,12 @@ std::string box_lines(const lab_context& at, const received_kit& received, const
                            calendar_note(at.profile(), due));
 }
 
-json::value box_json(const lab_context& at, const received_kit& received, const known_kit& known) {
-  const auto text_or_null = [](const std::string& text) {
-    return text.empty() ? json::value() : json::value(text);
-  };
+json::value receive_json(const lab_context& at, const received_kit& received, const known_kit& known) {
   const auto tested = tested_on(received, known);
   const auto box = at.findings_of(received, known);
   const auto rules = load_case_rules(at);
   const auto of_record = known.told && rules ? record_findings(at, *rules, received, known)
-                                             : std::vector<receiving_finding>();
+                                             : std::vector<case_finding>();
   const std::string signature = bad_signature(at, known);
   json::array told;
   for (const auto& [rule, words] : stops())
@@ -200,7 +185,7 @@ json::value box_json(const lab_context& at, const received_kit& received, const 
   const json::value none;
   return json::object{
       {"kit", received.kit},
-      {"protocol", text_or_null(protocol_of(received, known))},
+      {"protocol", json::text_or_null(protocol_of(received, known))},
       {"name", known.log ? json::value(known.log->name) : none},
       {"birth_date",
        known.log && known.log->birth_date ? json::value(date_text(*known.log->birth_date)) : none},
@@ -215,9 +200,9 @@ json::value box_json(const lab_context& at, const received_kit& received, const 
       {"arrived", came ? json::value(rfc3339_utc(received.arrivals.back().at)) : none},
       {"due", came ? json::value(date_text(due_on(at.profile(), day(received.arrivals.back().at))))
                    : none},
-      {"findings", findings_json(box)},
+      {"findings", findings_json(as_findings(box))},
       {"record_findings", findings_json(of_record)},
-      {"signature_fault", text_or_null(signature)}};
+      {"signature_fault", json::text_or_null(signature)}};
 }
 
 } // namespace qb::lab

@@ -1,29 +1,22 @@
 // Field by field.
 #include "app/lab/render/show_json.hpp"
 
+#include "app/lab/render/finding_json.hpp"
+
 namespace qb::lab {
 
 namespace {
 
 using json::array;
+using json::list_of;
 using json::object;
+using json::text_or_null;
 using json::value;
 
 value moment(const std::optional<instant>& t, const zone& z) {
   if (!t) return nullptr;
   const auto local = rfc3339(*t, z);
   return local ? *local : rfc3339_utc(*t); // an offset of odd seconds, which RFC 3339 cannot write
-}
-
-value text_or_null(const std::string& text) {
-  return text.empty() ? value(nullptr) : value(text);
-}
-
-value numbers(const std::vector<std::int64_t>& all) {
-  array out;
-  for (const std::int64_t n : all)
-    out.emplace_back(n);
-  return out;
 }
 
 value tube_json(const report& r, const report_tube& t) {
@@ -49,11 +42,11 @@ value kit_json(const std::optional<report_kit>& kit) {
   return object{{"code", kit->code},
                 {"kit_number", kit->kit_number},
                 {"expires", date_text(kit->expires)},
-                {"events", numbers({kit->event})}};
+                {"events", array{kit->event}}};
 }
 
 value beginning_json(const report& r, const report_beginning& b) {
-  return object{{"rule", b.rule}, {"at", moment(b.at, r.place)}, {"events", numbers({b.event})}};
+  return object{{"rule", b.rule}, {"at", moment(b.at, r.place)}, {"events", array{b.event}}};
 }
 
 value washout_json(const report_washout& w) {
@@ -63,21 +56,12 @@ value washout_json(const report_washout& w) {
                 {"kept_days", w.kept_days ? value(*w.kept_days) : value(nullptr)},
                 {"asked_days", w.asked_days},
                 {"agreed_by", text_or_null(w.agreed_by)},
-                {"events", numbers(w.events)}};
-}
-
-value finding_json(const finding& f) {
-  return object{{"rule", f.rule},
-                {"weight", consequence_text(f.weight)},
-                {"tube", f.sample ? value(std::int64_t{f.sample->value()}) : value(nullptr)},
-                {"events", numbers(f.events)},
-                {"figures", numbers(f.figures)},
-                {"words", f.words}};
+                {"events", list_of(w.events)}};
 }
 
 } // namespace
 
-value row_json(const log_row& row) {
+value list_json(const log_row& row) {
   return object{{"test_id", row.test_id},     {"kit_number", row.kit_number},
                 {"protocol", row.protocol},   {"started", text_or_null(row.started)},
                 {"rehearsal", row.rehearsal}, {"matches_own_record", row.matches},
@@ -85,23 +69,17 @@ value row_json(const log_row& row) {
                 {"events", row.events},       {"head", row.head}};
 }
 
-value report_json(const report& r, const signature_evidence& evidence,
+value show_json(const report& r, const signature_evidence& evidence,
                   const std::optional<code_beside>& beside) {
   array tubes;
   for (const report_tube& t : r.tubes)
     tubes.push_back(tube_json(r, t));
-  array empty;
-  for (const int n : r.empty_tubes)
-    empty.emplace_back(std::int64_t{n});
   array beginnings;
   for (const report_beginning& b : r.beginnings)
     beginnings.push_back(beginning_json(r, b));
   array washouts;
   for (const report_washout& w : r.washouts)
     washouts.push_back(washout_json(w));
-  array findings;
-  for (const finding& f : r.findings)
-    findings.push_back(finding_json(f));
   return object{{"test_id", r.test_id},
                 {"kit_number", text_or_null(r.kit_number)},
                 {"rehearsal", r.rehearsal},
@@ -125,11 +103,11 @@ value report_json(const report& r, const signature_evidence& evidence,
                 {"drink_end", moment(r.drink_end, r.place)},
                 {"drank_all", r.drank_all},
                 {"tubes", std::move(tubes)},
-                {"empty_tubes", std::move(empty)},
+                {"empty_tubes", list_of(r.empty_tubes)},
                 {"kit_code", kit_json(r.kit)},
                 {"begun", std::move(beginnings)},
                 {"washouts", std::move(washouts)},
-                {"findings", std::move(findings)}};
+                {"findings", findings_json(r.findings)}};
 }
 
 } // namespace qb::lab

@@ -1,4 +1,4 @@
-// Reports and lists as JSON, for scripts: stable keys, whole numbers, instants in RFC 3339.
+// What `list` and `show` write as JSON, for scripts: stable keys, whole numbers, instants in RFC 3339.
 //
 // A test in `list`: test_id, kit_number, protocol, started (tube 1 closed, else the planned start;
 // UTC), rehearsal, matches_own_record, tubes_filled, tubes, events, head.
@@ -8,7 +8,7 @@
 //   tubes     number, due, closed, how ("observed", "told", "estimated"), late_s (elapsed, cut to
 //             whole seconds, negative before the due time), standing ("not-yet", "missed", "early",
 //             "on-time", "late"), scores (by symptom id; null where skipped or not asked), comment
-//   findings  rule, weight ("note" or "review"), tube (a number or null), events, figures, words
+//   findings  app/lab/render/finding_json.hpp
 //   signature state ("good", "none", "does-not-match"), fingerprint, key, comment, why, proves
 //   code      null where none came; events, agrees, differences, seal
 //   (app/lab/intake/code_seal.hpp)
@@ -23,9 +23,8 @@
 
 namespace qb::lab {
 
-// A test in `list`; a test in `show`, with the code that is kept beside its log.
-[[nodiscard]] json::value row_json(const log_row& row);
-[[nodiscard]] json::value report_json(const report& r, const signature_evidence& evidence,
+[[nodiscard]] json::value list_json(const log_row& row);
+[[nodiscard]] json::value show_json(const report& r, const signature_evidence& evidence,
                                       const std::optional<code_beside>& beside = std::nullopt);
 
 } // namespace qb::lab

@@ -2,7 +2,7 @@
 #include "app/lab/render/show_text.hpp"
 
 #include "app/lab/context/printable.hpp"
-#include "app/lab/render/code_report.hpp"
+#include "app/lab/render/show_code.hpp"
 #include "core/base/text.hpp"
 #include "core/sheet/sheet.hpp"
 
@@ -253,7 +253,7 @@ std::string list_text(const std::vector<log_row>& rows) {
   return t.text();
 }
 
-std::string report_text(const report& r, const signature_evidence& evidence,
+std::string show_text(const report& r, const signature_evidence& evidence,
                         const std::optional<code_beside>& beside) {
   std::string out = rule_line('=');
   if (r.rehearsal) out += fmt::format("{}\n", practice);

@@ -1,9 +1,9 @@
 // `quarterbreath earliest`: the earliest start that keeps every rule, what binds it, and what
 // another start breaks; so that scripts need no arithmetic on dates. Reads no clock: --now is told.
 //
-// With --format json, keys in this order; a RULE is {"rule", "name", "text", "source"}, its source
-// {"id", "citation", "basis"}, or null for the rules of the person's own days ("now", "home",
-// "awake-hours", "kit-expiry"); a START is {"start" (RFC 3339 with the zone's offset), "civil"
+// With --format json, keys in this order; a RULE is {"rule", "name", "words", "source", "source_id",
+// "basis"}, its source in full, with its id and basis in the protocol; these three are null for the
+// rules of the person's own days ("now", "home", "awake-hours", "kit-expiry"); a START is {"start" (RFC 3339 with the zone's offset), "civil"
 // (what the wall clock shows), "post_on_or_before" (a date)}:
 //   protocol, zone, now   as they were understood
 //   earliest              a START, or null where there is none
@@ -53,10 +53,13 @@ rule_words words_of(const protocol& p, const std::string& rule) {
 
 object as_json(const protocol& p, const std::string& rule) {
   const rule_words w = words_of(p, rule);
-  json::value from;
-  if (w.from != nullptr)
-    from = object{{"id", w.from->id}, {"citation", w.from->citation}, {"basis", w.from->basis}};
-  return {{"rule", rule}, {"name", w.name}, {"text", w.text}, {"source", std::move(from)}};
+  const source from = w.from == nullptr ? source{} : *w.from;
+  return {{"rule", rule},
+          {"name", w.name},
+          {"words", w.text},
+          {"source", json::text_or_null(from.citation)},
+          {"source_id", json::text_or_null(from.id)},
+          {"basis", json::text_or_null(from.basis)}};
 }
 
 // What is asked, with everything read.
@@ -113,16 +116,13 @@ result<json::value> as_json(const question& q, const answer& a) {
   array ask;
   for (const std::string& rule : a.first.ask)
     ask.emplace_back(as_json(q.test, rule));
-  array ignored;
-  for (const std::string& rule : a.not_counted)
-    ignored.emplace_back(rule);
   object out{{"protocol", q.test.id},
              {"zone", q.z.name()},
              {"now", *now},
              {"earliest", std::move(earliest)},
              {"because", as_json(q.test, a.first.binding_rule)},
              {"ask_first", std::move(ask)},
-             {"not_counted", std::move(ignored)}};
+             {"not_counted", json::list_of(a.not_counted)}};
   if (!q.start) return json::value(std::move(out));
   auto asked = start_json(*q.start, *a.post_on_or_before, q.z);
   if (!asked) return tl::unexpected(asked.error());

@@ -10,8 +10,8 @@
 #include "app/page/record_pdf.hpp"
 #include "app/patient/command/commands.hpp"
 #include "core/base/json_fields.hpp"
-#include "core/protocol/kit_code.hpp"
 #include "core/record/log.hpp"
+#include "core/session/limits.hpp"
 
 #include <cstdio>
 #include <fmt/core.h>

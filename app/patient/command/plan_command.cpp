@@ -50,9 +50,6 @@ result<json::value> as_json(const plan& p, const std::vector<std::string>& durin
   array samples;
   for (const planned_sample& s : p.samples)
     samples.emplace_back(object{{"number", std::int64_t{s.number.value()}}, {"due", at(s.due)}});
-  array held;
-  for (const std::string& text : during)
-    held.emplace_back(text);
   object out{{"protocol", p.protocol_id},
              {"zone", p.zone_name},
              {"start", at(p.start)},
@@ -60,7 +57,7 @@ result<json::value> as_json(const plan& p, const std::vector<std::string>& durin
              {"washouts", std::move(washouts)},
              {"samples", std::move(samples)},
              {"ends", at(p.ends)},
-             {"during_test", std::move(held)},
+             {"during_test", json::list_of(during)},
              {"post_on_or_before", date_text(p.post_on_or_before)}};
   if (at.no) return tl::unexpected(*at.no);
   return out;

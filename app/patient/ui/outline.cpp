@@ -1,34 +1,30 @@
-// The outline as JSON, written by hand: the shape is fixed and small.
-// Strings are UTF-8 and only quotes, backslashes and control characters need care.
+// The outline as JSON: put piece by piece, so that each element can stand on a line of its own.
 #include "app/patient/ui/outline.hpp"
 
+#include "core/base/json_writer.hpp"
+
 #include <cmath>
-#include <fmt/core.h>
 
 namespace qb {
 
 namespace {
 
-std::string quoted(const std::string& text) {
-  std::string out = "\"";
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '"' || c == '\\') {
-      out += '\\';
-      out += c;
-    } else if (c == '\n') {
-      out += "\\n";
-    } else if (byte < 0x20) {
-      out += fmt::format("\\u{:04x}", byte);
-    } else {
-      out += c;
-    }
-  }
-  return out + "\"";
+std::int64_t whole(float pixels) {
+  return std::lround(pixels);
 }
 
-long whole(float pixels) {
-  return std::lround(pixels);
+void put(const element& e, json::writer& out) {
+  out.open_object();
+  out.key("key").text(e.key);
+  out.key("role").text(e.role);
+  out.key("name").text(e.name);
+  out.key("value").text(e.value);
+  out.key("state").text(e.state);
+  out.key("x").integer(whole(e.x));
+  out.key("y").integer(whole(e.y));
+  out.key("w").integer(whole(e.w));
+  out.key("h").integer(whole(e.h));
+  out.close_object();
 }
 
 } // namespace
@@ -41,18 +37,22 @@ const element* outline::find(const std::string& key) const {
 }
 
 std::string to_json(const outline& seen) {
-  std::string text = fmt::format(
-      R"({{"screen":{},"frame":{},"settled":{},"size":[{},{}],"elements":[)", quoted(seen.screen),
-      seen.frame, seen.settled, whole(seen.width), whole(seen.height));
-  const char* comma = "\n";
+  std::string text;
+  json::writer out(text, json::style::one_line);
+  out.open_object();
+  out.key("screen").text(seen.screen);
+  out.key("frame").integer(static_cast<std::int64_t>(seen.frame));
+  out.key("settled").boolean(seen.settled);
+  out.key("size").put(json::array{whole(seen.width), whole(seen.height)});
+  out.key("elements").open_list();
   for (const element& e : seen.elements) {
-    text += fmt::format(
-        R"({}{{"key":{},"role":{},"name":{},"value":{},"state":{},"x":{},"y":{},"w":{},"h":{}}})",
-        comma, quoted(e.key), quoted(e.role), quoted(e.name), quoted(e.value), quoted(e.state),
-        whole(e.x), whole(e.y), whole(e.w), whole(e.h));
-    comma = ",\n";
+    out.break_line();
+    put(e, out);
   }
-  return text + "\n]}\n";
+  out.break_line();
+  out.close_list();
+  out.close_object();
+  return text + "\n";
 }
 
 std::string fingerprint(outline seen) {

@@ -115,6 +115,22 @@ TEST_CASE("the canonical form sorts keys, has no white space and escapes no more
   CHECK(same(same("{\"z\":1,\"a\":[]}")) == "{\"a\":[],\"z\":1}");
 }
 
+TEST_CASE("a number with a fraction is taken only where it is asked for, and keeps its digits") {
+  const std::string text = "{\"a\":12.50,\"b\":-1e-3,\"c\":7,\"d\":[0.0]}";
+  CHECK_FALSE(json::parse(text).has_value());
+  const auto read = json::parse(text, json::numbers::exact);
+  REQUIRE(read.has_value());
+  REQUIRE(read->find("a")->digits() != nullptr);
+  CHECK(*read->find("a")->digits() == "12.50");
+  CHECK(read->find("a")->integer() == nullptr);
+  CHECK(read->find("a")->kind_in_words() == "a number with a fraction");
+  REQUIRE(read->find("c")->integer() != nullptr);
+  CHECK(json::canonical(*read) == text);
+  // What is whole stays within what every reader has exactly.
+  CHECK_FALSE(json::parse("9007199254740992", json::numbers::exact).has_value());
+  CHECK_FALSE(json::parse("1.", json::numbers::exact).has_value());
+}
+
 TEST_CASE("the form for people keeps the order of the fields") {
   const json::value v = json::object{{"zone", "Europe/London"}, {"ends", 1}};
   CHECK(json::pretty(v) == "{\n  \"zone\": \"Europe/London\",\n  \"ends\": 1\n}\n");

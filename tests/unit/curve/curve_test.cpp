@@ -79,10 +79,13 @@ TEST_CASE(
   CHECK(line(R"({"curve":[[0,4.000000000000000001,1e1]]})") == "0:4.000000000000000001/10/-");
   const curve_line named =
       read_curve_line(R"({"id":"a\"b","curve":[[5,1,1],[0,1,1]],"test":"glucose-75g"})", limits());
-  CHECK(named.id_json == R"("a\"b")");
+  REQUIRE(named.id.text() != nullptr);
+  CHECK(*named.id.text() == "a\"b");
   CHECK(named.test == "glucose-75g");
   CHECK_FALSE(named.samples.has_value());
-  CHECK(read_curve_line(R"({"id":12,"curve":[]})", limits()).id_json == "12");
+  const curve_line numbered = read_curve_line(R"({"id":12,"curve":[]})", limits());
+  REQUIRE(numbered.id.integer() != nullptr);
+  CHECK(*numbered.id.integer() == 12);
 }
 
 TEST_CASE("a line's curve is refused with the sample's place") {

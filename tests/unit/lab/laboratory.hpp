@@ -1,6 +1,7 @@
 // A laboratory on a real store, whose clock stands at a given moment.
 #pragma once
 
+#include "app/lab/commands/case_commands.hpp"
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/commands/day.hpp"
 #include "tests/support/repository.hpp"
@@ -77,6 +78,16 @@ public:
     clear();
     return choose_reading(shared_, at, {"FV-3001", tube, reading, reason}, to());
   }
+  // What `show`, `judge KIT` and the last `receive` say of a kit as JSON.
+  json::value shown(const std::string& kit) {
+    return as_json([&] { return show_tests(shared_, kit, to()); });
+  }
+  json::value judged(const std::string& kit) {
+    return as_json([&] { return judge_kit(shared_, at, kit, to()); });
+  }
+  json::value received(const std::string& kit, const std::string& words) {
+    return as_json([&] { return receive_boxes(shared_, at, {kit, words, codes}, to()); });
+  }
   std::string work(bool all = false) {
     clear();
     REQUIRE(show_work(shared_, at, all, to()) == 0);
@@ -107,6 +118,14 @@ public:
 
 private:
   void clear() { out = err = ""; }
+  template <typename Command>
+  json::value as_json(Command command) {
+    clear();
+    shared_.format = output_format::json;
+    REQUIRE(command() == 0);
+    shared_.format = output_format::text;
+    return json::parse(out, json::numbers::exact).value();
+  }
   console to() {
     return {[this](const std::string& text) { out += text; },
             [this](const std::string& text) { err += text; }};

@@ -1,6 +1,7 @@
 // Every kind of event written and read back, the chain of hashes, and what is refused.
 // The journal's rows and the timing log are this form, so a kind that changes on the way is a loss.
 #include "core/record/codec.hpp"
+#include "core/session/limits.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
@@ -96,6 +97,29 @@ TEST_CASE("each kind of event is written and read back as the same bytes") {
   }
   CHECK(kinds.size() == std::variant_size_v<any_fact>);
   CHECK(names.size() == std::variant_size_v<any_fact>); // no two kinds share a name
+}
+
+TEST_CASE("texts and lists as long as they are accepted are read back") {
+  const sample_number n(7);
+  const instant t = utc("2027-04-06T06:46:03.250Z");
+  const std::string words(most_words, 'x');
+  const std::vector<std::string> items(most_items, words);
+  const std::string kit(most_kit_number, 'K');
+  reported_person who = invented_person();
+  who.name = who.doctor = who.laboratory = words;
+  who.kit_number = kit;
+  clock_double clock(t);
+  for (const payload& p : std::vector<payload>{
+           who, reported_slip{words, t, how_known::told, words, words},
+           reported_checklist{words, items}, reported_ready{items, items, words},
+           reported_symptoms{n, {}, words}, breath_abandoned{n, words}, repeat_wanted{n, words},
+           reported_comment{words}, test_ended{words}, reported_red_flags{n, items}}) {
+    const event e{1, clock.look(), p};
+    const auto back = read_back(written(e));
+    INFO(kind_name(p) << ": " << (back ? "" : sentence(back.error())));
+    REQUIRE(back.has_value());
+    CHECK(written(*back) == written(e));
+  }
 }
 
 TEST_CASE("the clocks' evidence is kept to the millisecond, with or without a boot clock") {

@@ -1,5 +1,6 @@
 // Every refusal of a command, by its key: the window words them by key, so each must be reachable
 // and each must be the right one.
+#include "core/session/limits.hpp"
 #include "tests/support/scripted_test.hpp"
 
 #include <catch2/catch.hpp>
@@ -11,6 +12,14 @@ namespace {
 
 const sample_number one(1);
 const sample_number two(2);
+
+// So many characters of an alphabet whose letters take four bytes each.
+std::string of_four_bytes(std::size_t characters) {
+  std::string out;
+  for (std::size_t i = 0; i < characters; ++i)
+    out += "\xF0\x90\x8C\xB0";
+  return out;
+}
 
 } // namespace
 
@@ -56,6 +65,17 @@ TEST_CASE("a test needs a name and a kit number, and a birth date that exists") 
   CHECK(p.refused(who) == "");
 }
 
+TEST_CASE("a limit counts characters, so that every alphabet has as many of them") {
+  patient p;
+  p.through_the_drink();
+  // All that a line on the screen takes, and all that the record reads.
+  for (const std::size_t length : {longest_comment, most_words}) {
+    const std::string words = of_four_bytes(length);
+    CHECK(p.refused(reported_comment{words}) == "");
+    CHECK(p.refused(reported_slip{words, p.clock.wall(), how_known::told, words}) == "");
+  }
+}
+
 TEST_CASE("what could not be read back from the record does not get into it") {
   // A row that the strict reader refuses would lock the person out of the whole test.
   patient p;
@@ -64,7 +84,7 @@ TEST_CASE("what could not be read back from the record does not get into it") {
   CHECK(p.refused(reported_comment{"a\ttab"}) == "no.one-line");
   CHECK(p.refused(reported_comment{"half a letter \xC3"}) == "no.one-line");
   CHECK(p.refused(reported_comment{""}) == "no.empty");
-  CHECK(p.refused(reported_comment{std::string(501, 'x')}) == "no.too-long");
+  CHECK(p.refused(reported_comment{of_four_bytes(most_words + 1)}) == "no.too-long");
   CHECK(p.refused(reported_symptoms{one, {}, "two\nlines"}) == "no.one-line");
   CHECK(p.refused(repeat_wanted{one, "two\nlines"}) == "no.repeat-late");
   CHECK(p.refused(reported_slip{"", p.clock.wall(), how_known::told, ""}) == "no.empty");

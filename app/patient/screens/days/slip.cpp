@@ -1,6 +1,7 @@
 // Something of the preparation was not kept: what, when, in the person's own words if they like.
 // It is thanked for, and what it means is said honestly.
 #include "app/patient/screens/days/slip_pages.hpp"
+#include "core/session/limits.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -85,8 +86,9 @@ maybe_wish draw_words(toolkit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t("slip.check-title"));
     facts(k, "slip",
           {{v.t("slip.what"), slip_words(v, rule, subject)}, {v.t("slip.when"), when(v, t)}});
-    (void)text_field(k, "slip-words",
-                     {v.t("slip.words"), v.t("slip.words.hint"), "", text_kind::plain, 200}, own);
+    (void)text_field(
+        k, "slip-words",
+        {v.t("slip.words"), v.t("slip.words.hint"), "", text_kind::plain, longest_comment}, own);
   };
   const auto actions = [&] {
     tell = primary_button(k, "tell", v.t("slip.tell"));

@@ -1,6 +1,7 @@
 // "Start now": every rule against this very moment. What is kept is said calmly, what is not with
 // its figures and the laboratory's number; starting anyway is the person's choice and is recorded.
 #include "app/patient/screens/gate/gate_pages.hpp"
+#include "core/session/limits.hpp"
 #include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
@@ -149,9 +150,10 @@ maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("living.agreed"));
-    (void)text_field(
-        k, "gate-who",
-        {v.t("living.gate.who.label"), v.t("living.gate.who.hint"), "", text_kind::plain, 60}, who);
+    (void)text_field(k, "gate-who",
+                     {v.t("living.gate.who.label"), v.t("living.gate.who.hint"), "",
+                      text_kind::plain, longest_who},
+                     who);
     paragraph(k, "recorded", v.t("living.agreed.recorded"));
   };
   const auto actions = [&] {

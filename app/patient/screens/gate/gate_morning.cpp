@@ -1,6 +1,7 @@
 // The morning's questions: what came up since the plan, whom to ask about it, and what they said.
 // Each answer is a fact at once; nothing here says what an illness means.
 #include "app/patient/screens/gate/gate_pages.hpp"
+#include "core/session/limits.hpp"
 
 #include <algorithm>
 
@@ -80,9 +81,10 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
   const auto content = [&] {
     headline(k, "title", v.t("living.gate.who"));
     paragraph(k, "about", c.name);
-    (void)text_field(
-        k, "gate-who",
-        {v.t("living.gate.who.label"), v.t("living.gate.who.hint"), "", text_kind::plain, 60}, who);
+    (void)text_field(k, "gate-who",
+                     {v.t("living.gate.who.label"), v.t("living.gate.who.hint"), "",
+                      text_kind::plain, longest_who},
+                     who);
   };
   const auto actions = [&] {
     if (who.empty()) {

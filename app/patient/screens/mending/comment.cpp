@@ -1,5 +1,6 @@
 // Words for the laboratory, at any time.
 #include "app/patient/screens/shared.hpp"
+#include "core/session/limits.hpp"
 
 namespace qb {
 
@@ -12,7 +13,7 @@ maybe_wish draw_comment(toolkit& k, const view& v, ui_state& u) {
     field_view field;
     field.label = v.t("comment.label");
     field.hint = v.t("comment.hint");
-    field.longest = 200;
+    field.longest = longest_comment;
     text_field(k, "comment", field, words);
   };
   const auto actions = [&] {

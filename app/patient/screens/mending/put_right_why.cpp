@@ -2,6 +2,7 @@
 // A short list, since nobody likes to type; own words where nothing of it fits.
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
+#include "core/session/limits.hpp"
 
 #include <utility>
 
@@ -25,8 +26,10 @@ asked_reason own_words(toolkit& k, const view& v, ui_state& u) {
   std::string& own = u.text[own_key];
   const auto content = [&] {
     headline(k, "title", v.t("right.why.own"));
-    text_field(k, "right-own",
-               {v.t("comment.label"), v.t("right.why.own.hint"), "", text_kind::plain, 200}, own);
+    text_field(
+        k, "right-own",
+        {v.t("comment.label"), v.t("right.why.own.hint"), "", text_kind::plain, longest_comment},
+        own);
   };
   const auto actions = [&] {
     if (own.empty()) {

@@ -1,5 +1,6 @@
 // Calling the test off: free, at any time before tube 1, and not for ever. What was told stays.
 #include "app/patient/screens/days/diet.hpp"
+#include "core/session/limits.hpp"
 
 namespace qb {
 
@@ -18,9 +19,10 @@ maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("living.off"));
     paragraph(k, "what", v.t("living.off.what"));
-    (void)text_field(k, "call-off-reason",
-                     {v.t("living.off.reason"), v.t("slip.words.hint"), "", text_kind::plain, 120},
-                     reason);
+    (void)text_field(
+        k, "call-off-reason",
+        {v.t("living.off.reason"), v.t("slip.words.hint"), "", text_kind::plain, longest_reason},
+        reason);
   };
   const auto actions = [&] {
     back = primary_button(k, "back", v.t("living.off.keep"));

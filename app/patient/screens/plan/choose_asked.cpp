@@ -3,6 +3,7 @@
 #include "app/patient/screens/plan/choose_pages.hpp"
 
 #include "core/base/text.hpp"
+#include "core/session/limits.hpp"
 
 #include <array>
 
@@ -17,8 +18,6 @@ constexpr const char* other_key = "ask.who.other"; // written, where it is none 
 constexpr const char* words_key = "ask.words";
 constexpr std::array<const char*, 6> people{"laboratory", "doctor",  "diabetes",
                                             "pharmacist", "midwife", "other"};
-constexpr std::size_t longest_who = 60;
-constexpr std::size_t longest_words = 200;
 
 struct waiting_row {
   int page;
@@ -61,7 +60,7 @@ std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u, int
     }
     if (asks_words) {
       const field_view field{v.t("screening.said.words-label"), v.t("screening.said.hint"), "",
-                             text_kind::plain, longest_words};
+                             text_kind::plain, longest_comment};
       (void)text_field(k, words_key, field, words);
     }
   };

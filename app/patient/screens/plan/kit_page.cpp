@@ -2,6 +2,7 @@
 #include "app/patient/screens/plan/kit_page.hpp"
 
 #include "core/protocol/kit_code.hpp"
+#include "core/session/limits.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
@@ -128,7 +129,8 @@ code_page_result draw_kit_code(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("who.code.title"));
     paragraph(k, "why", v.t("who.code.why"));
-    field_view field{v.t("who.code.label"), v.t("who.press"), typed.complaint, text_kind::code, 24};
+    field_view field{v.t("who.code.label"), v.t("who.press"), typed.complaint, text_kind::code,
+                     longest_kit};
     field.takes_typing = true; // a hand scanner types without pressing the line first
     (void)text_field(k, kit_code_key, field, value);
     if (typed.code) kit_facts(k, v, typed);

@@ -3,7 +3,7 @@
 #include "app/patient/screens/plan/kit_page.hpp"
 #include "app/patient/screens/typed_date.hpp"
 #include "core/base/text.hpp"
-#include "core/protocol/kit_code.hpp"
+#include "core/session/limits.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <array>
@@ -20,11 +20,11 @@ struct question {
 };
 
 constexpr std::array<question, 5> questions{{
-    {"name", text_kind::name, 80, false},
-    {"birth", text_kind::number, 10, false},
-    {"doctor", text_kind::name, 80, true},
-    {"kit", text_kind::code, 24, false},
-    {"laboratory", text_kind::name, 80, true},
+    {"name", text_kind::name, longest_name, false},
+    {"birth", text_kind::number, longest_date, false},
+    {"doctor", text_kind::name, longest_name, true},
+    {"kit", text_kind::code, longest_kit, false},
+    {"laboratory", text_kind::name, longest_name, true},
 }};
 constexpr std::size_t birth = 1;
 constexpr std::size_t kit_question = 3;

@@ -2,6 +2,7 @@
 // the last score is not shown, and leaving one out is not a 0. Answers survive an interruption.
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
+#include "core/session/limits.hpp"
 
 namespace qb {
 
@@ -85,6 +86,7 @@ maybe_wish draw_symptoms(toolkit& k, const view& v, ui_state& u) {
     facts(k, "scores", rows);
     field_view field;
     field.label = v.t("symptoms.comment");
+    field.longest = longest_note;
     text_field(k, "comment", field, u.text[comment_key(n)]);
   };
   const auto actions = [&] {

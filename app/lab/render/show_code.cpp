@@ -1,7 +1,8 @@
 // A result by code in lines and in JSON.
-#include "app/lab/render/code_report.hpp"
+#include "app/lab/render/show_code.hpp"
 
 #include "app/lab/context/printable.hpp"
+#include "app/lab/render/finding_json.hpp"
 #include "core/time/zone.hpp"
 
 #include <fmt/core.h>
@@ -105,10 +106,7 @@ std::string flags_text(const code::packed_result& r) {
 
 } // namespace
 
-value code_json(const code::packed_result& r, const seal_evidence& seal) {
-  array flags;
-  for (const std::string& one : r.flags)
-    flags.emplace_back(one);
+value show_code_json(const code::packed_result& r, const seal_evidence& seal) {
   array tubes;
   for (std::size_t i = 0; i < r.samples.size(); ++i)
     tubes.push_back(tube_json(r, i));
@@ -123,7 +121,7 @@ value code_json(const code::packed_result& r, const seal_evidence& seal) {
       {"protocol_digest", hex(r.protocol_digest)},
       {"time_zero", local(r.zero, r.offset)},
       {"utc_offset_s", std::int64_t{r.offset.count()}},
-      {"flags", std::move(flags)},
+      {"findings", findings_json(r.flags)},
       {"drink", object{{"start", moment(r, r.drink.start)},
                        {"end", moment(r, r.drink.end)},
                        {"how", r.drink.start ? value(key_of(r.drink.start_how)) : value(nullptr)},
@@ -134,7 +132,7 @@ value code_json(const code::packed_result& r, const seal_evidence& seal) {
       {"tubes", std::move(tubes)}};
 }
 
-std::string code_report_text(const code::packed_result& r, const seal_evidence& seal) {
+std::string show_code_text(const code::packed_result& r, const seal_evidence& seal) {
   std::string out;
   if (r.rehearsal) out += "PRACTICE - not a test\n";
   out += fmt::format("{}\nKit {}\nTest        {}\nProtocol    {}\nTime zero   {}\nDrink       {}\n",

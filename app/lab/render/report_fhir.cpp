@@ -1,5 +1,5 @@
 // From a case to the laboratory's part of FHIR.
-#include "app/lab/render/case_fhir.hpp"
+#include "app/lab/render/report_fhir.hpp"
 
 #include "app/lab/render/judge_text.hpp"
 
@@ -40,7 +40,7 @@ std::string finding_text(const case_finding& f) {
 
 } // namespace
 
-fhir::laboratory_results results_of(const lab_context& at, const test_case& c) {
+fhir::laboratory_results report_results(const lab_context& at, const test_case& c) {
   fhir::laboratory_results out;
   for (const case_tube& t : c.tubes) {
     if (!t.gases || !t.closed) continue;

@@ -10,6 +10,6 @@ namespace qb::lab {
 
 // Gases of tubes that were blown, as they are judged; the criteria's answers where the test is
 // judged; the reader's words where nothing came after them, else the report is preliminary.
-[[nodiscard]] fhir::laboratory_results results_of(const lab_context& at, const test_case& c);
+[[nodiscard]] fhir::laboratory_results report_results(const lab_context& at, const test_case& c);
 
 } // namespace qb::lab

@@ -1,0 +1,194 @@
+// Field by field; the judgement is put by whoever judges a bare curve.
+#include "app/lab/render/report_json.hpp"
+
+#include "app/lab/render/finding_json.hpp"
+#include "app/lab/render/judge_json.hpp"
+#include "core/base/json_writer.hpp"
+
+namespace qb::lab {
+
+namespace {
+
+using json::array;
+using json::list_of;
+using json::object;
+using json::text_or_null;
+using json::value;
+
+value number_or_null(const std::optional<exact>& n) {
+  return n ? value(json::decimal{n->text()}) : value();
+}
+
+value number_or_null(const std::optional<int>& n) {
+  return n ? value(*n) : value();
+}
+
+value seconds_or_null(const std::optional<duration>& d) {
+  if (!d) return nullptr;
+  return std::int64_t{std::chrono::duration_cast<std::chrono::seconds>(*d).count()};
+}
+
+value moment(const test_case& c, const std::optional<instant>& t) {
+  if (!t) return nullptr;
+  if (c.paper) return civil_text(c.place.civil_at(*t));
+  const auto local = rfc3339(*t, c.place);
+  return local ? *local : rfc3339_utc(*t);
+}
+
+value gases_json(const std::optional<case_gases>& g) {
+  if (!g) return nullptr;
+  return object{{"h2_ppm", number_or_null(g->raw.h2_ppm)},
+                {"ch4_ppm", number_or_null(g->raw.ch4_ppm)},
+                {"co2_pct", number_or_null(g->raw.co2_pct)},
+                {"measured_at", text_or_null(g->raw.measured_at)},
+                {"corrected", g->corrected},
+                {"h2_judged_ppm", number_or_null(g->h2)},
+                {"ch4_judged_ppm", number_or_null(g->ch4)}};
+}
+
+value tube_json(const test_case& c, const case_tube& t) {
+  object scores;
+  for (std::size_t i = 0; i < c.test.symptoms.size(); ++i)
+    scores.emplace_back(c.test.symptoms[i].id,
+                        i < t.scores.size() ? number_or_null(t.scores[i]) : value());
+  array others;
+  for (const case_gases& g : t.other_gases)
+    others.push_back(gases_json(g));
+  return object{{"number", t.number},
+                {"due", moment(c, t.due)},
+                {"closed", moment(c, t.closed)},
+                {"how", text_or_null(t.how)},
+                {"standing", standing_text(t.standing)},
+                {"late_s", seconds_or_null(t.late)},
+                {"minute", number_or_null(t.minute)},
+                {"gases", gases_json(t.gases)},
+                {"scores", std::move(scores)},
+                {"comment", text_or_null(t.comment)},
+                {"in_curve", t.in_curve},
+                {"left_out", text_or_null(t.left_out)},
+                {"other_readings", std::move(others)}};
+}
+
+const char* symptom_text(symptom_answer a) {
+  switch (a) {
+  case symptom_answer::rose: return "rose";
+  case symptom_answer::did_not_rise: return "did-not-rise";
+  case symptom_answer::not_known: return "not-known";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+value symptoms_json(const test_case& c) {
+  array rises;
+  for (const symptom_rise& r : c.rises)
+    rises.push_back(object{{"symptom", r.id},
+                           {"points", r.points},
+                           {"first_minute", json::decimal{r.first_minute.text()}},
+                           {"worst_minute", json::decimal{r.worst_minute.text()}}});
+  return object{{"answer", symptom_text(c.axes.symptoms)}, {"rises", std::move(rises)}};
+}
+
+const char* record_key(const test_case& c) {
+  if (c.log) return "log";
+  return c.code ? "code" : "paper";
+}
+
+value test_id_json(const test_case& c) {
+  if (c.log) return c.log->test_id;
+  return c.code ? value(c.code->test_id) : value();
+}
+
+value person_json(const test_case& c) {
+  if (!c.log) return nullptr;
+  return object{{"name", text_or_null(c.log->name)},
+                {"birth_date", c.log->birth_date ? value(date_text(*c.log->birth_date)) : value()},
+                {"doctor", text_or_null(c.log->doctor)}};
+}
+
+const char* zero_key(time_zero z) {
+  switch (z) {
+  case time_zero::tube_1_closed: return "tube-1-closed";
+  case time_zero::drink_start: return "drink-start";
+  case time_zero::drink_end: return "drink-end";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+value conclusion_json(const test_case& c) {
+  if (!c.concluded) return nullptr;
+  return object{{"words", c.concluded->words},
+                {"by", c.concluded->by},
+                {"at", rfc3339_utc(c.concluded->at)},
+                {"since", list_of(c.since)}};
+}
+
+// Which test it is, and what was checked of log and code.
+object head_json(const kept_case& kept, const lab_profile& profile) {
+  const test_case& c = kept.what;
+  return {{"format", "quarterbreath-report"},
+          {"version", 1},
+          {"kit", c.kit},
+          {"rehearsal", kept.rehearsal},
+          {"draft", is_draft(c)},
+          {"laboratory", profile.id},
+          {"person", person_json(c)},
+          {"test", c.test.id},
+          {"test_title", c.test.title},
+          {"times_from", record_key(c)},
+          {"test_id", test_id_json(c)},
+          {"matches_own_record", c.log ? value(c.log->matches_itself) : value()},
+          {"signature", kept.log ? evidence_json(kept.signature) : value()},
+          {"code_seal", c.code ? seal_json(kept.seal) : value()},
+          {"code_beside", beside_json(kept.beside)}};
+}
+
+// What happened, and what was found.
+object course_json(const test_case& c, const lab_profile& profile) {
+  array tubes;
+  for (const case_tube& t : c.tubes)
+    tubes.push_back(tube_json(c, t));
+  return {{"time_zero", object{{"asked", zero_key(c.asked)},
+                               {"used", zero_key(c.zero)},
+                               {"at", moment(c, c.zero_at)}}},
+          {"precision_min", json::decimal{c.precision.text()}},
+          {"drink_start", moment(c, c.drink_start)},
+          {"drink_end", moment(c, c.drink_end)},
+          {"co2_reference_tenths_pct", number_or_null(profile.receiving.co2_reference_tenths)},
+          {"tubes", std::move(tubes)},
+          {"findings", findings_json(c.findings)},
+          {"cannot_be_used", list_of(c.cannot_be_used)}};
+}
+
+// What is drawn from it, beside the judgement.
+object answers_json(const test_case& c) {
+  return {{"symptoms", symptoms_json(c)},
+          {"gas", answer_text(c.axes.gas)},
+          {"axes", c.axes.words},
+          {"conclusion", conclusion_json(c)},
+          {"as_of", rfc3339_utc(c.as_of)}};
+}
+
+void put_judgement(const test_case& c, json::writer& out) {
+  if (!is_judged(c)) return out.null();
+  out.open_object();
+  judge_json(c.judged, c.test.id, true, out);
+  out.close_object();
+}
+
+} // namespace
+
+std::string report_json(const kept_case& kept, const lab_profile& profile) {
+  std::string text;
+  json::writer out(text, json::style::one_line);
+  out.open_object();
+  out.members(head_json(kept, profile));
+  out.members(course_json(kept.what, profile));
+  put_judgement(kept.what, out.key("judgement"));
+  out.members(answers_json(kept.what));
+  out.close_object();
+  return text + "\n";
+}
+
+} // namespace qb::lab
