@@ -172,7 +172,8 @@ private:
     }
     say(script_.packet.value_or(right_packet(engine_.current())));
     reported_ready ready{gate_checks()};
-    for (const rule_check& c : readiness_now(engine_.current(), clock_.look())) {
+    const instant starts = std::max(clock_.wall(), start_ + script_.gate_by);
+    for (const rule_check& c : readiness(engine_.current(), clock_.look(), starts, parts_.place)) {
       if (is_not_kept(c)) ready.not_kept.push_back(c.rule);
     }
     ready.agreed = script_.agreed;

@@ -40,8 +40,6 @@ const std::vector<std::string>& releasers() {
   return keys;
 }
 
-constexpr std::int64_t most_amount = 100000; // far beyond any packet, in g or ml
-
 } // namespace
 
 // What was not said is left out, as records before version 3 have it.

@@ -109,7 +109,7 @@ struct checker {
   verdict operator()(const reported_packet& x) const {
     if (auto v = running()) return v;
     if (s.drink_start) return no("no.drink-started", "The drink has already been started.");
-    if (x.amount < 0) return bad("no.amount", "Please check the amount.");
+    if (x.amount < 0 || x.amount > most_amount) return bad("no.amount", "Please check the amount.");
     for (const std::string* text : {&x.name, &x.unit, &x.words}) {
       if (auto v = fits(*text, true)) return v;
     }

@@ -42,7 +42,9 @@ inline constexpr std::size_t most_events = 20000;
 // The program's name and version, in characters, and those of the zones' data.
 inline constexpr std::size_t most_program = 80;
 // How far a zone's clock may be from UTC; POSIX rules reach a little over a day.
-inline constexpr std::chrono::hours most_zone_offset{26}; // number: a bound on zones, no rule
+inline constexpr std::chrono::hours most_zone_offset{26};
+// What a packet of sugar may say, in g or ml: far beyond any.
+inline constexpr int most_amount = 100000;
 
 static_assert(longest_comment <= most_words && longest_kit <= most_kit_number);
 

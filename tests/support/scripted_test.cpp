@@ -167,7 +167,8 @@ std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
   }
   if (!s.packet) out.emplace_back(right_packet(s));
   reported_ready ready{gate_checks(), {}, "the laboratory"};
-  for (const rule_check& c : readiness_now(s, now)) {
+  const instant starts = std::max(now.wall, s.planned->what.start);
+  for (const rule_check& c : readiness(s, now, starts, zone_named(now.zone))) {
     if (find_window(*s.test, c.rule) != nullptr && is_not_kept(c)) ready.not_kept.push_back(c.rule);
   }
   if (ready.not_kept.empty()) ready.agreed.clear();

@@ -89,7 +89,7 @@ void put_greatest(const std::optional<measured_at>& greatest, json::writer& out)
   out.close_object();
 }
 
-void put_strict(const verdict& strict, json::writer& out) {
+void put_strict(const criterion_verdict& strict, json::writer& out) {
   out.open_object();
   out.key("answer").text(answer_text(strict.what));
   put_place(strict.deciding(), out);
