@@ -204,9 +204,4 @@ void turn_tick(ui_state& u, const std::string& id) {
   }
 }
 
-void open_side(ui_state& u, const std::string& name) {
-  u.open = name;
-  u.page = 0;
-}
-
 } // namespace qb

@@ -44,8 +44,6 @@ void laboratory_facts(toolkit& k, const view& v);
 [[nodiscard]] bool is_ticked(const ui_state& u, const std::string& id);
 void turn_tick(ui_state& u, const std::string& id);
 
-// Goes to a page of the screen, or to a side page at its first page.
-void open_side(ui_state& u, const std::string& name);
 // Opens the last question before a test is erased, with nothing ticked.
 void ask_to_erase(ui_state& u);
 

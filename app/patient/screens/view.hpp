@@ -1,8 +1,9 @@
 // What a screen is given and what it gives back.
 // A screen draws from the view and answers at most one wish; it decides nothing, reads no clock and
-// keeps nothing but the few things of ui_state that are not facts (a page turned, a draft).
+// keeps nothing but what is in ui_state: which page is open, and drafts.
 #pragma once
 
+#include "app/patient/screens/pages.hpp"
 #include "app/patient/ui/toolkit.hpp"
 #include "core/code/symbol.hpp"
 #include "core/findings/findings.hpp"
@@ -49,8 +50,8 @@ struct export_place {
 
 // What was safely written: synced, read back and complete.
 struct written_files {
-  std::string page;               // the side page that asked for them; empty: nothing was written
-  std::vector<std::string> paths; // in full
+  side_page page{side_page::none}; // the side page that asked for them; none: nothing was written
+  std::vector<std::string> paths;  // in full
   export_place to;
   bool renamed{false};   // a file of the wanted name was somebody else's
   bool shortened{false}; // words of a label did not fit in full
@@ -97,13 +98,11 @@ struct view {
 
 // What is typed or chosen and not yet a fact. `text` survives a kill: the shell keeps it on disk.
 struct ui_state {
-  std::string open;                        // a side page by name; empty: follow the test
-  int page{0};                             // within a screen of several pages
+  navigation nav;
   std::map<std::string, std::string> text; // drafts, by key
   std::vector<std::string> ticked;         // checks of the open list
   int minutes_ago{0};
   std::optional<sample_number> chosen;
-  std::string last_where; // to reset the above when the step changes
 };
 
 // Wishes that are not facts.

@@ -49,16 +49,15 @@ double shell::draw(toolkit& k, const frame_time& m) {
   keep_shared(m);
   const now_answer now = what_now(current(), r);
   set_pace(now);
-  if (now.what == step::choose || ui_.open == "choose")
+  if (now.what == step::choose || ui_.nav.open == side_page::choose)
     preview_ = preview_plan(ui_.text, current(), data_.tests, r.wall, clock_.place());
   find_plan_zone();
   writing_.look_for_places(ui_, terms().kiosk.has_value());
   make_codes();
   calling_.keep_awake(current(), now, ui_, data_.texts("attention.why-awake"));
-  const std::string open = ui_.open;
-  const int page = ui_.page;
+  const navigation before = ui_.nav;
   const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
-  if (left_place_page(open, page, ui_)) trouble_.clear();
+  if (left_place_page(before, ui_.nav)) trouble_.clear();
   keep_drafts();
   const bool swapped = calling_.call(k, now, ui_, m.evenly);
   report_attention(now, r);
@@ -72,7 +71,7 @@ double shell::wanted_in(const now_answer& now) const {
   constexpr double look_again = 1.0; // a drive that is plugged in is seen within a second
   constexpr double a_minute = 60.0;  // a shared device looks whether a test is to be erased
   const double next = std::min(seconds_to_next(now), calling_.wanted_in());
-  if (asks_for_place(ui_.open) || (shared_ && shared_->left)) return std::min(next, look_again);
+  if (asks_for_place(ui_.nav.open) || (shared_ && shared_->left)) return std::min(next, look_again);
   return terms().kiosk ? std::min(next, a_minute) : next;
 }
 

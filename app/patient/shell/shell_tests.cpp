@@ -90,7 +90,7 @@ void shell::greet(const clock_reading& r) {
     const bool passed = due <= r.wall && due > r.wall - off_;
     if (!s.samples[i].taken && passed) due_while_off_ = n;
   }
-  ui_.open = "return";
+  ui_.nav.open_side(side_page::returned);
   record(resumed{}, r);
 }
 
@@ -118,7 +118,7 @@ void shell::begin_test(payload first, const clock_reading& r) {
 
 // Looked for only where it is said: on the pages of erasing.
 bool shell::has_others() const {
-  if (ui_.open != "erase" && ui_.open != "erased") return false;
+  if (ui_.nav.open != side_page::erase && ui_.nav.open != side_page::erased) return false;
   const auto all = journals_in(tests_folder(options_.data, clock_.practice()));
   return std::any_of(all.begin(), all.end(), [&](const std::string& path) {
     return !running_ || running_->path() != path;
@@ -151,7 +151,7 @@ void shell::erase_running() {
   forget_running();
   tubes_gone_ = tubes;
   plan_zone_.reset();
-  ui_.open = "erased";
+  ui_.nav.open_side(side_page::erased);
   auto gone = remove_erased(machine_.files(), options_.data, path);
   if (gone && !clock_.practice()) gone = erase_practice(machine_.files(), options_.data);
   if (!gone) trouble_ = data_.texts("erase.rest");

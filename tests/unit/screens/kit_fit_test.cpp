@@ -41,7 +41,7 @@ std::vector<page_case> all_cases() {
   cases.push_back({draw_who, [](stage& s) {
                      at_kit(s);
                      s.u.text["who.birth"] = "02 04 2019";
-                     s.u.open = "who";
+                     s.u.nav.open = side_page::who;
                    }});
   cases.push_back({draw_who, [](stage& s) {
                      planned(s.m);
@@ -51,7 +51,7 @@ std::vector<page_case> all_cases() {
                      s.m.open();
                      tell_kit(s, lactose);
                      s.m.introduce();
-                     s.u.open = "who";
+                     s.u.nav.open = side_page::who;
                    }});
   for (const test::screen draw : {draw_labels_ahead, draw_pack})
     cases.push_back({draw, plan_lactose});

@@ -171,7 +171,7 @@ TEST_CASE("a correction after a code begins with the code, and no longer goes wi
   s.m.open();
   tell_kit(s, lactose);
   s.m.introduce();
-  s.u.open = "who";
+  s.u.nav.open = side_page::who;
   REQUIRE(s.shown() == "who-check");
   REQUIRE(s.press("change"));
   REQUIRE(s.press("change-kit"));
@@ -184,7 +184,7 @@ TEST_CASE("a kit for another test than the plan's calls the plan off, and says s
   stage s(draw_who);
   planned(s.m); // lactulose
   tell_kit(s, lactose);
-  s.u.open = "who";
+  s.u.nav.open = side_page::who;
   CHECK(s.shown() == "who-kit-differs");
   CHECK(says(s, "tests-1", "Lactose"));
   CHECK(says(s, "tests-2", "Lactulose"));

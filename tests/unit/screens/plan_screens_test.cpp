@@ -61,7 +61,7 @@ TEST_CASE("the person is asked one thing a page, and told as typed") {
 TEST_CASE("a birth date that cannot be is refused in words") {
   stage s(draw_who);
   s.m.open();
-  s.u.page = 2;
+  s.u.nav.page = who_page::birth;
   const auto complaint = [&](const std::string& typed) {
     s.u.text["who.birth"] = typed;
     s.h.frames(1);
@@ -82,7 +82,7 @@ TEST_CASE("a birth date that cannot be is refused in words") {
 TEST_CASE("a correction begins with what was said, and leaving it forgets what was typed") {
   stage s(draw_who);
   planned(s.m);
-  s.u.open = "who";
+  s.u.nav.open = side_page::who;
   CHECK(s.shown() == "who-check");
   REQUIRE(s.press("change"));
   REQUIRE(s.press("change-doctor"));
@@ -92,13 +92,13 @@ TEST_CASE("a correction begins with what was said, and leaving it forgets what w
   SECTION("said") {
     REQUIRE(s.press("right"));
     CHECK(s.asked<reported_person>()->doctor == "Dr Isolde FennimoreX");
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
   }
   SECTION("left") {
     REQUIRE(s.press("back"));
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
     CHECK_FALSE(s.wished);
-    s.u.open = "who";
+    s.u.nav.open = side_page::who;
     s.h.frames(1);
     CHECK(s.u.text["who.doctor"] == "Dr Isolde Fennimore");
   }
@@ -208,7 +208,7 @@ TEST_CASE("in the night the clocks go back the plan says which of the two times 
     words = "Sunday 01:30, after the clocks went back";
     REQUIRE(s.u.text[draft::date] == "2027-10-31");
   }
-  s.u.page = 5;
+  s.u.nav.page = plan_page::review;
   look_at_it(s);
   REQUIRE(s.m.preview.possible.has_value());
   CHECK(s.h.value("plan-4") == words);
@@ -251,13 +251,13 @@ TEST_CASE("a time that the clock shows twice is asked about on a page of its own
 TEST_CASE("a start is moved from what was planned") {
   stage s(draw_choose);
   planned(s.m);
-  s.u.open = "choose";
+  s.u.nav.open = side_page::choose;
   SECTION("what was never asked is asked first, and cancel leaves the plan") {
     CHECK(s.shown() == "choose-cautions");
     CHECK(s.u.text[draft::test] == "lactulose-10g");
     CHECK(s.u.text[draft::form] == "syrup");
     REQUIRE(s.press("cancel"));
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
     CHECK_FALSE(s.wished);
   }
   SECTION("what was answered is not asked again") {
@@ -267,7 +267,7 @@ TEST_CASE("a start is moved from what was planned") {
     look_at_it(s);
     CHECK(s.shown() == "choose-start");
     REQUIRE(s.press("cancel"));
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
     CHECK_FALSE(s.wished);
   }
 }
@@ -277,7 +277,7 @@ TEST_CASE("on the morning a start can be moved by some hours, since the fast was
   ready_to_choose(s);
   s.m.plan_for("2027-04-06 07:30");
   s.m.go_to("2027-04-06 06:30");
-  s.u.open = "choose";
+  s.u.nav.open = side_page::choose;
   s.u.text[draft::date] = "2027-04-06";
   s.u.text[draft::minute] = std::to_string(9 * 60);
   look_at_it(s);

@@ -11,7 +11,7 @@ constexpr const char* undo_tick = "erase-undo";
 
 void leave_erasing(ui_state& u) {
   u.ticked.clear();
-  open_side(u, "");
+  u.nav.close_side();
 }
 
 // What goes, in this device's case: a shared one keeps no copies, and others' tests are not told
@@ -64,7 +64,7 @@ maybe_wish draw_meaning(toolkit& k, const view& v, ui_state& u) {
   if (keep) leave_erasing(u);
   if (on) {
     u.ticked.clear();
-    u.page = 1;
+    u.nav.page = erase_page::sure;
   }
   return out;
 }
@@ -102,13 +102,13 @@ maybe_wish draw_sure(toolkit& k, const view& v, ui_state& u) {
 } // namespace
 
 maybe_wish draw_erase(toolkit& k, const view& v, ui_state& u) {
-  return u.page == 1 ? draw_sure(k, v, u) : draw_meaning(k, v, u);
+  return u.nav.page_in<erase_page>() == erase_page::sure ? draw_sure(k, v, u)
+                                                         : draw_meaning(k, v, u);
 }
 
 void ask_to_erase(ui_state& u) {
-  open_side(u, "erase");
+  u.nav.open_side(side_page::erase, erase_page::sure);
   u.ticked.clear();
-  u.page = 1;
 }
 
 maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u) {
@@ -128,7 +128,7 @@ maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u) {
     if (others) earlier = quiet_button(k, "open-earlier", v.t("erased.open"));
   };
   auto out = framed_page(k, v, "erased", content, actions);
-  if (done) open_side(u, "");
+  if (done) u.nav.close_side();
   if (earlier) return wish{open_earlier{}};
   return out;
 }

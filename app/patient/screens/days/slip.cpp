@@ -9,7 +9,7 @@ namespace qb {
 
 namespace {
 
-namespace page = slip_page;
+using page = slip_page;
 namespace draft_key = slip_draft;
 
 using std::chrono::minutes;
@@ -68,9 +68,9 @@ maybe_wish draw_when(toolkit& k, const view& v, ui_state& u) {
   }
   if (on) {
     put_time(v, u, t);
-    u.page = page::words;
+    u.nav.page = page::words;
   }
-  if (back) u.page = 0;
+  if (back) u.nav.page = page::what;
   return out;
 }
 
@@ -95,7 +95,7 @@ maybe_wish draw_words(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "slip-words", content, actions);
   if (back) {
     u.text.erase(draft_key::told);
-    u.page = page::when;
+    u.nav.page = page::when;
   }
   if (tell) {
     u.text[draft_key::told] = "yes";
@@ -124,8 +124,9 @@ maybe_wish draw_slip(toolkit& k, const view& v, ui_state& u) {
   const reported_slip* told = recorded(v, u);
   if (draft_of(u, draft_key::told) == "yes" && told != nullptr)
     return draw_slip_thanks(k, v, u, *told);
-  if (u.page == page::when) return draw_when(k, v, u);
-  if (u.page == page::words) return draw_words(k, v, u);
+  const page shown = u.nav.page_in<page>();
+  if (shown == page::when) return draw_when(k, v, u);
+  if (shown == page::words) return draw_words(k, v, u);
   return draw_slip_what(k, v, u);
 }
 

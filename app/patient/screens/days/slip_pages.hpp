@@ -6,13 +6,6 @@
 
 namespace qb {
 
-// Values of ui_state::page while a slip is told; 0 is its first page.
-namespace slip_page {
-inline constexpr int when = 1;
-inline constexpr int words = 2;
-inline constexpr int medicine = 3; // which medicine
-} // namespace slip_page
-
 // Drafts of a slip, in ui_state::text.
 namespace slip_draft {
 inline constexpr const char* rule = "slip.rule";

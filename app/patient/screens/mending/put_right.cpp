@@ -62,9 +62,9 @@ maybe_wish which_tube(toolkit& k, const view& v, ui_state& u,
   const auto at = std::find(tubes.begin(), tubes.end(), *u.chosen);
   if (by > 0 && at + 1 != tubes.end()) u.chosen = *(at + 1);
   if (by < 0 && at != tubes.begin()) u.chosen = *(at - 1);
-  if (p.on) u.page = 1;
+  if (p.on) u.nav.page = right_page::right;
   if (p.on) u.text[value_key] = u.text[what_key] == "tube" ? "" : "0";
-  if (p.back) u.open.clear();
+  if (p.back) u.nav.close_side();
   return out;
 }
 
@@ -81,11 +81,11 @@ maybe_wish which_moment(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "right-drink", content, actions, page_kind::guided);
-  if (back) u.open.clear();
+  if (back) u.nav.close_side();
   if (picked.empty()) return out;
   u.text[moment_key] = picked;
   u.text[value_key] = "0";
-  u.page = 1;
+  u.nav.page = right_page::right;
   return out;
 }
 
@@ -133,12 +133,12 @@ maybe_wish right_minute(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "right-time", content, actions, page_kind::guided);
   const std::string known = u.text[why_key];
   u.text[value_key] = std::to_string(minutes + by);
-  if (p.back && known.empty()) u.page = 0;
-  if (p.back && !known.empty()) u.open.clear();
+  if (p.back && known.empty()) u.nav.page = right_page::which;
+  if (p.back && !known.empty()) u.nav.close_side();
   if (!p.on) return out;
-  u.page = 2;
+  u.nav.page = right_page::why;
   if (known.empty()) return out;
-  u.open.clear();
+  u.nav.close_side();
   return wish{payload{correction(v, u, known)}};
 }
 
@@ -160,8 +160,8 @@ maybe_wish right_other(toolkit& k, const view& v, ui_state& u) {
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "right-other", content, actions, page_kind::guided);
   if (!picked.empty()) u.text[value_key] = picked;
-  if (!picked.empty()) u.page = 2;
-  if (back) u.page = 0;
+  if (!picked.empty()) u.nav.page = right_page::why;
+  if (back) u.nav.page = right_page::which;
   return out;
 }
 
@@ -193,8 +193,8 @@ maybe_wish right_mark(toolkit& k, const view& v, ui_state& u) {
                          page_kind::guided);
   if (picked) id = v.s.test->symptoms.at(*picked).id;
   if (press) u.text[value_key] = press->skip ? skipped : std::to_string(press->value);
-  if (press) u.page = 2;
-  if (back && id.empty()) u.page = 0;
+  if (press) u.nav.page = right_page::why;
+  if (back && id.empty()) u.nav.page = right_page::which;
   if (back) id.clear();
   return out;
 }
@@ -216,17 +216,16 @@ corrected correction(const view& v, ui_state& u, const std::string& why) {
 
 maybe_wish why(toolkit& k, const view& v, ui_state& u) {
   asked_reason asked = ask_reason(k, v, u);
-  if (asked.back) u.page = 1;
+  if (asked.back) u.nav.page = right_page::right;
   if (asked.reason.empty()) return asked.unwell;
-  u.open.clear();
+  u.nav.close_side();
   return wish{payload{correction(v, u, asked.reason)}};
 }
 
 } // namespace
 
-void open_timed(const view& v, ui_state& u, const std::string& name, int page) {
-  u.open = name;
-  u.page = page;
+void open_timed(const view& v, ui_state& u, side_page which, any_page at) {
+  u.nav.open_side(which, std::move(at));
   u.minutes_ago = 0;
   u.text[opened_key] = std::to_string(to_unix_ms(v.at.wall));
 }
@@ -241,8 +240,7 @@ instant reported_instant(const view& v, const ui_state& u) {
 void open_put_right(const view& v, ui_state& u, const std::string& what) {
   const auto tubes = tubes_of(v, what);
   if (what != "drink" && tubes.empty()) return;
-  u.open = "put-right";
-  u.page = 0;
+  u.nav.open_side(side_page::put_right);
   u.chosen = tubes.empty() ? std::nullopt : std::optional(tubes.back());
   u.text[what_key] = what;
   u.text[symptom_key].clear();
@@ -252,7 +250,7 @@ void open_put_right(const view& v, ui_state& u, const std::string& what) {
 void open_blown_twice(const view& v, ui_state& u, sample_number n) {
   open_put_right(v, u, "time");
   u.chosen = n;
-  u.page = 1;
+  u.nav.page = right_page::right;
   u.text[value_key] = "0";
   u.text[why_key] = v.t("right.why.twice");
 }
@@ -270,11 +268,12 @@ maybe_wish draw_put_right(toolkit& k, const view& v, ui_state& u) {
   const bool drink = what == "drink" && v.s.drink_start;
   const bool known = u.chosen && std::find(tubes.begin(), tubes.end(), *u.chosen) != tubes.end();
   if (!known && !drink) { // closed anew meanwhile, or put right elsewhere
-    u.open.clear();
+    u.nav.close_side();
     return std::nullopt;
   }
-  if (u.page == 0) return drink ? which_moment(k, v, u) : which_tube(k, v, u, tubes);
-  if (u.page >= 2) return why(k, v, u);
+  const right_page shown = u.nav.page_in<right_page>();
+  if (shown == right_page::which) return drink ? which_moment(k, v, u) : which_tube(k, v, u, tubes);
+  if (shown != right_page::right) return why(k, v, u);
   if (what == "time" || drink) return right_minute(k, v, u);
   return what == "tube" ? right_other(k, v, u) : right_mark(k, v, u);
 }

@@ -39,7 +39,7 @@ maybe_wish ask(toolkit& k, const view& v, ui_state& u, const std::array<T, N>& a
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, topic, content, actions, page_kind::guided);
-  if (back) u.open.clear();
+  if (back) u.nav.close_side();
   return out;
 }
 
@@ -67,31 +67,32 @@ maybe_wish ask_when(toolkit& k, const view& v, ui_state& u, const std::string& t
   };
   auto out = framed_page(k, v, topic, content, actions, page_kind::guided);
   u.minutes_ago = std::max(0, u.minutes_ago - minutes);
-  if (p.back) u.open.clear();
+  if (p.back) u.nav.close_side();
   return out;
 }
 
 } // namespace
 
 void open_reported_drink(const view& v, ui_state& u) {
-  open_timed(v, u, "drink-told", 0);
+  open_timed(v, u, side_page::drink_told);
 }
 
 void open_drink_trouble(const view& v, ui_state& u, const std::string& what) {
-  open_timed(v, u, "drink-trouble", what.empty() ? 0 : 1);
+  using page = drink_trouble_page;
+  open_timed(v, u, side_page::drink_trouble, what.empty() ? page::what : page::kept);
   u.text[what_key] = what;
 }
 
 maybe_wish draw_reported_drink(toolkit& k, const view& v, ui_state& u) {
   if (v.s.drink_start) {
-    u.open.clear();
+    u.nav.close_side();
     return std::nullopt;
   }
   reported_time p;
   const bool first = !v.s.grid;
   auto out = ask_when(k, v, u, first ? "drank-first" : "drink-told", p);
   if (!p.told && !p.guessed) return out;
-  u.open = first ? "no-baseline" : "";
+  u.nav.open_side(first ? side_page::no_baseline : side_page::none);
   return wish{payload{
       reported_drink{reported_instant(v, u), p.told ? how_known::told : how_known::estimated}}};
 }
@@ -109,35 +110,37 @@ maybe_wish draw_no_baseline(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
   auto out = framed_page(k, v, "no-baseline", content, actions, page_kind::guided);
-  if (on) u.open.clear();
+  if (on) u.nav.close_side();
   return out;
 }
 
 maybe_wish draw_drink_trouble(toolkit& k, const view& v, ui_state& u) {
   if (!v.s.drink_start) {
-    u.open.clear();
+    u.nav.close_side();
     return std::nullopt;
   }
   std::string answer;
-  if (u.page == 0) {
+  using page = drink_trouble_page;
+  const page shown = u.nav.page_in<page>();
+  if (shown == page::what) {
     auto out = ask(k, v, u, whats, "drink-what", answer);
     if (!answer.empty()) u.text[what_key] = answer;
-    if (!answer.empty()) u.page = 1;
+    if (!answer.empty()) u.nav.page = page::kept;
     return out;
   }
   reported_drink_trouble told;
   told.what = of_key(whats, u.text[what_key]);
-  if (u.page == 1) {
+  if (shown == page::kept) {
     auto out = ask(k, v, u, parts, "drink-kept", answer);
     if (answer.empty()) return out;
     u.text[kept_key] = answer;
-    u.page = 2;
+    u.nav.page = page::when;
     if (told.what != drink_mishap::unfinished) return out;
     // What is left in the glass is known now.
     told.kept = of_key(parts, answer);
     told.when = v.at.wall;
     told.how = how_known::observed;
-    u.open = "drink-part";
+    u.nav.open_side(side_page::drink_part);
     return wish{payload{told}};
   }
   reported_time p;
@@ -146,7 +149,7 @@ maybe_wish draw_drink_trouble(toolkit& k, const view& v, ui_state& u) {
   told.kept = of_key(parts, u.text[kept_key]);
   told.when = reported_instant(v, u);
   told.how = p.told ? how_known::told : how_known::estimated;
-  u.open = "drink-part";
+  u.nav.open_side(side_page::drink_part);
   return wish{payload{told}};
 }
 

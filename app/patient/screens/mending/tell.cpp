@@ -29,7 +29,6 @@ std::vector<sample_number> open_tubes(const view& v) {
   return out;
 }
 
-constexpr int ask_page = 2;
 constexpr const char* how_key = "draft.tell.how";
 
 // The tube closed near that time, by the laboratory's bound.
@@ -40,7 +39,7 @@ std::optional<sample_number> near_reported(const view& v, const ui_state& u, ins
 
 maybe_wish tell_it(ui_state& u, instant closed) {
   const bool guessed = u.text[how_key] == key_of(how_known::estimated);
-  u.open.clear();
+  u.nav.close_side();
   return wish{payload{
       reported_breath{*u.chosen, closed, guessed ? how_known::estimated : how_known::told}}};
 }
@@ -50,7 +49,7 @@ maybe_wish ask_close(toolkit& k, const view& v, ui_state& u) {
   const instant closed = page_opened(v, u) - std::chrono::minutes{u.minutes_ago};
   const auto near = near_reported(v, u, closed);
   if (!near) {
-    u.page = 1;
+    u.nav.page = tell_page::known;
     return std::nullopt;
   }
   bool yes = false;
@@ -68,7 +67,7 @@ maybe_wish ask_close(toolkit& k, const view& v, ui_state& u) {
     change = secondary_button(k, "close-change", v.t("tell.close.change"));
   };
   auto out = framed_page(k, v, "tell-close", content, actions, page_kind::guided);
-  if (change) u.page = 1;
+  if (change) u.nav.page = tell_page::known;
   return yes ? tell_it(u, closed) : out;
 }
 
@@ -82,9 +81,8 @@ void step_tube(ui_state& u, const std::vector<sample_number>& tubes, int by) {
 } // namespace
 
 void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes ago) {
-  u.open = "tell";
+  u.nav.open_side(side_page::tell, tell_page::known);
   u.chosen = n;
-  u.page = 1; // which tube is known; it is not asked
   u.minutes_ago = static_cast<int>(ago.count());
   u.text[opened_key] = std::to_string(to_unix_ms(v.at.wall));
 }
@@ -92,7 +90,8 @@ void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes
 maybe_wish draw_tell(toolkit& k, const view& v, ui_state& u) {
   const auto tubes = open_tubes(v);
   if (!u.chosen && !tubes.empty()) open_tell(v, u, tubes.back(), std::chrono::minutes{1});
-  if (u.page == ask_page && u.chosen) return ask_close(k, v, u);
+  const tell_page shown = u.nav.page_in<tell_page>();
+  if (shown == tell_page::close && u.chosen) return ask_close(k, v, u);
   bool told = false;
   bool guessed = false;
   bool back = false;
@@ -103,7 +102,7 @@ maybe_wish draw_tell(toolkit& k, const view& v, ui_state& u) {
     headline(k, "title",
              u.chosen ? v.t("tell.title", {{"n", number_text(*u.chosen)}}) : v.t("tell.none"));
     if (!u.chosen) return;
-    if (u.page == 0 && tubes.size() > 1)
+    if (shown == tell_page::which && tubes.size() > 1)
       other = stepper(k, "tell-tube", v.t("tell.tube"), number_text(*u.chosen),
                       *u.chosen == tubes.front(), *u.chosen == tubes.back());
     minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.minutes_ago), when(v, closed),
@@ -119,11 +118,11 @@ maybe_wish draw_tell(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "tell", content, actions, page_kind::guided);
   if (other != 0 && u.chosen) step_tube(u, tubes, other);
   u.minutes_ago = std::max(0, u.minutes_ago - minutes);
-  if (back) u.open.clear();
+  if (back) u.nav.close_side();
   if ((told || guessed) && u.chosen) {
     u.text[how_key] = key_of(told ? how_known::told : how_known::estimated);
     if (near_reported(v, u, closed)) {
-      u.page = ask_page; // asked about first
+      u.nav.page = tell_page::close; // asked about first
       return out;
     }
     return tell_it(u, closed);

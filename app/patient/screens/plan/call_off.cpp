@@ -28,13 +28,13 @@ maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
     off = secondary_button(k, "call-off", v.t("living.off.yes"));
   };
   auto out = framed_page(k, v, "call-off", content, actions);
-  if (move) open_side(u, "choose");
-  if (back) open_side(u, "");
+  if (move) u.nav.open_side(side_page::choose);
+  if (back) u.nav.close_side();
   if (!off) return out;
   const std::string why = reason;
   u.text.erase(reason_key);
   u.ticked.clear();
-  open_side(u, "");
+  u.nav.close_side();
   return wish{payload{plan_called_off{why}}};
 }
 

@@ -9,7 +9,7 @@ namespace qb {
 
 namespace {
 
-namespace page = choose_page;
+using page = plan_page;
 
 using drafts_map = std::map<std::string, std::string>;
 
@@ -61,7 +61,7 @@ std::string clock_words(int minute) {
 
 void answered(ui_state& u) {
   u.text[basis_key] = "yes";
-  u.page = page::start;
+  u.nav.page = page::start;
   offer_anew(u);
 }
 
@@ -85,7 +85,8 @@ void add_hours(const drafts_map& drafts, circumstances& c) {
                       std::chrono::minutes{minutes_of(drafts, to_key, usually_free)}};
 }
 
-maybe_wish draw_hours(toolkit& k, const view& v, ui_state& u, const protocol& p, int back_page) {
+maybe_wish draw_hours(toolkit& k, const view& v, ui_state& u, const protocol& p,
+                      const page_behind& back_page) {
   bool any = false;
   bool some = false;
   ways_back ways;
@@ -97,15 +98,15 @@ maybe_wish draw_hours(toolkit& k, const view& v, ui_state& u, const protocol& p,
   const auto actions = [&] {
     any = primary_button(k, "any-day", v.t("screening.hours.any"));
     some = secondary_button(k, "some-days", v.t("screening.hours.some"));
-    ways = draw_ways_back(k, v, u, back_page != 0);
+    ways = draw_ways_back(k, v, u, back_page.has_value());
   };
   auto out = framed_page(k, v, "choose-hours", content, actions);
   if (any) {
     u.text[days_key] = "any";
     answered(u);
   }
-  if (some) u.page = page::days;
-  if (ways.back) u.page = back_page;
+  if (some) u.nav.page = page::days;
+  if (ways.back) u.nav.page = *back_page;
   if (ways.cancel) leave_choosing(u);
   return out;
 }
@@ -143,9 +144,9 @@ maybe_wish draw_days(toolkit& k, const view& v, ui_state& u, const protocol& p) 
   }
   if (on) {
     u.text[days_key] = days;
-    u.page = page::times;
+    u.nav.page = page::times;
   }
-  if (back) u.page = page::hours;
+  if (back) u.nav.page = page::hours;
   return out;
 }
 
@@ -173,7 +174,7 @@ maybe_wish draw_times(toolkit& k, const view& v, ui_state& u, const protocol& p)
   if (earlier != 0) u.text[from_key] = std::to_string(from + earlier * stride);
   if (later != 0) u.text[to_key] = std::to_string(to + later * stride);
   if (on) answered(u);
-  if (back) u.page = page::days;
+  if (back) u.nav.page = page::days;
   return out;
 }
 

@@ -8,7 +8,7 @@ namespace qb {
 
 namespace {
 
-namespace page = choose_page;
+using part = medicine_part;
 
 constexpr const char* again = "again"; // a draft: asked once more
 constexpr const char* no_longer = "no-longer";
@@ -44,10 +44,12 @@ struct of_one {
   const view& v;
   ui_state& u;
   const choosing& c;
-  std::size_t place;
+  const washout& one;
 
-  [[nodiscard]] const washout& asked() const { return c.test.test.washouts[place]; }
-  [[nodiscard]] int at(int kind) const { return kind + static_cast<int>(place); }
+  [[nodiscard]] const washout& asked() const { return one; }
+  [[nodiscard]] medicine_page at(part p) const { return {one.why.rule, p}; }
+  // The page after its question was answered.
+  [[nodiscard]] choose_page next() const { return page_after(v, u, c, at(part::question)); }
   [[nodiscard]] const reported_washout* told() const {
     const noted_washout* found = find_noted_washout(v.s, asked().why.rule);
     return found == nullptr ? nullptr : &found->what;
@@ -73,11 +75,11 @@ maybe_wish tell(const of_one& o, washout_answer answer, std::optional<civil_date
     o.u.text.erase(key);
   offer_anew(o.u);
   const bool must_ask = answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
-  o.u.page = must_ask ? o.at(page::advice) : next_question(o.v, o.u, o.c, o.at(page::washout));
+  o.u.nav.page = must_ask ? choose_page(o.at(part::advice)) : o.next();
   return wish{payload{reported_washout{{w.why.rule, answer, on, false}, ""}}};
 }
 
-maybe_wish draw_question(const of_one& o, int back_page) {
+maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
   toolkit& k = o.k;
   const view& v = o.v;
   const washout& w = o.asked();
@@ -98,16 +100,16 @@ maybe_wish draw_question(const of_one& o, int back_page) {
                             v.t("choose.medicine.none", {{"n", std::to_string(w.days.count())}}));
     some = secondary_button(k, "dose-some", v.t("common.yes"));
     unknown = secondary_button(k, "dose-unknown", v.t("screening.not-sure"));
-    ways = draw_ways_back(k, v, o.u, back_page != 0);
+    ways = draw_ways_back(k, v, o.u, back_page.has_value());
   };
   auto out = framed_page(k, v, "choose-" + w.why.rule, content, actions);
-  if (ways.back) o.u.page = back_page;
+  if (ways.back) o.u.nav.page = *back_page;
   if (ways.cancel) leave_choosing(o.u);
   if (keep) {
     o.u.text.erase(ask_key(w));
-    o.u.page = next_question(v, o.u, o.c, o.at(page::washout));
+    o.u.nav.page = o.next();
   }
-  if (some) o.u.page = o.at(w.kind == washout_kind::medicine ? page::how : page::last_dose);
+  if (some) o.u.nav.page = o.at(w.kind == washout_kind::medicine ? part::how : part::last_dose);
   if (none) return tell(o, washout_answer::never);
   if (unknown) return tell(o, washout_answer::unknown);
   return out;
@@ -135,9 +137,9 @@ maybe_wish draw_how(const of_one& o) {
   if (over || ends) {
     o.u.text[how_key(o.asked())] = over ? no_longer : until;
     o.u.text.erase(dose_key(o.asked().why.rule));
-    o.u.page = o.at(page::last_dose);
+    o.u.nav.page = o.at(part::last_dose);
   }
-  if (back) o.u.page = o.at(page::washout);
+  if (back) o.u.nav.page = o.at(part::question);
   if (goes_on) return tell(o, washout_answer::cannot_stop);
   return out;
 }
@@ -190,7 +192,7 @@ maybe_wish draw_last_dose(const of_one& o) {
   auto out = framed_page(k, v, "choose-dose-" + w.why.rule, content, actions);
   if (step != 0)
     o.u.text[dose_key(w.why.rule)] = date_text(plus_days(day, std::chrono::days{step}));
-  if (back) o.u.page = o.at(medicine ? page::how : page::washout);
+  if (back) o.u.nav.page = o.at(medicine ? part::how : part::question);
   const bool runs = draft_of(o.u, how_key(w)) == until || day > today(v);
   if (on) return tell(o, runs ? washout_answer::until : washout_answer::last_on, day);
   if (unknown) return tell(o, washout_answer::unknown);
@@ -229,25 +231,27 @@ maybe_wish draw_advice(const of_one& o) {
   auto out = framed_page(k, v, "choose-advice-" + w.why.rule, content, actions);
   if (later) {
     o.u.text[later_key(w)] = "yes";
-    o.u.page = page::waiting;
+    o.u.nav.page = plan_page::waiting;
   }
   if (allowed) {
     forget_who_said(o.u);
-    o.u.page = o.at(page::who_washout);
+    o.u.nav.page = o.at(part::who);
   }
-  if (change) o.u.page = o.at(page::washout);
+  if (change) o.u.nav.page = o.at(part::question);
   return out;
 }
 
-maybe_wish draw_who(const of_one& o, int here) {
+maybe_wish draw_who(const of_one& o, part here) {
   maybe_wish out;
-  const auto said = draw_who_said(o.k, o.v, o.u, o.v.t("screening.who.title"), here, false, out);
+  const who_said_pages pages{o.at(part::advice), o.at(part::who), o.at(part::said),
+                             here == part::said, false};
+  const auto said = draw_who_said(o.k, o.v, o.u, pages, out);
   if (!said || o.told() == nullptr) return out;
   forget_who_said(o.u);
   o.u.text.erase(later_key(o.asked()));
   o.u.text.erase(ask_key(o.asked()));
   offer_anew(o.u);
-  o.u.page = next_question(o.v, o.u, o.c, o.at(page::washout));
+  o.u.nav.page = o.next();
   reported_washout agreed = *o.told();
   agreed.what.agreed = true;
   agreed.who = said->who;
@@ -267,29 +271,29 @@ std::string whom_of(const view& v, const washout& w) {
 void ask_medicines_again(ui_state& u, const protocol& p) {
   for (const washout& w : p.washouts)
     u.text[ask_key(w)] = again;
-  u.page = 0;
+  u.nav.page = plan_page::unanswered;
 }
 
 void leave_choosing(ui_state& u) {
   for (auto at = u.text.begin(); at != u.text.end();)
     at = at->first.rfind("plan.ask.", 0) == 0 ? u.text.erase(at) : std::next(at);
-  open_side(u, "");
+  u.nav.close_side();
 }
 
-maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choosing& c, int here,
-                              int back) {
-  const of_one o{k, v, u, c, static_cast<std::size_t>(here % page::each)};
-  switch (here - here % page::each) {
-  case page::how: return draw_how(o);
-  case page::last_dose: return draw_last_dose(o);
-  case page::advice:
+maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choosing& c,
+                              const washout& asked, medicine_part shown, const page_behind& back) {
+  const of_one o{k, v, u, c, asked};
+  switch (shown) {
+  case part::how: return draw_how(o);
+  case part::last_dose: return draw_last_dose(o);
+  case part::advice:
     if (o.told() != nullptr) return draw_advice(o);
     break;
-  case page::who_washout:
-  case page::said_washout:
-    if (o.told() != nullptr) return draw_who(o, here);
+  case part::who:
+  case part::said:
+    if (o.told() != nullptr) return draw_who(o, shown);
     break;
-  default: break;
+  case part::question: break;
   }
   return draw_question(o, back);
 }

@@ -10,7 +10,7 @@ namespace qb {
 
 namespace {
 
-namespace page = choose_page;
+using page = plan_page;
 
 constexpr int minutes_in_day = 24 * 60;
 constexpr int stride = 15; // minutes; a press of the stepper
@@ -106,7 +106,8 @@ void offer_anew(ui_state& u) {
     u.text.erase(key);
 }
 
-maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p, int back_page) {
+maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p,
+                      const page_behind& back_page) {
   const auto parsed = parse_date(draft_of(u, draft::date));
   const civil_date day = parsed ? *parsed : today(v);
   const int minute = minute_of(u);
@@ -140,16 +141,16 @@ maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p,
     if (is_called_off(v) && reminders_of(v.s) == reminders_state::old)
       reminders = quiet_button(k, "open-reminders", v.t("living.reminders.back"));
     if (is_called_off(v)) erase = quiet_button(k, "open-erase", v.t("erase.open"));
-    did.ways = draw_ways_back(k, v, u, true);
+    did.ways = draw_ways_back(k, v, u, back_page.has_value());
   };
   auto out = framed_page(k, v, "choose-start", content, actions);
-  if (reminders) open_side(u, "reminders");
-  if (erase) open_side(u, "erase");
+  if (reminders) u.nav.open_side(side_page::reminders);
+  if (erase) u.nav.open_side(side_page::erase);
   apply_presses(v, u, did, day);
-  if (did.on) u.page = page::review;
-  if (did.twice) u.page = page::fold;
-  if (did.hours) u.page = page::hours;
-  if (did.ways.back) u.page = back_page;
+  if (did.on) u.nav.page = page::review;
+  if (did.twice) u.nav.page = page::fold;
+  if (did.hours) u.nav.page = page::hours;
+  if (did.ways.back) u.nav.page = *back_page;
   if (did.ways.cancel) leave_choosing(u);
   return out;
 }
@@ -179,8 +180,8 @@ maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "choose-fold", content, actions);
   if (picked) u.text[draft::fold] = folds.at(*picked).key;
   // Too soon or not is known only now: the start's page says so, or the plan is shown.
-  if (on) u.page = v.preview.possible ? page::review : page::start;
-  if (back) u.page = page::start;
+  if (on) u.nav.page = v.preview.possible ? page::review : page::start;
+  if (back) u.nav.page = page::start;
   return out;
 }
 
@@ -201,7 +202,7 @@ maybe_wish draw_review(toolkit& k, const view& v, ui_state& u, const offered_tes
     back = secondary_button(k, "change-start", v.t("choose.review.change"));
   };
   auto out = framed_page(k, v, "choose-review", content, actions);
-  if (back) u.page = page::start;
+  if (back) u.nav.page = page::start;
   if (use && possible) {
     leave_choosing(u);
     return wish{

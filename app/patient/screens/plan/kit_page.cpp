@@ -221,7 +221,7 @@ maybe_wish draw_age_stop(toolkit& k, const view& v, const ui_state& u, civil_dat
   };
   const auto actions = [&] {
     wrong = secondary_button(k, "wrong-date", v.t("who.age.wrong"));
-    if (!u.open.empty()) leave = quiet_button(k, "back", v.t("common.cancel"));
+    if (u.nav.is_side()) leave = quiet_button(k, "back", v.t("common.cancel"));
   };
   return framed_page(k, v, "who-age", content, actions);
 }

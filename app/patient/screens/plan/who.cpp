@@ -6,6 +6,7 @@
 #include "core/protocol/kit_code.hpp"
 #include "core/sheet/sheet.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace qb {
@@ -13,6 +14,7 @@ namespace qb {
 namespace {
 
 struct question {
+  who_page page;
   const char* id;
   text_kind kind;
   std::size_t longest;
@@ -20,19 +22,15 @@ struct question {
 };
 
 constexpr std::array<question, 5> questions{{
-    {"name", text_kind::name, 80, false},
-    {"birth", text_kind::number, 10, false},
-    {"doctor", text_kind::name, 80, true},
-    {"kit", text_kind::code, 24, false},
-    {"laboratory", text_kind::name, 80, true},
+    {who_page::name, "name", text_kind::name, 80, false},
+    {who_page::birth, "birth", text_kind::number, 10, false},
+    {who_page::doctor, "doctor", text_kind::name, 80, true},
+    {who_page::kit, "kit", text_kind::code, 24, false},
+    {who_page::laboratory, "laboratory", text_kind::name, 80, true},
 }};
 constexpr std::size_t birth = 1;
 constexpr std::size_t kit_question = 3;
 constexpr std::size_t laboratory = 4;
-
-// Pages: 0 the first question that has no answer yet, 1 to 5 a question, then these.
-constexpr int check_page = 6;
-constexpr int change_page = 7;
 
 std::string key_of(const question& q) {
   return std::string("who.") + q.id;
@@ -92,12 +90,25 @@ bool answered(const view& v, const ui_state& u, std::size_t i) {
   return draft_of(u, basis_key(q)) == "yes";
 }
 
-int page_of(const view& v, const ui_state& u) {
-  if (u.page > 0) return u.page;
+who_page page_of(const view& v, const ui_state& u) {
+  const who_page wanted = u.nav.page_in<who_page>();
+  if (wanted != who_page::unanswered) return wanted;
   for (std::size_t i = 0; i < questions.size(); ++i) {
-    if (!answered(v, u, i)) return static_cast<int>(i) + 1;
+    if (!answered(v, u, i)) return questions.at(i).page;
   }
-  return check_page;
+  return who_page::check;
+}
+
+std::size_t place_of(who_page page) {
+  const auto at = std::find_if(questions.begin(), questions.end(),
+                               [&](const question& q) { return q.page == page; });
+  QB_BELIEVE(at != questions.end());
+  return static_cast<std::size_t>(at - questions.begin());
+}
+
+// The page before that question's; before the first it is all of them to check.
+who_page page_before(std::size_t i) {
+  return i == 0 ? who_page::check : questions.at(i - 1).page;
 }
 
 maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, std::size_t i) {
@@ -126,16 +137,16 @@ maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, std::size_t i) 
     } else {
       waiting_button(k, "next", v.t(complaint.empty() ? key + ".wait" : key + ".wrong"));
     }
-    const bool first = i == 0 && u.open.empty();
+    const bool first = i == 0 && !u.nav.is_side();
     if (!first) back = quiet_button(k, "back", v.t("common.back"));
     if (i == kit_question) code = quiet_button(k, "has-code", v.t("who.code.has"));
   };
   auto out = framed_page(k, v, "who-" + std::string(q.id), content, actions);
   if (on) {
     u.text[basis_key(q)] = "yes";
-    u.page = 0;
+    u.nav.page = who_page::unanswered;
   }
-  if (back) u.page = i == 0 ? check_page : static_cast<int>(i);
+  if (back) u.nav.page = page_before(i);
   if (code) u.text[no_kit_code_key].clear();
   return out;
 }
@@ -146,9 +157,9 @@ maybe_wish draw_code_question(toolkit& k, const view& v, ui_state& u) {
   if (r.told) {
     for (const std::size_t i : {kit_question, laboratory})
       u.text[basis_key(questions.at(i))] = "yes";
-    u.page = 0;
+    u.nav.page = who_page::unanswered;
   }
-  if (r.back) u.page = static_cast<int>(kit_question);
+  if (r.back) u.nav.page = page_before(kit_question);
   return r.wished;
 }
 
@@ -160,7 +171,7 @@ void forget_drafts(ui_state& u) {
   }
   u.text.erase(kit_code_key);
   u.text.erase(no_kit_code_key);
-  open_side(u, "");
+  u.nav.close_side();
 }
 
 maybe_wish draw_age(toolkit& k, const view& v, ui_state& u, civil_date born) {
@@ -169,7 +180,7 @@ maybe_wish draw_age(toolkit& k, const view& v, ui_state& u, civil_date born) {
   auto out = draw_age_stop(k, v, u, born, wrong, leave);
   if (wrong) {
     u.text[key_of(questions.at(birth))].clear();
-    u.page = static_cast<int>(birth) + 1;
+    u.nav.page = who_page::birth;
   }
   if (leave) forget_drafts(u);
   return out;
@@ -191,8 +202,8 @@ maybe_wish draw_change(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "who-change", content, actions);
-  if (back) u.page = check_page;
-  if (picked) u.page = static_cast<int>(*picked) + 1;
+  if (back) u.nav.page = who_page::check;
+  if (picked) u.nav.page = questions.at(*picked).page;
   return out;
 }
 
@@ -220,15 +231,15 @@ maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
   const auto actions = [&] {
     right = primary_button(k, "right", v.t("who.right"));
     change = secondary_button(k, "change", v.t("who.change"));
-    if (!u.open.empty()) leave = quiet_button(k, "back", v.t("common.cancel"));
-    if (u.open.empty()) erase = quiet_button(k, "open-erase", v.t("erase.open"));
+    if (u.nav.is_side()) leave = quiet_button(k, "back", v.t("common.cancel"));
+    if (!u.nav.is_side()) erase = quiet_button(k, "open-erase", v.t("erase.open"));
   };
   auto out = framed_page(k, v, "who-check", content, actions);
-  if (change) u.page = change_page;
-  if (erase) open_side(u, "erase");
+  if (change) u.nav.page = who_page::change;
+  if (erase) u.nav.open_side(side_page::erase);
   if (leave) forget_drafts(u);
   if (right && date) {
-    open_side(u, "");
+    u.nav.close_side();
     return wish{payload{reported_person{said(0), *date, said(2), said(3), said(4)}}};
   }
   return out;
@@ -244,10 +255,10 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u) {
   const bool typing = !k.keyboard().key.empty();
   if (born && !typing && birth_complaint(v, typed).empty() && age_fits_none(v, *born))
     return draw_age(k, v, u, *born);
-  const int page = page_of(v, u);
-  if (page == change_page) return draw_change(k, v, u);
-  if (page >= check_page) return draw_check(k, v, u);
-  const auto i = static_cast<std::size_t>(page - 1);
+  const who_page page = page_of(v, u);
+  if (page == who_page::change) return draw_change(k, v, u);
+  if (page == who_page::check) return draw_check(k, v, u);
+  const auto i = place_of(page);
   if (i == kit_question && asks_for_code(u)) return draw_code_question(k, v, u);
   return draw_question(k, v, u, i);
 }
