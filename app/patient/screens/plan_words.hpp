@@ -38,8 +38,8 @@ void laboratory_facts(toolkit& k, const view& v);
 // The offered test of that id, or nullptr.
 [[nodiscard]] const offered_test* find_test(const view& v, const std::string& id);
 
-// A draft's text, empty where there is none.
-[[nodiscard]] std::string draft_of(const ui_state& u, const std::string& key);
+// The text of a line that is drawn: from then on it stands as it is, empty or not.
+[[nodiscard]] std::string& line_of(std::optional<std::string>& draft);
 
 [[nodiscard]] bool is_ticked(const ui_state& u, const std::string& id);
 void turn_tick(ui_state& u, const std::string& id);

@@ -18,9 +18,7 @@ bool at_gate(const now_answer& now, const ui_state& u) {
 } // namespace
 
 attention calling::how(const ui_state& u) const {
-  const auto silent = u.text.find(draft::silent);
-  return {cues_.has_sound(), silent != u.text.end() && silent->second == "yes",
-          machine_.awake().held};
+  return {cues_.has_sound(), u.drafts.silent, machine_.awake().held};
 }
 
 void calling::keep_awake(const state& s, const now_answer& now, const ui_state& u,

@@ -3,6 +3,7 @@
 
 #include "app/assets/zone_files.hpp"
 #include "app/patient/screens/places.hpp"
+#include "app/patient/shell/draft_rows.hpp"
 #include "app/patient/shell/preview.hpp"
 
 #include <algorithm>
@@ -50,7 +51,7 @@ double shell::draw(toolkit& k, const frame_time& m) {
   const now_answer now = what_now(current(), r);
   set_pace(now);
   if (now.what == step::choose || ui_.nav.open == side_page::choose)
-    preview_ = preview_plan(ui_.text, current(), data_.tests, r.wall, clock_.place());
+    preview_ = preview_plan(ui_.drafts.plan, current(), data_.tests, r.wall, clock_.place());
   find_plan_zone();
   writing_.look_for_places(ui_, terms().kiosk.has_value());
   make_codes();
@@ -140,17 +141,15 @@ double shell::seconds_to_next(const now_answer& now) const {
 void shell::set_pace(const now_answer& now) {
   if (!clock_.practice()) return;
   const int wanted = keeps_pace(now.what) ? 1 : practice_pace;
-  if (clock_.rate() != wanted) keep_base(clock_.set_rate(wanted));
-}
-
-void shell::keep_base(const practice_base& b) {
-  ui_.text["clock.base"] = practice_base_text(b);
+  if (clock_.rate() != wanted) clock_.set_rate(wanted);
 }
 
 void shell::keep_drafts() {
   if (!running_ || recovery_.waiting()) return;
   // A draft that cannot be kept is said as a fact is that cannot: it is the same disk.
-  draft_refused_ = !running_->save_drafts(ui_.text);
+  draft_rows rows = rows_of(ui_.drafts);
+  if (clock_.practice()) rows[practice_base_row] = practice_base_text(clock_.base());
+  draft_refused_ = !running_->save_drafts(rows);
 }
 
 } // namespace qb

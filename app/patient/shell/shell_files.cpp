@@ -46,7 +46,7 @@ void shell::export_to(const export_place& to, const clock_reading& r) {
   files->renamed = renamed;
   writing_.show(std::move(*files));
   // A drive that has it is not forgotten for a copy on this device.
-  std::string& place = ui_.text[draft::handed_to];
+  std::string& place = ui_.drafts.handed_to;
   if (to.drive) place = data_.texts("places.drive.within", {{"name", to.label}});
   if (place.empty()) place = data_.texts("places.here");
 }

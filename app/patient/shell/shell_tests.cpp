@@ -1,5 +1,6 @@
 // Which test runs: the one written last, a new one, practice, or none after it was erased.
 #include "app/handover/erase_test.hpp"
+#include "app/patient/shell/draft_rows.hpp"
 #include "app/patient/shell/shell.hpp"
 
 #include <algorithm>
@@ -63,9 +64,11 @@ result<void> shell::open_newest() {
   auto opened = running_test::open(*path);
   if (!opened) return tl::unexpected(opened.error());
   running_ = std::move(*opened);
-  ui_.text = running_->drafts();
+  const draft_rows rows = running_->drafts();
+  ui_.drafts = drafts_of(rows);
   if (clock_.practice()) {
-    const auto base = parse_practice_base(ui_.text["clock.base"]);
+    const auto kept = rows.find(practice_base_row);
+    const auto base = kept == rows.end() ? std::nullopt : parse_practice_base(kept->second);
     if (base) clock_ = test_clock(*base);
     const now_answer now = what_now(current(), clock_.look(machine_).now);
     if (now.what == step::finish && current().exported_at) { // a practice that is over starts anew
@@ -165,7 +168,6 @@ void shell::switch_practice(bool on) {
   }
   options_.rehearsal = on;
   if (const auto opened = open_newest(); !opened) trouble_ = sentence(opened.error());
-  if (on) keep_base(clock_.base());
 }
 
 void shell::keep_shared(const frame_time& m) {

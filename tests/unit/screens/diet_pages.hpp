@@ -46,7 +46,7 @@ inline void gate_at(stage& s, const std::string& civil, gate_page page, std::siz
   living_at(s, civil, test);
   fresh_morning(s);
   s.u.nav.page = page;
-  s.u.ticked = gate_checks();
+  s.u.drafts.ticked = gate_checks();
 }
 
 inline void slip_before(stage& s, const std::string& when, const char* rule = "fast",
@@ -58,10 +58,10 @@ inline void slip_before(stage& s, const std::string& when, const char* rule = "f
 inline void thanked(stage& s, const std::string& when, const char* rule, const char* subject) {
   slip_before(s, when, rule, subject);
   s.u.nav.open = side_page::slip;
-  s.u.text["slip.rule"] = rule;
-  s.u.text["slip.subject"] = subject;
-  s.u.text["slip.at"] = std::to_string(to_unix_ms(s.m.instant_of(when)));
-  s.u.text["slip.told"] = "yes";
+  s.u.drafts.slip.rule = rule;
+  s.u.drafts.slip.subject = subject;
+  s.u.drafts.slip.at = s.m.instant_of(when);
+  s.u.drafts.slip.told = true;
 }
 
 inline std::vector<living_page> home_pages() {
@@ -97,13 +97,13 @@ inline std::vector<living_page> home_pages() {
   out.push_back({"evening", draw_evening, [](stage& s) { living_at(s, "2027-04-05 21:00"); }});
   out.push_back({"evening ticked", draw_evening, [](stage& s) {
                    living_at(s, "2027-04-05 21:00");
-                   s.u.ticked = {"tubes", "alarm"};
+                   s.u.drafts.ticked = {"tubes", "alarm"};
                  }});
   out.push_back(
       {"evening seven tubes", draw_evening, [](stage& s) { living_at(s, "2027-04-05 21:00", 2); }});
   out.push_back({"morning", draw_morning, [](stage& s) {
                    living_at(s, "2027-04-06 06:40");
-                   s.u.ticked = {"awake"};
+                   s.u.drafts.ticked = {"awake"};
                  }});
   out.push_back({"call off", draw_call_off, [](stage& s) { living_at(s, "2027-04-05 21:00"); }});
   out.push_back({"history", draw_history, [](stage& s) {
@@ -128,8 +128,8 @@ inline std::vector<living_page> slip_living_pages() {
   for (const slip_page page : {slip_page::when, slip_page::words})
     out.push_back({"slip telling", draw_slip, [=](stage& s) {
                      living_at(s, "2027-04-05 21:07");
-                     s.u.text["slip.rule"] = "fast";
-                     s.u.text["slip.subject"] = "drink";
+                     s.u.drafts.slip.rule = "fast";
+                     s.u.drafts.slip.subject = "drink";
                      s.u.nav.page = page;
                    }});
   struct meaning {
@@ -163,12 +163,12 @@ inline std::vector<living_page> gate_living_pages() {
   out.push_back({"gate morning", draw_gate, [](stage& s) {
                    living_at(s, "2027-04-06 07:40");
                    s.u.nav.page = gate_page::morning;
-                   s.u.ticked = {"sugar-matches"};
+                   s.u.drafts.ticked = {"sugar-matches"};
                  }});
   out.push_back({"gate morning ticked", draw_gate, [](stage& s) {
                    living_at(s, "2027-04-06 07:40");
                    s.u.nav.page = gate_page::morning;
-                   s.u.ticked = {"sugar-matches", "morning-fever"};
+                   s.u.drafts.ticked = {"sugar-matches", "morning-fever"};
                  }});
   for (const gate_page page : {gate_page::ask, gate_page::who, gate_page::not_today})
     out.push_back({"gate ask", draw_gate, [=](stage& s) {
@@ -180,7 +180,7 @@ inline std::vector<living_page> gate_living_pages() {
                    planned(s.m);
                    s.m.go_to("2027-04-06 07:40");
                    s.u.nav.page = gate_page::morning;
-                   s.u.ticked = {"sugar-matches"};
+                   s.u.drafts.ticked = {"sugar-matches"};
                  }});
   for (const char* meal : {"2027-04-05 21:30", "2027-04-06 01:00"}) {
     for (const gate_page page :

@@ -72,10 +72,10 @@ TEST_CASE("no page of the gate can be reached past the sugar and the morning's q
     stage s(draw_gate);
     living_at(s, "2027-04-06 07:40");
     s.u.nav.page = page;
-    s.u.ticked = listed;
+    s.u.drafts.ticked = listed;
     CHECK(s.shown() == "gate");
     s.u.nav.page = page;
-    s.u.ticked = {"sugar-matches"};
+    s.u.drafts.ticked = {"sugar-matches"};
     CHECK(s.shown() == "gate-morning");
   }
 }
@@ -221,7 +221,7 @@ TEST_CASE("every rule is listed by how it stands: not kept, seen, on the person'
   fresh_morning(s);
   slip_before(s, "2027-04-06 07:20", "last-hour", "gum");
   s.u.nav.page = gate_page::rules;
-  s.u.ticked = {"sugar-matches"};
+  s.u.drafts.ticked = {"sugar-matches"};
   CHECK(s.shown() == "gate-rules");
   CHECK(s.h.find("not-kept-1")->name == "No smoking, no gum, no exercise");
   CHECK(s.h.value("not-kept-1") == "20 min of 1 h");

@@ -65,7 +65,7 @@ TEST_CASE("on a shared device the large button keeps, and the quiet one asks twi
   CHECK(s.asked_outright<files_seen>());
   CHECK(s.u.nav.open == side_page::erase);
   CHECK(s.u.nav.page_in<erase_page>() == erase_page::sure);
-  CHECK(s.u.ticked.empty());
+  CHECK(s.u.drafts.ticked.empty());
   handing_stage kept(draw_hand_over);
   written_on_a_kiosk(kept);
   kept.h.frames(1);
@@ -141,9 +141,9 @@ TEST_CASE("at the end it stands where the record was written to, or that it was 
   };
   CHECK(row("Saved for the laboratory") == "not yet");
   s.m.tell(exported{});
-  s.u.text[draft::handed_to] = "this device";
+  s.u.drafts.handed_to = "this device";
   CHECK(row("Written to") == "this device");
-  s.u.text.clear(); // written by an earlier program
+  s.u.drafts.handed_to.clear(); // written by an earlier program
   CHECK(row("Written to") == when(s.m.get(), s.m.at.wall));
 }
 
@@ -272,14 +272,14 @@ TEST_CASE("erasing says of which test it is, where it was written, and what stay
   s.others = true;
   s.m.tell(exported{});
   s.u.nav.open = side_page::erase;
-  s.u.text[draft::handed_to] = "the drive BLUE";
+  s.u.drafts.handed_to = "the drive BLUE";
   s.h.frames(1);
   CHECK(says(s, "gone", "This test will be gone"));
   CHECK(says(s, "gone", "copies in this device's folder"));
   CHECK(s.h.find("others") != nullptr);
   CHECK(says(s, "handed", "the drive BLUE"));
   CHECK(s.h.find("instead") == nullptr);
-  s.u.text[draft::handed_to] = "this device";
+  s.u.drafts.handed_to = "this device";
   s.h.frames(1);
   CHECK(says(s, "handed", "The laboratory does not have it yet"));
   s.become_shared();

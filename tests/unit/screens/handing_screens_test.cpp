@@ -38,7 +38,7 @@ TEST_CASE("kept after all, nothing stays ticked for the next time") {
   REQUIRE(s.press("keep"));
   CHECK_FALSE(s.wished);
   CHECK_FALSE(s.u.nav.is_side());
-  CHECK(s.u.ticked.empty());
+  CHECK(s.u.drafts.ticked.empty());
 }
 
 TEST_CASE("without a drive the page says that one can be plugged in; with one it is a row") {
@@ -136,13 +136,13 @@ std::vector<fit_case> erasing_pages() {
       {draw_erase, side_page::erase,
        [](handing_stage& s) {
          s.u.nav.page = erase_page::sure;
-         s.u.ticked = {"erase-all", "erase-undo"};
+         s.u.drafts.ticked = {"erase-all", "erase-undo"};
        }},
       {draw_erase, side_page::erase,
        [](handing_stage& s) {
          s.others = true;
          s.m.tell(exported{});
-         s.u.text[draft::handed_to] = "the drive BLUE-LABEL-32";
+         s.u.drafts.handed_to = "the drive BLUE-LABEL-32";
        }},
       {draw_erase, side_page::erase, shared},
       {draw_erased, side_page::erased, [](handing_stage& s) { s.others = s.tubes_gone = true; }},
@@ -193,7 +193,7 @@ std::vector<fit_case> writing_pages() {
            [](handing_stage& s) {
              s.become_shared();
              s.m.tell(exported{});
-             s.u.text[draft::handed_to] = "the drive BLUE-LABEL-32";
+             s.u.drafts.handed_to = "the drive BLUE-LABEL-32";
            }},
           {draw_finish, side_page::none, due}};
 }

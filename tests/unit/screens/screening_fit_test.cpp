@@ -21,8 +21,8 @@ struct fit_case {
 void choosing_of(stage& s, std::size_t test, choose_page at) {
   s.m.open();
   s.m.introduce();
-  s.u.text[draft::test] = s.m.tests.at(test).id;
-  s.u.text[draft::form] = s.m.tests.at(test).test.sugar.forms.front().form;
+  s.u.drafts.plan.test = s.m.tests.at(test).id;
+  s.u.drafts.plan.form = s.m.tests.at(test).test.sugar.forms.front().form;
   s.u.nav.page = std::move(at);
 }
 
@@ -70,7 +70,7 @@ void add_washouts(const stage& s, std::vector<fit_case>& out) {
                if (again) {
                  x.m.plan_for("2027-04-06 07:30");
                  x.u.nav.open = side_page::choose;
-                 x.u.text["ask.later." + w.why.rule] = "yes";
+                 x.u.drafts.plan.asks_later.insert(w.why.rule);
                }
                if (again && part == medicine_part::question)
                  x.m.tell(reported_washout{
@@ -87,14 +87,14 @@ void add_washouts(const stage& s, std::vector<fit_case>& out) {
 }
 
 void look_once(stage& s) {
-  s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+  s.m.preview = preview_plan(s.u.drafts.plan, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
 }
 
 void at_the_start(stage& s) {
   choosing_of(s, 0, {});
   test::nothing_against(s.m);
-  s.u.text["home.days"] = "any";
-  s.u.text["home.seen"] = "yes";
+  s.u.drafts.plan.home.days.any = true;
+  s.u.drafts.plan.home.answered = true;
 }
 
 void add_starts(std::vector<fit_case>& out) {
@@ -111,9 +111,9 @@ void add_starts(std::vector<fit_case>& out) {
          s.m.tell(reported_washout{
              {"antibiotics", washout_answer::until, *parse_date("2027-04-03"), false}, ""});
          s.m.tell(reported_kit{"FV-L2-4K7", "FV-4K7", "lactulose-10g", *parse_date("2027-06-30")});
-         s.u.text["home.days"] = "13";
-         s.u.text[draft::date] = "2027-04-02";
-         s.u.text[draft::minute] = "0";
+         s.u.drafts.plan.home.days = {false, {1, 3}};
+         s.u.drafts.plan.date = *parse_date("2027-04-02");
+         s.u.drafts.plan.minute = 0;
          s.u.nav.open = side_page::choose;
          look_once(s);
        }});
@@ -133,7 +133,7 @@ void add_starts(std::vector<fit_case>& out) {
                    const caution& third = s.m.tests[0].test.cautions[2];
                    choosing_of(s, 0, caution_page{third.why.rule, caution_part::said});
                    s.m.tell(reported_of(third, asked_outcome::not_asked));
-                   s.u.text["ask.who"] = "other";
+                   s.u.drafts.plan.advice.who = adviser::other;
                  }});
   for (const bool all : {false, true})
     out.push_back({"waiting for everybody", [=](stage& s) {

@@ -94,7 +94,7 @@ TEST_CASE(
     CHECK(told->words == "half the dose");
     s.settle();
     CHECK(s.shown() == "choose-cautions");
-    CHECK(s.u.text.count("ask.words") == 0);
+    CHECK(s.u.drafts.plan.advice == advice_draft{});
     CHECK_FALSE(
         is_open(first_test(s).cautions[2], find_noted_caution(s.m.s, "ask-diabetes")->what));
   }
@@ -172,8 +172,8 @@ TEST_CASE("no start is shown while somebody must be asked first") {
 TEST_CASE("without a kit code what another sugar must never meet is asked too") {
   stage s(draw_choose);
   at_the_questions(s);
-  s.u.text[draft::test] = "glucose-75g";
-  s.u.text[draft::form] = "powder";
+  s.u.drafts.plan.test = "glucose-75g";
+  s.u.drafts.plan.form = "powder";
   const auto& own = s.m.tests.at(1).test.cautions;
   CHECK(s.shown() == "choose-cautions");
   CHECK(s.h.find("place")->name == "Question 1 of " + std::to_string(own.size() + 1));
@@ -192,7 +192,7 @@ TEST_CASE("a kit's code picks the test") {
   s.m.tell(reported_kit{"FV-M2-4K7-9", "FV-4K7", "lactose-25g", *parse_date("2027-06-30")});
   SECTION("and the sugar is not asked") {
     CHECK(s.shown() == "choose-cautions");
-    CHECK(s.u.text[draft::test] == "lactose-25g");
+    CHECK(s.u.drafts.plan.test == "lactose-25g");
     CHECK(s.h.find("place")->name == question_one(s.m.tests.at(2).test));
     CHECK_FALSE(s.press("back"));
   }

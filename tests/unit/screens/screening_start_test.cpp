@@ -108,10 +108,10 @@ TEST_CASE("changed medicines are asked again one by one, and cancel leaves the p
 TEST_CASE("days and hours at home bind the start that is offered, with the reason in words") {
   stage s(draw_choose);
   answered_but(s, washed("antibiotics", washout_answer::last_on, "2027-03-20"));
-  s.u.text.erase("home.seen");
-  s.u.text.erase(draft::date);
+  s.u.drafts.plan.home.answered = false;
+  s.u.drafts.plan.date.reset();
   const auto look = [&] {
-    s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+    s.m.preview = preview_plan(s.u.drafts.plan, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
     s.h.frames(1);
   };
   CHECK(s.shown() == "choose-hours");
@@ -119,7 +119,7 @@ TEST_CASE("days and hours at home bind the start that is offered, with the reaso
   SECTION("any day is fine") {
     REQUIRE(s.press("any-day"));
     look();
-    CHECK(s.u.text[draft::date] == "2027-04-17"); // 28 days after 20 March
+    CHECK(s.u.drafts.plan.date == *parse_date("2027-04-17")); // 28 days after 20 March
     CHECK(s.h.find("binding")->name.find("Antibiotics") != std::string::npos);
     CHECK(s.h.find("post")->name.find("May") != std::string::npos);
   }
@@ -134,9 +134,9 @@ TEST_CASE("days and hours at home bind the start that is offered, with the reaso
     REQUIRE(s.press("next"));
     look();
     CHECK(s.shown() == "choose-start");
-    CHECK(s.u.text[draft::date] == "2027-04-20"); // the first Tuesday from then on
+    CHECK(s.u.drafts.plan.date == *parse_date("2027-04-20")); // the first Tuesday from then on
     CHECK(s.m.preview.earliest_text.find("08:00") != std::string::npos); // awake an hour before
-    s.u.text[draft::date] = "2027-04-18";
+    s.u.drafts.plan.date = *parse_date("2027-04-18");
     look();
     const auto& broken = s.m.preview.broken;
     REQUIRE(broken.size() == 1);
@@ -158,8 +158,8 @@ TEST_CASE("a start after the kit's last day is not offered, and none may be left
   const bool in_time = GENERATE(true, false);
   s.m.tell(reported_kit{"FV-L2-4K7-9", "FV-4K7", "lactulose-10g",
                         *parse_date(in_time ? "2027-04-20" : "2027-04-10")});
-  s.u.text[draft::date] = "2027-04-21";
-  s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+  s.u.drafts.plan.date = *parse_date("2027-04-21");
+  s.m.preview = preview_plan(s.u.drafts.plan, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
   CHECK(s.shown() == "choose-start");
   REQUIRE(s.m.preview.broken.size() == 1);
   CHECK(s.m.preview.broken.front().rule == rule_kit_expiry);

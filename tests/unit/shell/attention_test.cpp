@@ -98,17 +98,17 @@ TEST_CASE("swapped colours turn a light page dark and a dark one light, to be se
 TEST_CASE("at the gate silence can be chosen, which ticks that the screen is watched") {
   stage s(draw_gate);
   gate_at(s, "2027-04-06 07:40", gate_page::things);
-  s.u.ticked = {"sugar-matches"};
+  s.u.drafts.ticked = {"sugar-matches"};
   REQUIRE(s.shown() == "gate-things");
   INFO(attention_keys(s));
   REQUIRE(s.press("silent"));
-  CHECK(s.u.text[draft::silent] == "yes");
+  CHECK(s.u.drafts.silent);
   CHECK(s.h.state("sound") == "on");
   CHECK(s.h.find("sound")->name == s.m.t("attention.check.silent"));
   CHECK(s.h.find("try-sound") == nullptr);
   SECTION("and taken back, with nothing said of what is heard") {
     REQUIRE(s.press("silent"));
-    CHECK(s.u.text[draft::silent].empty());
+    CHECK_FALSE(s.u.drafts.silent);
     CHECK(s.h.state("sound") != "on");
     CHECK(s.h.find("try-sound") != nullptr);
   }
@@ -134,8 +134,8 @@ TEST_CASE("the gate's list fits with silence chosen") {
        {std::pair{360.0F, 640.0F}, {480.0F, 800.0F}, {800.0F, 480.0F}}) {
     stage s(draw_gate, width, height);
     gate_at(s, "2027-04-06 07:40", gate_page::things);
-    for (const char* silent : {"", "yes"}) {
-      s.u.text[draft::silent] = silent;
+    for (const bool silent : {false, true}) {
+      s.u.drafts.silent = silent;
       s.h.frames(2);
       CHECK(test::wrong_on(s.h) == std::vector<std::string>{});
     }

@@ -10,7 +10,7 @@ constexpr const char* all_tick = "erase-all";
 constexpr const char* undo_tick = "erase-undo";
 
 void leave_erasing(ui_state& u) {
-  u.ticked.clear();
+  u.drafts.ticked.clear();
   u.nav.close_side();
 }
 
@@ -30,13 +30,13 @@ void say_handed(toolkit& k, const view& v, const ui_state& u) {
     return;
   }
   const std::string at = when(v, v.s.exported_at->at.wall);
-  const auto to = u.text.find(draft::handed_to);
-  if (to == u.text.end() || to->second.empty()) {
+  const std::string& to = u.drafts.handed_to;
+  if (to.empty()) {
     paragraph(k, "handed", v.t("erase.handed", {{"at", at}}));
-  } else if (to->second == v.t("places.here")) {
+  } else if (to == v.t("places.here")) {
     notice(k, "handed", notice_kind::needs_you, v.t("erase.handed.here"));
   } else {
-    paragraph(k, "handed", v.t("erase.handed.drive", {{"at", at}, {"place", to->second}}));
+    paragraph(k, "handed", v.t("erase.handed.drive", {{"at", at}, {"place", to}}));
   }
 }
 
@@ -63,7 +63,7 @@ maybe_wish draw_meaning(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "erase", content, actions);
   if (keep) leave_erasing(u);
   if (on) {
-    u.ticked.clear();
+    u.drafts.ticked.clear();
     u.nav.page = erase_page::sure;
   }
   return out;
@@ -108,7 +108,7 @@ maybe_wish draw_erase(toolkit& k, const view& v, ui_state& u) {
 
 void ask_to_erase(ui_state& u) {
   u.nav.open_side(side_page::erase, erase_page::sure);
-  u.ticked.clear();
+  u.drafts.ticked.clear();
 }
 
 maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u) {

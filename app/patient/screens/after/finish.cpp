@@ -9,9 +9,8 @@ namespace {
 // Where it was written to; a record of long ago only says when. It is not the laboratory's yet.
 fact written(const view& v, const ui_state& u) {
   if (!v.s.exported_at) return {v.t("finish.handed"), v.t("finish.not-yet")};
-  const auto to = u.text.find(draft::handed_to);
-  const bool known = to != u.text.end() && !to->second.empty();
-  return {v.t("finish.written"), known ? to->second : when(v, v.s.exported_at->at.wall)};
+  const std::string& to = u.drafts.handed_to;
+  return {v.t("finish.written"), to.empty() ? when(v, v.s.exported_at->at.wall) : to};
 }
 
 // Until when a shared device keeps the test; answers whether the person has it in hand.

@@ -85,7 +85,7 @@ maybe_wish draw_evening(toolkit& k, const view& v, ui_state& u) {
   if (pair == 1) u.nav.close_side();
   if (pair == 2) u.nav.open_side(side_page::labels);
   if (done) {
-    u.ticked.clear();
+    u.drafts.ticked.clear();
     u.nav.close_side();
     return wish{payload{reported_checklist{"evening", items}}};
   }

@@ -69,7 +69,7 @@ maybe_wish draw_morning(toolkit& k, const view& v, ui_state& u) {
   if (slip) u.nav.open_side(side_page::slip);
   if (back) u.nav.close_side();
   if (!done) return out;
-  u.ticked.clear();
+  u.drafts.ticked.clear();
   u.nav.close_side();
   return wish{payload{reported_checklist{"morning", ticked}}};
 }

@@ -65,8 +65,8 @@ std::vector<choice> choices_of(const std::vector<named_slip>& all) {
 }
 
 void choose(ui_state& u, const named_slip& x) {
-  u.text[slip_draft::rule] = x.rule;
-  u.text[slip_draft::subject] = x.subject;
+  u.drafts.slip.rule = x.rule;
+  u.drafts.slip.subject = x.subject;
   u.nav.page = slip_page::when;
 }
 
@@ -89,9 +89,7 @@ maybe_wish draw_medicine(toolkit& k, const view& v, ui_state& u) {
 } // namespace
 
 void forget_slip(ui_state& u) {
-  for (const char* key :
-       {slip_draft::rule, slip_draft::subject, slip_draft::at, slip_draft::words, slip_draft::told})
-    u.text.erase(key);
+  u.drafts.slip = {};
 }
 
 std::string slip_words(const view& v, const std::string& rule, const std::string& subject) {

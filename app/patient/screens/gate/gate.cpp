@@ -58,7 +58,7 @@ maybe_wish draw_intro(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "gate", content, actions);
   if (did.begin) {
-    u.ticked.clear();
+    u.drafts.ticked.clear();
     u.nav.page = page::sugar;
   }
   if (did.morning) u.nav.open_side(side_page::morning);
@@ -127,22 +127,17 @@ std::vector<std::string> listed_checks() {
   return out;
 }
 
-bool is_silent(const ui_state& u) {
-  const auto found = u.text.find(draft::silent);
-  return found != u.text.end() && found->second == "yes";
-}
-
 // Choosing silence says in the same press that the screen will be watched; the way back says
 // nothing yet of what is heard.
 void turn_silent(ui_state& u) {
-  const bool silent = !is_silent(u);
-  u.text[draft::silent] = silent ? "yes" : "";
+  const bool silent = !u.drafts.silent;
+  u.drafts.silent = silent;
   if (silent != is_ticked(u, "sound")) turn_tick(u, "sound");
 }
 
 std::string check_key(const view& v, const ui_state& u, const std::string& id) {
   if (id == "sound" && !v.sound) return "gate.check.no-sound";
-  if (id == "sound" && is_silent(u)) return "attention.check.silent";
+  if (id == "sound" && u.drafts.silent) return "attention.check.silent";
   return "gate.check." + id;
 }
 
@@ -155,7 +150,7 @@ struct sound_presses {
 sound_presses sound_choice(toolkit& k, const view& v, const ui_state& u) {
   sound_presses did;
   if (!v.sound) return did;
-  if (is_silent(u)) {
+  if (u.drafts.silent) {
     did.turn = secondary_button(k, "silent", v.t("attention.use-sound"));
     return did;
   }
@@ -215,7 +210,7 @@ page page_due(const view& v, ui_state& u, page wanted) {
   const bool last = wanted == page::check || wanted == page::agreed || wanted == page::rules ||
                     (wanted == page::time && v.at.wall >= v.s.planned->what.start);
   if (last && !morning_answered(v)) {
-    u.ticked = {sugar_check}; // what else stands ready is looked at again as well
+    u.drafts.ticked = {sugar_check}; // what else stands ready is looked at again as well
     return page::morning;
   }
   return asks_about_one ? page::things : wanted;

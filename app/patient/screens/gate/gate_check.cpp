@@ -62,8 +62,8 @@ wish start_now(ui_state& u, const checks_list& all, const std::string& agreed) {
   for (const rule_check& c : all) {
     if (is_not_kept(c)) told.not_kept.push_back(c.rule);
   }
-  u.ticked.clear();
-  u.text.erase(gate_who_key);
+  u.drafts.ticked.clear();
+  u.drafts.gate_adviser.clear();
   u.nav.close_side();
   return payload{std::move(told)};
 }
@@ -143,7 +143,7 @@ maybe_wish draw_short(toolkit& k, const view& v, ui_state& u, const checks_list&
 }
 
 maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list& all) {
-  std::string& who = u.text[gate_who_key];
+  std::string& who = u.drafts.gate_adviser;
   bool ready = false;
   bool anyway = false;
   bool back = false;

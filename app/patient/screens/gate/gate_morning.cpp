@@ -73,7 +73,7 @@ maybe_wish draw_ask(toolkit& k, const view& v, ui_state& u, const caution& c, bo
 }
 
 maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
-  std::string& who = u.text[gate_who_key];
+  std::string& who = u.drafts.gate_adviser;
   bool go_on = false;
   bool back = false;
   const auto content = [&] {

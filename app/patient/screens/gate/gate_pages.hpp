@@ -7,9 +7,6 @@
 
 namespace qb {
 
-// The name of whoever agreed or answered, in ui_state::text.
-inline constexpr const char* gate_who_key = "gate.who";
-
 // The question that somebody must be asked about, answered and not yet cleared: of the morning or
 // of those before the plan; or one that nobody answered. nullptr: none.
 [[nodiscard]] const caution* open_question(const view& v);

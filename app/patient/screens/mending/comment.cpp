@@ -6,7 +6,7 @@ namespace qb {
 maybe_wish draw_comment(toolkit& k, const view& v, ui_state& u) {
   bool done = false;
   bool back = false;
-  std::string& words = u.text["comment"];
+  std::string& words = u.drafts.comment;
   const auto content = [&] {
     headline(k, "title", v.t("comment.title"));
     field_view field;

@@ -65,7 +65,7 @@ maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u) {
   if (back) u.nav.close_side();
   if (!picked) return out;
   const std::string reason = all.at(*picked);
-  u.chosen = n;
+  u.drafts.later.tube = n;
   if (repeats(reason)) {
     u.nav.close_side();
     return wish{payload{repeat_wanted{*n, v.t("mishap." + reason, args)}}};
@@ -74,17 +74,21 @@ maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u) {
     u.nav.open_side(side_page::broken);
     return wish{payload{reported_comment{v.t("mishap.broken", args)}}};
   }
-  if (reason == "tube" || reason == "time" || reason == "score") {
-    open_put_right(v, u, reason);
+  if (reason == "tube") {
+    open_put_right(v, u, right_what::tube);
+  } else if (reason == "time") {
+    open_put_right(v, u, right_what::time);
+  } else if (reason == "score") {
+    open_put_right(v, u, right_what::score);
   } else if (reason == "twice") {
     open_blown_twice(v, u, *n);
   } else if (reason == "slip") {
     forget_slip(u);
     u.nav.open_side(side_page::slip);
   } else if (reason == "drink-time") {
-    open_put_right(v, u, "drink");
+    open_put_right(v, u, right_what::drink);
   } else if (reason == "trouble") {
-    open_drink_trouble(v, u, "");
+    open_drink_trouble(v, u, {});
   } else if (reason == "label") {
     u.nav.open_side(side_page::label_again);
   } else if (reason == "drink") {

@@ -9,8 +9,6 @@ namespace qb {
 
 namespace {
 
-constexpr const char* own_key = "draft.right.own";
-
 const std::vector<std::string>& reasons() {
   static const std::vector<std::string> all{"pressed", "clock", "mixed", "later", "other"};
   return all;
@@ -20,7 +18,7 @@ asked_reason own_words(toolkit& k, const view& v, ui_state& u) {
   asked_reason out;
   bool done = false;
   bool back = false;
-  std::string& own = u.text[own_key];
+  std::string& own = u.drafts.own_reason;
   const auto content = [&] {
     headline(k, "title", v.t("right.why.own"));
     text_field(k, "right-own",

@@ -1,17 +1,13 @@
 // Calling the test off: free, at any time before tube 1, and not for ever. What was told stays.
 #include "app/patient/screens/days/diet.hpp"
 
+#include <utility>
+
 namespace qb {
-
-namespace {
-
-constexpr const char* reason_key = "call-off.reason";
-
-} // namespace
 
 maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned);
-  std::string& reason = u.text[reason_key];
+  std::string& reason = u.drafts.call_off_reason;
   bool off = false;
   bool move = false;
   bool back = false;
@@ -31,9 +27,8 @@ maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
   if (move) u.nav.open_side(side_page::choose);
   if (back) u.nav.close_side();
   if (!off) return out;
-  const std::string why = reason;
-  u.text.erase(reason_key);
-  u.ticked.clear();
+  const std::string why = std::exchange(reason, {});
+  u.drafts.ticked.clear();
   u.nav.close_side();
   return wish{payload{plan_called_off{why}}};
 }

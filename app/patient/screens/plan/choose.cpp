@@ -12,7 +12,7 @@ namespace {
 using page = plan_page;
 
 bool form_chosen(const ui_state& u, const protocol& p) {
-  const std::string form = draft_of(u, draft::form);
+  const std::string& form = u.drafts.plan.form;
   return std::any_of(p.sugar.forms.begin(), p.sugar.forms.end(),
                      [&](const sugar_form& f) { return f.form == form; });
 }
@@ -76,14 +76,15 @@ bool comes_last(const choose_page& here) {
 
 // A start that is moved begins with what was planned; a kit's code says which test it is for.
 void prefill(const view& v, ui_state& u) {
-  if (v.s.kit) u.text[draft::test] = v.s.kit->protocol_id;
-  const offered_test* test = find_test(v, draft_of(u, draft::test));
+  plan_draft& draft = u.drafts.plan;
+  if (v.s.kit) draft.test = v.s.kit->protocol_id;
+  const offered_test* test = find_test(v, draft.test);
   if (test == nullptr && v.s.planned) test = find_test(v, v.s.planned->what.protocol_id);
   if (test == nullptr) return;
-  u.text[draft::test] = test->id;
-  if (test->test.sugar.forms.size() == 1) u.text[draft::form] = test->test.sugar.forms.front().form;
+  draft.test = test->id;
+  if (test->test.sugar.forms.size() == 1) draft.form = test->test.sugar.forms.front().form;
   if (v.s.planned && v.s.planned->what.protocol_id == test->id && !form_chosen(u, test->test))
-    u.text[draft::form] = v.s.planned->form;
+    draft.form = v.s.planned->form;
 }
 
 std::string names_of(const substrate& sugar) {
@@ -94,7 +95,7 @@ std::string names_of(const substrate& sugar) {
 }
 
 maybe_wish draw_test(toolkit& k, const view& v, ui_state& u) {
-  const std::string chosen = draft_of(u, draft::test);
+  const std::string chosen = u.drafts.plan.test;
   std::optional<std::size_t> picked;
   bool on = false;
   bool other = false;
@@ -119,7 +120,7 @@ maybe_wish draw_test(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "choose-test", content, actions);
   if (picked) {
-    u.text[draft::test] = choices.at(*picked).key;
+    u.drafts.plan.test = choices.at(*picked).key;
     u.nav.page = page::test; // stays until "next", whatever else is answered
     offer_anew(u);
   }
@@ -142,7 +143,7 @@ maybe_wish draw_form(toolkit& k, const view& v, ui_state& u, const protocol& p,
   const auto content = [&] {
     headline(k, "title", v.t("choose.form.title", {{"sugar", p.sugar.name}}));
     picture(k, "picture", picture_of::sugar_glass, v.t("choose.form.picture"), true);
-    if (auto c = choice_list(k, "form", choices, draft_of(u, draft::form))) picked = c;
+    if (auto c = choice_list(k, "form", choices, u.drafts.plan.form)) picked = c;
   };
   const auto actions = [&] {
     if (form_chosen(u, p)) {
@@ -154,7 +155,7 @@ maybe_wish draw_form(toolkit& k, const view& v, ui_state& u, const protocol& p,
   };
   auto out = framed_page(k, v, "choose-form", content, actions);
   if (picked) {
-    u.text[draft::form] = choices.at(*picked).key;
+    u.drafts.plan.form = choices.at(*picked).key;
     u.nav.page = page::form;
   }
   if (on) u.nav.page = page::unanswered;
@@ -243,7 +244,7 @@ ways_back draw_ways_back(toolkit& k, const view& v, const ui_state& u, bool can_
 
 maybe_wish draw_choose(toolkit& k, const view& v, ui_state& u) {
   prefill(v, u);
-  const offered_test* test = find_test(v, draft_of(u, draft::test));
+  const offered_test* test = find_test(v, u.drafts.plan.test);
   if (v.s.kit && test == nullptr) return draw_laboratory(k, v, u, "kit", {});
   const choose_page wanted = u.nav.page_in<choose_page>();
   const page_behind back = v.s.kit ? std::nullopt : page_behind(page::test);

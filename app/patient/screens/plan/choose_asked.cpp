@@ -4,17 +4,10 @@
 
 #include "core/base/text.hpp"
 
-#include <array>
-
 namespace qb {
 
 namespace {
 
-constexpr const char* who_key = "ask.who";         // one of `people`
-constexpr const char* other_key = "ask.who.other"; // written, where it is none of them
-constexpr const char* words_key = "ask.words";
-constexpr std::array<const char*, 6> people{"laboratory", "doctor",  "diabetes",
-                                            "pharmacist", "midwife", "other"};
 constexpr std::size_t longest_who = 60;
 constexpr std::size_t longest_words = 200;
 
@@ -39,12 +32,17 @@ std::vector<waiting_row> waiting_rows(const view& v, const choosing& c) {
   return out;
 }
 
+std::string adviser_words(const view& v, const std::optional<adviser>& who) {
+  return who ? v.t(std::string("screening.who.") + key_of(*who)) : "";
+}
+
 // A page to write on: whose word it was where no choice says it, and what they said.
 std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u,
                                      const who_said_pages& pages, maybe_wish& out) {
-  const bool other = draft_of(u, who_key) == "other";
-  std::string& who = u.text[other_key];
-  std::string& words = u.text[words_key];
+  advice_draft& advice = u.drafts.plan.advice;
+  const bool other = advice.who == adviser::other;
+  std::string& who = advice.other;
+  std::string& words = advice.words;
   bool told = false;
   bool back = false;
   const auto content = [&] {
@@ -52,12 +50,12 @@ std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u,
     if (other) {
       const field_view field{v.t("screening.said.who-label"), "", "", text_kind::plain,
                              longest_who};
-      (void)text_field(k, other_key, field, who);
+      (void)text_field(k, "ask.who.other", field, who);
     }
     if (pages.asks_words) {
       const field_view field{v.t("screening.said.words-label"), v.t("screening.said.hint"), "",
                              text_kind::plain, longest_words};
-      (void)text_field(k, words_key, field, words);
+      (void)text_field(k, "ask.words", field, words);
     }
   };
   const auto actions = [&] {
@@ -71,8 +69,7 @@ std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u,
   out = framed_page(k, v, "choose-said", content, actions);
   if (back) u.nav.page = pages.who;
   if (!told) return std::nullopt;
-  const std::string name = draft_of(u, who_key);
-  return answered_by{other ? trimmed(who) : v.t("screening.who." + name), trimmed(words)};
+  return answered_by{other ? trimmed(who) : adviser_words(v, advice.who), trimmed(words)};
 }
 
 } // namespace
@@ -87,19 +84,19 @@ bool waits(const view& v, const washout& w) {
 std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,
                                          const who_said_pages& pages, maybe_wish& out) {
   if (pages.writing) return draw_said(k, v, u, pages, out);
-  const std::string chosen = draft_of(u, who_key);
+  const std::optional<adviser> chosen = u.drafts.plan.advice.who;
   std::optional<std::size_t> picked;
   bool on = false;
   bool back = false;
   std::vector<choice> choices;
-  for (const char* who : people)
-    choices.push_back({who, v.t(std::string("screening.who.") + who), ""});
+  for (const adviser who : all_advisers)
+    choices.push_back({key_of(who), adviser_words(v, who), ""});
   const auto content = [&] {
     headline(k, "title", v.t("screening.who.title"));
-    if (auto c = choice_list(k, "who", choices, chosen)) picked = c;
+    if (auto c = choice_list(k, "who", choices, chosen ? key_of(*chosen) : "")) picked = c;
   };
   const auto actions = [&] {
-    if (chosen.empty()) {
+    if (!chosen) {
       waiting_button(k, "next", v.t("choose.pick-one"));
     } else {
       on = primary_button(k, "next", v.t("common.next"));
@@ -107,18 +104,17 @@ std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,
     back = quiet_button(k, "back", v.t("common.back"));
   };
   out = framed_page(k, v, "choose-who-said", content, actions);
-  if (picked) u.text[who_key] = choices.at(*picked).key;
+  if (picked) u.drafts.plan.advice.who = all_advisers.at(*picked);
   if (back) u.nav.page = pages.before;
   if (!on) return std::nullopt;
-  if (!pages.asks_words && chosen != "other")
-    return answered_by{v.t("screening.who." + chosen), ""};
+  if (!pages.asks_words && chosen != adviser::other)
+    return answered_by{adviser_words(v, chosen), ""};
   u.nav.page = pages.said;
   return std::nullopt;
 }
 
 void forget_who_said(ui_state& u) {
-  for (const char* key : {who_key, other_key, words_key})
-    u.text.erase(key);
+  u.drafts.plan.advice = {};
 }
 
 void show_what_to_ask(toolkit& k, const view& v, const std::string& why_key, const std::string& why,

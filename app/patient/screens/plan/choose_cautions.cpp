@@ -10,12 +10,6 @@ namespace {
 
 using part = caution_part;
 
-// Set once "I will ask and come back" was pressed: then "I have asked" is the main way on.
-std::string later_key(const caution& c) {
-  return "ask.later." + c.why.rule;
-}
-constexpr const char* outcome_key = "ask.outcome"; // "go-on" or "not-this-test"
-
 // What was answered, in the person's words: "You said: yes."
 std::string said_words(const view& v, const reported_caution& told) {
   std::string out =
@@ -74,7 +68,7 @@ maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
   if (ways.back) o.u.nav.page = *back_page;
   if (ways.cancel) leave_choosing(o.u);
   if (!said) return out;
-  o.u.text.erase(later_key(o.asked()));
+  o.u.drafts.plan.asks_later.erase(o.asked().why.rule);
   const bool no = *said == caution_answer::no;
   o.u.nav.page = no ? o.next() : choose_page(o.at(part::ask));
   return wish{
@@ -86,7 +80,8 @@ maybe_wish draw_ask(const of_one& o) {
   toolkit& k = o.k;
   const view& v = o.v;
   const caution& c = o.asked();
-  const bool back_from_asking = draft_of(o.u, later_key(c)) == "yes";
+  // "I will ask and come back" was pressed: then "I have asked" is the main way on.
+  const bool back_from_asking = o.u.drafts.plan.asks_later.count(c.why.rule) > 0;
   bool later = false;
   bool have_asked = false;
   bool wrong = false;
@@ -106,7 +101,7 @@ maybe_wish draw_ask(const of_one& o) {
   };
   auto out = framed_page(k, v, "choose-ask", content, actions);
   if (later) {
-    o.u.text[later_key(c)] = "yes";
+    o.u.drafts.plan.asks_later.insert(c.why.rule);
     o.u.nav.page = plan_page::waiting;
   }
   if (have_asked) o.u.nav.page = o.at(part::answer);
@@ -164,7 +159,7 @@ maybe_wish draw_answer(const of_one& o) {
   auto out = framed_page(k, v, "choose-answer", content, actions);
   if (go_on || not_this) {
     forget_who_said(o.u);
-    o.u.text[outcome_key] = key_of(go_on ? asked_outcome::go_on : asked_outcome::not_this_test);
+    o.u.drafts.plan.advice.outcome = go_on ? asked_outcome::go_on : asked_outcome::not_this_test;
     o.u.nav.page = o.at(part::who);
   }
   if (back) o.u.nav.page = o.at(part::ask);
@@ -173,14 +168,13 @@ maybe_wish draw_answer(const of_one& o) {
 
 maybe_wish draw_who(const of_one& o, part here) {
   maybe_wish out;
-  const bool go_on = draft_of(o.u, outcome_key) == key_of(asked_outcome::go_on);
+  const bool go_on = o.u.drafts.plan.advice.outcome == asked_outcome::go_on;
   const who_said_pages pages{o.at(part::answer), o.at(part::who), o.at(part::said),
                              here == part::said, true};
   const auto said = draw_who_said(o.k, o.v, o.u, pages, out);
   if (!said) return out;
   forget_who_said(o.u);
-  o.u.text.erase(outcome_key);
-  o.u.text.erase(later_key(o.asked()));
+  o.u.drafts.plan.asks_later.erase(o.asked().why.rule);
   o.u.nav.page = go_on ? o.next() : choose_page(o.at(part::ask));
   const caution_answer answer = o.told() == nullptr ? caution_answer::unsure : o.told()->answer;
   return wish{payload{reported_caution{o.asked().why.rule, answer,

@@ -90,7 +90,7 @@ struct ways_back {
 [[nodiscard]] maybe_wish draw_times(toolkit& k, const view& v, ui_state& u, const protocol& p);
 [[nodiscard]] bool reported_hours(const ui_state& u);
 // What was said of them goes into what bears on the start.
-void add_hours(const std::map<std::string, std::string>& drafts, circumstances& c);
+void add_hours(const home_draft& home, circumstances& c);
 
 // Day, time, what stands against it, and the whole plan to look at.
 [[nodiscard]] maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p,

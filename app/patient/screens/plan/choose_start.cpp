@@ -4,7 +4,6 @@
 #include "core/sheet/prepared_plan.hpp"
 
 #include <algorithm>
-#include <charconv>
 
 namespace qb {
 
@@ -16,10 +15,7 @@ constexpr int minutes_in_day = 24 * 60;
 constexpr int stride = 15; // minutes; a press of the stepper
 
 int minute_of(const ui_state& u) {
-  const std::string text = draft_of(u, draft::minute);
-  int out = 0;
-  std::from_chars(text.data(), text.data() + text.size(), out);
-  return std::clamp(out, 0, minutes_in_day - 1);
+  return std::clamp(u.drafts.plan.minute.value_or(0), 0, minutes_in_day - 1);
 }
 
 std::string clock_words(int minute) {
@@ -81,17 +77,16 @@ struct start_presses {
 
 void apply_presses(const view& v, ui_state& u, const start_presses& did, civil_date day) {
   if (did.day != 0)
-    u.text[draft::date] = date_text(std::max(today(v), plus_days(day, std::chrono::days{did.day})));
+    u.drafts.plan.date = std::max(today(v), plus_days(day, std::chrono::days{did.day}));
   if (did.time != 0) {
     const int minute = minute_of(u);
     // From an odd minute to the next full quarter of an hour.
     const int down = (minute - 1) / stride * stride;
     const int up = (minute / stride + 1) * stride;
-    u.text[draft::minute] =
-        std::to_string(std::clamp(did.time < 0 ? down : up, 0, minutes_in_day - stride));
+    u.drafts.plan.minute = std::clamp(did.time < 0 ? down : up, 0, minutes_in_day - stride);
   }
-  if (did.day != 0 || did.time != 0 || did.earliest) u.text.erase(draft::fold);
-  if (did.earliest) u.text["plan.use_earliest"] = "yes";
+  if (did.day != 0 || did.time != 0 || did.earliest) u.drafts.plan.which = fold::unasked;
+  if (did.earliest) u.drafts.plan.use_earliest = true;
 }
 
 // Nothing is planned now, because the person called it off.
@@ -102,14 +97,14 @@ bool is_called_off(const view& v) {
 } // namespace
 
 void offer_anew(ui_state& u) {
-  for (const char* key : {draft::date, draft::minute, draft::fold})
-    u.text.erase(key);
+  u.drafts.plan.date.reset();
+  u.drafts.plan.minute.reset();
+  u.drafts.plan.which = fold::unasked;
 }
 
 maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p,
                       const page_behind& back_page) {
-  const auto parsed = parse_date(draft_of(u, draft::date));
-  const civil_date day = parsed ? *parsed : today(v);
+  const civil_date day = u.drafts.plan.date.value_or(today(v));
   const int minute = minute_of(u);
   start_presses did;
   bool reminders = false;
@@ -156,7 +151,8 @@ maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p,
 }
 
 maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u) {
-  const std::string chosen = draft_of(u, draft::fold);
+  const fold chosen = u.drafts.plan.which;
+  const std::string key = chosen == fold::first ? "first" : chosen == fold::second ? "second" : "";
   const std::vector<choice> folds{{"first", v.t("choose.fold.first"), ""},
                                   {"second", v.t("choose.fold.second"), ""}};
   std::optional<std::size_t> picked;
@@ -165,12 +161,12 @@ maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("choose.fold.title", {{"time", clock_words(minute_of(u))}}));
     picture(k, "picture", picture_of::clock, v.t("choose.fold.picture"), true);
-    const auto day = parse_date(draft_of(u, draft::date));
-    paragraph(k, "why", v.t("choose.fold.why", {{"day", day_words(v, day ? *day : today(v))}}));
-    if (auto c = choice_list(k, "fold", folds, chosen)) picked = c;
+    const civil_date day = u.drafts.plan.date.value_or(today(v));
+    paragraph(k, "why", v.t("choose.fold.why", {{"day", day_words(v, day)}}));
+    if (auto c = choice_list(k, "fold", folds, key)) picked = c;
   };
   const auto actions = [&] {
-    if (chosen.empty()) {
+    if (chosen == fold::unasked) {
       waiting_button(k, "next", v.t("choose.pick-one"));
     } else {
       on = primary_button(k, "next", v.t("common.next"));
@@ -178,7 +174,7 @@ maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "choose-fold", content, actions);
-  if (picked) u.text[draft::fold] = folds.at(*picked).key;
+  if (picked) u.drafts.plan.which = *picked == 0 ? fold::first : fold::second;
   // Too soon or not is known only now: the start's page says so, or the plan is shown.
   if (on) u.nav.page = v.preview.possible ? page::review : page::start;
   if (back) u.nav.page = page::start;
@@ -205,8 +201,7 @@ maybe_wish draw_review(toolkit& k, const view& v, ui_state& u, const offered_tes
   if (back) u.nav.page = page::start;
   if (use && possible) {
     leave_choosing(u);
-    return wish{
-        payload{plan_made{test.canonical_text, draft_of(u, draft::form), *v.preview.possible}}};
+    return wish{payload{plan_made{test.canonical_text, u.drafts.plan.form, *v.preview.possible}}};
   }
   return out;
 }

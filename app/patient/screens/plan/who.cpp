@@ -15,6 +15,7 @@ namespace {
 
 struct question {
   who_page page;
+  answer_draft person_draft::*draft;
   const char* id;
   text_kind kind;
   std::size_t longest;
@@ -22,11 +23,11 @@ struct question {
 };
 
 constexpr std::array<question, 5> questions{{
-    {who_page::name, "name", text_kind::name, 80, false},
-    {who_page::birth, "birth", text_kind::number, 10, false},
-    {who_page::doctor, "doctor", text_kind::name, 80, true},
-    {who_page::kit, "kit", text_kind::code, 24, false},
-    {who_page::laboratory, "laboratory", text_kind::name, 80, true},
+    {who_page::name, &person_draft::name, "name", text_kind::name, 80, false},
+    {who_page::birth, &person_draft::birth, "birth", text_kind::number, 10, false},
+    {who_page::doctor, &person_draft::doctor, "doctor", text_kind::name, 80, true},
+    {who_page::kit, &person_draft::kit, "kit", text_kind::code, 24, false},
+    {who_page::laboratory, &person_draft::laboratory, "laboratory", text_kind::name, 80, true},
 }};
 constexpr std::size_t birth = 1;
 constexpr std::size_t kit_question = 3;
@@ -35,15 +36,21 @@ constexpr std::size_t laboratory = 4;
 std::string key_of(const question& q) {
   return std::string("who.") + q.id;
 }
-// Set once "next" was pressed under a question: an empty answer may be an answer.
-std::string basis_key(const question& q) {
-  return key_of(q) + ".seen";
+
+answer_draft& draft_of(ui_state& u, const question& q) {
+  return u.drafts.who.*q.draft;
+}
+
+// What stands on that line.
+std::string typed_in(const ui_state& u, const question& q) {
+  return (u.drafts.who.*q.draft).text.value_or("");
 }
 
 // What is known already stands in the fields before they are first drawn.
 void prefill(const view& v, ui_state& u) {
   const auto put = [&](std::size_t i, const std::string& value) {
-    u.text.emplace(key_of(questions.at(i)), value);
+    std::optional<std::string>& line = draft_of(u, questions.at(i)).text;
+    if (!line) line = value;
   };
   if (v.s.person) {
     const reported_person& p = *v.s.person;
@@ -53,10 +60,10 @@ void prefill(const view& v, ui_state& u) {
     put(kit_question, p.kit_number);
     put(laboratory, p.laboratory);
     for (const question& q : questions)
-      u.text.emplace(basis_key(q), "yes");
-    if (!v.s.kit) u.text.emplace(no_kit_code_key, "yes");
+      draft_of(u, q).seen = true;
+    if (!v.s.kit && !u.drafts.who.no_code) u.drafts.who.no_code = true;
   }
-  if (v.s.kit) u.text.emplace(kit_code_key, v.s.kit->code);
+  if (v.s.kit && !u.drafts.who.code) u.drafts.who.code = v.s.kit->code;
   put(laboratory, v.lab.name);
 }
 
@@ -83,11 +90,11 @@ std::string complaint_of(const view& v, std::size_t i, const std::string& typed)
 
 bool answered(const view& v, const ui_state& u, std::size_t i) {
   const question& q = questions.at(i);
-  const std::string value = trimmed(draft_of(u, key_of(q)));
+  const std::string value = trimmed(typed_in(u, q));
   if (value.empty() && !q.may_be_empty) return false;
   if (!complaint_of(v, i, value).empty()) return false;
   if (i == kit_question && asks_for_code(u) && !reported_code(v, u)) return false;
-  return draft_of(u, basis_key(q)) == "yes";
+  return (u.drafts.who.*q.draft).seen;
 }
 
 who_page page_of(const view& v, const ui_state& u) {
@@ -114,7 +121,7 @@ who_page page_before(std::size_t i) {
 maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, std::size_t i) {
   const question& q = questions.at(i);
   const std::string key = key_of(q);
-  std::string& value = u.text[key];
+  std::string& value = line_of(draft_of(u, q).text);
   const bool empty = trimmed(value).empty();
   const std::string complaint = complaint_of(v, i, trimmed(value));
   bool on = false;
@@ -143,11 +150,11 @@ maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, std::size_t i) 
   };
   auto out = framed_page(k, v, "who-" + std::string(q.id), content, actions);
   if (on) {
-    u.text[basis_key(q)] = "yes";
+    draft_of(u, q).seen = true;
     u.nav.page = who_page::unanswered;
   }
   if (back) u.nav.page = page_before(i);
-  if (code) u.text[no_kit_code_key].clear();
+  if (code) u.drafts.who.no_code = false;
   return out;
 }
 
@@ -156,7 +163,7 @@ maybe_wish draw_code_question(toolkit& k, const view& v, ui_state& u) {
   const code_page_result r = draw_kit_code(k, v, u);
   if (r.told) {
     for (const std::size_t i : {kit_question, laboratory})
-      u.text[basis_key(questions.at(i))] = "yes";
+      draft_of(u, questions.at(i)).seen = true;
     u.nav.page = who_page::unanswered;
   }
   if (r.back) u.nav.page = page_before(kit_question);
@@ -165,12 +172,7 @@ maybe_wish draw_code_question(toolkit& k, const view& v, ui_state& u) {
 
 // Leaves a correction: what was typed and not said is forgotten.
 void forget_drafts(ui_state& u) {
-  for (const question& q : questions) {
-    u.text.erase(key_of(q));
-    u.text.erase(basis_key(q));
-  }
-  u.text.erase(kit_code_key);
-  u.text.erase(no_kit_code_key);
+  u.drafts.who = {};
   u.nav.close_side();
 }
 
@@ -179,7 +181,7 @@ maybe_wish draw_age(toolkit& k, const view& v, ui_state& u, civil_date born) {
   bool leave = false;
   auto out = draw_age_stop(k, v, u, born, wrong, leave);
   if (wrong) {
-    u.text[key_of(questions.at(birth))].clear();
+    u.drafts.who.birth.text = "";
     u.nav.page = who_page::birth;
   }
   if (leave) forget_drafts(u);
@@ -192,7 +194,7 @@ maybe_wish draw_change(toolkit& k, const view& v, ui_state& u) {
   bool back = false;
   std::vector<choice> choices;
   for (const question& q : questions)
-    choices.push_back({q.id, v.t(key_of(q) + ".label"), draft_of(u, key_of(q))});
+    choices.push_back({q.id, v.t(key_of(q) + ".label"), typed_in(u, q)});
   if (v.s.kit) choices[kit_question].title = v.t("who.code.label");
   if (const auto date = parse_typed_date(choices[birth].detail))
     choices[birth].detail = long_date(*date);
@@ -212,7 +214,7 @@ maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
   bool change = false;
   bool leave = false;
   bool erase = false;
-  const auto said = [&](std::size_t i) { return trimmed(draft_of(u, key_of(questions.at(i)))); };
+  const auto said = [&](std::size_t i) { return trimmed(typed_in(u, questions.at(i))); };
   const auto date = parse_typed_date(said(birth));
   const offered_test* kit_test = v.s.kit ? find_test(v, v.s.kit->protocol_id) : nullptr;
   const auto content = [&] {
@@ -250,7 +252,7 @@ maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
 maybe_wish draw_who(toolkit& k, const view& v, ui_state& u) {
   prefill(v, u);
   if (kit_differs_from_plan(v)) return draw_kit_differs(k, v);
-  const std::string typed = draft_of(u, key_of(questions.at(birth)));
+  const std::string typed = typed_in(u, questions.at(birth));
   const auto born = parse_typed_date(typed);
   const bool typing = !k.keyboard().key.empty();
   if (born && !typing && birth_complaint(v, typed).empty() && age_fits_none(v, *born))

@@ -45,7 +45,7 @@ maybe_wish started(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "drinking", content, actions, page_kind::timed);
   if (all) u.nav.close_side();
-  if (part) open_drink_trouble(v, u, key_of(drink_mishap::unfinished));
+  if (part) open_drink_trouble(v, u, drink_mishap::unfinished);
   if (all) return wish{payload{drink_ended{true}}};
   if (part) return wish{payload{drink_ended{false}}};
   return out;

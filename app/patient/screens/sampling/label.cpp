@@ -62,12 +62,12 @@ maybe_wish draw_label(toolkit& k, const view& v, ui_state& u) {
 }
 
 maybe_wish draw_label_again(toolkit& k, const view& v, ui_state& u) {
-  if (!u.chosen || !v.s.of(*u.chosen).taken) {
+  if (!u.drafts.later.tube || !v.s.of(*u.drafts.later.tube).taken) {
     u.nav.close_side();
     return std::nullopt;
   }
   pressed p;
-  auto out = draw_label_of(k, v, u, *u.chosen, p);
+  auto out = draw_label_of(k, v, u, *u.drafts.later.tube, p);
   if (p.all) turn(u);
   if (p.done || p.wrong) u.nav.close_side();
   return out;
