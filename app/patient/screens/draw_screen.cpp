@@ -2,51 +2,52 @@
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
-#include <fmt/core.h>
-#include <map>
-
 namespace qb {
 
 namespace {
 
 using screen = maybe_wish (*)(toolkit&, const view&, ui_state&);
 
-const std::map<std::string, screen>& side_pages() {
-  static const std::map<std::string, screen> pages{{"who", draw_who},
-                                                   {"choose", draw_choose},
-                                                   {"timeline", draw_timeline},
-                                                   {"slip", draw_slip},
-                                                   {"evening", draw_evening},
-                                                   {"morning", draw_morning},
-                                                   {"foods", draw_foods},
-                                                   {"low-sugar", draw_low_sugar},
-                                                   {"call-off", draw_call_off},
-                                                   {"history", draw_history},
-                                                   {"reminders", draw_reminders},
-                                                   {"labels", draw_labels_ahead},
-                                                   {"gate", draw_gate},
-                                                   {"mishap", draw_mishap},
-                                                   {"tell", draw_tell},
-                                                   {"comment", draw_comment},
-                                                   {"copy", draw_copy},
-                                                   {"pack", draw_pack},
-                                                   {"hand-over", draw_hand_over},
-                                                   {"code", draw_code},
-                                                   {"papers", draw_papers},
-                                                   {"erase", draw_erase},
-                                                   {"erased", draw_erased},
-                                                   {"label-again", draw_label_again},
-                                                   {"put-right", draw_put_right},
-                                                   {"broken", draw_broken},
-                                                   {"drink-told", draw_reported_drink},
-                                                   {"no-baseline", draw_no_baseline},
-                                                   {"drink-trouble", draw_drink_trouble},
-                                                   {"scorer", draw_scorer},
-                                                   {"drink-again", draw_drink_again},
-                                                   {"drink-part", draw_drink_part},
-                                                   {"unwell", draw_unwell},
-                                                   {"return", draw_return}};
-  return pages;
+screen screen_of(side_page open) {
+  switch (open) {
+  case side_page::none: return nullptr;
+  case side_page::who: return draw_who;
+  case side_page::choose: return draw_choose;
+  case side_page::timeline: return draw_timeline;
+  case side_page::slip: return draw_slip;
+  case side_page::evening: return draw_evening;
+  case side_page::morning: return draw_morning;
+  case side_page::foods: return draw_foods;
+  case side_page::low_sugar: return draw_low_sugar;
+  case side_page::call_off: return draw_call_off;
+  case side_page::history: return draw_history;
+  case side_page::reminders: return draw_reminders;
+  case side_page::labels: return draw_labels_ahead;
+  case side_page::gate: return draw_gate;
+  case side_page::mishap: return draw_mishap;
+  case side_page::tell: return draw_tell;
+  case side_page::comment: return draw_comment;
+  case side_page::copy: return draw_copy;
+  case side_page::pack: return draw_pack;
+  case side_page::hand_over: return draw_hand_over;
+  case side_page::code: return draw_code;
+  case side_page::papers: return draw_papers;
+  case side_page::erase: return draw_erase;
+  case side_page::erased: return draw_erased;
+  case side_page::label_again: return draw_label_again;
+  case side_page::put_right: return draw_put_right;
+  case side_page::broken: return draw_broken;
+  case side_page::drink_told: return draw_reported_drink;
+  case side_page::no_baseline: return draw_no_baseline;
+  case side_page::drink_trouble: return draw_drink_trouble;
+  case side_page::scorer: return draw_scorer;
+  case side_page::drink_again: return draw_drink_again;
+  case side_page::drink_part: return draw_drink_part;
+  case side_page::unwell: return draw_unwell;
+  case side_page::returned: return draw_return;
+  }
+  QB_BELIEVE(false);
+  return nullptr;
 }
 
 screen screen_of(const view& v) {
@@ -79,13 +80,13 @@ screen screen_of(const view& v) {
 
 // A side page gives way to what cannot wait: a breath, a due tube, feeling unwell. Whose test it is
 // is confirmed before a due tube is blown: that page names the tube, and is one press long.
-bool cannot_wait(const now_answer& a, const std::string& open) {
+bool cannot_wait(const now_answer& a, side_page open) {
   switch (a.what) {
   case step::lead_in:
   case step::blowing:
   case step::close:
   case step::unwell: return true;
-  case step::breathe: return a.to_due && *a.to_due <= duration{0} && open != "return";
+  case step::breathe: return a.to_due && *a.to_due <= duration{0} && open != side_page::returned;
   default: return false;
   }
 }
@@ -93,17 +94,15 @@ bool cannot_wait(const now_answer& a, const std::string& open) {
 } // namespace
 
 maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u) {
-  // Drafts of one step must not leak into the next.
-  const std::string here =
-      fmt::format("{}-{}", static_cast<int>(v.now.what), v.now.sample ? v.now.sample->value() : 0);
-  if (u.last_where != here) {
-    u.last_where = here;
-    u.page = u.open.empty() ? 0 : u.page;
-    if (cannot_wait(v.now, u.open)) u.open.clear();
+  // Pages of one step must not leak into the next.
+  const test_place here{v.now.what, v.now.sample};
+  if (u.nav.came_from != here) {
+    u.nav.came_from = here;
+    if (!u.nav.is_side()) u.nav.page = {};
+    if (cannot_wait(v.now, u.nav.open)) u.nav.close_side();
   }
-  const auto side = side_pages().find(u.open);
-  if (side != side_pages().end()) return side->second(k, v, u);
-  return screen_of(v)(k, v, u);
+  const screen shown = u.nav.is_side() ? screen_of(u.nav.open) : screen_of(v);
+  return shown(k, v, u);
 }
 
 } // namespace qb

@@ -20,12 +20,12 @@ std::string folder_of(const std::string& path) {
 
 } // namespace
 
-bool asks_for_place(const std::string& open) {
-  return open == "hand-over" || open == "reminders" || open == "papers";
+bool asks_for_place(side_page open) {
+  return open == side_page::hand_over || open == side_page::reminders || open == side_page::papers;
 }
 
-bool left_place_page(const std::string& open, int page, const ui_state& now) {
-  return asks_for_place(open) && (now.open != open || now.page != page);
+bool left_place_page(const navigation& before, const navigation& now) {
+  return asks_for_place(before.open) && (now.open != before.open || now.page != before.page);
 }
 
 std::vector<export_place> in_steady_rows(std::vector<export_place> shown,

@@ -7,11 +7,11 @@
 namespace qb {
 
 // Whether the side page that is open asks where to write.
-[[nodiscard]] bool asks_for_place(const std::string& open);
+[[nodiscard]] bool asks_for_place(side_page open);
 
 // Whether such a page, or a part of it, was left for what is open now: what stood against a drive
 // there is of no interest any more.
-[[nodiscard]] bool left_place_page(const std::string& open, int page, const ui_state& now);
+[[nodiscard]] bool left_place_page(const navigation& before, const navigation& now);
 
 // The places that were `found`, in rows that do not move under a finger: those shown before keep
 // their row, also one that was pulled out, and a new one comes last.

@@ -186,27 +186,21 @@ const offered_test* find_test(const view& v, const std::string& id) {
   return nullptr;
 }
 
-std::string draft_of(const ui_state& u, const std::string& key) {
-  const auto found = u.text.find(key);
-  return found == u.text.end() ? std::string{} : found->second;
+std::string& line_of(std::optional<std::string>& draft) {
+  return draft ? *draft : draft.emplace();
 }
 
 bool is_ticked(const ui_state& u, const std::string& id) {
-  return std::find(u.ticked.begin(), u.ticked.end(), id) != u.ticked.end();
+  return std::find(u.drafts.ticked.begin(), u.drafts.ticked.end(), id) != u.drafts.ticked.end();
 }
 
 void turn_tick(ui_state& u, const std::string& id) {
-  const auto at = std::find(u.ticked.begin(), u.ticked.end(), id);
-  if (at == u.ticked.end()) {
-    u.ticked.push_back(id);
+  const auto at = std::find(u.drafts.ticked.begin(), u.drafts.ticked.end(), id);
+  if (at == u.drafts.ticked.end()) {
+    u.drafts.ticked.push_back(id);
   } else {
-    u.ticked.erase(at);
+    u.drafts.ticked.erase(at);
   }
-}
-
-void open_side(ui_state& u, const std::string& name) {
-  u.open = name;
-  u.page = 0;
 }
 
 } // namespace qb

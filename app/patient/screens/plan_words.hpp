@@ -38,15 +38,13 @@ void laboratory_facts(toolkit& k, const view& v);
 // The offered test of that id, or nullptr.
 [[nodiscard]] const offered_test* find_test(const view& v, const std::string& id);
 
-// A draft's text, empty where there is none.
-[[nodiscard]] std::string draft_of(const ui_state& u, const std::string& key);
+// The text of a line that is drawn: from then on it stands as it is, empty or not.
+[[nodiscard]] std::string& line_of(std::optional<std::string>& draft);
 
 // Whether a box of the page is ticked, by its own id; and the tick set or taken away.
 [[nodiscard]] bool is_ticked(const ui_state& u, const std::string& id);
 void turn_tick(ui_state& u, const std::string& id);
 
-// Goes to a page of the screen, or to a side page at its first page.
-void open_side(ui_state& u, const std::string& name);
 // Opens the last question before a test is erased, with nothing ticked.
 void ask_to_erase(ui_state& u);
 

@@ -28,37 +28,35 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_unwell(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u);
 
-// Side pages, opened by name (ui_state::open).
-[[nodiscard]] maybe_wish draw_timeline(toolkit& k, const view& v, ui_state& u);     // "timeline"
-[[nodiscard]] maybe_wish draw_slip(toolkit& k, const view& v, ui_state& u);         // "slip"
-[[nodiscard]] maybe_wish draw_evening(toolkit& k, const view& v, ui_state& u);      // "evening"
-[[nodiscard]] maybe_wish draw_morning(toolkit& k, const view& v, ui_state& u);      // "morning"
-[[nodiscard]] maybe_wish draw_foods(toolkit& k, const view& v, ui_state& u);        // "foods"
-[[nodiscard]] maybe_wish draw_low_sugar(toolkit& k, const view& v, ui_state& u);    // "low-sugar"
-[[nodiscard]] maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u);     // "call-off"
-[[nodiscard]] maybe_wish draw_history(toolkit& k, const view& v, ui_state& u);      // "history"
-[[nodiscard]] maybe_wish draw_reminders(toolkit& k, const view& v, ui_state& u);    // "reminders"
-[[nodiscard]] maybe_wish draw_labels_ahead(toolkit& k, const view& v, ui_state& u); // "labels"
-[[nodiscard]] maybe_wish draw_return(toolkit& k, const view& v, ui_state& u);       // "return"
-[[nodiscard]] maybe_wish draw_label_again(toolkit& k, const view& v, ui_state& u);  // "label-again"
-[[nodiscard]] maybe_wish draw_put_right(toolkit& k, const view& v, ui_state& u);    // "put-right"
-[[nodiscard]] maybe_wish draw_broken(toolkit& k, const view& v, ui_state& u);       // "broken"
-[[nodiscard]] maybe_wish draw_reported_drink(toolkit& k, const view& v,
-                                             ui_state& u);                         // "drink-told"
-[[nodiscard]] maybe_wish draw_no_baseline(toolkit& k, const view& v, ui_state& u); // "no-baseline"
-[[nodiscard]] maybe_wish draw_drink_trouble(toolkit& k, const view& v,
-                                            ui_state& u); // "drink-trouble"
-[[nodiscard]] maybe_wish draw_drink_again(toolkit& k, const view& v, ui_state& u); // "drink-again"
-[[nodiscard]] maybe_wish draw_drink_part(toolkit& k, const view& v, ui_state& u);  // "drink-part"
-[[nodiscard]] maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u);      // "mishap"
-[[nodiscard]] maybe_wish draw_tell(toolkit& k, const view& v, ui_state& u);        // "tell"
-[[nodiscard]] maybe_wish draw_comment(toolkit& k, const view& v, ui_state& u);     // "comment"
-[[nodiscard]] maybe_wish draw_copy(toolkit& k, const view& v, ui_state& u);        // "copy"
-[[nodiscard]] maybe_wish draw_pack(toolkit& k, const view& v, ui_state& u);        // "pack"
-[[nodiscard]] maybe_wish draw_code(toolkit& k, const view& v, ui_state& u);        // "code"
-[[nodiscard]] maybe_wish draw_hand_over(toolkit& k, const view& v, ui_state& u);   // "hand-over"
-[[nodiscard]] maybe_wish draw_papers(toolkit& k, const view& v, ui_state& u);      // "papers"
-[[nodiscard]] maybe_wish draw_erase(toolkit& k, const view& v, ui_state& u);       // "erase"
-[[nodiscard]] maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u);      // "erased"
+// Side pages (side_page).
+[[nodiscard]] maybe_wish draw_timeline(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_slip(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_evening(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_morning(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_foods(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_low_sugar(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_history(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_reminders(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_labels_ahead(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_return(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_label_again(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_put_right(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_broken(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_reported_drink(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_no_baseline(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_drink_trouble(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_drink_again(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_drink_part(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_tell(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_comment(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_copy(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_pack(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_code(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_hand_over(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_papers(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_erase(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u);
 
 } // namespace qb

@@ -99,8 +99,4 @@ std::string number_text(sample_number n) {
   return std::to_string(n.value());
 }
 
-std::string dose_key(const std::string& rule) {
-  return "plan.dose." + rule;
-}
-
 } // namespace qb

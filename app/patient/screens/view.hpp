@@ -1,8 +1,10 @@
 // What a screen is given and what it gives back.
 // A screen draws from the view and answers at most one wish; it decides nothing, reads no clock and
-// keeps nothing but the few things of ui_state that are not facts (a page turned, a draft).
+// keeps nothing but what is in ui_state: which page is open, and drafts.
 #pragma once
 
+#include "app/patient/screens/drafts.hpp"
+#include "app/patient/screens/pages.hpp"
 #include "app/patient/ui/toolkit.hpp"
 #include "core/code/symbol.hpp"
 #include "core/findings/findings.hpp"
@@ -10,7 +12,6 @@
 #include "core/session/now.hpp"
 #include "core/words/words.hpp"
 
-#include <map>
 #include <optional>
 #include <string>
 #include <variant>
@@ -49,8 +50,8 @@ struct export_place {
 
 // What was safely written: synced, read back and complete.
 struct written_files {
-  std::string page;               // the side page that asked for them; empty: nothing was written
-  std::vector<std::string> paths; // in full
+  side_page page{side_page::none}; // the side page that asked for them; none: nothing was written
+  std::vector<std::string> paths;  // in full
   export_place to;
   bool renamed{false};   // a file of the wanted name was somebody else's
   bool shortened{false}; // words of a label did not fit in full
@@ -95,15 +96,10 @@ struct view {
   bool tubes_gone{false};                   // the test that was just erased had filled tubes
 };
 
-// What is typed or chosen and not yet a fact. `text` survives a kill: the shell keeps it on disk.
+// What a screen keeps that is no fact.
 struct ui_state {
-  std::string open;                        // a side page by name; empty: follow the test
-  int page{0};                             // within a screen of several pages
-  std::map<std::string, std::string> text; // drafts, by key
-  std::vector<std::string> ticked;         // checks of the open list
-  int minutes_ago{0};
-  std::optional<sample_number> chosen;
-  std::string last_where; // to reset the above when the step changes
+  navigation nav;
+  all_drafts drafts;
 };
 
 // Wishes that are not facts.
@@ -130,21 +126,6 @@ struct files_seen {}; // what was written, and where, was read
 struct record_all {
   std::vector<payload> facts;
 };
-// The test, its form, and day and time of the plan's draft are in ui_state::text under these keys.
-namespace draft {
-inline constexpr const char* test = "plan.test";
-inline constexpr const char* form = "plan.form";
-inline constexpr const char* date = "plan.date";     // YYYY-MM-DD
-inline constexpr const char* minute = "plan.minute"; // minutes after midnight
-inline constexpr const char* fold = "plan.fold";     // "first" or "second"
-// "yes": the person will watch the screen, and nothing is sounded.
-inline constexpr const char* silent = "attention.silent";
-// Where the record was written to, in words: a drive, or else this device.
-inline constexpr const char* handed_to = "handed.to";
-} // namespace draft
-// "plan.dose.RULE": the day that is being stepped to; what was told is a fact.
-[[nodiscard]] std::string dose_key(const std::string& rule);
-
 using any_wish = std::variant<payload, jump_ahead, begin_practice, leave_practice, try_sound,
                               hand_over, begin_anew, record_all, write_reminder_files, files_seen,
                               erase_test, write_papers, open_earlier>;

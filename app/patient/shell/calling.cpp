@@ -1,8 +1,6 @@
 // The machine, the cues and the look asked in turn.
 #include "app/patient/shell/calling.hpp"
 
-#include "app/patient/screens/gate/gate_pages.hpp"
-
 namespace qb {
 
 namespace {
@@ -10,16 +8,17 @@ namespace {
 // At the gate's list the answer is already wanted, because the list speaks of it. Waiting for the
 // planned start may take the whole night, in which the device may sleep.
 bool at_gate(const now_answer& now, const ui_state& u) {
-  const bool shown = u.open == "gate" || (u.open.empty() && now.what == step::gate);
-  return shown && u.page >= gate_page::things && u.page != gate_page::time;
+  const bool shown = u.nav.open == side_page::gate || (!u.nav.is_side() && now.what == step::gate);
+  const gate_page page = u.nav.page_in<gate_page>();
+  const bool before_the_list =
+      page == gate_page::intro || page == gate_page::sugar || page == gate_page::morning;
+  return shown && !before_the_list && page != gate_page::time;
 }
 
 } // namespace
 
 attention calling::how(const ui_state& u) const {
-  const auto silent = u.text.find(draft::silent);
-  return {cues_.has_sound(), silent != u.text.end() && silent->second == "yes",
-          machine_.awake().held};
+  return {cues_.has_sound(), u.drafts.silent, machine_.awake().held};
 }
 
 void calling::keep_awake(const state& s, const now_answer& now, const ui_state& u,

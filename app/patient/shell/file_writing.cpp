@@ -22,7 +22,7 @@ const char* words_key(place_trouble t) {
 } // namespace
 
 void file_writing::look_for_places(const ui_state& u, bool shared_device) {
-  if (!asks_for_place(u.open)) return places_.clear();
+  if (!asks_for_place(u.nav.open)) return places_.clear();
   std::vector<export_place> found;
   if (!shared_device) found.push_back({copies_folder(data_), words_("places.folder-here"), false});
   for (const drive& d : machine_.drives())
@@ -46,7 +46,7 @@ std::optional<std::pair<wish, export_place>> file_writing::due(duration evenly) 
   return out;
 }
 
-std::optional<written_files> file_writing::write(const export_place& to, const std::string& page,
+std::optional<written_files> file_writing::write(const export_place& to, side_page page,
                                                  const writer& how, std::string& trouble) {
   const refusal pulled{refusal_kind::missing, to.folder, "", "no drive", "a drive"};
   auto files = result<handover::exported_files>(tl::unexpected(pulled));

@@ -41,7 +41,7 @@ public:
   // what stood against it. A drive that went meanwhile leaves an empty folder of this device
   // behind, into which the writing may have gone well.
   using writer = std::function<result<handover::exported_files>(disk&, const std::string& folder)>;
-  [[nodiscard]] std::optional<written_files> write(const export_place& to, const std::string& page,
+  [[nodiscard]] std::optional<written_files> write(const export_place& to, side_page page,
                                                    const writer& how, std::string& trouble);
 
   [[nodiscard]] const written_files& written() const { return written_; }

@@ -4,25 +4,21 @@
 #include "app/patient/screens/plan/choose_pages.hpp"
 
 #include <algorithm>
-#include <charconv>
 
 namespace qb {
 
 namespace {
 
-using drafts_map = std::map<std::string, std::string>;
-
 constexpr int morning_hour = 7; // the start that is offered first: half past seven, after a night
 constexpr int morning_minute = 30;
 constexpr std::chrono::minutes stride{15}; // steppers go by quarters of an hour
 
-const offered_test* chosen_test(const drafts_map& drafts, const state& s,
+const offered_test* chosen_test(const plan_draft& draft, const state& s,
                                 const std::vector<offered_test>& tests) {
-  const auto drafted = drafts.find(draft::test);
-  const std::string id = s.kit                     ? s.kit->protocol_id
-                         : drafted != drafts.end() ? drafted->second
-                         : s.planned               ? s.planned->what.protocol_id
-                                                   : "";
+  const std::string id = s.kit                 ? s.kit->protocol_id
+                         : !draft.test.empty() ? draft.test
+                         : s.planned           ? s.planned->what.protocol_id
+                                               : "";
   for (const offered_test& t : tests) {
     if (t.id == id) return &t;
   }
@@ -43,10 +39,10 @@ void add_moments(const state& s, instant now, circumstances& out) {
   }
 }
 
-void put(drafts_map& drafts, civil_time t) {
+void put(plan_draft& draft, civil_time t) {
   const auto midnight = std::chrono::floor<std::chrono::days>(t);
-  drafts[draft::date] = date_text(date_of(t));
-  drafts[draft::minute] = std::to_string((t - midnight).count());
+  draft.date = date_of(t);
+  draft.minute = static_cast<int>((t - midnight).count());
 }
 
 civil_time rounded_up(civil_time t) {
@@ -69,23 +65,10 @@ civil_time by_day(civil_time t) {
   return since_midnight < first_light ? next_morning(t) : t;
 }
 
-std::optional<civil_time> drafted_start(const drafts_map& drafts) {
-  const auto date = drafts.find(draft::date);
-  const auto minute = drafts.find(draft::minute);
-  if (date == drafts.end() || minute == drafts.end()) return std::nullopt;
-  const auto day = parse_date(date->second);
-  int minutes = -1;
-  const std::string& text = minute->second;
-  std::from_chars(text.data(), text.data() + text.size(), minutes);
+std::optional<civil_time> drafted_start(const plan_draft& draft) {
   constexpr int minutes_in_day = 24 * 60;
-  if (!day || minutes < 0 || minutes >= minutes_in_day) return std::nullopt;
-  return at(*day, 0, 0) + std::chrono::minutes{minutes};
-}
-
-fold reported_fold(drafts_map& drafts) {
-  const std::string& text = drafts[draft::fold];
-  if (text == "first") return fold::first;
-  return text == "second" ? fold::second : fold::unasked;
+  if (!draft.date || !draft.minute || *draft.minute >= minutes_in_day) return std::nullopt;
+  return at(*draft.date, 0, 0) + std::chrono::minutes{*draft.minute};
 }
 
 // What the offer on the page stands for: for a time that clocks jump over the next one there is,
@@ -129,46 +112,46 @@ void judge(plan_preview& out, const state& s, const protocol& p, const circumsta
 
 } // namespace
 
-circumstances circumstances_of(const state& s, const drafts_map& drafts, instant now) {
+circumstances circumstances_of(const state& s, const home_draft& home, instant now) {
   circumstances out;
   for (const noted_washout& told : s.washouts)
     out.washouts.push_back(told.what.what);
   add_moments(s, now, out);
-  add_hours(drafts, out);
+  add_hours(home, out);
   if (s.kit) out.kit_expires = s.kit->expires;
   return out;
 }
 
-plan_preview preview_plan(drafts_map& drafts, const state& s,
-                          const std::vector<offered_test>& tests, instant now, const zone& z) {
+plan_preview preview_plan(plan_draft& draft, const state& s, const std::vector<offered_test>& tests,
+                          instant now, const zone& z) {
   plan_preview out;
-  const offered_test* test = chosen_test(drafts, s, tests);
+  const offered_test* test = chosen_test(draft, s, tests);
   if (test == nullptr) return out;
   const protocol& p = test->test;
-  const circumstances told = circumstances_of(s, drafts, now);
+  const circumstances told = circumstances_of(s, draft.home, now);
   // With a minute in hand, so that what is offered still works once it was read.
   const earliest_start first = find_earliest(p, told, now + std::chrono::minutes{1}, z);
   out.earliest_rule = first.binding_rule;
   const civil_time soonest = rounded_up(z.civil_at(now));
   const civil_time earliest = first.at ? offered(p, told, *first.at, now, z) : soonest;
-  if (drafts["plan.use_earliest"] == "yes") {
-    drafts["plan.use_earliest"].clear();
-    put(drafts, taken_instead(drafted_start(drafts), earliest, z));
+  if (draft.use_earliest) {
+    draft.use_earliest = false;
+    put(draft, taken_instead(drafted_start(draft), earliest, z));
   }
   const auto works = [&](civil_time t) {
     const auto at = resolve_start(t, z, fold::first);
     return at && rules_broken(p, told, *at, now, z).empty();
   };
   // A day that has gone by since it was drafted is nobody's wish any more.
-  const auto drafted = drafted_start(drafts);
+  const auto drafted = drafted_start(draft);
   if (!drafted || date_of(*drafted) < date_of(z.civil_at(now)))
-    put(drafts, works(next_morning(earliest)) ? next_morning(earliest) : earliest);
-  const civil_time start = *drafted_start(drafts);
+    put(draft, works(next_morning(earliest)) ? next_morning(earliest) : earliest);
+  const civil_time start = *drafted_start(draft);
 
   const auto earliest_at = resolve_start(earliest, z, fold::first);
   if (first.at) out.earliest_text = day_and_time(earliest_at.value_or(*first.at), now, z);
   out.twofold = std::holds_alternative<twofold_time>(z.meaning_of(start));
-  const auto resolved = resolve_start(start, z, reported_fold(drafts));
+  const auto resolved = resolve_start(start, z, draft.which);
   if (!resolved) {
     out.start_text = civil_text(start);
     if (!out.twofold) out.problem = sentence(resolved.error());

@@ -32,6 +32,11 @@ result<void> running_test::save_drafts(const std::map<std::string, std::string>&
     if (auto kept = keeper_.journal().keep_draft(key, value); !kept) return kept;
     saved_[key] = value;
   }
+  for (auto& [key, value] : saved_) {
+    if (value.empty() || drafts.count(key) > 0) continue;
+    if (auto gone = keeper_.journal().keep_draft(key, ""); !gone) return gone;
+    value.clear();
+  }
   return {};
 }
 

@@ -24,7 +24,8 @@ public:
   [[nodiscard]] const engine& session() const { return engine_; }
   [[nodiscard]] const std::string& path() const { return path_; }
 
-  // What was typed and not confirmed. Saving writes only what differs.
+  // What was typed and not confirmed, as rows. Saving writes only what differs, and takes out what
+  // is not among them any more.
   [[nodiscard]] std::map<std::string, std::string> drafts() const;
   [[nodiscard]] result<void> save_drafts(const std::map<std::string, std::string>& drafts);
 

@@ -3,6 +3,7 @@
 
 #include "app/assets/zone_files.hpp"
 #include "app/patient/screens/places.hpp"
+#include "app/patient/shell/draft_rows.hpp"
 #include "app/patient/shell/preview.hpp"
 
 #include <algorithm>
@@ -49,16 +50,15 @@ double shell::draw(toolkit& k, const frame_time& m) {
   keep_shared(m);
   const now_answer now = what_now(current(), r);
   set_pace(now);
-  if (now.what == step::choose || ui_.open == "choose")
-    preview_ = preview_plan(ui_.text, current(), data_.tests, r.wall, clock_.place());
+  if (now.what == step::choose || ui_.nav.open == side_page::choose)
+    preview_ = preview_plan(ui_.drafts.plan, current(), data_.tests, r.wall, clock_.place());
   find_plan_zone();
   writing_.look_for_places(ui_, terms().kiosk.has_value());
   make_codes();
   calling_.keep_awake(current(), now, ui_, data_.texts("attention.why-awake"));
-  const std::string open = ui_.open;
-  const int page = ui_.page;
+  const navigation before = ui_.nav;
   const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
-  if (left_place_page(open, page, ui_)) trouble_.clear();
+  if (left_place_page(before, ui_.nav)) trouble_.clear();
   keep_drafts();
   const bool swapped = calling_.call(k, now, ui_, m.evenly);
   report_attention(now, r);
@@ -72,7 +72,7 @@ double shell::wanted_in(const now_answer& now) const {
   constexpr double look_again = 1.0; // a drive that is plugged in is seen within a second
   constexpr double a_minute = 60.0;  // a shared device looks whether a test is to be erased
   const double next = std::min(seconds_to_next(now), calling_.wanted_in());
-  if (asks_for_place(ui_.open) || (shared_ && shared_->left)) return std::min(next, look_again);
+  if (asks_for_place(ui_.nav.open) || (shared_ && shared_->left)) return std::min(next, look_again);
   return terms().kiosk ? std::min(next, a_minute) : next;
 }
 
@@ -141,17 +141,15 @@ double shell::seconds_to_next(const now_answer& now) const {
 void shell::set_pace(const now_answer& now) {
   if (!clock_.practice()) return;
   const int wanted = keeps_pace(now.what) ? 1 : practice_pace;
-  if (clock_.rate() != wanted) keep_base(clock_.set_rate(wanted));
-}
-
-void shell::keep_base(const practice_base& b) {
-  ui_.text["clock.base"] = practice_base_text(b);
+  if (clock_.rate() != wanted) clock_.set_rate(wanted);
 }
 
 void shell::keep_drafts() {
   if (!running_ || recovery_.waiting()) return;
   // A draft that cannot be kept is said as a fact is that cannot: it is the same disk.
-  draft_refused_ = !running_->save_drafts(ui_.text);
+  draft_rows rows = rows_of(ui_.drafts);
+  if (clock_.practice()) rows[practice_base_row] = practice_base_text(clock_.base());
+  draft_refused_ = !running_->save_drafts(rows);
 }
 
 } // namespace qb

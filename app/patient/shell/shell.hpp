@@ -83,7 +83,6 @@ private:
   [[nodiscard]] const lab_profile& terms() const;
   double draw(toolkit& k, const frame_time& m);
   void set_pace(const now_answer& now);
-  void keep_base(const practice_base& b);
   void keep_drafts();
   void find_plan_zone();
   [[nodiscard]] view make_view(const now_answer& now, const clock_reading& r) const;

@@ -26,7 +26,7 @@ void shell::export_to(const export_place& to, const clock_reading& r) {
   std::vector<std::string> ours;
   const auto write = [&] {
     return writing_.write(
-        to, "hand-over",
+        to, side_page::hand_over,
         [&](disk& device, const std::string& folder) {
           return handover::export_record(
               device, folder, running_->session().events(),
@@ -46,7 +46,7 @@ void shell::export_to(const export_place& to, const clock_reading& r) {
   files->renamed = renamed;
   writing_.show(std::move(*files));
   // A drive that has it is not forgotten for a copy on this device.
-  std::string& place = ui_.text[draft::handed_to];
+  std::string& place = ui_.drafts.handed_to;
   if (to.drive) place = data_.texts("places.drive.within", {{"name", to.label}});
   if (place.empty()) place = data_.texts("places.here");
 }
@@ -58,7 +58,7 @@ void shell::write_papers_to(const export_place& to, const clock_reading& r) {
   const auto own = load_zone(s.planned->what.zone_name);
   const zone& z = own ? *own : clock_.place();
   auto files = writing_.write(
-      to, "papers",
+      to, side_page::papers,
       [&](disk& device, const std::string& folder) {
         return handover::export_papers(device, folder, s, data_.labels, z, r.wall);
       },
@@ -73,7 +73,7 @@ void shell::write_reminders_to(const export_place& to, const clock_reading& r) {
   const auto own = load_zone(p->what.zone_name);
   const zone& z = own ? *own : clock_.place();
   auto files = writing_.write(
-      to, "reminders",
+      to, side_page::reminders,
       [&](disk& device, const std::string& folder) {
         return handover::export_plan(device, folder, *p, z, r.wall);
       },
@@ -83,12 +83,12 @@ void shell::write_reminders_to(const export_place& to, const clock_reading& r) {
   if (!p->called_off) told.items.emplace_back(page_item);
   submit(command{std::move(told)}, r);
   writing_.show(std::move(*files));
-  ui_.open = "reminders"; // a list that was told closes its page: this one goes on
+  ui_.nav.open_side(side_page::reminders); // a list that was told closes its page: this one goes on
 }
 
 // Made when their page is open, and again when the record grew.
 void shell::make_codes() {
-  if (ui_.open != "code" || !running_) return;
+  if (ui_.nav.open != side_page::code || !running_) return;
   if (codes_seq_ == current().seq) return;
   codes_.clear();
   codes_seq_ = current().seq;

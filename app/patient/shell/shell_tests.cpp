@@ -1,5 +1,6 @@
 // Which test runs: the one written last, a new one, practice, or none after it was erased.
 #include "app/handover/erase_test.hpp"
+#include "app/patient/shell/draft_rows.hpp"
 #include "app/patient/shell/shell.hpp"
 
 #include <algorithm>
@@ -63,9 +64,11 @@ result<void> shell::open_newest() {
   auto opened = running_test::open(*path);
   if (!opened) return tl::unexpected(opened.error());
   running_ = std::move(*opened);
-  ui_.text = running_->drafts();
+  const draft_rows rows = running_->drafts();
+  ui_.drafts = drafts_of(rows);
   if (clock_.practice()) {
-    const auto base = parse_practice_base(ui_.text["clock.base"]);
+    const auto kept = rows.find(practice_base_row);
+    const auto base = kept == rows.end() ? std::nullopt : parse_practice_base(kept->second);
     if (base) clock_ = test_clock(*base);
     const now_answer now = what_now(current(), clock_.look(machine_).now);
     if (now.what == step::finish && current().exported_at) { // a practice that is over starts anew
@@ -90,7 +93,7 @@ void shell::greet(const clock_reading& r) {
     const bool passed = due <= r.wall && due > r.wall - off_;
     if (!s.samples[i].taken && passed) due_while_off_ = n;
   }
-  ui_.open = "return";
+  ui_.nav.open_side(side_page::returned);
   record(resumed{}, r);
 }
 
@@ -118,7 +121,7 @@ void shell::begin_test(payload first, const clock_reading& r) {
 
 // Looked for only where it is said: on the pages of erasing.
 bool shell::has_others() const {
-  if (ui_.open != "erase" && ui_.open != "erased") return false;
+  if (ui_.nav.open != side_page::erase && ui_.nav.open != side_page::erased) return false;
   const auto all = handover::journals_in(tests_folder(options_.data, clock_.practice()));
   return std::any_of(all.begin(), all.end(), [&](const std::string& path) {
     return !running_ || running_->path() != path;
@@ -151,7 +154,7 @@ void shell::erase_running() {
   forget_running();
   tubes_gone_ = tubes;
   plan_zone_.reset();
-  ui_.open = "erased";
+  ui_.nav.open_side(side_page::erased);
   auto gone = handover::remove_erased(machine_.files(), options_.data, path);
   if (gone && !clock_.practice()) gone = handover::erase_practice(machine_.files(), options_.data);
   if (!gone) trouble_ = data_.texts("erase.rest");
@@ -165,7 +168,6 @@ void shell::switch_practice(bool on) {
   }
   options_.rehearsal = on;
   if (const auto opened = open_newest(); !opened) trouble_ = sentence(opened.error());
-  if (on) keep_base(clock_.base());
 }
 
 void shell::keep_shared(const frame_time& m) {

@@ -31,8 +31,7 @@ void shell::carry_out(const wish& w, const frame_time& m) {
                     },
                     [&](const jump_ahead&) {
                       const now_answer now = what_now(current(), r);
-                      if (clock_.practice() && now.next_change)
-                        keep_base(clock_.jump(*now.next_change));
+                      if (clock_.practice() && now.next_change) clock_.jump(*now.next_change);
                     },
                     [&](const begin_practice&) { switch_practice(true); },
                     [&](const leave_practice&) { switch_practice(false); },
@@ -50,8 +49,7 @@ void shell::carry_out(const wish& w, const frame_time& m) {
 }
 
 void shell::ask_for_help() {
-  ui_.open = "unwell";
-  ui_.page = 0;
+  ui_.nav.open_side(side_page::unwell);
 }
 
 void shell::record(payload p, const clock_reading& r) {
@@ -77,7 +75,7 @@ void shell::submit(const command& c, const clock_reading& r) {
                                   std::holds_alternative<reported_person>(c.wanted) ||
                                   std::holds_alternative<reported_ready>(c.wanted) ||
                                   (list != nullptr && list->name != kept_list);
-    if (leaves_side_page) ui_.open.clear();
+    if (leaves_side_page) ui_.nav.close_side();
     return;
   }
   if (done.error().kind == refusal_kind::machine) {

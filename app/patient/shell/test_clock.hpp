@@ -25,6 +25,8 @@ struct practice_base {
   std::int64_t real_ms{0}; // the machine's wall clock at the base
   int rate{1};             // practice seconds a real second
 };
+// The key it is kept under, beside the drafts.
+inline constexpr const char* practice_base_row = "clock.base";
 // As it is kept among the drafts, and read again; nothing where the text is no base.
 [[nodiscard]] std::string practice_base_text(const practice_base& b);
 [[nodiscard]] std::optional<practice_base> parse_practice_base(const std::string& text);
@@ -43,9 +45,9 @@ public:
   [[nodiscard]] bool practice() const { return base_.has_value(); }
   [[nodiscard]] int rate() const { return base_ ? base_->rate : 1; }
 
-  // Practice only. Each answers the new base, to be kept. The pace changes at the last look.
-  practice_base set_rate(int rate);
-  practice_base jump(duration by);
+  // Practice only. Each makes a new base, to be kept. The pace changes at the last look.
+  void set_rate(int rate);
+  void jump(duration by);
   // Practice begins at the last look.
   void begin_practice();
   void leave_practice() { base_.reset(); }

@@ -24,7 +24,7 @@ struct code_stage : stage {
       v.codes = codes;
       if (auto w = what(k, v, u)) wished = w;
     };
-    u.open = "code";
+    u.nav.open = side_page::code;
   }
   std::vector<code::symbol> codes;
 };
@@ -37,7 +37,7 @@ TEST_CASE("before tube 1 there is no code, and the page says when there will be 
   CHECK(s.h.find("none")->name == "There is no code yet. It comes with tube 1.");
   CHECK(s.h.find("show-code") == nullptr);
   REQUIRE(s.press("back"));
-  CHECK(s.u.open.empty());
+  CHECK_FALSE(s.u.nav.is_side());
 }
 
 TEST_CASE("several codes come one after the other, forwards, back and out") {
@@ -53,7 +53,7 @@ TEST_CASE("several codes come one after the other, forwards, back and out") {
   CHECK(s.shown() == "code-1");
   REQUIRE(s.press("next-code"));
   REQUIRE(s.press("code-done"));
-  CHECK(s.u.open.empty());
+  CHECK_FALSE(s.u.nav.is_side());
 }
 
 TEST_CASE("the largest code stands whole on the page, with its quiet zone, in whole pixels") {

@@ -42,11 +42,11 @@ inline void fresh_morning(stage& s) {
 }
 
 // At the gate, past the packet, at that page of it.
-inline void gate_at(stage& s, const std::string& civil, int page, std::size_t test = 0) {
+inline void gate_at(stage& s, const std::string& civil, gate_page page, std::size_t test = 0) {
   living_at(s, civil, test);
   fresh_morning(s);
-  s.u.page = page;
-  s.u.ticked = gate_checks();
+  s.u.nav.page = page;
+  s.u.drafts.ticked = gate_checks();
 }
 
 inline void slip_before(stage& s, const std::string& when, const char* rule = "fast",
@@ -57,11 +57,11 @@ inline void slip_before(stage& s, const std::string& when, const char* rule = "f
 // The slip's thanks, for what was told at `when`.
 inline void thanked(stage& s, const std::string& when, const char* rule, const char* subject) {
   slip_before(s, when, rule, subject);
-  s.u.open = "slip";
-  s.u.text["slip.rule"] = rule;
-  s.u.text["slip.subject"] = subject;
-  s.u.text["slip.at"] = std::to_string(to_unix_ms(s.m.instant_of(when)));
-  s.u.text["slip.told"] = "yes";
+  s.u.nav.open = side_page::slip;
+  s.u.drafts.slip.rule = rule;
+  s.u.drafts.slip.subject = subject;
+  s.u.drafts.slip.at = s.m.instant_of(when);
+  s.u.drafts.slip.told = true;
 }
 
 inline std::vector<living_page> home_pages() {
@@ -84,26 +84,26 @@ inline std::vector<living_page> home_pages() {
   out.push_back({"home more", draw_prepare, [](stage& s) {
                    living_at(s, "2027-04-06 06:10");
                    s.m.plan_for("2027-04-06 07:45");
-                   s.u.page = 1;
+                   s.u.nav.page = prepare_page::more;
                  }});
   for (const char* time : {"2027-04-01 10:00", "2027-04-05 10:00", "2027-04-05 21:00"})
     out.push_back(
         {std::string("foods ") + time, draw_foods, [=](stage& s) { living_at(s, time); }});
   out.push_back({"foods nothing", draw_foods, [](stage& s) {
                    living_at(s, "2027-04-05 10:00");
-                   s.u.page = 1;
+                   s.u.nav.page = foods_page::nothing;
                  }});
   out.push_back({"low sugar", draw_low_sugar, [](stage& s) { living_at(s, "2027-04-05 21:00"); }});
   out.push_back({"evening", draw_evening, [](stage& s) { living_at(s, "2027-04-05 21:00"); }});
   out.push_back({"evening ticked", draw_evening, [](stage& s) {
                    living_at(s, "2027-04-05 21:00");
-                   s.u.ticked = {"tubes", "alarm"};
+                   s.u.drafts.ticked = {"tubes", "alarm"};
                  }});
   out.push_back(
       {"evening seven tubes", draw_evening, [](stage& s) { living_at(s, "2027-04-05 21:00", 2); }});
   out.push_back({"morning", draw_morning, [](stage& s) {
                    living_at(s, "2027-04-06 06:40");
-                   s.u.ticked = {"awake"};
+                   s.u.drafts.ticked = {"awake"};
                  }});
   out.push_back({"call off", draw_call_off, [](stage& s) { living_at(s, "2027-04-05 21:00"); }});
   out.push_back({"history", draw_history, [](stage& s) {
@@ -119,18 +119,18 @@ inline std::vector<living_page> slip_living_pages() {
   std::vector<living_page> out;
   for (const char* time :
        {"2027-04-01 10:00", "2027-04-05 10:00", "2027-04-05 21:07", "2027-04-06 07:10"}) {
-    for (const int page : {0, 3})
+    for (const slip_page page : {slip_page::what, slip_page::medicine})
       out.push_back({std::string("slip ") + time, draw_slip, [=](stage& s) {
                        living_at(s, time);
-                       s.u.page = page;
+                       s.u.nav.page = page;
                      }});
   }
-  for (const int page : {1, 2})
+  for (const slip_page page : {slip_page::when, slip_page::words})
     out.push_back({"slip telling", draw_slip, [=](stage& s) {
                      living_at(s, "2027-04-05 21:07");
-                     s.u.text["slip.rule"] = "fast";
-                     s.u.text["slip.subject"] = "drink";
-                     s.u.page = page;
+                     s.u.drafts.slip.rule = "fast";
+                     s.u.drafts.slip.subject = "drink";
+                     s.u.nav.page = page;
                    }});
   struct meaning {
     const char* when;
@@ -155,21 +155,22 @@ inline std::vector<living_page> gate_living_pages() {
   for (const char* time : {"2027-04-06 06:50", "2027-04-06 08:10"}) {
     out.push_back(
         {std::string("gate intro ") + time, draw_gate, [=](stage& s) { living_at(s, time); }});
-    for (const int page : {1, 3, 4, 5, 7, 8})
+    for (const gate_page page : {gate_page::sugar, gate_page::things, gate_page::time,
+                                 gate_page::check, gate_page::rules, gate_page::wrong_sugar})
       out.push_back(
           {std::string("gate ") + time, draw_gate, [=](stage& s) { gate_at(s, time, page); }});
   }
   out.push_back({"gate morning", draw_gate, [](stage& s) {
                    living_at(s, "2027-04-06 07:40");
-                   s.u.page = 2;
-                   s.u.ticked = {"sugar-matches"};
+                   s.u.nav.page = gate_page::morning;
+                   s.u.drafts.ticked = {"sugar-matches"};
                  }});
   out.push_back({"gate morning ticked", draw_gate, [](stage& s) {
                    living_at(s, "2027-04-06 07:40");
-                   s.u.page = 2;
-                   s.u.ticked = {"sugar-matches", "morning-fever"};
+                   s.u.nav.page = gate_page::morning;
+                   s.u.drafts.ticked = {"sugar-matches", "morning-fever"};
                  }});
-  for (const int page : {9, 10, 11})
+  for (const gate_page page : {gate_page::ask, gate_page::who, gate_page::not_today})
     out.push_back({"gate ask", draw_gate, [=](stage& s) {
                      gate_at(s, "2027-04-06 07:40", page);
                      s.m.tell(reported_caution{"morning-pregnancy", caution_answer::yes,
@@ -178,21 +179,23 @@ inline std::vector<living_page> gate_living_pages() {
   out.push_back({"gate unanswered", draw_gate, [](stage& s) {
                    planned(s.m);
                    s.m.go_to("2027-04-06 07:40");
-                   s.u.page = 2;
-                   s.u.ticked = {"sugar-matches"};
+                   s.u.nav.page = gate_page::morning;
+                   s.u.drafts.ticked = {"sugar-matches"};
                  }});
   for (const char* meal : {"2027-04-05 21:30", "2027-04-06 01:00"}) {
-    for (const int page : {0, 5, 6, 7})
+    for (const gate_page page :
+         {gate_page::intro, gate_page::check, gate_page::agreed, gate_page::rules})
       out.push_back({std::string("gate slip ") + meal, draw_gate, [=](stage& s) {
                        gate_at(s, "2027-04-06 07:40", page);
                        slip_before(s, meal);
                        slip_before(s, "2027-04-06 07:35", "last-hour", "cigarette");
                      }});
   }
-  out.push_back({"gate early far", draw_gate, [](stage& s) { gate_at(s, "2027-04-05 23:50", 5); }});
+  out.push_back({"gate early far", draw_gate,
+                 [](stage& s) { gate_at(s, "2027-04-05 23:50", gate_page::check); }});
   out.push_back(
       {"gate other kit", draw_gate, [](stage& s) {
-         gate_at(s, "2027-04-06 07:40", 5);
+         gate_at(s, "2027-04-06 07:40", gate_page::check);
          s.m.s.kit = reported_kit{"code", "QB7", "glucose-75g", *parse_date("2027-12-31")};
        }});
   return out;

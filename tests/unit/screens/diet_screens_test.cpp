@@ -50,7 +50,7 @@ TEST_CASE("on waking a press confirms it, then the morning's list comes first") 
   REQUIRE(s.press("confirm-awake"));
   s.settle();
   REQUIRE(s.press("open-morning"));
-  CHECK(s.u.open == "morning");
+  CHECK(s.u.nav.open == side_page::morning);
 }
 
 TEST_CASE("in another zone the plan keeps its moment and says so") {
@@ -81,11 +81,11 @@ TEST_CASE("a low blood sugar is treated at once, from the first page and from a 
   living_at(s, "2027-04-05 21:00");
   REQUIRE(s.press("other-things"));
   REQUIRE(s.press("other-low"));
-  CHECK(s.u.open == "low-sugar");
+  CHECK(s.u.nav.open == side_page::low_sugar);
   s.what = draw_slip;
   s.u = {};
   REQUIRE(s.press("open-low-sugar"));
-  CHECK(s.u.open == "low-sugar");
+  CHECK(s.u.nav.open == side_page::low_sugar);
   s.what = draw_low_sugar;
   s.h.frames(1);
   CHECK(s.h.find("title")->name == "Treat it at once, test or no test");
@@ -113,7 +113,7 @@ TEST_CASE("at 7 h the thanks say not to start unless they agree, with their numb
   CHECK(s.h.find("review") != nullptr);
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
   REQUIRE(s.press("open-choose"));
-  CHECK(s.u.open == "choose");
+  CHECK(s.u.nav.open == side_page::choose);
 }
 
 TEST_CASE("a slip outside every rule changes nothing, and nothing is asked of the person") {
@@ -128,7 +128,7 @@ TEST_CASE("a slip outside every rule changes nothing, and nothing is asked of th
 TEST_CASE("a medicine is told by its kind, as far back as its rule looks") {
   stage s(draw_slip);
   living_at(s, "2027-04-05 21:07");
-  s.u.open = "slip";
+  s.u.nav.open = side_page::slip;
   REQUIRE(s.press("slip-medicine"));
   CHECK(s.shown() == "slip-medicine");
   REQUIRE(s.press("slip-antibiotics"));
@@ -147,7 +147,7 @@ TEST_CASE("a medicine is told by its kind, as far back as its rule looks") {
 TEST_CASE("the morning's list is told with what was ticked") {
   stage s(draw_morning);
   living_at(s, "2027-04-06 06:20");
-  s.u.open = "morning";
+  s.u.nav.open = side_page::morning;
   REQUIRE(s.press("morning-awake"));
   REQUIRE(s.press("morning-last-hour"));
   REQUIRE(s.press("morning-mouth-rinse"));
@@ -172,7 +172,7 @@ TEST_CASE("the evening says which tubes stay empty and when the alarm clock is t
 TEST_CASE("the test is called off with a reason if one is given, and not by a slip of the finger") {
   stage s(draw_call_off);
   living_at(s, "2027-04-05 21:00");
-  s.u.open = "call-off";
+  s.u.nav.open = side_page::call_off;
   SECTION("kept") {
     REQUIRE(s.press("back"));
     CHECK_FALSE(s.wished);
@@ -186,7 +186,7 @@ TEST_CASE("the test is called off with a reason if one is given, and not by a sl
     CHECK(s.m.now.what == step::choose);
     CHECK(s.m.s.earlier_plans.back().called_off);
   }
-  CHECK(s.u.open.empty());
+  CHECK_FALSE(s.u.nav.is_side());
 }
 
 TEST_CASE("earlier starts are kept with when they were moved or called off") {
@@ -214,8 +214,9 @@ TEST_CASE("every page of these days fits every promised window, in every protoco
           look_through_leaves(s, {std::to_string(test) + " at " + time, draw,
                                   [&](stage& on) { living_at(on, time, test); }});
       }
-      for (const int page : {1, 2, 3, 5, 7})
-        look_through_leaves(s, {std::to_string(test) + " gate " + std::to_string(page), draw_gate,
+      for (const gate_page page : {gate_page::sugar, gate_page::morning, gate_page::things,
+                                   gate_page::check, gate_page::rules})
+        look_through_leaves(s, {std::to_string(test) + " gate", draw_gate,
                                 [&](stage& on) { gate_at(on, "2027-04-06 07:40", page, test); }});
     }
   }

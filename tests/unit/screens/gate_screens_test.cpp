@@ -66,14 +66,16 @@ TEST_CASE("a tick taken back closes the gate again") {
 }
 
 TEST_CASE("no page of the gate can be reached past the sugar and the morning's questions") {
-  for (const int page : {2, 3, 4, 5, 6, 7, 9, 10}) {
+  for (const gate_page page :
+       {gate_page::morning, gate_page::things, gate_page::time, gate_page::check, gate_page::agreed,
+        gate_page::rules, gate_page::ask, gate_page::who}) {
     stage s(draw_gate);
     living_at(s, "2027-04-06 07:40");
-    s.u.page = page;
-    s.u.ticked = listed;
+    s.u.nav.page = page;
+    s.u.drafts.ticked = listed;
     CHECK(s.shown() == "gate");
-    s.u.page = page;
-    s.u.ticked = {"sugar-matches"};
+    s.u.nav.page = page;
+    s.u.drafts.ticked = {"sugar-matches"};
     CHECK(s.shown() == "gate-morning");
   }
 }
@@ -113,7 +115,7 @@ TEST_CASE("a fever this morning is asked about, and who said to go on is recorde
     REQUIRE(s.press("not-today"));
     CHECK(s.h.find("emergency") != nullptr);
     REQUIRE(s.press("open-call-off"));
-    CHECK(s.u.open == "call-off");
+    CHECK(s.u.nav.open == side_page::call_off);
   }
   SECTION("it was a slip of the finger") {
     REQUIRE(s.press("not-true"));
@@ -175,7 +177,7 @@ TEST_CASE("before the planned time the gate waits, and what a start now cuts sho
 
 TEST_CASE("a meal at 21:30 is told to the laboratory, and the test may start") {
   stage s(draw_gate);
-  gate_at(s, "2027-04-06 07:30", 5);
+  gate_at(s, "2027-04-06 07:30", gate_page::check);
   slip_before(s, "2027-04-05 21:30");
   CHECK(s.shown() == "gate-check-short");
   CHECK(s.h.value("short-1") == "10 h of 12 h");
@@ -187,7 +189,7 @@ TEST_CASE("a meal at 21:30 is told to the laboratory, and the test may start") {
 
 TEST_CASE("under the least fast the gate says not to start unless they agree (NAC 2017 T1)") {
   stage s(draw_gate);
-  gate_at(s, "2027-04-05 23:50", 5);
+  gate_at(s, "2027-04-05 23:50", gate_page::check);
   s.h.frames(1);
   REQUIRE(s.h.find("review") != nullptr);
   CHECK(s.h.value("short-1") == "4 h 20 min of 12 h");
@@ -218,8 +220,8 @@ TEST_CASE("every rule is listed by how it stands: not kept, seen, on the person'
   s.m.go_to("2027-04-06 07:40");
   fresh_morning(s);
   slip_before(s, "2027-04-06 07:20", "last-hour", "gum");
-  s.u.page = 7;
-  s.u.ticked = {"sugar-matches"};
+  s.u.nav.page = gate_page::rules;
+  s.u.drafts.ticked = {"sugar-matches"};
   CHECK(s.shown() == "gate-rules");
   CHECK(s.h.find("not-kept-1")->name == "No smoking, no gum, no exercise");
   CHECK(s.h.value("not-kept-1") == "20 min of 1 h");
@@ -229,19 +231,19 @@ TEST_CASE("every rule is listed by how it stands: not kept, seen, on the person'
 
 TEST_CASE("another test's kit opens the gate for nobody") {
   stage s(draw_gate);
-  gate_at(s, "2027-04-06 07:40", 5);
+  gate_at(s, "2027-04-06 07:40", gate_page::check);
   s.m.s.kit = reported_kit{"code", "QB7", "glucose-75g", *parse_date("2027-12-31")};
   CHECK(s.shown() == "gate-check-short");
   CHECK_FALSE(s.press("they-agreed"));
   CHECK_FALSE(s.press("ready"));
-  s.u.page = 6;
+  s.u.nav.page = gate_page::agreed;
   CHECK(s.shown() == "gate-check-short");
 }
 
 TEST_CASE("answers of the evening before do not open the gate in the morning") {
   stage s(draw_gate);
   living_at(s, "2027-04-05 22:00");
-  s.u.open = "gate";
+  s.u.nav.open = side_page::gate;
   pass_packet_and_morning(s);
   tick_all(s);
   REQUIRE(s.press("next"));
@@ -276,7 +278,7 @@ TEST_CASE("another packet stops before the drink, and moving costs nothing") {
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
   CHECK_FALSE(s.press("ready"));
   REQUIRE(s.press("another-sugar"));
-  CHECK(s.u.open == "choose");
+  CHECK(s.u.nav.open == side_page::choose);
   CHECK_FALSE(s.wished);
 }
 
@@ -299,5 +301,5 @@ TEST_CASE("at the gate what was told is spoken of, and more can be told") {
   s.h.frames(1);
   CHECK(s.h.find("slips") != nullptr);
   REQUIRE(s.press("open-slip"));
-  CHECK(s.u.open == "slip");
+  CHECK(s.u.nav.open == side_page::slip);
 }

@@ -22,8 +22,8 @@ bool says(const handing_stage& s, const std::string& key, const std::string& wor
 void written_on_a_kiosk(handing_stage& s) {
   s.finish();
   s.become_shared();
-  s.u.open = "hand-over";
-  s.written = written_for("hand-over", blue);
+  s.u.nav.open = side_page::hand_over;
+  s.written = written_for(side_page::hand_over, blue);
 }
 
 // The written page follows the press on a row of so many, and the same point is pressed again.
@@ -31,17 +31,17 @@ bool second_press_erases(std::size_t rows, std::size_t row, float width, float h
   handing_stage s(draw_hand_over, width, height);
   s.finish();
   s.become_shared();
-  s.u.open = "hand-over";
+  s.u.nav.open = side_page::hand_over;
   s.places.assign(rows, blue);
   s.h.frames(1);
   const std::string key = "place-" + std::to_string(row);
   REQUIRE(s.press(key)); // turns to its leaf
   const element there = *s.h.find(key);
   s.wished.reset();
-  s.written = written_for("hand-over", blue);
+  s.written = written_for(side_page::hand_over, blue);
   s.h.frames(1);
   s.h.press_at(there.x + there.w / 2, there.y + there.h - 3);
-  return s.asked_outright<erase_test>() || s.u.open == "erase";
+  return s.asked_outright<erase_test>() || s.u.nav.open == side_page::erase;
 }
 
 } // namespace
@@ -63,15 +63,15 @@ TEST_CASE("on a shared device the large button keeps, and the quiet one asks twi
   CHECK(s.shown() == "hand-over-written");
   REQUIRE(s.press("have-it"));
   CHECK(s.asked_outright<files_seen>());
-  CHECK(s.u.open == "erase");
-  CHECK(s.u.page == 1);
-  CHECK(s.u.ticked.empty());
+  CHECK(s.u.nav.open == side_page::erase);
+  CHECK(s.u.nav.page_in<erase_page>() == erase_page::sure);
+  CHECK(s.u.drafts.ticked.empty());
   handing_stage kept(draw_hand_over);
   written_on_a_kiosk(kept);
   kept.h.frames(1);
   REQUIRE(kept.h.press("back"));
   CHECK(kept.asked_outright<files_seen>());
-  CHECK(kept.u.open.empty());
+  CHECK_FALSE(kept.u.nav.is_side());
 }
 
 TEST_CASE("a page that comes by itself after writing is deaf until it was seen") {
@@ -89,18 +89,19 @@ TEST_CASE("a page that comes by itself after writing is deaf until it was seen")
 }
 
 TEST_CASE("what is needed after the test is said before it goes, and is a press away") {
-  for (const char* page : {"copy", "pack"}) {
+  for (const auto& [page, key] :
+       {std::pair{side_page::copy, "open-copy"}, {side_page::pack, "open-pack"}}) {
     handing_stage s(draw_hand_over);
     written_on_a_kiosk(s);
     s.h.frames(1);
     CHECK(says(s, "first", "Copy the times to your paper sheet first"));
-    REQUIRE(s.press(std::string("open-") + page));
-    CHECK(s.u.open == page);
+    REQUIRE(s.press(key));
+    CHECK(s.u.nav.open == page);
     CHECK(s.asked_outright<files_seen>());
   }
   handing_stage s(draw_erase, 480, 800);
   s.finish();
-  s.u.open = "erase";
+  s.u.nav.open = side_page::erase;
   s.h.frames(1);
   if (s.h.find("tubes") == nullptr) REQUIRE(s.h.press("page-more"));
   CHECK(says(s, "tubes", "Post the tubes and the paper sheet"));
@@ -117,8 +118,8 @@ TEST_CASE("a file on this device or on a drive is not called the laboratory's") 
   for (const export_place& to : {own_place, blue}) {
     handing_stage s(draw_hand_over, 480, 800);
     s.finish();
-    s.u.open = "hand-over";
-    s.written = written_for("hand-over", to);
+    s.u.nav.open = side_page::hand_over;
+    s.written = written_for(side_page::hand_over, to);
     s.h.frames(1);
     CHECK(says(s, "bring", "The laboratory does not have it yet"));
     CHECK(says(s, "bring", s.m.lab.telephone));
@@ -140,23 +141,25 @@ TEST_CASE("at the end it stands where the record was written to, or that it was 
   };
   CHECK(row("Saved for the laboratory") == "not yet");
   s.m.tell(exported{});
-  s.u.text[draft::handed_to] = "this device";
+  s.u.drafts.handed_to = "this device";
   CHECK(row("Written to") == "this device");
-  s.u.text.clear(); // written by an earlier program
+  s.u.drafts.handed_to.clear(); // written by an earlier program
   CHECK(row("Written to") == when(s.m.get(), s.m.at.wall));
 }
 
 TEST_CASE("the trouble of a drive is left with its page") {
   handing_stage s(draw_hand_over);
   s.finish();
-  s.u.open = "hand-over";
+  s.u.nav.open = side_page::hand_over;
   s.h.frames(1);
-  CHECK_FALSE(left_place_page("hand-over", 0, s.u));
+  const navigation before = s.u.nav;
+  CHECK_FALSE(left_place_page(before, s.u.nav));
   REQUIRE(s.press("back"));
-  CHECK(left_place_page("hand-over", 0, s.u));
-  CHECK_FALSE(left_place_page("pack", 0, s.u));
-  s.u.open = "reminders";
-  CHECK(left_place_page("reminders", 1, s.u)); // back to the alarms
+  CHECK(left_place_page(before, s.u.nav));
+  CHECK_FALSE(left_place_page({side_page::pack}, s.u.nav));
+  s.u.nav.open = side_page::reminders;
+  // Back to the alarms.
+  CHECK(left_place_page({side_page::reminders, reminders_page::files}, s.u.nav));
 }
 
 TEST_CASE("rows of drives stay where they are: a new one comes last, a pulled one keeps its row") {
@@ -174,7 +177,7 @@ TEST_CASE("rows of drives stay where they are: a new one comes last, a pulled on
   CHECK_FALSE(in_steady_rows(rows, {own_place, red})[1].gone);
   handing_stage s(draw_hand_over, 480, 800);
   s.finish();
-  s.u.open = "hand-over";
+  s.u.nav.open = side_page::hand_over;
   s.places = rows;
   s.h.frames(1);
   CHECK(s.h.value("place-1") == own_place.folder);
@@ -186,14 +189,14 @@ TEST_CASE("a page with no place at all says what to do, and the code is always a
   handing_stage s(draw_hand_over);
   s.finish();
   s.become_shared();
-  s.u.open = "hand-over";
+  s.u.nav.open = side_page::hand_over;
   s.places.clear();
   s.h.frames(1);
   CHECK(says(s, "plug-in", "Plug in a drive."));
   CHECK(says(s, "what", "only the laboratory can open it"));
   REQUIRE(s.press("open-code"));
-  CHECK(s.u.open == "code");
-  s.u.open = "hand-over";
+  CHECK(s.u.nav.open == side_page::code);
+  s.u.nav.open = side_page::hand_over;
   s.places = {own_place};
   s.h.frames(1);
   CHECK(says(s, "names", "the files are open"));
@@ -225,7 +228,7 @@ TEST_CASE("on the notice of a shared device the person keeps the test, by an ent
   code.finish();
   code.become_shared();
   code.shared->left = std::chrono::minutes{9};
-  code.u.open = "code";
+  code.u.nav.open = side_page::code;
   constexpr std::size_t side = 21;
   code.codes = {code::symbol{side, std::vector<bool>(side * side, true)}};
   code.h.frames(1);
@@ -246,14 +249,14 @@ TEST_CASE("once saved, a shared device says until when it keeps it, and takes th
   s.h.frames(1);
   CHECK(says(s, "shared", "You saved it."));
   REQUIRE(s.press("have-it"));
-  CHECK(s.u.open == "erase");
-  CHECK(s.u.page == 1);
+  CHECK(s.u.nav.open == side_page::erase);
+  CHECK(s.u.nav.page_in<erase_page>() == erase_page::sure);
   CHECK_FALSE(s.wished);
 }
 
 TEST_CASE("the agreement names what is most private, and a shared device's hours begin anew") {
   handing_stage s(draw_agree, 480, 800);
-  s.u.page = 1;
+  s.u.nav.page = agree_page::kept;
   s.h.frames(1);
   CHECK(name_of(s, "title") == "What you tell stays with you");
   CHECK(says(s, "kept", "date of birth, doctor, medicines, answers about your health"));
@@ -268,15 +271,15 @@ TEST_CASE("erasing says of which test it is, where it was written, and what stay
   s.finish();
   s.others = true;
   s.m.tell(exported{});
-  s.u.open = "erase";
-  s.u.text[draft::handed_to] = "the drive BLUE";
+  s.u.nav.open = side_page::erase;
+  s.u.drafts.handed_to = "the drive BLUE";
   s.h.frames(1);
   CHECK(says(s, "gone", "This test will be gone"));
   CHECK(says(s, "gone", "copies in this device's folder"));
   CHECK(s.h.find("others") != nullptr);
   CHECK(says(s, "handed", "the drive BLUE"));
   CHECK(s.h.find("instead") == nullptr);
-  s.u.text[draft::handed_to] = "this device";
+  s.u.drafts.handed_to = "this device";
   s.h.frames(1);
   CHECK(says(s, "handed", "The laboratory does not have it yet"));
   s.become_shared();
@@ -285,7 +288,7 @@ TEST_CASE("erasing says of which test it is, where it was written, and what stay
   CHECK(s.h.find("others") == nullptr);   // and whose they are is nobody's business
   handing_stage before(draw_erase, 480, 800);
   planned(before.m);
-  before.u.open = "erase";
+  before.u.nav.open = side_page::erase;
   before.h.frames(1);
   CHECK(says(before, "instead", "Call the test off"));
 }
@@ -304,7 +307,7 @@ TEST_CASE("an earlier test that is still there can be opened, not on a shared de
 TEST_CASE("back after the end, no tube is due; and on a shared device it may be another's") {
   handing_stage s(draw_return);
   s.finish();
-  s.u.open = "return";
+  s.u.nav.open = side_page::returned;
   s.due_while_off = sample_number(10);
   s.h.frames(1);
   CHECK(s.h.find("due") == nullptr);
@@ -315,7 +318,7 @@ TEST_CASE("back after the end, no tube is due; and on a shared device it may be 
   handing_stage running(draw_return);
   planned(running.m);
   running.become_shared();
-  running.u.open = "return";
+  running.u.nav.open = side_page::returned;
   running.h.frames(1);
   CHECK(running.h.find("not-mine") == nullptr);
 }

@@ -10,7 +10,7 @@ using namespace qb::test;
 TEST_CASE("a test goes only after its meaning was read, two lines ticked and one more press") {
   handing_stage s(draw_erase);
   s.finish();
-  s.u.open = "erase";
+  s.u.nav.open = side_page::erase;
   CHECK(s.shown() == "erase");
   CHECK(s.h.find("unhanded") != nullptr); // nothing was saved: the laboratory would have no times
   REQUIRE(s.press("erase-on"));
@@ -28,7 +28,7 @@ TEST_CASE("kept after all, nothing stays ticked for the next time") {
   handing_stage s(draw_erase);
   s.finish();
   s.m.tell(exported{});
-  s.u.open = "erase";
+  s.u.nav.open = side_page::erase;
   s.h.frames(1);
   CHECK(s.h.find("unhanded") == nullptr);
   CHECK(s.h.find("handed") != nullptr);
@@ -37,14 +37,14 @@ TEST_CASE("kept after all, nothing stays ticked for the next time") {
   REQUIRE(s.press("erase-undo"));
   REQUIRE(s.press("keep"));
   CHECK_FALSE(s.wished);
-  CHECK(s.u.open.empty());
-  CHECK(s.u.ticked.empty());
+  CHECK_FALSE(s.u.nav.is_side());
+  CHECK(s.u.drafts.ticked.empty());
 }
 
 TEST_CASE("without a drive the page says that one can be plugged in; with one it is a row") {
   handing_stage s(draw_hand_over);
   s.finish();
-  s.u.open = "hand-over";
+  s.u.nav.open = side_page::hand_over;
   s.places = {own_place};
   s.h.frames(1);
   CHECK(s.h.find("plug-in") != nullptr);
@@ -59,14 +59,14 @@ TEST_CASE("without a drive the page says that one can be plugged in; with one it
 TEST_CASE("while it is written there is nothing to press, and nothing is called safe") {
   handing_stage s(draw_hand_over);
   s.finish();
-  s.u.open = "hand-over";
+  s.u.nav.open = side_page::hand_over;
   s.writing_to = blue;
   CHECK(s.shown() == "writing");
   CHECK(s.h.find("leave") != nullptr);
   CHECK(s.h.find("safe") == nullptr);
   CHECK(s.h.find("back") == nullptr);
   s.writing_to.reset();
-  s.written = written_for("hand-over", blue);
+  s.written = written_for(side_page::hand_over, blue);
   CHECK(s.shown() == "hand-over-written");
   CHECK(s.h.find("safe") != nullptr);
   CHECK(s.h.find("take-out") != nullptr);
@@ -79,8 +79,8 @@ TEST_CASE("while it is written there is nothing to press, and nothing is called 
 TEST_CASE("what another page wrote is not taken for a hand-over") {
   handing_stage s(draw_hand_over);
   s.finish();
-  s.u.open = "hand-over";
-  s.written = written_for("papers", blue);
+  s.u.nav.open = side_page::hand_over;
+  s.written = written_for(side_page::papers, blue);
   s.h.frames(1);
   CHECK(s.h.find("safe") == nullptr);
   CHECK(s.h.find("place-1") != nullptr);
@@ -89,7 +89,7 @@ TEST_CASE("what another page wrote is not taken for a hand-over") {
 TEST_CASE("a shared device says at the agreement what it does, and a due test on every page") {
   handing_stage s(draw_agree);
   s.become_shared();
-  s.u.page = 1;
+  s.u.nav.page = agree_page::kept;
   s.h.frames(1);
   REQUIRE(s.h.find("shared") != nullptr);
   CHECK(s.h.find("shared")->name.find("72 hours") != std::string::npos);
@@ -105,48 +105,50 @@ TEST_CASE("a shared device says at the agreement what it does, and a due test on
 TEST_CASE("labels and sheet are asked for from a plan, and the page says how to print them") {
   handing_stage s(draw_papers);
   planned(s.m);
-  s.u.open = "papers";
+  s.u.nav.open = side_page::papers;
   CHECK(s.shown() == "papers");
   REQUIRE(s.press("place-1"));
   CHECK(s.asked_outright<write_papers>());
-  s.written = written_for("papers", own_place);
+  s.written = written_for(side_page::papers, own_place);
   CHECK(s.shown() == "papers-written");
   CHECK(s.h.find("take-out") == nullptr); // a folder is not pulled out
   CHECK(s.h.find("short") != nullptr);
   handing_stage none(draw_papers);
-  none.u.open = "papers";
+  none.u.nav.open = side_page::papers;
   none.h.frames(1);
-  CHECK(none.u.open.empty());
+  CHECK_FALSE(none.u.nav.is_side());
 }
 
 namespace {
 
 struct fit_case {
   test::screen draw;
-  const char* open;
+  side_page open;
   std::function<void(handing_stage&)> set;
 };
 
 std::vector<fit_case> erasing_pages() {
   const auto shared = [](handing_stage& s) { s.become_shared(); };
-  return {{draw_erase, "erase", [](handing_stage&) {}},
-          {draw_erase, "erase", [](handing_stage& s) { s.m.tell(exported{}); }},
-          {draw_erase, "erase", [](handing_stage& s) { s.u.page = 1; }},
-          {draw_erase, "erase",
-           [](handing_stage& s) {
-             s.u.page = 1;
-             s.u.ticked = {"erase-all", "erase-undo"};
-           }},
-          {draw_erase, "erase",
-           [](handing_stage& s) {
-             s.others = true;
-             s.m.tell(exported{});
-             s.u.text[draft::handed_to] = "the drive BLUE-LABEL-32";
-           }},
-          {draw_erase, "erase", shared},
-          {draw_erased, "erased", [](handing_stage& s) { s.others = s.tubes_gone = true; }},
-          {draw_return, "return", shared},
-          {draw_erased, "erased", [](handing_stage& s) { s.m.trouble = s.m.t("erase.rest"); }}};
+  return {
+      {draw_erase, side_page::erase, [](handing_stage&) {}},
+      {draw_erase, side_page::erase, [](handing_stage& s) { s.m.tell(exported{}); }},
+      {draw_erase, side_page::erase, [](handing_stage& s) { s.u.nav.page = erase_page::sure; }},
+      {draw_erase, side_page::erase,
+       [](handing_stage& s) {
+         s.u.nav.page = erase_page::sure;
+         s.u.drafts.ticked = {"erase-all", "erase-undo"};
+       }},
+      {draw_erase, side_page::erase,
+       [](handing_stage& s) {
+         s.others = true;
+         s.m.tell(exported{});
+         s.u.drafts.handed_to = "the drive BLUE-LABEL-32";
+       }},
+      {draw_erase, side_page::erase, shared},
+      {draw_erased, side_page::erased, [](handing_stage& s) { s.others = s.tubes_gone = true; }},
+      {draw_return, side_page::returned, shared},
+      {draw_erased, side_page::erased,
+       [](handing_stage& s) { s.m.trouble = s.m.t("erase.rest"); }}};
 }
 
 std::vector<fit_case> writing_pages() {
@@ -155,44 +157,45 @@ std::vector<fit_case> writing_pages() {
     s.become_shared();
     s.shared->left = std::chrono::minutes{15};
   };
-  return {
-      {draw_hand_over, "hand-over", [](handing_stage&) {}},
-      {draw_hand_over, "hand-over", [](handing_stage& s) { s.places.clear(); }},
-      {draw_hand_over, "hand-over", [](handing_stage& s) { s.writing_to = blue; }},
-      {draw_hand_over, "hand-over",
-       [](handing_stage& s) { s.written = written_for("hand-over", blue); }},
-      {draw_hand_over, "hand-over",
-       [](handing_stage& s) {
-         s.become_shared();
-         s.written = written_for("hand-over", blue);
-       }},
-      {draw_hand_over, "hand-over",
-       [](handing_stage& s) {
-         s.m.trouble =
-             s.m.t("places.gone", {{"place", blue.words}}) + " " + s.m.t("places.still-here");
-       }},
-      {draw_hand_over, "hand-over", due},
-      {draw_hand_over, "hand-over",
-       [](handing_stage& s) {
-         s.become_shared();
-         s.places.clear();
-       }},
-      {draw_hand_over, "hand-over",
-       [](handing_stage& s) {
-         s.places.back().gone = true;
-         s.m.lab.seal_to.clear();
-       }},
-      {draw_papers, "papers", [](handing_stage&) {}},
-      {draw_papers, "papers", [](handing_stage& s) { s.written = written_for("papers", blue); }},
-      {draw_agree, "", [](handing_stage& s) { s.become_shared(), s.u.page = 1; }},
-      {draw_finish, "", shared},
-      {draw_finish, "",
-       [](handing_stage& s) {
-         s.become_shared();
-         s.m.tell(exported{});
-         s.u.text[draft::handed_to] = "the drive BLUE-LABEL-32";
-       }},
-      {draw_finish, "", due}};
+  return {{draw_hand_over, side_page::hand_over, [](handing_stage&) {}},
+          {draw_hand_over, side_page::hand_over, [](handing_stage& s) { s.places.clear(); }},
+          {draw_hand_over, side_page::hand_over, [](handing_stage& s) { s.writing_to = blue; }},
+          {draw_hand_over, side_page::hand_over,
+           [](handing_stage& s) { s.written = written_for(side_page::hand_over, blue); }},
+          {draw_hand_over, side_page::hand_over,
+           [](handing_stage& s) {
+             s.become_shared();
+             s.written = written_for(side_page::hand_over, blue);
+           }},
+          {draw_hand_over, side_page::hand_over,
+           [](handing_stage& s) {
+             s.m.trouble =
+                 s.m.t("places.gone", {{"place", blue.words}}) + " " + s.m.t("places.still-here");
+           }},
+          {draw_hand_over, side_page::hand_over, due},
+          {draw_hand_over, side_page::hand_over,
+           [](handing_stage& s) {
+             s.become_shared();
+             s.places.clear();
+           }},
+          {draw_hand_over, side_page::hand_over,
+           [](handing_stage& s) {
+             s.places.back().gone = true;
+             s.m.lab.seal_to.clear();
+           }},
+          {draw_papers, side_page::papers, [](handing_stage&) {}},
+          {draw_papers, side_page::papers,
+           [](handing_stage& s) { s.written = written_for(side_page::papers, blue); }},
+          {draw_agree, side_page::none,
+           [](handing_stage& s) { s.become_shared(), s.u.nav.page = agree_page::kept; }},
+          {draw_finish, side_page::none, shared},
+          {draw_finish, side_page::none,
+           [](handing_stage& s) {
+             s.become_shared();
+             s.m.tell(exported{});
+             s.u.drafts.handed_to = "the drive BLUE-LABEL-32";
+           }},
+          {draw_finish, side_page::none, due}};
 }
 
 } // namespace
@@ -206,7 +209,7 @@ TEST_CASE("every one of these pages fits every promised window and says somethin
     for (std::size_t i = 0; i < cases.size(); ++i) {
       handing_stage s(cases[i].draw, width, height);
       s.finish();
-      s.u.open = cases[i].open;
+      s.u.nav.open = cases[i].open;
       cases[i].set(s);
       s.h.frames(1);
       INFO(s.h.seen().screen << ", case " << i << ", " << width << " wide");

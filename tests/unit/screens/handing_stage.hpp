@@ -53,7 +53,7 @@ struct handing_stage : stage {
   std::vector<code::symbol> codes;
 };
 
-inline written_files written_for(const std::string& page, const export_place& to) {
+inline written_files written_for(side_page page, const export_place& to) {
   return {page, {to.folder + "/quarterbreath-QB7-4410-2.sheet.pdf.age"}, to, true, true};
 }
 

@@ -26,7 +26,7 @@ std::vector<page_case> all_cases() {
   const auto code_case = [&](const std::string& typed) {
     cases.push_back({draw_who, [typed](stage& s) {
                        at_kit(s);
-                       s.u.text["who.code"] = typed;
+                       s.u.drafts.who.code = typed;
                      }});
   };
   for (const std::string& typed :
@@ -36,12 +36,12 @@ std::vector<page_case> all_cases() {
     code_case(typed);
   cases.push_back({draw_who, [](stage& s) {
                      at_kit(s);
-                     s.u.text["who.code.none"] = "yes";
+                     s.u.drafts.who.no_code = true;
                    }});
   cases.push_back({draw_who, [](stage& s) {
                      at_kit(s);
-                     s.u.text["who.birth"] = "02 04 2019";
-                     s.u.open = "who";
+                     s.u.drafts.who.birth.text = "02 04 2019";
+                     s.u.nav.open = side_page::who;
                    }});
   cases.push_back({draw_who, [](stage& s) {
                      planned(s.m);
@@ -51,14 +51,14 @@ std::vector<page_case> all_cases() {
                      s.m.open();
                      tell_kit(s, lactose);
                      s.m.introduce();
-                     s.u.open = "who";
+                     s.u.nav.open = side_page::who;
                    }});
   for (const test::screen draw : {draw_labels_ahead, draw_pack})
     cases.push_back({draw, plan_lactose});
   cases.push_back({draw_label_again, [](stage& s) {
                      plan_lactose(s);
                      tell_tubes(s, {1, 7});
-                     s.u.chosen = sample_number(7);
+                     s.u.drafts.later.tube = sample_number(7);
                    }});
   cases.push_back({draw_finish, [](stage& s) {
                      plan_lactose(s);

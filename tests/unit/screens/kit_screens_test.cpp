@@ -40,7 +40,7 @@ TEST_CASE("a kit code says which kit, for which test, and until when; pressing o
   s.write("who.code", "fv2c 7hm2");
   CHECK(complaint(s) == "A kit code has 12 characters. Here are only 8.");
   CHECK_FALSE(s.press("this-kit"));
-  s.u.text["who.code"].clear();
+  s.u.drafts.who.code = "";
   s.h.frames(1);
   s.write("who.code", code_of("M2"));
   s.h.frames(1);
@@ -60,7 +60,7 @@ TEST_CASE("a kit code says which kit, for which test, and until when; pressing o
 TEST_CASE("a kit told by its code gives the kit number and the laboratory of the labels") {
   stage s(draw_who);
   at_kit(s);
-  s.u.text["who.code"] = code_of("M2");
+  s.u.drafts.who.code = code_of("M2");
   REQUIRE(s.press("this-kit"));
   s.settle();
   CHECK(s.shown() == "who-check"); // the laboratory is not asked for: the code says it
@@ -74,7 +74,7 @@ TEST_CASE("a kit told by its code gives the kit number and the laboratory of the
 TEST_CASE("a kit whose fact was refused is asked for again") {
   stage s(draw_who);
   at_kit(s);
-  s.u.text["who.code"] = code_of("M2");
+  s.u.drafts.who.code = code_of("M2");
   REQUIRE(s.press("this-kit"));
   CHECK(s.shown() == "who-kit-code"); // nothing was settled
 }
@@ -83,7 +83,7 @@ TEST_CASE("a wrong kit code says at once what is wrong with it") {
   stage s(draw_who);
   at_kit(s);
   const auto said = [&](const std::string& typed) {
-    s.u.text["who.code"] = typed;
+    s.u.drafts.who.code = typed;
     const std::string out = complaint(s);
     CHECK_FALSE(s.press("this-kit"));
     CHECK(s.h.find("this-kit")->name == s.m.t("who.code.wrong"));
@@ -105,7 +105,7 @@ TEST_CASE("letters that two tests share pick neither") {
   stage s(draw_who);
   at_kit(s);
   s.m.tests[0].test.kit_letters = s.m.tests[lactose].test.kit_letters;
-  s.u.text["who.code"] = code_of("M2");
+  s.u.drafts.who.code = code_of("M2");
   CHECK(complaint(s).find("do not know the test") != std::string::npos);
 }
 
@@ -113,19 +113,19 @@ TEST_CASE("a hand scanner types the code without the line being pressed, and aga
   stage s(draw_who);
   at_kit(s);
   REQUIRE(s.shown() == "who-kit-code");
-  s.u.text["who.code"] = "FV2C";
+  s.u.drafts.who.code = "FV2C";
   s.h.type("fv2c"); // a part comes, then the rest, then Enter
   s.h.type("-7hm2-" + code_of("M2").substr(10));
   s.h.hit(ImGuiKey_Enter);
   s.h.frames(1);
-  CHECK(s.u.text["who.code"] == code_of("M2"));
+  CHECK(s.u.drafts.who.code == code_of("M2"));
   CHECK(s.press("this-kit"));
 }
 
 TEST_CASE("an expired kit is stopped: do not use it, call the laboratory") {
   stage s(draw_who);
   at_kit(s);
-  s.u.text["who.code"] = code_of("M2", "2027-03-31"); // yesterday
+  s.u.drafts.who.code = code_of("M2", "2027-03-31"); // yesterday
   CHECK(s.shown() == "who-kit-expired");
   CHECK(says(s, "title", "Do not use this kit"));
   CHECK(says(s, "until", "31 March 2027"));
@@ -134,8 +134,8 @@ TEST_CASE("an expired kit is stopped: do not use it, call the laboratory") {
   CHECK_FALSE(s.press("no-code"));
   REQUIRE(s.press("other-kit"));
   CHECK(s.shown() == "who-kit-code");
-  CHECK(s.u.text["who.code"].empty());
-  s.u.text["who.code"] = code_of("M2", "2027-04-01"); // today is the last day
+  CHECK(s.u.drafts.who.code == "");
+  s.u.drafts.who.code = code_of("M2", "2027-04-01"); // today is the last day
   CHECK(s.shown() == "who-kit-code");
   CHECK(s.press("this-kit"));
 }
@@ -157,12 +157,12 @@ TEST_CASE("a kit number that no code can carry is told where it is typed") {
   stage s(draw_who);
   at_kit(s);
   REQUIRE(s.press("no-code"));
-  s.u.text["who.kit"] = std::string(most_kit_number + 1, '7');
+  s.u.drafts.who.kit.text = std::string(most_kit_number + 1, '7');
   CHECK(s.shown() == "who-kit");
   CHECK(s.h.find("next")->state == "waiting");
   REQUIRE(s.h.find("who.kit-hint") != nullptr);
   CHECK(s.h.find("who.kit-hint")->name.find("too long") != std::string::npos);
-  s.u.text["who.kit"] = std::string(most_kit_number, '7');
+  s.u.drafts.who.kit.text = std::string(most_kit_number, '7');
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "who-laboratory");
 }
@@ -172,7 +172,7 @@ TEST_CASE("a correction after a code begins with the code, and no longer goes wi
   s.m.open();
   tell_kit(s, lactose);
   s.m.introduce();
-  s.u.open = "who";
+  s.u.nav.open = side_page::who;
   REQUIRE(s.shown() == "who-check");
   REQUIRE(s.press("change"));
   REQUIRE(s.press("change-kit"));
@@ -185,7 +185,7 @@ TEST_CASE("a kit for another test than the plan's calls the plan off, and says s
   stage s(draw_who);
   planned(s.m); // lactulose
   tell_kit(s, lactose);
-  s.u.open = "who";
+  s.u.nav.open = side_page::who;
   CHECK(s.shown() == "who-kit-differs");
   CHECK(says(s, "tests-1", "Lactose"));
   CHECK(says(s, "tests-2", "Lactulose"));
@@ -199,17 +199,17 @@ TEST_CASE("a kit for another test than the plan's calls the plan off, and says s
 TEST_CASE("who is of the age of no test is sent to the laboratory kindly") {
   stage s(draw_who);
   s.m.open();
-  s.u.text["who.name"] = "Maren";
-  s.u.text["who.name.seen"] = "yes";
-  s.u.text["who.birth"] = "02 04 2009"; // eighteen tomorrow
+  s.u.drafts.who.name.text = "Maren";
+  s.u.drafts.who.name.seen = true;
+  s.u.drafts.who.birth.text = "02 04 2009"; // eighteen tomorrow
   CHECK(s.shown() == "who-age");
   CHECK(says(s, "title", "The laboratory sets this up with you"));
   CHECK(says(s, "ages", "18 years or more"));
   CHECK(says(s, "laboratory", s.m.lab.telephone));
   REQUIRE(s.press("wrong-date"));
   CHECK(s.shown() == "who-birth");
-  CHECK(s.u.text["who.birth"].empty());
-  s.u.text["who.birth"] = "01 04 2009";
+  CHECK(s.u.drafts.who.birth.text == "");
+  s.u.drafts.who.birth.text = "01 04 2009";
   CHECK(s.press("next"));
 }
 
@@ -255,7 +255,7 @@ TEST_CASE("a test of seven tubes says which three of the kit's ten stay empty") 
     plan_lactose(s);
     tell_tubes(s, {1, 6, 7});
     for (const int n : {6, 7}) {
-      s.u.chosen = sample_number(n);
+      s.u.drafts.later.tube = sample_number(n);
       CHECK(s.shown() == "label");
       CHECK(says(s, "spare", "Tubes 8, 9 and 10 stay empty") == (n == 7));
     }

@@ -5,8 +5,6 @@
 #include "core/protocol/kit_code.hpp"
 #include "tests/unit/screens/stage.hpp"
 
-#include <map>
-
 namespace qb::test {
 
 inline constexpr std::size_t lactose = 2; // of made_view's tests; seven samples
@@ -19,11 +17,9 @@ inline std::string code_of(const std::string& test_letters, const char* expires 
 // At the question for the kit, with the pages before it answered.
 inline void at_kit(stage& s) {
   s.m.open();
-  for (const auto& [key, text] : std::map<std::string, std::string>{
-           {"who.name", "Marguerite Fennimore"}, {"who.birth", "11 02 1957"}, {"who.doctor", ""}}) {
-    s.u.text[key] = text;
-    s.u.text[key + ".seen"] = "yes";
-  }
+  s.u.drafts.who.name = {"Marguerite Fennimore", true};
+  s.u.drafts.who.birth = {"11 02 1957", true};
+  s.u.drafts.who.doctor = {"", true};
 }
 
 inline void tell_kit(stage& s, std::size_t test) {

@@ -41,18 +41,18 @@ std::vector<page_case> pages() {
       {"drink-what", "drink-what-spilled",
        [](stage& s) {
          to_rest(s);
-         s.u.open = "drink-trouble";
+         s.u.nav.open = side_page::drink_trouble;
        }},
       {"drink-kept", "drink-kept-all",
        [](stage& s) {
          to_rest(s);
-         s.u.open = "drink-trouble";
+         s.u.nav.open = side_page::drink_trouble;
          press_all(s, {"drink-what-vomited"});
        }},
       {"drink-when", "tell-read",
        [](stage& s) {
          to_rest(s);
-         s.u.open = "drink-trouble";
+         s.u.nav.open = side_page::drink_trouble;
          press_all(s, {"drink-what-vomited", "drink-kept-none"});
        }},
   };
@@ -63,12 +63,12 @@ std::vector<page_case> other_pages() {
       {"drink-part", "go-on",
        [](stage& s) {
          to_rest(s);
-         s.u.open = "drink-part";
+         s.u.nav.open = side_page::drink_part;
        }},
       {"mishap", "mishap-tube",
        [](stage& s) {
          to_rest(s);
-         s.u.open = "mishap";
+         s.u.nav.open = side_page::mishap;
        }},
       {"broken", "go-on",
        [](stage& s) {

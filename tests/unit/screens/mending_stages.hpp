@@ -89,8 +89,7 @@ inline std::vector<std::string> wrong_with(const test::harness& h) {
 
 // Opens the menu of what went wrong and presses a line of it, on whichever leaf it stands.
 inline void choose_mishap(stage& s, const std::string& key) {
-  s.u.open = "mishap";
-  s.u.page = 0;
+  s.u.nav.open_side(side_page::mishap);
   for (int panel = 0; panel < 6 && !s.press(key); ++panel)
     REQUIRE(s.press("page-more"));
 }

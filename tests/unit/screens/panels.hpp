@@ -34,8 +34,7 @@ void show_afresh(stage& s, screen draw, const Set& set) {
 
 // Looks at the page shown and turns its leaves to the last.
 inline void look_at_leaves(stage& s, const std::string& name) {
-  INFO(name << " page " << s.u.page << ", " << s.h.seen().screen << " at " << s.h.seen().width
-            << " wide");
+  INFO(name << ", " << s.h.seen().screen << " at " << s.h.seen().width << " wide");
   REQUIRE_FALSE(s.h.seen().elements.empty());
   CHECK(wrong_on(s.h) == std::vector<std::string>{});
   for (int panel = 0; s.h.find("page-more") != nullptr && panel < 10; ++panel) {

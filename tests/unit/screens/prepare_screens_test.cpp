@@ -16,7 +16,7 @@ TEST_CASE("before anything holds, the screen says until when") {
   CHECK_FALSE(s.press("open-gate"));
   REQUIRE(s.press("other-things"));
   REQUIRE(s.press("other-plan"));
-  CHECK(s.u.open == "timeline");
+  CHECK(s.u.nav.open == side_page::timeline);
 }
 
 TEST_CASE("what holds now, what comes next and how long are said together") {
@@ -29,7 +29,7 @@ TEST_CASE("what holds now, what comes next and how long are said together") {
   CHECK(s.h.find("next")->name == "Monday 19:30: Water only.");
   CHECK(s.h.find("start")->name.find("in 21\u00A0h\u00A030") != std::string::npos);
   REQUIRE(s.press("open-slip"));
-  CHECK(s.u.open == "slip");
+  CHECK(s.u.nav.open == side_page::slip);
 }
 
 TEST_CASE("in the evening the list comes first, after it the start") {
@@ -39,10 +39,10 @@ TEST_CASE("in the evening the list comes first, after it the start") {
   CHECK_FALSE(s.press("open-gate"));
   s.m.tell(reported_checklist{"fast", {}}); // its beginning was confirmed
   REQUIRE(s.press("open-evening"));
-  CHECK(s.u.open == "evening");
+  CHECK(s.u.nav.open == side_page::evening);
   s.m.tell(reported_checklist{"evening", {"pen"}});
   REQUIRE(s.press("open-gate"));
-  CHECK(s.u.open == "gate");
+  CHECK(s.u.nav.open == side_page::gate);
 }
 
 TEST_CASE("practice can jump, and the real preparation cannot") {
@@ -60,10 +60,10 @@ TEST_CASE("changed medicines are asked again, all of them") {
   test::nothing_against(s.m);
   REQUIRE(s.press("other-things"));
   REQUIRE(s.press("other-medicines"));
-  CHECK(s.u.open == "choose");
+  CHECK(s.u.nav.open == side_page::choose);
   for (const washout& w : s.m.s.test->washouts) {
     INFO(w.why.rule);
-    CHECK(s.u.text.count("plan.ask." + w.why.rule) == 1);
+    CHECK(s.u.drafts.plan.medicines[w.why.rule].again);
   }
 }
 
@@ -80,7 +80,7 @@ TEST_CASE("the whole plan shows past, now and next, and during the test") {
   CHECK(s.h.state("plan-1") == "now");
   CHECK(s.h.state("plan-2") == "next");
   REQUIRE(s.press("close"));
-  CHECK(s.u.open.empty());
+  CHECK_FALSE(s.u.nav.is_side());
 }
 
 TEST_CASE("the plan says of medicines what was told, and orders nobody to stop") {
@@ -105,7 +105,7 @@ TEST_CASE("a slip is told with what, when and words, and thanked for once it is 
   stage s(draw_slip);
   planned(s.m);
   s.m.go_to("2027-04-05 21:07");
-  s.u.open = "slip";
+  s.u.nav.open = side_page::slip;
   REQUIRE(s.press("slip-fast-meal"));
   CHECK(s.shown() == "slip-when");
   CHECK(s.h.state("slip-time-more") == "at-end");
@@ -127,31 +127,31 @@ TEST_CASE("a slip is told with what, when and words, and thanked for once it is 
   CHECK(s.shown() == "slip-words"); // no thanks for what the record has not
   s.m.tell(*told);
   CHECK(s.shown() == "slip-thanks");
-  s.u.page = 0; // whatever page the shell leaves it on
+  s.u.nav.page = {}; // whatever page the shell leaves it on
   CHECK(s.shown() == "slip-thanks");
   REQUIRE(s.press("done"));
-  CHECK(s.u.open.empty());
-  CHECK(s.u.text.count("slip.words") == 0);
+  CHECK_FALSE(s.u.nav.is_side());
+  CHECK(s.u.drafts.slip == slip_draft{});
 }
 
 TEST_CASE("after telling a slip the start can be moved") {
   stage s(draw_slip);
   planned(s.m);
   s.m.go_to("2027-04-05 21:07");
-  s.u.open = "slip";
+  s.u.nav.open = side_page::slip;
   REQUIRE(s.press("slip-other"));
   REQUIRE(s.press("next"));
   REQUIRE(s.press("tell"));
   s.m.tell(*s.asked<reported_slip>());
   REQUIRE(s.press("open-choose"));
-  CHECK(s.u.open == "choose");
+  CHECK(s.u.nav.open == side_page::choose);
 }
 
 TEST_CASE("the evening's list is told with what was ticked") {
   stage s(draw_evening);
   planned(s.m);
-  s.u.open = "evening";
-  s.u.ticked = {"morning-questions"}; // of another list
+  s.u.nav.open = side_page::evening;
+  s.u.drafts.ticked = {"morning-questions"}; // of another list
   CHECK_FALSE(s.press("done"));
   REQUIRE(s.press("page-back"));
   REQUIRE(s.press("evening-sugar"));
@@ -162,13 +162,13 @@ TEST_CASE("the evening's list is told with what was ticked") {
   REQUIRE(s.asked<reported_checklist>() != nullptr);
   CHECK(s.asked<reported_checklist>()->name == "evening");
   CHECK(s.asked<reported_checklist>()->items == std::vector<std::string>{"sugar", "power"});
-  CHECK(s.u.open.empty());
+  CHECK_FALSE(s.u.nav.is_side());
 }
 
 TEST_CASE("labels are written ahead one by one, all but date and time") {
   stage s(draw_labels_ahead);
   planned(s.m);
-  s.u.open = "labels";
+  s.u.nav.open = side_page::labels;
   REQUIRE(s.press("next"));
   for (int n = 1; n <= 10; ++n) {
     CHECK(s.shown() == "labels-" + std::to_string(n));
@@ -179,6 +179,6 @@ TEST_CASE("labels are written ahead one by one, all but date and time") {
     CHECK(s.h.value("label-7") == s.m.t("labels.later"));
     REQUIRE(s.press(n < 10 ? "next" : "done"));
   }
-  CHECK(s.u.open == "evening");
-  CHECK(s.u.ticked == std::vector<std::string>{"labels"});
+  CHECK(s.u.nav.open == side_page::evening);
+  CHECK(s.u.drafts.ticked == std::vector<std::string>{"labels"});
 }

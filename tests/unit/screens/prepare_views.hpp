@@ -70,11 +70,11 @@ public:
   void preview_of(const std::string& civil) {
     const civil_time start = *parse_civil(civil);
     const auto midnight = std::chrono::floor<std::chrono::days>(start);
-    std::map<std::string, std::string> drafts{
-        {draft::test, tests.front().id},
-        {draft::date, date_text(date_of(start))},
-        {draft::minute, std::to_string((start - midnight).count())}};
-    preview = preview_plan(drafts, s, tests, at.wall, z);
+    plan_draft draft;
+    draft.test = tests.front().id;
+    draft.date = date_of(start);
+    draft.minute = static_cast<int>((start - midnight).count());
+    preview = preview_plan(draft, s, tests, at.wall, z);
   }
   [[nodiscard]] instant instant_of(const std::string& civil) const {
     return std::get<unique_time>(z.meaning_of(*parse_civil(civil))).at;

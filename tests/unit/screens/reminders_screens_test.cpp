@@ -12,12 +12,12 @@ namespace {
 struct reminders_stage : stage {
   explicit reminders_stage(float width = 360, float height = 640)
       : stage(draw_reminders, width, height) {
-    u.open = "reminders";
+    u.nav.open = side_page::reminders;
     h.draw = [this](toolkit& k) {
       view v = m.get();
       v.places = {{"drives/BLUE", "The drive BLUE", true},
                   {"a-folder/quarterbreath/handed-over", "A folder on this device", false}};
-      if (!files.empty()) v.written = {"reminders", files, v.places.front(), false};
+      if (!files.empty()) v.written = {side_page::reminders, files, v.places.front(), false};
       if (auto w = what(k, v, u)) wished = w;
     };
   }
@@ -60,7 +60,7 @@ TEST_CASE("a place that is picked gets the files, and the page then says how to 
   CHECK(s.h.find("file-1")->name == "quarterbreath-QB7-4410-2.reminders.ics");
   REQUIRE(s.press("done"));
   CHECK(s.asked_outright<files_seen>());
-  CHECK(s.u.open.empty());
+  CHECK_FALSE(s.u.nav.is_side());
 }
 
 TEST_CASE("after a move the page says that the files are old, and offers new ones") {
@@ -82,7 +82,7 @@ TEST_CASE("after a move the page says that the files are old, and offers new one
   REQUIRE(s.press("back"));
   CHECK(s.shown() == "reminders");
   REQUIRE(s.press("back"));
-  CHECK(s.u.open.empty());
+  CHECK_FALSE(s.u.nav.is_side());
 }
 
 TEST_CASE("a test that was called off offers the file that takes the reminders back") {
@@ -101,7 +101,7 @@ TEST_CASE("without a plan the page gives way") {
   reminders_stage s;
   s.m.open();
   s.h.frames(1);
-  CHECK(s.u.open.empty());
+  CHECK_FALSE(s.u.nav.is_side());
 }
 
 TEST_CASE("the reminders' pages fit every promised window, in practice too") {
@@ -113,14 +113,14 @@ TEST_CASE("the reminders' pages fit every promised window, in practice too") {
         s.m = {};
         s.m.practice = practice;
         s.u = {};
-        s.u.open = "reminders";
+        s.u.nav.open = side_page::reminders;
         planned(s.m);
         if (which == 1) {
           s.m.tell(written);
           s.m.go_to("2027-04-02 10:00");
           s.m.plan_for("2027-04-08 08:00");
         }
-        if (which == 2) s.u.page = 1;
+        if (which == 2) s.u.nav.page = reminders_page::files;
         s.files.clear();
         if (which >= 3)
           s.files = {"drives/BLUE DRIVE/quarterbreath-QB7-4410-2.reminders.ics",

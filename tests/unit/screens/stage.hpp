@@ -103,10 +103,10 @@ inline void planned(made_view& m) {
 
 // A draft that stops short of the cautions.
 inline void drafted(ui_state& u) {
-  u.text[draft::test] = "lactulose-10g";
-  u.text[draft::form] = "syrup";
-  u.text[draft::date] = "2027-04-06";
-  u.text[draft::minute] = "450";
+  u.drafts.plan.test = "lactulose-10g";
+  u.drafts.plan.form = "syrup";
+  u.drafts.plan.date = *parse_date("2027-04-06");
+  u.drafts.plan.minute = 450;
 }
 
 } // namespace qb::test

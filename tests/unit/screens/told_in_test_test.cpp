@@ -128,7 +128,7 @@ TEST_CASE("a drink told before tube 1 is no reason to say that the device was of
 TEST_CASE("whose test it is is confirmed also while a tube is due, and the tube is named there") {
   stage s(draw_screen);
   to_rest(s);
-  s.u.open = "return";
+  s.u.nav.open = side_page::returned;
   s.settle();
   let_pass(s, *s.m.now.to_due + std::chrono::minutes{1});
   CHECK(s.shown() == "return");

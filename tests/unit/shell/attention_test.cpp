@@ -11,8 +11,6 @@ using test::stage;
 
 namespace {
 
-constexpr int things_page = 3;
-
 now_answer due_by(duration late) {
   now_answer now;
   now.what = step::breathe;
@@ -99,18 +97,18 @@ TEST_CASE("swapped colours turn a light page dark and a dark one light, to be se
 
 TEST_CASE("at the gate silence can be chosen, which ticks that the screen is watched") {
   stage s(draw_gate);
-  gate_at(s, "2027-04-06 07:40", things_page);
-  s.u.ticked = {"sugar-matches"};
+  gate_at(s, "2027-04-06 07:40", gate_page::things);
+  s.u.drafts.ticked = {"sugar-matches"};
   REQUIRE(s.shown() == "gate-things");
   INFO(attention_keys(s));
   REQUIRE(s.press("silent"));
-  CHECK(s.u.text[draft::silent] == "yes");
+  CHECK(s.u.drafts.silent);
   CHECK(s.h.state("sound") == "on");
   CHECK(s.h.find("sound")->name == s.m.t("attention.check.silent"));
   CHECK(s.h.find("try-sound") == nullptr);
   SECTION("and taken back, with nothing said of what is heard") {
     REQUIRE(s.press("silent"));
-    CHECK(s.u.text[draft::silent].empty());
+    CHECK_FALSE(s.u.drafts.silent);
     CHECK(s.h.state("sound") != "on");
     CHECK(s.h.find("try-sound") != nullptr);
   }
@@ -124,7 +122,7 @@ TEST_CASE("at the gate silence can be chosen, which ticks that the screen is wat
 
 TEST_CASE("without a card there is no silence to choose") {
   stage s(draw_gate);
-  gate_at(s, "2027-04-06 07:40", things_page);
+  gate_at(s, "2027-04-06 07:40", gate_page::things);
   s.m.sound = false;
   s.h.frames(1);
   CHECK(s.h.find("silent") == nullptr);
@@ -135,9 +133,9 @@ TEST_CASE("the gate's list fits with silence chosen") {
   for (const auto& [width, height] :
        {std::pair{360.0F, 640.0F}, {480.0F, 800.0F}, {800.0F, 480.0F}}) {
     stage s(draw_gate, width, height);
-    gate_at(s, "2027-04-06 07:40", things_page);
-    for (const char* silent : {"", "yes"}) {
-      s.u.text[draft::silent] = silent;
+    gate_at(s, "2027-04-06 07:40", gate_page::things);
+    for (const bool silent : {false, true}) {
+      s.u.drafts.silent = silent;
       s.h.frames(2);
       CHECK(test::wrong_on(s.h) == std::vector<std::string>{});
     }
@@ -148,7 +146,7 @@ TEST_CASE("a sound that stopped and a screen that may go dark are said, and fit"
   for (const auto& [width, height] :
        {std::pair{360.0F, 640.0F}, {480.0F, 800.0F}, {800.0F, 480.0F}}) {
     stage s(draw_gate, width, height);
-    gate_at(s, "2027-04-06 07:40", things_page);
+    gate_at(s, "2027-04-06 07:40", gate_page::things);
     s.h.draw = [&s](toolkit& k) {
       view v = s.m.get();
       v.sound_lost = true;

@@ -10,14 +10,16 @@ using test::made_view;
 namespace {
 
 constexpr const char* a_week_later = "2027-04-10";
-constexpr const char* half_past_seven = "450";
+constexpr int half_past_seven = 450;
 
-// The test whose plan would be made of these drafts; "" where none would.
-std::string planned_test(const made_view& m, std::map<std::string, std::string> drafts) {
-  drafts[draft::date] = a_week_later;
-  drafts[draft::minute] = half_past_seven;
-  drafts["home.days"] = "any";
-  const plan_preview p = preview_plan(drafts, m.s, m.tests, m.at.wall, m.z);
+// The test whose plan would be made with that one chosen; "" where none would.
+std::string planned_test(const made_view& m, const std::string& chosen) {
+  plan_draft draft;
+  draft.test = chosen;
+  draft.date = *parse_date(a_week_later);
+  draft.minute = half_past_seven;
+  draft.home.days.any = true;
+  const plan_preview p = preview_plan(draft, m.s, m.tests, m.at.wall, m.z);
   return p.possible ? p.possible->protocol_id : "";
 }
 
@@ -28,8 +30,8 @@ TEST_CASE("a start is held against the test that was chosen, or else the first t
   m.open();
   m.introduce();
   for (const offered_test& t : m.tests)
-    CHECK(planned_test(m, {{draft::test, t.id}}) == t.id);
-  CHECK(planned_test(m, {}) == m.tests.front().id);
+    CHECK(planned_test(m, t.id) == t.id);
+  CHECK(planned_test(m, "") == m.tests.front().id);
 }
 
 TEST_CASE("a kit's own test goes before what was chosen, and stands alone") {
@@ -37,7 +39,7 @@ TEST_CASE("a kit's own test goes before what was chosen, and stands alone") {
   m.open();
   m.introduce();
   m.tell(reported_kit{"", "FV-2071", "glucose-50g", *parse_date("2027-12-31")});
-  CHECK(planned_test(m, {{draft::test, "lactulose-10g"}}) == "glucose-50g");
+  CHECK(planned_test(m, "lactulose-10g") == "glucose-50g");
   m.tell(reported_kit{"", "FV-2071", "a test of later years", *parse_date("2027-12-31")});
-  CHECK(planned_test(m, {{draft::test, "lactulose-10g"}}).empty());
+  CHECK(planned_test(m, "lactulose-10g").empty());
 }

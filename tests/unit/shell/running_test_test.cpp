@@ -66,3 +66,16 @@ TEST_CASE("after a fact that the disk refused no draft is written either") {
   t = opened_again(std::move(t));
   CHECK(t->drafts() == drafts{{"who.name", "Maren"}});
 }
+
+TEST_CASE("a draft that was dropped does not come back after a kill") {
+  const test::own_folder folder;
+  const test::clock_double clock(test::utc("2027-03-08T09:00:00Z"));
+  auto t = begun(folder.file("a.journal"), clock.look());
+  REQUIRE(t->save_drafts({{"who.name", "Maren"}, {"slip.rule", "fast"}}).has_value());
+  REQUIRE(t->save_drafts({{"who.name", "Maren"}}).has_value());
+  t = opened_again(std::move(t));
+  CHECK(t->drafts() == drafts{{"who.name", "Maren"}});
+  REQUIRE(t->save_drafts({{"slip.rule", "fast"}}).has_value()); // of an earlier run, too
+  t = opened_again(std::move(t));
+  CHECK(t->drafts() == drafts{{"slip.rule", "fast"}});
+}

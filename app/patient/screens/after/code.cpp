@@ -29,36 +29,35 @@ maybe_wish draw_about(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "code", content, actions, page_kind::guided);
-  if (on) u.page = 1;
-  if (back) u.open.clear();
+  if (on) u.nav.page = code_page{1};
+  if (back) u.nav.close_side();
   return out;
 }
 
 } // namespace
 
 maybe_wish draw_code(toolkit& k, const view& v, ui_state& u) {
-  const auto all = static_cast<int>(v.codes.size());
-  u.page = std::clamp(u.page, 0, all);
-  if (u.page == 0) return draw_about(k, v, u);
-  const std::string n = std::to_string(u.page);
+  const std::size_t all = v.codes.size();
+  const std::size_t shown = std::min(u.nav.page_in<code_page>().symbol, all);
+  if (shown == 0) return draw_about(k, v, u);
+  const std::string n = std::to_string(shown);
   bool on = false;
   bool back = false;
   const auto content = [&] {
     heading(k, "title",
             all == 1 ? v.t("code.hold")
                      : v.t("code.which", {{"n", n}, {"all", std::to_string(all)}}));
-    code_picture(k, "code-" + n, v.t("code.picture"),
-                 v.codes.at(static_cast<std::size_t>(u.page) - 1));
+    code_picture(k, "code-" + n, v.t("code.picture"), v.codes.at(shown - 1));
   };
   const auto actions = [&] {
-    on = primary_button(k, u.page < all ? "next-code" : "code-done",
-                        v.t(u.page < all ? "code.next" : "common.done"));
+    on = primary_button(k, shown < all ? "next-code" : "code-done",
+                        v.t(shown < all ? "code.next" : "common.done"));
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "code-" + n, content, actions, page_kind::whole);
-  if (back) --u.page;
-  if (on) u.page = u.page < all ? u.page + 1 : 0;
-  if (on && u.page == 0) u.open.clear();
+  if (back) u.nav.page = code_page{shown - 1};
+  if (on && shown < all) u.nav.page = code_page{shown + 1};
+  if (on && shown == all) u.nav.close_side();
   return out;
 }
 

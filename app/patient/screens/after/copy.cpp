@@ -11,9 +11,10 @@ maybe_wish draw_copy(toolkit& k, const view& v, ui_state& u) {
   bool next = false;
   bool back = false;
   bool close = false;
-  const int last = static_cast<int>(v.s.samples.size()) - 1;
-  u.page = std::clamp(u.page, 0, std::max(0, last));
-  const sheet_row row = sheet_of(v.s, v.at, v.z).rows.at(static_cast<std::size_t>(u.page));
+  const std::vector<sheet_row> rows = sheet_of(v.s, v.at, v.z).rows;
+  const std::size_t last = rows.size() - 1;
+  const std::size_t shown = std::min(u.nav.page_in<copy_page>().row, last);
+  const sheet_row& row = rows.at(shown);
   copy_row card;
   card.number = number_text(row.number);
   card.time = row.closed.empty() ? v.t("copy.not-taken") : row.closed;
@@ -25,20 +26,19 @@ maybe_wish draw_copy(toolkit& k, const view& v, ui_state& u) {
     copy_card(k, "copy", v.t("copy.tube"), card);
   };
   const auto actions = [&] {
-    if (u.page < last) {
+    if (shown < last) {
       next = primary_button(k, "copy-next", v.t("copy.next"));
     } else {
       close = primary_button(k, "copy-done", v.t("copy.done"));
     }
-    back = quiet_button(k, "back", v.t(u.page > 0 ? "copy.previous" : "common.back"));
+    back = quiet_button(k, "back", v.t(shown > 0 ? "copy.previous" : "common.back"));
   };
   auto out = framed_page(k, v, "copy", content, actions);
-  if (next) ++u.page;
-  if (back && u.page > 0) {
-    --u.page;
+  if (next) u.nav.page = copy_page{shown + 1};
+  if (back && shown > 0) {
+    u.nav.page = copy_page{shown - 1};
   } else if (back || close) {
-    u.open.clear();
-    u.page = 0;
+    u.nav.close_side();
   }
   return out;
 }

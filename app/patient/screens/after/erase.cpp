@@ -10,8 +10,8 @@ constexpr const char* all_tick = "erase-all";
 constexpr const char* undo_tick = "erase-undo";
 
 void leave_erasing(ui_state& u) {
-  u.ticked.clear();
-  open_side(u, "");
+  u.drafts.ticked.clear();
+  u.nav.close_side();
 }
 
 // What goes, in this device's case: a shared one keeps no copies, and others' tests are not told
@@ -30,13 +30,13 @@ void say_handed(toolkit& k, const view& v, const ui_state& u) {
     return;
   }
   const std::string at = when(v, v.s.exported_at->at.wall);
-  const auto to = u.text.find(draft::handed_to);
-  if (to == u.text.end() || to->second.empty()) {
+  const std::string& to = u.drafts.handed_to;
+  if (to.empty()) {
     paragraph(k, "handed", v.t("erase.handed", {{"at", at}}));
-  } else if (to->second == v.t("places.here")) {
+  } else if (to == v.t("places.here")) {
     notice(k, "handed", notice_kind::needs_you, v.t("erase.handed.here"));
   } else {
-    paragraph(k, "handed", v.t("erase.handed.drive", {{"at", at}, {"place", to->second}}));
+    paragraph(k, "handed", v.t("erase.handed.drive", {{"at", at}, {"place", to}}));
   }
 }
 
@@ -63,8 +63,8 @@ maybe_wish draw_meaning(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "erase", content, actions);
   if (keep) leave_erasing(u);
   if (on) {
-    u.ticked.clear();
-    u.page = 1;
+    u.drafts.ticked.clear();
+    u.nav.page = erase_page::sure;
   }
   return out;
 }
@@ -102,13 +102,13 @@ maybe_wish draw_sure(toolkit& k, const view& v, ui_state& u) {
 } // namespace
 
 maybe_wish draw_erase(toolkit& k, const view& v, ui_state& u) {
-  return u.page == 1 ? draw_sure(k, v, u) : draw_meaning(k, v, u);
+  return u.nav.page_in<erase_page>() == erase_page::sure ? draw_sure(k, v, u)
+                                                         : draw_meaning(k, v, u);
 }
 
 void ask_to_erase(ui_state& u) {
-  open_side(u, "erase");
-  u.ticked.clear();
-  u.page = 1;
+  u.nav.open_side(side_page::erase, erase_page::sure);
+  u.drafts.ticked.clear();
 }
 
 maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u) {
@@ -128,7 +128,7 @@ maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u) {
     if (others) earlier = quiet_button(k, "open-earlier", v.t("erased.open"));
   };
   auto out = framed_page(k, v, "erased", content, actions);
-  if (done) open_side(u, "");
+  if (done) u.nav.close_side();
   if (earlier) return wish{open_earlier{}};
   return out;
 }

@@ -9,9 +9,8 @@ namespace {
 // Where it was written to; a record of long ago only says when. It is not the laboratory's yet.
 fact written(const view& v, const ui_state& u) {
   if (!v.s.exported_at) return {v.t("finish.handed"), v.t("finish.not-yet")};
-  const auto to = u.text.find(draft::handed_to);
-  const bool known = to != u.text.end() && !to->second.empty();
-  return {v.t("finish.written"), known ? to->second : when(v, v.s.exported_at->at.wall)};
+  const std::string& to = u.drafts.handed_to;
+  return {v.t("finish.written"), to.empty() ? when(v, v.s.exported_at->at.wall) : to};
 }
 
 // Until when a shared device keeps the test; answers whether the person has it in hand.
@@ -43,12 +42,12 @@ std::vector<fact> summary(const view& v, const ui_state& u) {
 } // namespace
 
 maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
-  std::string open;
+  side_page open = side_page::none;
   bool leave = false;
   bool anew = false;
   bool have = false;
   const bool early = v.s.ended.has_value();
-  const auto opens = [&open](bool pressed, const char* page) {
+  const auto opens = [&open](bool pressed, side_page page) {
     if (pressed) open = page;
   };
   const auto content = [&] {
@@ -64,30 +63,29 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
       paragraph(k, "nothing", v.t("finish.nothing", {{"tel", v.lab.telephone}}));
     }
     if (!v.now.missed.empty() && v.s.grid && !early)
-      opens(quiet_button(k, "open-tell", v.t("finish.tell")), "tell");
-    if (v.s.grid) opens(quiet_button(k, "open-code", v.t("code.open")), "code");
-    opens(quiet_button(k, "open-comment", v.t("finish.comment")), "comment");
-    if (v.s.grid) opens(quiet_button(k, "mishap", v.t("finish.mishap")), "mishap");
+      opens(quiet_button(k, "open-tell", v.t("finish.tell")), side_page::tell);
+    if (v.s.grid) opens(quiet_button(k, "open-code", v.t("code.open")), side_page::code);
+    opens(quiet_button(k, "open-comment", v.t("finish.comment")), side_page::comment);
+    if (v.s.grid) opens(quiet_button(k, "mishap", v.t("finish.mishap")), side_page::mishap);
     if (v.practice) leave = quiet_button(k, "leave-practice", v.t("practice.leave"));
     if (!v.practice && (v.s.exported_at || early))
       anew = quiet_button(k, "begin-anew", v.t("finish.anew"));
-    opens(quiet_button(k, "open-erase", v.t("erase.open")), "erase");
+    opens(quiet_button(k, "open-erase", v.t("erase.open")), side_page::erase);
   };
   const auto actions = [&] {
-    if (filled_tubes(v) > 0) opens(primary_button(k, "open-copy", v.t("finish.copy")), "copy");
+    if (filled_tubes(v) > 0)
+      opens(primary_button(k, "open-copy", v.t("finish.copy")), side_page::copy);
     const int pressed =
         button_pair(k, "open-hand-over", v.t("finish.hand-over"), "open-pack", v.t("finish.pack"));
-    opens(pressed == 1, "hand-over");
-    opens(pressed == 2, "pack");
+    opens(pressed == 1, side_page::hand_over);
+    opens(pressed == 2, side_page::pack);
   };
   auto out = framed_page(k, v, "finish", content, actions, page_kind::guided);
-  if (!open.empty()) {
-    u.open = open;
-    u.page = 0;
-    if (open == "tell") {
-      open_tell(v, u, v.now.missed.front(), std::chrono::minutes{1});
-      u.page = 0; // any of the empty ones may be meant
-    }
+  if (open == side_page::tell) {
+    open_tell(v, u, v.now.missed.front(), std::chrono::minutes{1});
+    u.nav.page = tell_page::which; // any of the empty ones may be meant
+  } else if (open != side_page::none) {
+    u.nav.open_side(open);
   }
   if (have) ask_to_erase(u);
   if (leave) return wish{leave_practice{}};

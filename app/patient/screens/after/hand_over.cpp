@@ -37,18 +37,18 @@ maybe_wish draw_where(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "hand-over", content, actions);
-  if (back) u.open.clear();
-  if (code) open_side(u, "code");
+  if (back) u.nav.close_side();
+  if (code) u.nav.open_side(side_page::code);
   if (picked) return wish{hand_over{v.places.at(*picked)}};
   return out;
 }
 
 // What goes with the test and is needed after it, each a press away; answers the page pressed.
-std::string say_first(toolkit& k, const view& v) {
+side_page say_first(toolkit& k, const view& v) {
   paragraph(k, "first", v.t("shared.first"));
   const bool copy = quiet_button(k, "open-copy", v.t("finish.copy"));
   const bool pack = quiet_button(k, "open-pack", v.t("finish.pack"));
-  return copy ? "copy" : pack ? "pack" : "";
+  return copy ? side_page::copy : pack ? side_page::pack : side_page::none;
 }
 
 // A file on a drive or a device is not with the laboratory.
@@ -61,14 +61,14 @@ void say_where_it_is(toolkit& k, const view& v) {
 
 // On a device that erases: the large button keeps, for what is pressed twice must not erase.
 maybe_wish draw_before_erasing(toolkit& k, const view& v, ui_state& u) {
-  std::string open;
+  side_page open = side_page::none;
   bool have = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("hand-over.done-title"));
     if (filled_tubes(v) > 0) {
-      const std::string pressed = say_first(k, v);
-      if (!pressed.empty()) open = pressed;
+      const side_page pressed = say_first(k, v);
+      if (pressed != side_page::none) open = pressed;
     }
     say_where_it_is(k, v);
     paragraph(k, "shared", v.t("shared.confirm"));
@@ -79,8 +79,8 @@ maybe_wish draw_before_erasing(toolkit& k, const view& v, ui_state& u) {
     have = quiet_button(k, "have-it", v.t("shared.have-it"));
   };
   auto out = framed_page(k, v, "hand-over-written", content, actions);
-  if (!have && !back && open.empty()) return out;
-  open_side(u, open);
+  if (!have && !back && open == side_page::none) return out;
+  u.nav.open_side(open);
   if (have) ask_to_erase(u);
   return wish{files_seen{}};
 }
@@ -89,7 +89,7 @@ maybe_wish draw_before_erasing(toolkit& k, const view& v, ui_state& u) {
 
 maybe_wish draw_hand_over(toolkit& k, const view& v, ui_state& u) {
   if (v.writing_to) return draw_writing(k, v);
-  if (v.written.page != "hand-over") return draw_where(k, v, u);
+  if (v.written.page != side_page::hand_over) return draw_where(k, v, u);
   if (v.shared && v.lab.kiosk && v.lab.kiosk->erase_after_handover)
     return draw_before_erasing(k, v, u);
   bool back = false;
@@ -100,7 +100,7 @@ maybe_wish draw_hand_over(toolkit& k, const view& v, ui_state& u) {
   const auto actions = [&] { back = primary_button(k, "back", v.t("common.done")); };
   auto out = framed_page(k, v, "hand-over-written", content, actions);
   if (!back) return out;
-  u.open.clear();
+  u.nav.close_side();
   return wish{files_seen{}};
 }
 

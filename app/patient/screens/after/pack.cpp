@@ -38,7 +38,7 @@ maybe_wish draw_pack(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { back = primary_button(k, "back", v.t("common.done")); };
   auto out = framed_page(k, v, "pack", content, actions);
-  if (back) u.open.clear();
+  if (back) u.nav.close_side();
   return out;
 }
 

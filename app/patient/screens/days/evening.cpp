@@ -82,11 +82,11 @@ maybe_wish draw_evening(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "evening", content, actions);
   if (!turned.empty()) turn_tick(u, turned);
-  if (pair == 1) open_side(u, "");
-  if (pair == 2) open_side(u, "labels");
+  if (pair == 1) u.nav.close_side();
+  if (pair == 2) u.nav.open_side(side_page::labels);
   if (done) {
-    u.ticked.clear();
-    open_side(u, "");
+    u.drafts.ticked.clear();
+    u.nav.close_side();
     return wish{payload{reported_checklist{"evening", items}}};
   }
   return out;

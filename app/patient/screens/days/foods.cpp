@@ -6,8 +6,6 @@ namespace qb {
 
 namespace {
 
-constexpr int nothing_page = 1;
-
 std::string lines_of(const std::vector<std::string>& all) {
   std::string out;
   for (const std::string& one : all)
@@ -42,8 +40,8 @@ maybe_wish draw_lists(toolkit& k, const view& v, ui_state& u) {
     nothing = secondary_button(k, "nothing-for-me", v.t("living.foods.nothing"));
   };
   auto out = framed_page(k, v, "foods", content, actions);
-  if (done) open_side(u, "");
-  if (nothing) u.page = nothing_page;
+  if (done) u.nav.close_side();
+  if (nothing) u.nav.page = foods_page::nothing;
   return out;
 }
 
@@ -58,7 +56,7 @@ maybe_wish draw_nothing(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { back = primary_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "foods-nothing", content, actions);
-  if (back) u.page = 0;
+  if (back) u.nav.page = foods_page::lists;
   return out;
 }
 
@@ -66,7 +64,8 @@ maybe_wish draw_nothing(toolkit& k, const view& v, ui_state& u) {
 
 maybe_wish draw_foods(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned && v.s.test);
-  return u.page == nothing_page ? draw_nothing(k, v, u) : draw_lists(k, v, u);
+  return u.nav.page_in<foods_page>() == foods_page::nothing ? draw_nothing(k, v, u)
+                                                            : draw_lists(k, v, u);
 }
 
 // A low blood sugar is treated at once: the test never stands against it.
@@ -85,8 +84,8 @@ maybe_wish draw_low_sugar(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "low-sugar", content, actions);
-  if (tell) open_side(u, "slip");
-  if (back) open_side(u, "");
+  if (tell) u.nav.open_side(side_page::slip);
+  if (back) u.nav.close_side();
   return out;
 }
 

@@ -30,9 +30,9 @@ maybe_wish draw_how(toolkit& k, const view& v, ui_state& u) {
     print = pair == 2;
   };
   auto out = framed_page(k, v, "labels", content, actions);
-  if (on) u.page = 1;
-  if (back) open_side(u, "evening");
-  if (print) open_side(u, "papers");
+  if (on) u.nav.page = labels_page{sample_number(1)};
+  if (back) u.nav.open_side(side_page::evening);
+  if (print) u.nav.open_side(side_page::papers);
   return out;
 }
 
@@ -64,9 +64,10 @@ std::vector<fact> label_rows(const view& v, const label_text& label) {
 
 maybe_wish draw_labels_ahead(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.person && v.s.test && !v.s.samples.empty());
-  if (u.page <= 0) return draw_how(k, v, u);
+  const auto tube = u.nav.page_in<labels_page>().tube;
+  if (!tube) return draw_how(k, v, u);
   const auto all = static_cast<int>(v.s.samples.size());
-  const int n = std::clamp(u.page, 1, all);
+  const int n = std::min(tube->value(), all);
   const label_text label = label_of(v.s, sample_number(n));
   const std::string number = number_text(label.number);
   bool on = false;
@@ -81,11 +82,11 @@ maybe_wish draw_labels_ahead(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "labels-" + number, content, actions);
-  if (back) u.page = n - 1;
-  if (on && n < all) u.page = n + 1;
+  if (back) u.nav.page = n > 1 ? labels_page{sample_number(n - 1)} : labels_page{};
+  if (on && n < all) u.nav.page = labels_page{sample_number(n + 1)};
   if (on && n == all) {
     if (!is_ticked(u, "labels")) turn_tick(u, "labels");
-    open_side(u, "evening");
+    u.nav.open_side(side_page::evening);
   }
   return out;
 }

@@ -66,11 +66,11 @@ maybe_wish draw_morning(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "morning", content, actions);
   if (!turned.empty()) turn_tick(u, turned);
-  if (slip) open_side(u, "slip");
-  if (back) open_side(u, "");
+  if (slip) u.nav.open_side(side_page::slip);
+  if (back) u.nav.close_side();
   if (!done) return out;
-  u.ticked.clear();
-  open_side(u, "");
+  u.drafts.ticked.clear();
+  u.nav.close_side();
   return wish{payload{reported_checklist{"morning", ticked}}};
 }
 

@@ -6,11 +6,11 @@ namespace qb {
 
 maybe_wish draw_papers(toolkit& k, const view& v, ui_state& u) {
   if (!v.s.planned || !v.s.person) { // nothing to print yet: the page gives way
-    open_side(u, "");
+    u.nav.close_side();
     return std::nullopt;
   }
   if (v.writing_to) return draw_writing(k, v);
-  const bool written = v.written.page == "papers";
+  const bool written = v.written.page == side_page::papers;
   std::optional<std::size_t> picked;
   bool leave = false;
   const auto content = [&] {
@@ -34,7 +34,7 @@ maybe_wish draw_papers(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, written ? "papers-written" : "papers", content, actions);
   if (picked) return wish{write_papers{v.places.at(*picked)}};
   if (!leave) return out;
-  open_side(u, "");
+  u.nav.close_side();
   return written ? maybe_wish(wish{files_seen{}}) : out;
 }
 

@@ -10,7 +10,6 @@ namespace qb {
 
 namespace {
 
-constexpr int more_page = 1;
 constexpr duration one_day = std::chrono::days{1}; // what people call the day before
 
 bool within_a_day(const view& v) {
@@ -154,14 +153,14 @@ maybe_wish draw_now(toolkit& k, const view& v, ui_state& u) {
   const auto confirm = confirmable_now(v);
   auto out = framed_page(
       k, v, "prepare", [&] { show_now(k, v); }, [&] { did = draw_actions(k, v, confirm); });
-  if (did.evening) open_side(u, "evening");
-  if (did.morning) open_side(u, "morning");
-  if (did.start) open_side(u, "gate");
-  if (did.slip) open_side(u, "slip");
-  if (did.foods) open_side(u, "foods");
-  if (did.ask) open_side(u, "choose");
-  if (did.reminders) open_side(u, "reminders");
-  if (did.more) u.page = more_page;
+  if (did.evening) u.nav.open_side(side_page::evening);
+  if (did.morning) u.nav.open_side(side_page::morning);
+  if (did.start) u.nav.open_side(side_page::gate);
+  if (did.slip) u.nav.open_side(side_page::slip);
+  if (did.foods) u.nav.open_side(side_page::foods);
+  if (did.ask) u.nav.open_side(side_page::choose);
+  if (did.reminders) u.nav.open_side(side_page::reminders);
+  if (did.more) u.nav.page = prepare_page::more;
   if (did.jump) return wish{jump_ahead{}};
   if (did.confirm) return wish{payload{reported_checklist{*confirm, {}}}};
   return out;
@@ -204,25 +203,25 @@ maybe_wish draw_more(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "prepare-more", content, actions);
-  if (back || picked) u.page = 0;
+  if (back || picked) u.nav.page = prepare_page::now;
   if (!picked) return out;
   const std::string& what = choices.at(*picked).key;
-  if (what == "plan") open_side(u, "timeline");
-  if (what == "slip") open_side(u, "slip");
-  if (what == "move" || what == "medicines") open_side(u, "choose");
+  if (what == "plan") u.nav.open_side(side_page::timeline);
+  if (what == "slip") u.nav.open_side(side_page::slip);
+  if (what == "move" || what == "medicines") u.nav.open_side(side_page::choose);
   if (what == "medicines") ask_medicines_again(u, *v.s.test);
   if (what == "sugar") choose_another_sugar(u);
-  if (what == "details") open_side(u, "who");
-  if (what == "list") open_side(u, "evening");
-  if (what == "reminders") open_side(u, "reminders");
-  if (what == "papers") open_side(u, "papers");
-  if (what == "morning") open_side(u, "morning");
-  if (what == "low") open_side(u, "low-sugar");
-  if (what == "foods") open_side(u, "foods");
-  if (what == "off") open_side(u, "call-off");
-  if (what == "history") open_side(u, "history");
-  if (what == "erase") open_side(u, "erase");
-  if (what == "ready") open_side(u, "gate");
+  if (what == "details") u.nav.open_side(side_page::who);
+  if (what == "list") u.nav.open_side(side_page::evening);
+  if (what == "reminders") u.nav.open_side(side_page::reminders);
+  if (what == "papers") u.nav.open_side(side_page::papers);
+  if (what == "morning") u.nav.open_side(side_page::morning);
+  if (what == "low") u.nav.open_side(side_page::low_sugar);
+  if (what == "foods") u.nav.open_side(side_page::foods);
+  if (what == "off") u.nav.open_side(side_page::call_off);
+  if (what == "history") u.nav.open_side(side_page::history);
+  if (what == "erase") u.nav.open_side(side_page::erase);
+  if (what == "ready") u.nav.open_side(side_page::gate);
   if (what == "practise") return wish{begin_practice{}};
   if (what == "leave") return wish{leave_practice{}};
   return out;
@@ -232,7 +231,8 @@ maybe_wish draw_more(toolkit& k, const view& v, ui_state& u) {
 
 maybe_wish draw_prepare(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned && v.s.test);
-  return u.page == more_page ? draw_more(k, v, u) : draw_now(k, v, u);
+  return u.nav.page_in<prepare_page>() == prepare_page::more ? draw_more(k, v, u)
+                                                             : draw_now(k, v, u);
 }
 
 } // namespace qb

@@ -8,8 +8,6 @@ namespace qb {
 
 namespace {
 
-constexpr int files_page = 1;
-
 // The alarms that are still to come, as rows to set a clock by.
 std::vector<moment> alarm_rows(const view& v, const prepared_plan& p) {
   std::vector<moment> out;
@@ -52,8 +50,8 @@ maybe_wish draw_alarms(toolkit& k, const view& v, ui_state& u, const prepared_pl
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "reminders", content, actions);
-  if (on) u.page = files_page;
-  if (back) open_side(u, "");
+  if (on) u.nav.page = reminders_page::files;
+  if (back) u.nav.close_side();
   return out;
 }
 
@@ -68,8 +66,8 @@ maybe_wish draw_places(toolkit& k, const view& v, ui_state& u, bool called_off) 
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "reminders-where", content, actions);
-  if (back && called_off) open_side(u, "");
-  if (back) u.page = 0;
+  if (back && called_off) u.nav.close_side();
+  if (back) u.nav.page = reminders_page::alarms;
   if (picked) return wish{write_reminder_files{v.places.at(*picked)}};
   return out;
 }
@@ -89,7 +87,7 @@ maybe_wish draw_written(toolkit& k, const view& v, ui_state& u, bool called_off)
   const auto actions = [&] { done = primary_button(k, "done", v.t("common.done")); };
   auto out = framed_page(k, v, "reminders-written", content, actions);
   if (done) {
-    open_side(u, "");
+    u.nav.close_side();
     return wish{files_seen{}};
   }
   return out;
@@ -100,12 +98,13 @@ maybe_wish draw_written(toolkit& k, const view& v, ui_state& u, bool called_off)
 maybe_wish draw_reminders(toolkit& k, const view& v, ui_state& u) {
   const auto p = prepared_plan_of(v.s);
   if (!p) { // nothing to be reminded of: the page gives way to the test's own screen
-    open_side(u, "");
+    u.nav.close_side();
     return std::nullopt;
   }
   if (v.writing_to) return draw_writing(k, v);
-  if (v.written.page == "reminders") return draw_written(k, v, u, p->called_off);
-  if (p->called_off || u.page == files_page) return draw_places(k, v, u, p->called_off);
+  if (v.written.page == side_page::reminders) return draw_written(k, v, u, p->called_off);
+  const bool files = u.nav.page_in<reminders_page>() == reminders_page::files;
+  if (p->called_off || files) return draw_places(k, v, u, p->called_off);
   return draw_alarms(k, v, u, *p);
 }
 

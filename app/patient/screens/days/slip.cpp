@@ -4,14 +4,12 @@
 #include "core/session/limits.hpp"
 
 #include <algorithm>
-#include <charconv>
 
 namespace qb {
 
 namespace {
 
-namespace page = slip_page;
-namespace draft_key = slip_draft;
+using page = slip_page;
 
 using std::chrono::minutes;
 constexpr minutes stride{15}; // a step of the time, as people tell one
@@ -21,21 +19,17 @@ instant this_minute(const view& v) {
 }
 
 instant chosen_time(const view& v, const ui_state& u) {
-  const std::string text = draft_of(u, draft_key::at);
-  std::int64_t ms = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), ms);
-  if (text.empty() || error != std::errc{}) return this_minute(v);
-  return std::min(from_unix_ms(ms), this_minute(v));
+  return std::min(u.drafts.slip.at.value_or(this_minute(v)), this_minute(v));
 }
 
 void put_time(const view& v, ui_state& u, instant t) {
-  u.text[draft_key::at] = std::to_string(to_unix_ms(std::min(t, this_minute(v))));
+  u.drafts.slip.at = std::min(t, this_minute(v));
 }
 
 // How far back a day can be told: as far as the rule looks, else two days.
 duration reaches_back(const view& v, const ui_state& u) {
   constexpr std::chrono::days two_days{2};
-  const washout* w = find_washout(*v.s.test, draft_of(u, draft_key::rule));
+  const washout* w = find_washout(*v.s.test, u.drafts.slip.rule);
   return w == nullptr ? duration{two_days} : duration{w->days};
 }
 
@@ -69,26 +63,25 @@ maybe_wish draw_when(toolkit& k, const view& v, ui_state& u) {
   }
   if (on) {
     put_time(v, u, t);
-    u.page = page::words;
+    u.nav.page = page::words;
   }
-  if (back) u.page = 0;
+  if (back) u.nav.page = page::what;
   return out;
 }
 
 maybe_wish draw_words(toolkit& k, const view& v, ui_state& u) {
-  const std::string rule = draft_of(u, draft_key::rule);
-  const std::string subject = draft_of(u, draft_key::subject);
-  std::string& own = u.text[draft_key::words];
+  slip_draft& slip = u.drafts.slip;
   const instant t = chosen_time(v, u);
   bool tell = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("slip.check-title"));
     facts(k, "slip",
-          {{v.t("slip.what"), slip_words(v, rule, subject)}, {v.t("slip.when"), when(v, t)}});
-    (void)text_field(
-        k, "slip-words",
-        {v.t("slip.words"), v.t("slip.words.hint"), "", text_kind::plain, longest_comment}, own);
+          {{v.t("slip.what"), slip_words(v, slip.rule, slip.subject)},
+           {v.t("slip.when"), when(v, t)}});
+    (void)text_field(k, "slip-words",
+                     {v.t("slip.words"), v.t("slip.words.hint"), "", text_kind::plain, longest_comment},
+                     slip.words);
   };
   const auto actions = [&] {
     tell = primary_button(k, "tell", v.t("slip.tell"));
@@ -96,23 +89,23 @@ maybe_wish draw_words(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "slip-words", content, actions);
   if (back) {
-    u.text.erase(draft_key::told);
-    u.page = page::when;
+    slip.told = false;
+    u.nav.page = page::when;
   }
   if (tell) {
-    u.text[draft_key::told] = "yes";
-    return wish{payload{reported_slip{rule, t, how_known::told, own, subject}}};
+    slip.told = true;
+    return wish{payload{reported_slip{slip.rule, t, how_known::told, slip.words, slip.subject}}};
   }
   return out;
 }
 
 // What was told as it stands in the record, if it does: thanks are for that only.
 const reported_slip* recorded(const view& v, const ui_state& u) {
-  const std::string rule = draft_of(u, draft_key::rule);
-  const std::string subject = draft_of(u, draft_key::subject);
+  const slip_draft& slip = u.drafts.slip;
   const instant t = chosen_time(v, u);
   for (const noted_slip& s : v.s.slips) {
-    if (s.what.rule == rule && s.what.subject == subject && s.what.when == t) return &s.what;
+    if (s.what.rule == slip.rule && s.what.subject == slip.subject && s.what.when == t)
+      return &s.what;
   }
   return nullptr;
 }
@@ -121,13 +114,13 @@ const reported_slip* recorded(const view& v, const ui_state& u) {
 
 maybe_wish draw_slip(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.test && v.s.planned);
-  if (draft_of(u, draft_key::rule).empty()) return draw_slip_what(k, v, u);
+  if (u.drafts.slip.rule.empty()) return draw_slip_what(k, v, u);
   // Thanks do not hang on a page that is turned: once told and in the record, they are due.
   const reported_slip* told = recorded(v, u);
-  if (draft_of(u, draft_key::told) == "yes" && told != nullptr)
-    return draw_slip_thanks(k, v, u, *told);
-  if (u.page == page::when) return draw_when(k, v, u);
-  if (u.page == page::words) return draw_words(k, v, u);
+  if (u.drafts.slip.told && told != nullptr) return draw_slip_thanks(k, v, u, *told);
+  const page shown = u.nav.page_in<page>();
+  if (shown == page::when) return draw_when(k, v, u);
+  if (shown == page::words) return draw_words(k, v, u);
   return draw_slip_what(k, v, u);
 }
 

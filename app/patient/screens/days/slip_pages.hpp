@@ -1,26 +1,10 @@
-// The pages of telling a slip, and its drafts.
+// The pages of telling a slip.
 // Split so that what it was and what it means have files of their own.
 #pragma once
 
 #include "app/patient/screens/plan_words.hpp"
 
 namespace qb {
-
-// Values of ui_state::page while a slip is told; 0 is its first page.
-namespace slip_page {
-inline constexpr int when = 1;
-inline constexpr int words = 2;
-inline constexpr int medicine = 3; // which medicine
-} // namespace slip_page
-
-// Drafts of a slip, in ui_state::text.
-namespace slip_draft {
-inline constexpr const char* rule = "slip.rule";
-inline constexpr const char* subject = "slip.subject";
-inline constexpr const char* at = "slip.at"; // milliseconds since 1970
-inline constexpr const char* words = "slip.words";
-inline constexpr const char* told = "slip.told"; // "yes" once "tell" was pressed
-} // namespace slip_draft
 
 // Drops what is drafted of a slip.
 void forget_slip(ui_state& u);

@@ -72,7 +72,7 @@ maybe_wish draw_slip_thanks(toolkit& k, const view& v, ui_state& u, const report
   auto out = framed_page(k, v, "slip-thanks", content, actions);
   if (done || move) {
     forget_slip(u);
-    open_side(u, move ? "choose" : "");
+    u.nav.open_side(move ? side_page::choose : side_page::none);
   }
   return out;
 }

@@ -65,9 +65,9 @@ std::vector<choice> choices_of(const std::vector<named_slip>& all) {
 }
 
 void choose(ui_state& u, const named_slip& x) {
-  u.text[slip_draft::rule] = x.rule;
-  u.text[slip_draft::subject] = x.subject;
-  u.page = slip_page::when;
+  u.drafts.slip.rule = x.rule;
+  u.drafts.slip.subject = x.subject;
+  u.nav.page = slip_page::when;
 }
 
 maybe_wish draw_medicine(toolkit& k, const view& v, ui_state& u) {
@@ -81,7 +81,7 @@ maybe_wish draw_medicine(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "slip-medicine", content, actions);
-  if (back) u.page = 0;
+  if (back) u.nav.page = slip_page::what;
   if (picked) choose(u, all.at(*picked));
   return out;
 }
@@ -89,9 +89,7 @@ maybe_wish draw_medicine(toolkit& k, const view& v, ui_state& u) {
 } // namespace
 
 void forget_slip(ui_state& u) {
-  for (const char* key :
-       {slip_draft::rule, slip_draft::subject, slip_draft::at, slip_draft::words, slip_draft::told})
-    u.text.erase(key);
+  u.drafts.slip = {};
 }
 
 std::string slip_words(const view& v, const std::string& rule, const std::string& subject) {
@@ -101,7 +99,7 @@ std::string slip_words(const view& v, const std::string& rule, const std::string
 }
 
 maybe_wish draw_slip_what(toolkit& k, const view& v, ui_state& u) {
-  if (u.page == slip_page::medicine) return draw_medicine(k, v, u);
+  if (u.nav.page_in<slip_page>() == slip_page::medicine) return draw_medicine(k, v, u);
   const auto all = slips_offered(v);
   std::optional<std::size_t> picked;
   bool low = false;
@@ -118,14 +116,14 @@ maybe_wish draw_slip_what(toolkit& k, const view& v, ui_state& u) {
   if (picked) {
     const named_slip& x = all.at(*picked);
     if (x.rule == slip_medicine) {
-      u.page = slip_page::medicine;
+      u.nav.page = slip_page::medicine;
     } else {
       choose(u, x);
     }
   }
   if (low || back) forget_slip(u);
-  if (low) open_side(u, "low-sugar");
-  if (back) open_side(u, "");
+  if (low) u.nav.open_side(side_page::low_sugar);
+  if (back) u.nav.close_side();
   return out;
 }
 

@@ -10,7 +10,7 @@ namespace qb {
 
 namespace {
 
-namespace page = gate_page;
+using page = gate_page;
 
 constexpr const char* sugar_check = "sugar-matches";
 constexpr const char* morning_check = "morning-questions";
@@ -52,18 +52,18 @@ maybe_wish draw_intro(toolkit& k, const view& v, ui_state& u) {
       did.morning = secondary_button(k, "open-morning", v.t("living.morning.open"));
     // Opened from the preparation, one step back is where a slip is told.
     did.pair =
-        u.open.empty()
+        !u.nav.is_side()
             ? button_pair(k, "open-slip", v.t("living.slip"), "open-choose", v.t("living.move"))
             : button_pair(k, "back", v.t("common.back"), "open-choose", v.t("living.move"));
   };
   auto out = framed_page(k, v, "gate", content, actions);
   if (did.begin) {
-    u.ticked.clear();
-    u.page = page::sugar;
+    u.drafts.ticked.clear();
+    u.nav.page = page::sugar;
   }
-  if (did.morning) open_side(u, "morning");
-  if (did.pair == 1) open_side(u, u.open.empty() ? "slip" : "");
-  if (did.pair == 2) open_side(u, "choose");
+  if (did.morning) u.nav.open_side(side_page::morning);
+  if (did.pair == 1) u.nav.open_side(u.nav.is_side() ? side_page::none : side_page::slip);
+  if (did.pair == 2) u.nav.open_side(side_page::choose);
   return out;
 }
 
@@ -93,9 +93,9 @@ maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "gate-sugar", content, actions);
   if (yes) {
     tick(u, sugar_check);
-    u.page = page::morning;
+    u.nav.page = page::morning;
   }
-  if (no) u.page = page::wrong_sugar;
+  if (no) u.nav.page = page::wrong_sugar;
   return out;
 }
 
@@ -114,7 +114,7 @@ maybe_wish draw_wrong_sugar(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "gate-other-sugar", content, actions);
   if (another) choose_another_sugar(u);
-  if (back) u.page = page::sugar;
+  if (back) u.nav.page = page::sugar;
   return out;
 }
 
@@ -127,22 +127,17 @@ std::vector<std::string> listed_checks() {
   return out;
 }
 
-bool is_silent(const ui_state& u) {
-  const auto found = u.text.find(draft::silent);
-  return found != u.text.end() && found->second == "yes";
-}
-
 // Choosing silence says in the same press that the screen will be watched; the way back says
 // nothing yet of what is heard.
 void turn_silent(ui_state& u) {
-  const bool silent = !is_silent(u);
-  u.text[draft::silent] = silent ? "yes" : "";
+  const bool silent = !u.drafts.silent;
+  u.drafts.silent = silent;
   if (silent != is_ticked(u, "sound")) turn_tick(u, "sound");
 }
 
 std::string check_key(const view& v, const ui_state& u, const std::string& id) {
   if (id == "sound" && !v.sound) return "gate.check.no-sound";
-  if (id == "sound" && is_silent(u)) return "attention.check.silent";
+  if (id == "sound" && u.drafts.silent) return "attention.check.silent";
   return "gate.check." + id;
 }
 
@@ -155,7 +150,7 @@ struct sound_presses {
 sound_presses sound_choice(toolkit& k, const view& v, const ui_state& u) {
   sound_presses did;
   if (!v.sound) return did;
-  if (is_silent(u)) {
+  if (u.drafts.silent) {
     did.turn = secondary_button(k, "silent", v.t("attention.use-sound"));
     return did;
   }
@@ -197,8 +192,8 @@ maybe_wish draw_things(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "gate-things", content, actions);
   if (!turned.empty()) turn_tick(u, turned);
-  if (back) u.page = page::sugar;
-  if (next) u.page = early ? page::time : page::check;
+  if (back) u.nav.page = page::sugar;
+  if (next) u.nav.page = early ? page::time : page::check;
   if (sound.turn) turn_silent(u);
   if (sound.hear) return wish{try_sound{}};
   return out;
@@ -207,44 +202,39 @@ maybe_wish draw_things(toolkit& k, const view& v, ui_state& u) {
 // Which page it is, once what comes before it is held: the packet, then every question, then what
 // was answered too long ago. Waiting may last the whole night; what it leads to may not rest on
 // old answers.
-int page_due(const view& v, ui_state& u) {
-  const bool asks_about_one = u.page == page::ask || u.page == page::who;
-  if (!is_ticked(u, sugar_check)) return 0;
-  if (open_question(v) != nullptr) return asks_about_one ? u.page : page::ask;
+page page_due(const view& v, ui_state& u, page wanted) {
+  const bool asks_about_one = wanted == page::ask || wanted == page::who;
+  if (!is_ticked(u, sugar_check)) return page::intro;
+  if (open_question(v) != nullptr) return asks_about_one ? wanted : page::ask;
   if (!reported_morning(v)) return page::morning;
-  const bool last = u.page == page::check || u.page == page::agreed || u.page == page::rules ||
-                    (u.page == page::time && v.at.wall >= v.s.planned->what.start);
+  const bool last = wanted == page::check || wanted == page::agreed || wanted == page::rules ||
+                    (wanted == page::time && v.at.wall >= v.s.planned->what.start);
   if (last && !morning_answered(v)) {
-    u.ticked = {sugar_check}; // what else stands ready is looked at again as well
+    u.drafts.ticked = {sugar_check}; // what else stands ready is looked at again as well
     return page::morning;
   }
-  return asks_about_one ? page::things : u.page;
+  return asks_about_one ? page::things : wanted;
 }
 
 } // namespace
 
 maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned && v.s.test);
-  switch (u.page) {
+  page shown = u.nav.page_in<page>();
+  const bool anytime = shown == page::intro || shown == page::sugar || shown == page::wrong_sugar ||
+                       shown == page::not_today;
+  if (!anytime) {
+    shown = page_due(v, u, shown);
+    // Answered and still fresh: it is not asked twice in a row.
+    if (shown == page::morning && morning_answered(v)) shown = page::things;
+    u.nav.page = shown;
+  }
+  switch (shown) {
+  case page::intro: return draw_intro(k, v, u);
   case page::sugar: return draw_packet(k, v, u);
   case page::wrong_sugar: return draw_wrong_sugar(k, v, u);
   case page::not_today: return draw_gate_not_today(k, v, u);
-  case page::morning:
-  case page::things:
-  case page::time:
-  case page::check:
-  case page::agreed:
-  case page::rules:
-  case page::ask:
-  case page::who: u.page = page_due(v, u); break;
-  default: u.page = 0;
-  }
-  switch (u.page) {
-  case page::morning:
-    // Answered and still fresh: it is not asked twice in a row.
-    if (!morning_answered(v)) return draw_gate_morning(k, v, u);
-    u.page = page::things;
-    return draw_things(k, v, u);
+  case page::morning: return draw_gate_morning(k, v, u);
   case page::things: return draw_things(k, v, u);
   case page::time: return draw_gate_time(k, v, u);
   case page::check:
@@ -252,8 +242,9 @@ maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
   case page::rules: return draw_gate_check(k, v, u);
   case page::ask:
   case page::who: return draw_gate_ask(k, v, u);
-  default: return draw_intro(k, v, u);
   }
+  QB_BELIEVE(false);
+  return draw_intro(k, v, u);
 }
 
 } // namespace qb

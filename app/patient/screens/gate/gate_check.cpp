@@ -10,7 +10,7 @@ namespace qb {
 
 namespace {
 
-namespace page = gate_page;
+using page = gate_page;
 using checks_list = std::vector<rule_check>;
 
 bool any_of(const checks_list& all, bool (*what)(const rule_check&)) {
@@ -63,9 +63,9 @@ wish start_now(ui_state& u, const checks_list& all, const std::string& agreed) {
   for (const rule_check& c : all) {
     if (is_not_kept(c)) told.not_kept.push_back(c.rule);
   }
-  u.ticked.clear();
-  u.text.erase(gate_who_key);
-  open_side(u, "");
+  u.drafts.ticked.clear();
+  u.drafts.gate_adviser.clear();
+  u.nav.close_side();
   return payload{std::move(told)};
 }
 
@@ -85,8 +85,8 @@ maybe_wish draw_all_kept(toolkit& k, const view& v, ui_state& u, const checks_li
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-check", content, actions);
-  if (list) u.page = page::rules;
-  if (back) u.page = page::things;
+  if (list) u.nav.page = page::rules;
+  if (back) u.nav.page = page::things;
   if (ready) return start_now(u, all, "");
   return out;
 }
@@ -130,21 +130,21 @@ maybe_wish draw_short(toolkit& k, const view& v, ui_state& u, const checks_list&
   };
   const auto actions = [&] { did = draw_short_actions(k, v, review, shut); };
   auto out = framed_page(k, v, "gate-check-short", content, actions);
-  if (did.list) u.page = page::rules;
+  if (did.list) u.nav.page = page::rules;
   if (did.wait && shut) {
-    u.page = page::things;
+    u.nav.page = page::things;
   } else if (did.wait && v.at.wall < v.s.planned->what.start) {
-    u.page = page::time;
+    u.nav.page = page::time;
   } else if (did.wait) {
-    open_side(u, "choose");
+    u.nav.open_side(side_page::choose);
   }
-  if (did.go && review) u.page = page::agreed;
+  if (did.go && review) u.nav.page = page::agreed;
   if (did.go && !review) return start_now(u, all, "");
   return out;
 }
 
 maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list& all) {
-  std::string& who = u.text[gate_who_key];
+  std::string& who = u.drafts.gate_adviser;
   bool ready = false;
   bool anyway = false;
   bool back = false;
@@ -166,7 +166,7 @@ maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list
     anyway = quiet_button(k, "start-anyway", v.t("living.agreed.nobody"));
   };
   auto out = framed_page(k, v, "gate-agreed", content, actions);
-  if (back) u.page = page::check;
+  if (back) u.nav.page = page::check;
   if (ready) {
     const std::string by = who;
     return start_now(u, all, by);
@@ -209,7 +209,7 @@ maybe_wish draw_rules(toolkit& k, const view& v, ui_state& u, const checks_list&
   };
   const auto actions = [&] { back = primary_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "gate-rules", content, actions);
-  if (back) u.page = page::check;
+  if (back) u.nav.page = page::check;
   return out;
 }
 
@@ -217,11 +217,12 @@ maybe_wish draw_rules(toolkit& k, const view& v, ui_state& u, const checks_list&
 
 maybe_wish draw_gate_check(toolkit& k, const view& v, ui_state& u) {
   const checks_list all = readiness(v.s, v.at, v.at.wall, v.z);
-  if (u.page == page::rules) return draw_rules(k, v, u, all);
+  const page shown = u.nav.page_in<page>();
+  if (shown == page::rules) return draw_rules(k, v, u, all);
   if (!any_of(all, is_not_kept)) return draw_all_kept(k, v, u, all);
   const bool shut =
       std::any_of(all.begin(), all.end(), [&](const rule_check& c) { return shuts(v, c); });
-  if (u.page == page::agreed && !shut) return draw_agreed(k, v, u, all);
+  if (shown == page::agreed && !shut) return draw_agreed(k, v, u, all);
   return draw_short(k, v, u, all);
 }
 

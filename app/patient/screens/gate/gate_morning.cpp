@@ -9,7 +9,7 @@ namespace qb {
 
 namespace {
 
-namespace page = gate_page;
+using page = gate_page;
 
 // Longer ago an answer is asked for again: the page may have been left open.
 constexpr std::chrono::hours answer_holds{2};
@@ -66,8 +66,8 @@ maybe_wish draw_ask(toolkit& k, const view& v, ui_state& u, const caution& c, bo
     wrong = quiet_button(k, "not-true", v.t("living.gate.not-true"));
   };
   auto out = framed_page(k, v, "gate-ask", content, actions);
-  if (allowed) u.page = page::who;
-  if (not_today) u.page = page::not_today;
+  if (allowed) u.nav.page = page::who;
+  if (not_today) u.nav.page = page::not_today;
   if (wrong)
     return wish{payload{
         reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""}}};
@@ -75,7 +75,7 @@ maybe_wish draw_ask(toolkit& k, const view& v, ui_state& u, const caution& c, bo
 }
 
 maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
-  std::string& who = u.text[gate_who_key];
+  std::string& who = u.drafts.gate_adviser;
   bool go_on = false;
   bool back = false;
   const auto content = [&] {
@@ -95,13 +95,13 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-who", content, actions);
-  if (back) u.page = page::ask;
+  if (back) u.nav.page = page::ask;
   if (!go_on) return out;
   const noted_caution* told = find_noted_caution(v.s, c.why.rule);
   const caution_answer answer = told == nullptr ? caution_answer::yes : told->what.answer;
   const std::string by = who;
   who.clear();
-  u.page = page::morning;
+  u.nav.page = page::morning;
   return wish{payload{reported_caution{c.why.rule, answer, asked_outcome::go_on, by, ""}}};
 }
 
@@ -165,7 +165,7 @@ maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u) {
   for (const caution& c : asked) {
     if (is_ticked(u, c.why.rule)) turn_tick(u, c.why.rule);
   }
-  u.page = page::things;
+  u.nav.page = page::things;
   return told;
 }
 
@@ -175,7 +175,7 @@ maybe_wish draw_gate_ask(toolkit& k, const view& v, ui_state& u) {
   const noted_caution* told = find_noted_caution(v.s, c->why.rule);
   if (told == nullptr) return draw_unanswered(k, v, u, *c);
   const bool shut = is_shut(*c, told->what);
-  if (u.page == page::who && !shut) return draw_who(k, v, u, *c);
+  if (u.nav.page_in<page>() == page::who && !shut) return draw_who(k, v, u, *c);
   return draw_ask(k, v, u, *c, shut);
 }
 
@@ -197,9 +197,9 @@ maybe_wish draw_gate_not_today(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-not-today", content, actions);
-  if (move) open_side(u, "choose");
-  if (off) open_side(u, "call-off");
-  if (back) u.page = page::ask;
+  if (move) u.nav.open_side(side_page::choose);
+  if (off) u.nav.open_side(side_page::call_off);
+  if (back) u.nav.page = page::ask;
   return out;
 }
 

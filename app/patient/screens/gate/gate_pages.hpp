@@ -7,24 +7,6 @@
 
 namespace qb {
 
-// Values of ui_state::page at the gate; 0 is its first page.
-namespace gate_page {
-inline constexpr int sugar = 1;
-inline constexpr int morning = 2; // what may have come up since the plan
-inline constexpr int things = 3;
-inline constexpr int time = 4;   // everything stands ready, and it is before the planned start
-inline constexpr int check = 5;  // every rule against this moment
-inline constexpr int agreed = 6; // who agreed to a start in spite of what is not kept
-inline constexpr int rules = 7;  // all rules by how they stand
-inline constexpr int wrong_sugar = 8;
-inline constexpr int ask = 9;  // somebody must be asked about a question
-inline constexpr int who = 10; // and who said to go on
-inline constexpr int not_today = 11;
-} // namespace gate_page
-
-// The name of whoever agreed or answered, in ui_state::text.
-inline constexpr const char* gate_who_key = "gate.who";
-
 // The question that somebody must be asked about, answered and not yet cleared: of the morning or
 // of those before the plan; or one that nobody answered. nullptr: none.
 [[nodiscard]] const caution* open_question(const view& v);

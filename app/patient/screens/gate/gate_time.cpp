@@ -6,7 +6,7 @@ namespace qb {
 maybe_wish draw_gate_time(toolkit& k, const view& v, ui_state& u) {
   const instant start = v.s.planned->what.start;
   if (v.at.wall >= start) { // the planned time has come while waiting
-    u.page = gate_page::check;
+    u.nav.page = gate_page::check;
     return draw_gate_check(k, v, u);
   }
   bool now = false;
@@ -23,8 +23,8 @@ maybe_wish draw_gate_time(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-early", content, actions);
-  if (back) u.page = gate_page::things;
-  if (now) u.page = gate_page::check;
+  if (back) u.nav.page = gate_page::things;
+  if (now) u.nav.page = gate_page::check;
   if (jump) return wish{jump_ahead{}};
   return out;
 }

@@ -28,7 +28,7 @@ maybe_wish draw_sugar(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "sugar", content, actions);
   if (drunk) open_reported_drink(v, u);
-  if (later) u.open = "choose"; // before the drink, moving the start costs nothing
+  if (later) u.nav.open_side(side_page::choose); // before the drink, moving the start costs nothing
   if (ready) return wish{payload{sugar_set_aside{}}};
   return out;
 }

@@ -7,7 +7,7 @@ namespace qb {
 maybe_wish draw_comment(toolkit& k, const view& v, ui_state& u) {
   bool done = false;
   bool back = false;
-  std::string& words = u.text["comment"];
+  std::string& words = u.drafts.comment;
   const auto content = [&] {
     headline(k, "title", v.t("comment.title"));
     field_view field;
@@ -25,9 +25,9 @@ maybe_wish draw_comment(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "comment", content, actions);
-  if (back) u.open.clear();
+  if (back) u.nav.close_side();
   if (done) {
-    u.open.clear();
+    u.nav.close_side();
     reported_comment told{words};
     words.clear();
     return wish{payload{std::move(told)}};

@@ -7,23 +7,23 @@ namespace qb {
 
 // Opens that side page at that page of it and keeps the moment, so that a time that is told does
 // not move while it is read.
-void open_timed(const view& v, ui_state& u, const std::string& name, int page);
+void open_timed(const view& v, ui_state& u, side_page which, any_page at = {});
 // The time that stands on such a page.
 [[nodiscard]] instant reported_instant(const view& v, const ui_state& u);
 
-// Opens the page on which a drink begun unseen is told, or what became of the drink ("" asks what).
+// Opens the page on which a drink begun unseen is told, or what became of the drink (nothing: it
+// is asked).
 void open_reported_drink(const view& v, ui_state& u);
-void open_drink_trouble(const view& v, ui_state& u, const std::string& what);
+void open_drink_trouble(const view& v, ui_state& u, std::optional<drink_mishap> what);
 
-// Opens the page on which a "time", a "tube" or a "score" of a tube is put right, or a time of the
-// "drink".
-void open_put_right(const view& v, ui_state& u, const std::string& what);
+// Opens the page on which something told of a tube, or a time of the drink, is put right.
+void open_put_right(const view& v, ui_state& u, right_what what);
 
 // Opens the page on which the last of a tube's two breaths is told: the last closing counts.
 void open_blown_twice(const view& v, ui_state& u, sample_number n);
 
-// How the person knows better: one of a few reasons, or own words on a page behind them. The pages
-// of `put-right` from the third on.
+// How the person knows better: one of a few reasons, or own words on a page behind them: the
+// last two pages of `put_right`.
 struct asked_reason {
   maybe_wish unwell;  // the one wish such a page can make itself
   std::string reason; // once one is given

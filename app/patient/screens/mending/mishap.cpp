@@ -61,33 +61,40 @@ maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "mishap", content, actions, page_kind::guided);
-  if (note) u.open = "comment";
-  if (back) u.open.clear();
+  if (note) u.nav.open_side(side_page::comment);
+  if (back) u.nav.close_side();
   if (!picked) return out;
   const std::string reason = all.at(*picked);
-  u.chosen = n;
-  u.page = 0;
+  u.drafts.later.tube = n;
   if (repeats(reason)) {
-    u.open.clear();
+    u.nav.close_side();
     return wish{payload{repeat_wanted{*n, v.t("mishap." + reason, args)}}};
   }
   if (reason == "broken") {
-    u.open = "broken";
+    u.nav.open_side(side_page::broken);
     return wish{payload{reported_comment{v.t("mishap.broken", args)}}};
   }
-  if (reason == "tube" || reason == "time" || reason == "score") {
-    open_put_right(v, u, reason);
+  if (reason == "tube") {
+    open_put_right(v, u, right_what::tube);
+  } else if (reason == "time") {
+    open_put_right(v, u, right_what::time);
+  } else if (reason == "score") {
+    open_put_right(v, u, right_what::score);
   } else if (reason == "twice") {
     open_blown_twice(v, u, *n);
   } else if (reason == "slip") {
     forget_slip(u);
-    u.open = reason;
+    u.nav.open_side(side_page::slip);
   } else if (reason == "drink-time") {
-    open_put_right(v, u, "drink");
+    open_put_right(v, u, right_what::drink);
   } else if (reason == "trouble") {
-    open_drink_trouble(v, u, "");
+    open_drink_trouble(v, u, {});
+  } else if (reason == "label") {
+    u.nav.open_side(side_page::label_again);
+  } else if (reason == "drink") {
+    u.nav.open_side(side_page::drink_again);
   } else {
-    u.open = reason == "scorer" ? reason : reason + "-again";
+    u.nav.open_side(side_page::scorer);
   }
   return out;
 }
@@ -102,7 +109,7 @@ maybe_wish draw_broken(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
   auto out = framed_page(k, v, "broken", content, actions, page_kind::guided);
-  if (on) u.open.clear();
+  if (on) u.nav.close_side();
   return out;
 }
 

@@ -10,10 +10,6 @@ namespace qb {
 
 namespace {
 
-constexpr int list_page = 2;
-constexpr int words_page = 3;
-constexpr const char* own_key = "draft.right.own";
-
 const std::vector<std::string>& reasons() {
   static const std::vector<std::string> all{"pressed", "clock", "mixed", "later", "other"};
   return all;
@@ -23,7 +19,7 @@ asked_reason own_words(toolkit& k, const view& v, ui_state& u) {
   asked_reason out;
   bool done = false;
   bool back = false;
-  std::string& own = u.text[own_key];
+  std::string& own = u.drafts.own_reason;
   const auto content = [&] {
     headline(k, "title", v.t("right.why.own"));
     text_field(
@@ -40,7 +36,7 @@ asked_reason own_words(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   out.unwell = framed_page(k, v, "right-own", content, actions, page_kind::guided);
-  if (back) u.page = list_page;
+  if (back) u.nav.page = right_page::why;
   if (done) out.reason = std::exchange(own, std::string());
   return out;
 }
@@ -48,7 +44,7 @@ asked_reason own_words(toolkit& k, const view& v, ui_state& u) {
 } // namespace
 
 asked_reason ask_reason(toolkit& k, const view& v, ui_state& u) {
-  if (u.page == words_page) return own_words(k, v, u);
+  if (u.nav.page_in<right_page>() == right_page::own_words) return own_words(k, v, u);
   asked_reason out;
   std::optional<std::size_t> picked;
   const auto content = [&] {
@@ -62,7 +58,7 @@ asked_reason ask_reason(toolkit& k, const view& v, ui_state& u) {
   out.unwell = framed_page(k, v, "right-why", content, actions, page_kind::guided);
   if (!picked) return out;
   if (reasons().at(*picked) == "other") {
-    u.page = words_page;
+    u.nav.page = right_page::own_words;
   } else {
     out.reason = v.t("right.why." + reasons().at(*picked));
   }

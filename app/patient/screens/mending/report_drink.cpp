@@ -11,35 +11,26 @@ namespace qb {
 
 namespace {
 
-constexpr const char* what_key = "draft.drink.what";
-constexpr const char* kept_key = "draft.drink.kept";
-
 constexpr std::array whats{drink_mishap::spilled, drink_mishap::vomited, drink_mishap::unfinished,
                            drink_mishap::slow};
 constexpr std::array parts{drink_part::all, drink_part::more_than_half, drink_part::less_than_half,
                            drink_part::none};
 
-template <typename T, std::size_t N>
-T of_key(const std::array<T, N>& all, const std::string& key) {
-  const auto at = std::find_if(all.begin(), all.end(), [&](T x) { return key == key_of(x); });
-  return at == all.end() ? all.front() : *at;
-}
-
-// A page that asks one of several; answers the key that was pressed.
+// A page that asks one of several; answers the one that was pressed.
 template <typename T, std::size_t N>
 maybe_wish ask(toolkit& k, const view& v, ui_state& u, const std::array<T, N>& all,
-               const std::string& topic, std::string& answer) {
+               const std::string& topic, std::optional<T>& answer) {
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t(topic + ".title"));
     std::vector<choice> choices;
     for (const T one : all)
       choices.push_back({key_of(one), v.t(topic + "." + key_of(one)), ""});
-    if (const auto at = choice_list(k, topic, choices, "")) answer = choices.at(*at).key;
+    if (const auto at = choice_list(k, topic, choices, "")) answer = all.at(*at);
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, topic, content, actions, page_kind::guided);
-  if (back) u.open.clear();
+  if (back) u.nav.close_side();
   return out;
 }
 
@@ -55,8 +46,8 @@ maybe_wish ask_when(toolkit& k, const view& v, ui_state& u, const std::string& t
   int minutes = 0;
   const auto content = [&] {
     headline(k, "title", v.t(topic + ".title"));
-    minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.minutes_ago),
-                      when(v, reported_instant(v, u)), false, u.minutes_ago == 0);
+    minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.drafts.later.minutes_ago),
+                      when(v, reported_instant(v, u)), false, u.drafts.later.minutes_ago == 0);
     if (v.t.has(topic + ".what"))
       paragraph(k, "what", v.t(topic + ".what", {{"tel", v.lab.telephone}}));
   };
@@ -66,32 +57,33 @@ maybe_wish ask_when(toolkit& k, const view& v, ui_state& u, const std::string& t
     p.back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, topic, content, actions, page_kind::guided);
-  u.minutes_ago = std::max(0, u.minutes_ago - minutes);
-  if (p.back) u.open.clear();
+  u.drafts.later.minutes_ago = std::max(0, u.drafts.later.minutes_ago - minutes);
+  if (p.back) u.nav.close_side();
   return out;
 }
 
 } // namespace
 
 void open_reported_drink(const view& v, ui_state& u) {
-  open_timed(v, u, "drink-told", 0);
+  open_timed(v, u, side_page::drink_told);
 }
 
-void open_drink_trouble(const view& v, ui_state& u, const std::string& what) {
-  open_timed(v, u, "drink-trouble", what.empty() ? 0 : 1);
-  u.text[what_key] = what;
+void open_drink_trouble(const view& v, ui_state& u, std::optional<drink_mishap> what) {
+  using page = drink_trouble_page;
+  open_timed(v, u, side_page::drink_trouble, what ? page::kept : page::what);
+  if (what) u.drafts.later.mishap = *what;
 }
 
 maybe_wish draw_reported_drink(toolkit& k, const view& v, ui_state& u) {
   if (v.s.drink_start) {
-    u.open.clear();
+    u.nav.close_side();
     return std::nullopt;
   }
   reported_time p;
   const bool first = !v.s.grid;
   auto out = ask_when(k, v, u, first ? "drank-first" : "drink-told", p);
   if (!p.told && !p.guessed) return out;
-  u.open = first ? "no-baseline" : "";
+  u.nav.open_side(first ? side_page::no_baseline : side_page::none);
   return wish{payload{
       reported_drink{reported_instant(v, u), p.told ? how_known::told : how_known::estimated}}};
 }
@@ -109,44 +101,48 @@ maybe_wish draw_no_baseline(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
   auto out = framed_page(k, v, "no-baseline", content, actions, page_kind::guided);
-  if (on) u.open.clear();
+  if (on) u.nav.close_side();
   return out;
 }
 
 maybe_wish draw_drink_trouble(toolkit& k, const view& v, ui_state& u) {
   if (!v.s.drink_start) {
-    u.open.clear();
+    u.nav.close_side();
     return std::nullopt;
   }
-  std::string answer;
-  if (u.page == 0) {
+  later_draft& later = u.drafts.later;
+  using page = drink_trouble_page;
+  const page shown = u.nav.page_in<page>();
+  if (shown == page::what) {
+    std::optional<drink_mishap> answer;
     auto out = ask(k, v, u, whats, "drink-what", answer);
-    if (!answer.empty()) u.text[what_key] = answer;
-    if (!answer.empty()) u.page = 1;
+    if (answer) later.mishap = *answer;
+    if (answer) u.nav.page = page::kept;
     return out;
   }
   reported_drink_trouble told;
-  told.what = of_key(whats, u.text[what_key]);
-  if (u.page == 1) {
+  told.what = later.mishap;
+  if (shown == page::kept) {
+    std::optional<drink_part> answer;
     auto out = ask(k, v, u, parts, "drink-kept", answer);
-    if (answer.empty()) return out;
-    u.text[kept_key] = answer;
-    u.page = 2;
+    if (!answer) return out;
+    later.part = *answer;
+    u.nav.page = page::when;
     if (told.what != drink_mishap::unfinished) return out;
     // What is left in the glass is known now.
-    told.kept = of_key(parts, answer);
+    told.kept = later.part;
     told.when = v.at.wall;
     told.how = how_known::observed;
-    u.open = "drink-part";
+    u.nav.open_side(side_page::drink_part);
     return wish{payload{told}};
   }
   reported_time p;
   auto out = ask_when(k, v, u, "drink-when", p);
   if (!p.told && !p.guessed) return out;
-  told.kept = of_key(parts, u.text[kept_key]);
+  told.kept = later.part;
   told.when = reported_instant(v, u);
   told.how = p.told ? how_known::told : how_known::estimated;
-  u.open = "drink-part";
+  u.nav.open_side(side_page::drink_part);
   return wish{payload{told}};
 }
 

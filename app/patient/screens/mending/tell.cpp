@@ -1,22 +1,12 @@
 // A breath that was really taken while nobody pressed: which tube, and at what time.
+#include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
 #include <algorithm>
-#include <cstdlib>
 
 namespace qb {
 
 namespace {
-
-// The time as it stood when the page was opened, so that what is read does not move while it is
-// read; kept as text among the drafts.
-constexpr const char* opened_key = "opened.tell";
-
-instant page_opened(const view& v, const ui_state& u) {
-  const auto kept = u.text.find(opened_key);
-  if (kept == u.text.end() || kept->second.empty()) return v.at.wall;
-  return from_unix_ms(std::atoll(kept->second.c_str()));
-}
 
 // Tubes that could be told: not closed yet and due before now.
 std::vector<sample_number> open_tubes(const view& v) {
@@ -29,28 +19,23 @@ std::vector<sample_number> open_tubes(const view& v) {
   return out;
 }
 
-constexpr int ask_page = 2;
-constexpr const char* how_key = "draft.tell.how";
-
 // The tube closed near that time, by the laboratory's bound.
 std::optional<sample_number> near_reported(const view& v, const ui_state& u, instant closed) {
   if (!v.s.grid) return std::nullopt;
-  return too_close_to(v.s, *u.chosen, v.s.grid->at(v.at).length - (v.at.wall - closed));
+  return too_close_to(v.s, *u.drafts.later.tube, v.s.grid->at(v.at).length - (v.at.wall - closed));
 }
 
 maybe_wish tell_it(ui_state& u, instant closed) {
-  const bool guessed = u.text[how_key] == key_of(how_known::estimated);
-  u.open.clear();
-  return wish{payload{
-      reported_breath{*u.chosen, closed, guessed ? how_known::estimated : how_known::told}}};
+  u.nav.close_side();
+  return wish{payload{reported_breath{*u.drafts.later.tube, closed, u.drafts.later.how}}};
 }
 
 // Two closings close together are asked about, and taken as they are told.
 maybe_wish ask_close(toolkit& k, const view& v, ui_state& u) {
-  const instant closed = page_opened(v, u) - std::chrono::minutes{u.minutes_ago};
+  const instant closed = reported_instant(v, u);
   const auto near = near_reported(v, u, closed);
   if (!near) {
-    u.page = 1;
+    u.nav.page = tell_page::known;
     return std::nullopt;
   }
   bool yes = false;
@@ -58,7 +43,7 @@ maybe_wish ask_close(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("tell.close.title"));
     paragraph(k, "what",
-              v.t("tell.close.what", {{"n", number_text(*u.chosen)},
+              v.t("tell.close.what", {{"n", number_text(*u.drafts.later.tube)},
                                       {"at", when(v, closed)},
                                       {"other", number_text(*near)},
                                       {"then", when(v, v.s.of(*near).taken->closed)}}));
@@ -68,62 +53,64 @@ maybe_wish ask_close(toolkit& k, const view& v, ui_state& u) {
     change = secondary_button(k, "close-change", v.t("tell.close.change"));
   };
   auto out = framed_page(k, v, "tell-close", content, actions, page_kind::guided);
-  if (change) u.page = 1;
+  if (change) u.nav.page = tell_page::known;
   return yes ? tell_it(u, closed) : out;
 }
 
 void step_tube(ui_state& u, const std::vector<sample_number>& tubes, int by) {
-  const auto at = std::find(tubes.begin(), tubes.end(), *u.chosen);
+  const auto at = std::find(tubes.begin(), tubes.end(), *u.drafts.later.tube);
   const auto i = (at - tubes.begin()) + by;
   if (i >= 0 && i < static_cast<std::ptrdiff_t>(tubes.size()))
-    u.chosen = tubes[static_cast<std::size_t>(i)];
+    u.drafts.later.tube = tubes[static_cast<std::size_t>(i)];
 }
 
 } // namespace
 
 void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes ago) {
-  u.open = "tell";
-  u.chosen = n;
-  u.page = 1; // which tube is known; it is not asked
-  u.minutes_ago = static_cast<int>(ago.count());
-  u.text[opened_key] = std::to_string(to_unix_ms(v.at.wall));
+  u.nav.open_side(side_page::tell, tell_page::known);
+  u.drafts.later.tube = n;
+  u.drafts.later.minutes_ago = static_cast<int>(ago.count());
+  u.drafts.later.opened = v.at.wall;
 }
 
 maybe_wish draw_tell(toolkit& k, const view& v, ui_state& u) {
   const auto tubes = open_tubes(v);
-  if (!u.chosen && !tubes.empty()) open_tell(v, u, tubes.back(), std::chrono::minutes{1});
-  if (u.page == ask_page && u.chosen) return ask_close(k, v, u);
+  if (!u.drafts.later.tube && !tubes.empty())
+    open_tell(v, u, tubes.back(), std::chrono::minutes{1});
+  const tell_page shown = u.nav.page_in<tell_page>();
+  if (shown == tell_page::close && u.drafts.later.tube) return ask_close(k, v, u);
   bool told = false;
   bool guessed = false;
   bool back = false;
   int other = 0;
   int minutes = 0;
-  const instant closed = page_opened(v, u) - std::chrono::minutes{u.minutes_ago};
+  const instant closed = reported_instant(v, u);
   const auto content = [&] {
     headline(k, "title",
-             u.chosen ? v.t("tell.title", {{"n", number_text(*u.chosen)}}) : v.t("tell.none"));
-    if (!u.chosen) return;
-    if (u.page == 0 && tubes.size() > 1)
-      other = stepper(k, "tell-tube", v.t("tell.tube"), number_text(*u.chosen),
-                      *u.chosen == tubes.front(), *u.chosen == tubes.back());
-    minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.minutes_ago), when(v, closed),
-                      false, u.minutes_ago == 0);
+             u.drafts.later.tube ? v.t("tell.title", {{"n", number_text(*u.drafts.later.tube)}})
+                                 : v.t("tell.none"));
+    if (!u.drafts.later.tube) return;
+    if (shown == tell_page::which && tubes.size() > 1)
+      other = stepper(k, "tell-tube", v.t("tell.tube"), number_text(*u.drafts.later.tube),
+                      *u.drafts.later.tube == tubes.front(), *u.drafts.later.tube == tubes.back());
+    minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.drafts.later.minutes_ago),
+                      when(v, closed), false, u.drafts.later.minutes_ago == 0);
   };
   const auto actions = [&] {
-    if (u.chosen) {
+    if (u.drafts.later.tube) {
       told = primary_button(k, "tell-read", v.t("tell.read"));
       guessed = secondary_button(k, "tell-guess", v.t("tell.guess"));
     }
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "tell", content, actions, page_kind::guided);
-  if (other != 0 && u.chosen) step_tube(u, tubes, other);
-  u.minutes_ago = std::max(0, u.minutes_ago - minutes);
-  if (back) u.open.clear();
-  if ((told || guessed) && u.chosen) {
-    u.text[how_key] = key_of(told ? how_known::told : how_known::estimated);
+  if (other != 0 && u.drafts.later.tube) step_tube(u, tubes, other);
+  u.drafts.later.minutes_ago = std::max(0, u.drafts.later.minutes_ago - minutes);
+  if (back) u.nav.close_side();
+  if ((told || guessed) && u.drafts.later.tube) {
+    u.drafts.later.how = told ? how_known::told : how_known::estimated;
     if (near_reported(v, u, closed)) {
-      u.page = ask_page; // asked about first
+      u.nav.page = tell_page::close; // asked about first
       return out;
     }
     return tell_it(u, closed);

@@ -20,7 +20,7 @@ maybe_wish draw_what(toolkit& k, const view& v, ui_state& u) {
     if (v.can_practise) practise = secondary_button(k, "practise", v.t("agree.practise"));
   };
   auto out = framed_page(k, v, "agree", content, actions);
-  if (on) u.page = 1;
+  if (on) u.nav.page = agree_page::kept;
   if (practise) return wish{begin_practice{}};
   return out;
 }
@@ -46,9 +46,9 @@ maybe_wish draw_kept(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "agree-kept", content, actions);
-  if (back) u.page = 0;
+  if (back) u.nav.page = agree_page::what;
   if (agreed) {
-    u.page = 0;
+    u.nav.page = agree_page::what;
     return wish{payload{opened{}}};
   }
   return out;
@@ -57,7 +57,7 @@ maybe_wish draw_kept(toolkit& k, const view& v, ui_state& u) {
 } // namespace
 
 maybe_wish draw_agree(toolkit& k, const view& v, ui_state& u) {
-  return u.page == 1 ? draw_kept(k, v, u) : draw_what(k, v, u);
+  return u.nav.page_in<agree_page>() == agree_page::kept ? draw_kept(k, v, u) : draw_what(k, v, u);
 }
 
 } // namespace qb

@@ -2,17 +2,13 @@
 #include "app/patient/screens/days/diet.hpp"
 #include "core/session/limits.hpp"
 
+#include <utility>
+
 namespace qb {
-
-namespace {
-
-constexpr const char* reason_key = "call-off.reason";
-
-} // namespace
 
 maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned);
-  std::string& reason = u.text[reason_key];
+  std::string& reason = u.drafts.call_off_reason;
   bool off = false;
   bool move = false;
   bool back = false;
@@ -30,13 +26,12 @@ maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
     off = secondary_button(k, "call-off", v.t("living.off.yes"));
   };
   auto out = framed_page(k, v, "call-off", content, actions);
-  if (move) open_side(u, "choose");
-  if (back) open_side(u, "");
+  if (move) u.nav.open_side(side_page::choose);
+  if (back) u.nav.close_side();
   if (!off) return out;
-  const std::string why = reason;
-  u.text.erase(reason_key);
-  u.ticked.clear();
-  open_side(u, "");
+  const std::string why = std::exchange(reason, {});
+  u.drafts.ticked.clear();
+  u.nav.close_side();
   return wish{payload{plan_called_off{why}}};
 }
 

@@ -9,46 +9,45 @@ namespace qb {
 
 namespace {
 
-namespace page = choose_page;
+using page = plan_page;
 
 bool form_chosen(const ui_state& u, const protocol& p) {
-  const std::string form = draft_of(u, draft::form);
+  const std::string& form = u.drafts.plan.form;
   return std::any_of(p.sugar.forms.begin(), p.sugar.forms.end(),
                      [&](const sugar_form& f) { return f.form == form; });
 }
 
 // The pages of this test in their order, without those that only some answers lead to.
-std::vector<int> pages_of(const view& v, const choosing& c) {
-  std::vector<int> out;
-  if (!v.s.kit) out.push_back(page::test);
-  if (c.test.test.sugar.forms.size() > 1) out.push_back(page::form);
-  for (std::size_t i = 0; i < c.cautions.size(); ++i)
-    out.push_back(page::caution + static_cast<int>(i));
-  for (std::size_t i = 0; i < c.test.test.washouts.size(); ++i)
-    out.push_back(page::washout + static_cast<int>(i));
-  for (const int last : {page::hours, page::start, page::review})
-    out.push_back(last);
+std::vector<choose_page> pages_of(const view& v, const choosing& c) {
+  std::vector<choose_page> out;
+  if (!v.s.kit) out.emplace_back(page::test);
+  if (c.test.test.sugar.forms.size() > 1) out.emplace_back(page::form);
+  for (const caution& x : c.cautions)
+    out.emplace_back(caution_page{x.why.rule});
+  for (const washout& x : c.test.test.washouts)
+    out.emplace_back(medicine_page{x.why.rule});
+  for (const page last : {page::hours, page::start, page::review})
+    out.emplace_back(last);
   return out;
 }
 
-// 0 for the first.
-int page_before(const view& v, const choosing& c, int here) {
+page_behind page_before(const view& v, const choosing& c, const choose_page& here) {
   const auto all = pages_of(v, c);
   const auto at = std::find(all.begin(), all.end(), here);
-  return at == all.begin() || at == all.end() ? 0 : *(at - 1);
+  return at == all.begin() || at == all.end() ? std::nullopt : page_behind(*(at - 1));
 }
 
-// What the plan has to stop at; 0 for nothing.
-int stopped_at(const view& v, const choosing& c) {
-  for (std::size_t i = 0; i < c.cautions.size(); ++i) {
-    const noted_caution* told = find_noted_caution(v.s, c.cautions[i].why.rule);
-    if (told == nullptr || !is_open(c.cautions[i], told->what)) continue;
+// What the plan has to stop at.
+std::optional<choose_page> stopped_at(const view& v, const choosing& c) {
+  for (const caution& x : c.cautions) {
+    const noted_caution* told = find_noted_caution(v.s, x.why.rule);
+    if (told == nullptr || !is_open(x, told->what)) continue;
     const bool never =
-        c.cautions[i].leads == leads_to::not_this_test && told->what.answer == caution_answer::yes;
+        x.leads == leads_to::not_this_test && told->what.answer == caution_answer::yes;
     if (never || told->what.outcome == asked_outcome::not_this_test)
-      return page::ask_caution + static_cast<int>(i);
+      return caution_page{x.why.rule, caution_part::ask};
   }
-  return 0;
+  return std::nullopt;
 }
 
 bool anything_waits(const view& v, const choosing& c) {
@@ -60,30 +59,32 @@ bool anything_waits(const view& v, const choosing& c) {
 }
 
 // The first page without an answer; the start always wants a look.
-int first_open(const view& v, const ui_state& u, const choosing& c) {
+choose_page first_open(const view& v, const ui_state& u, const choosing& c) {
   if (!form_chosen(u, c.test.test)) return page::form;
-  if (const int stop = stopped_at(v, c)) return stop;
+  if (const auto stop = stopped_at(v, c)) return *stop;
   if (anything_waits(v, c)) return page::waiting;
-  if (const int question = next_question(v, u, c, 0)) return question;
+  if (const auto question = next_question(v, u, c)) return *question;
   return reported_hours(u) ? page::start : page::hours;
 }
 
 // No start may be offered that would be refused: those pages come after all questions.
-bool comes_last(int here) {
-  return here == page::hours || here == page::days || here == page::times || here == page::start ||
-         here == page::review || here == page::fold;
+bool comes_last(const choose_page& here) {
+  const page* at = std::get_if<page>(&here);
+  return at != nullptr && (*at == page::hours || *at == page::days || *at == page::times ||
+                           *at == page::start || *at == page::review || *at == page::fold);
 }
 
 // A start that is moved begins with what was planned; a kit's code says which test it is for.
 void prefill(const view& v, ui_state& u) {
-  if (v.s.kit) u.text[draft::test] = v.s.kit->protocol_id;
-  const offered_test* test = find_test(v, draft_of(u, draft::test));
+  plan_draft& draft = u.drafts.plan;
+  if (v.s.kit) draft.test = v.s.kit->protocol_id;
+  const offered_test* test = find_test(v, draft.test);
   if (test == nullptr && v.s.planned) test = find_test(v, v.s.planned->what.protocol_id);
   if (test == nullptr) return;
-  u.text[draft::test] = test->id;
-  if (test->test.sugar.forms.size() == 1) u.text[draft::form] = test->test.sugar.forms.front().form;
+  draft.test = test->id;
+  if (test->test.sugar.forms.size() == 1) draft.form = test->test.sugar.forms.front().form;
   if (v.s.planned && v.s.planned->what.protocol_id == test->id && !form_chosen(u, test->test))
-    u.text[draft::form] = v.s.planned->form;
+    draft.form = v.s.planned->form;
 }
 
 std::string names_of(const substrate& sugar) {
@@ -94,7 +95,7 @@ std::string names_of(const substrate& sugar) {
 }
 
 maybe_wish draw_test(toolkit& k, const view& v, ui_state& u) {
-  const std::string chosen = draft_of(u, draft::test);
+  const std::string chosen = u.drafts.plan.test;
   std::optional<std::size_t> picked;
   bool on = false;
   bool other = false;
@@ -115,21 +116,22 @@ maybe_wish draw_test(toolkit& k, const view& v, ui_state& u) {
       waiting_button(k, "next", v.t("choose.pick-one"));
     }
     other = quiet_button(k, "other-packet", v.t("choose.test.other"));
-    if (!u.open.empty()) back = quiet_button(k, "back", v.t("common.cancel"));
+    if (u.nav.is_side()) back = quiet_button(k, "back", v.t("common.cancel"));
   };
   auto out = framed_page(k, v, "choose-test", content, actions);
   if (picked) {
-    u.text[draft::test] = choices.at(*picked).key;
-    u.page = page::test; // stays until "next", whatever else is answered
+    u.drafts.plan.test = choices.at(*picked).key;
+    u.nav.page = page::test; // stays until "next", whatever else is answered
     offer_anew(u);
   }
-  if (on) u.page = 0;
-  if (other) u.page = page::ask_packet;
+  if (on) u.nav.page = page::unanswered;
+  if (other) u.nav.page = page::ask_packet;
   if (back) leave_choosing(u);
   return out;
 }
 
-maybe_wish draw_form(toolkit& k, const view& v, ui_state& u, const protocol& p, int back_page) {
+maybe_wish draw_form(toolkit& k, const view& v, ui_state& u, const protocol& p,
+                     const page_behind& back_page) {
   std::optional<std::size_t> picked;
   bool on = false;
   ways_back ways;
@@ -141,7 +143,7 @@ maybe_wish draw_form(toolkit& k, const view& v, ui_state& u, const protocol& p, 
   const auto content = [&] {
     headline(k, "title", v.t("choose.form.title", {{"sugar", p.sugar.name}}));
     picture(k, "picture", picture_of::sugar_glass, v.t("choose.form.picture"), true);
-    if (auto c = choice_list(k, "form", choices, draft_of(u, draft::form))) picked = c;
+    if (auto c = choice_list(k, "form", choices, u.drafts.plan.form)) picked = c;
   };
   const auto actions = [&] {
     if (form_chosen(u, p)) {
@@ -149,22 +151,22 @@ maybe_wish draw_form(toolkit& k, const view& v, ui_state& u, const protocol& p, 
     } else {
       waiting_button(k, "next", v.t("choose.pick-one"));
     }
-    ways = draw_ways_back(k, v, u, back_page != 0);
+    ways = draw_ways_back(k, v, u, back_page.has_value());
   };
   auto out = framed_page(k, v, "choose-form", content, actions);
   if (picked) {
-    u.text[draft::form] = choices.at(*picked).key;
-    u.page = page::form;
+    u.drafts.plan.form = choices.at(*picked).key;
+    u.nav.page = page::form;
   }
-  if (on) u.page = 0;
-  if (ways.back) u.page = back_page;
+  if (on) u.nav.page = page::unanswered;
+  if (ways.back) u.nav.page = *back_page;
   if (ways.cancel) leave_choosing(u);
   return out;
 }
 
 // Only the laboratory can go on from here: another packet, another age, a kit it must know of.
 maybe_wish draw_laboratory(toolkit& k, const view& v, ui_state& u, const std::string& words,
-                           int back_page) {
+                           const page_behind& back_page) {
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("choose.ask." + words + ".title"));
@@ -173,12 +175,12 @@ maybe_wish draw_laboratory(toolkit& k, const view& v, ui_state& u, const std::st
     laboratory_facts(k, v);
   };
   const auto actions = [&] {
-    if (back_page != 0 || !u.open.empty())
-      back = primary_button(k, "back", v.t(back_page != 0 ? "common.back" : "common.close"));
+    if (back_page || u.nav.is_side())
+      back = primary_button(k, "back", v.t(back_page ? "common.back" : "common.close"));
   };
   auto out = framed_page(k, v, "choose-ask-" + words, content, actions);
-  if (back && back_page != 0) u.page = back_page;
-  if (back && back_page == 0) leave_choosing(u);
+  if (back && back_page) u.nav.page = *back_page;
+  if (back && !back_page) leave_choosing(u);
   return out;
 }
 
@@ -186,37 +188,38 @@ bool age_is_right(const view& v, const protocol& p) {
   return !v.s.person || age_fits(p, v.s.person->birth_date, today(v));
 }
 
-maybe_wish draw_page(toolkit& k, const view& v, ui_state& u, const choosing& c, int here) {
+template <typename Asked>
+const Asked* find_asked(const std::vector<Asked>& all, const std::string& rule) {
+  const auto at =
+      std::find_if(all.begin(), all.end(), [&](const Asked& x) { return x.why.rule == rule; });
+  return at == all.end() ? nullptr : &*at;
+}
+
+// A question that is not asked any more gives way to the start.
+maybe_wish draw_page(toolkit& k, const view& v, ui_state& u, const choosing& c,
+                     const choose_page& here) {
   const protocol& p = c.test.test;
-  const int before = page_before(v, c, here);
-  switch (here) {
-  case page::form: return draw_form(k, v, u, p, before);
-  case page::waiting: return draw_waiting(k, v, u, c);
-  case page::hours: return draw_hours(k, v, u, p, before);
-  case page::days: return draw_days(k, v, u, p);
-  case page::times: return draw_times(k, v, u, p);
-  case page::review: return draw_review(k, v, u, c.test);
-  case page::fold: return draw_fold(k, v, u);
-  default: break;
-  }
-  const auto place = static_cast<std::size_t>(here % page::each);
-  switch (here - here % page::each) {
-  case page::caution:
-  case page::ask_caution:
-  case page::answer_caution:
-  case page::who_caution:
-  case page::said_caution:
-    if (place < c.cautions.size()) return draw_caution_page(k, v, u, c, here, before);
-    break;
-  case page::washout:
-  case page::advice:
-  case page::last_dose:
-  case page::how:
-  case page::who_washout:
-  case page::said_washout:
-    if (place < p.washouts.size()) return draw_medicine_page(k, v, u, c, here, before);
-    break;
-  default: break;
+  const page_behind before = page_before(v, c, here);
+  if (const auto* one = std::get_if<caution_page>(&here)) {
+    if (const caution* asked = find_asked(c.cautions, one->rule))
+      return draw_caution_page(k, v, u, c, *asked, one->part, before);
+  } else if (const auto* of = std::get_if<medicine_page>(&here)) {
+    if (const washout* asked = find_asked(p.washouts, of->rule))
+      return draw_medicine_page(k, v, u, c, *asked, of->part, before);
+  } else {
+    switch (std::get<page>(here)) {
+    case page::form: return draw_form(k, v, u, p, before);
+    case page::waiting: return draw_waiting(k, v, u, c);
+    case page::hours: return draw_hours(k, v, u, p, before);
+    case page::days: return draw_days(k, v, u, p);
+    case page::times: return draw_times(k, v, u, p);
+    case page::review: return draw_review(k, v, u, c.test);
+    case page::fold: return draw_fold(k, v, u);
+    case page::start:
+    case page::unanswered:
+    case page::test:
+    case page::ask_packet: break;
+    }
   }
   return draw_start(k, v, u, p, page_before(v, c, page::start));
 }
@@ -224,13 +227,12 @@ maybe_wish draw_page(toolkit& k, const view& v, ui_state& u, const choosing& c, 
 } // namespace
 
 void choose_another_sugar(ui_state& u) {
-  open_side(u, "choose");
-  u.page = page::test;
+  u.nav.open_side(side_page::choose, page::test);
 }
 
 ways_back draw_ways_back(toolkit& k, const view& v, const ui_state& u, bool can_go_back) {
   ways_back out;
-  const bool can_cancel = !u.open.empty();
+  const bool can_cancel = u.nav.is_side();
   if (can_go_back && can_cancel) {
     const int pair = button_pair(k, "back", v.t("common.back"), "cancel", v.t("common.cancel"));
     return {pair == 1, pair == 2};
@@ -242,18 +244,20 @@ ways_back draw_ways_back(toolkit& k, const view& v, const ui_state& u, bool can_
 
 maybe_wish draw_choose(toolkit& k, const view& v, ui_state& u) {
   prefill(v, u);
-  const offered_test* test = find_test(v, draft_of(u, draft::test));
-  if (v.s.kit && test == nullptr) return draw_laboratory(k, v, u, "kit", 0);
-  const bool with_kit = v.s.kit.has_value();
-  if (u.page == page::ask_packet || (u.page == page::test && with_kit))
-    return draw_laboratory(k, v, u, "packet", with_kit ? 0 : page::test);
-  if (test == nullptr || u.page == page::test) return draw_test(k, v, u);
-  if (!age_is_right(v, test->test))
-    return draw_laboratory(k, v, u, "age", with_kit ? 0 : page::test);
+  const offered_test* test = find_test(v, u.drafts.plan.test);
+  if (v.s.kit && test == nullptr) return draw_laboratory(k, v, u, "kit", {});
+  const choose_page wanted = u.nav.page_in<choose_page>();
+  const page_behind back = v.s.kit ? std::nullopt : page_behind(page::test);
+  const bool asks_packet = wanted == choose_page(page::ask_packet);
+  const bool asks_test = wanted == choose_page(page::test);
+  if (asks_packet || (asks_test && v.s.kit)) return draw_laboratory(k, v, u, "packet", back);
+  if (test == nullptr || asks_test) return draw_test(k, v, u);
+  if (!age_is_right(v, test->test)) return draw_laboratory(k, v, u, "age", back);
   const choosing c{*test, asked_cautions(v, *test)};
-  const int open = first_open(v, u, c);
-  const bool too_far = comes_last(u.page) && !comes_last(open);
-  return draw_page(k, v, u, c, u.page > 0 && !too_far ? u.page : open);
+  const choose_page open = first_open(v, u, c);
+  const bool too_far = comes_last(wanted) && !comes_last(open);
+  const bool anywhere = wanted == choose_page(page::unanswered);
+  return draw_page(k, v, u, c, anywhere || too_far ? open : wanted);
 }
 
 } // namespace qb

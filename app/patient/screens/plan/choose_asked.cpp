@@ -5,50 +5,43 @@
 #include "core/base/text.hpp"
 #include "core/session/limits.hpp"
 
-#include <array>
-
 namespace qb {
 
 namespace {
 
-namespace page = choose_page;
-
-constexpr const char* who_key = "ask.who";         // one of `people`
-constexpr const char* other_key = "ask.who.other"; // written, where it is none of them
-constexpr const char* words_key = "ask.words";
-constexpr std::array<const char*, 6> people{"laboratory", "doctor",  "diabetes",
-                                            "pharmacist", "midwife", "other"};
 
 struct waiting_row {
-  int page;
+  choose_page page;
   choice shown;
 };
 
 std::vector<waiting_row> waiting_rows(const view& v, const choosing& c) {
   std::vector<waiting_row> out;
-  for (std::size_t i = 0; i < c.cautions.size(); ++i) {
-    const caution& x = c.cautions[i];
+  for (const caution& x : c.cautions) {
     if (waits(v, x))
-      out.push_back({page::ask_caution + static_cast<int>(i),
+      out.push_back({caution_page{x.why.rule, caution_part::ask},
                      {x.why.rule, x.name, v.t("screening.waiting.ask", {{"whom", x.whom}})}});
   }
-  const auto& washouts = c.test.test.washouts;
-  for (std::size_t i = 0; i < washouts.size(); ++i) {
-    const washout& x = washouts[i];
+  for (const washout& x : c.test.test.washouts) {
     if (waits(v, x))
       out.push_back(
-          {page::advice + static_cast<int>(i),
+          {medicine_page{x.why.rule, medicine_part::advice},
            {x.why.rule, x.name, v.t("screening.waiting.ask", {{"whom", whom_of(v, x)}})}});
   }
   return out;
 }
 
+std::string adviser_words(const view& v, const std::optional<adviser>& who) {
+  return who ? v.t(std::string("screening.who.") + key_of(*who)) : "";
+}
+
 // A page to write on: whose word it was where no choice says it, and what they said.
-std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u, int here,
-                                     bool asks_words, maybe_wish& out) {
-  const bool other = draft_of(u, who_key) == "other";
-  std::string& who = u.text[other_key];
-  std::string& words = u.text[words_key];
+std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u,
+                                     const who_said_pages& pages, maybe_wish& out) {
+  advice_draft& advice = u.drafts.plan.advice;
+  const bool other = advice.who == adviser::other;
+  std::string& who = advice.other;
+  std::string& words = advice.words;
   bool told = false;
   bool back = false;
   const auto content = [&] {
@@ -56,12 +49,12 @@ std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u, int
     if (other) {
       const field_view field{v.t("screening.said.who-label"), "", "", text_kind::plain,
                              longest_who};
-      (void)text_field(k, other_key, field, who);
+      (void)text_field(k, "ask.who.other", field, who);
     }
-    if (asks_words) {
+    if (pages.asks_words) {
       const field_view field{v.t("screening.said.words-label"), v.t("screening.said.hint"), "",
                              text_kind::plain, longest_comment};
-      (void)text_field(k, words_key, field, words);
+      (void)text_field(k, "ask.words", field, words);
     }
   };
   const auto actions = [&] {
@@ -73,10 +66,9 @@ std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u, int
     back = quiet_button(k, "back", v.t("common.back"));
   };
   out = framed_page(k, v, "choose-said", content, actions);
-  if (back) u.page = here - (page::said_caution - page::who_caution);
+  if (back) u.nav.page = pages.who;
   if (!told) return std::nullopt;
-  const std::string name = draft_of(u, who_key);
-  return answered_by{other ? trimmed(who) : v.t("screening.who." + name), trimmed(words)};
+  return answered_by{other ? trimmed(who) : adviser_words(v, advice.who), trimmed(words)};
 }
 
 } // namespace
@@ -89,25 +81,21 @@ bool waits(const view& v, const washout& w) {
 }
 
 std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,
-                                         const std::string& title, int here, bool asks_words,
-                                         maybe_wish& out) {
-  const int kind = here - here % page::each;
-  const int place = here % page::each;
-  if (kind == page::said_caution || kind == page::said_washout)
-    return draw_said(k, v, u, here, asks_words, out);
-  const std::string chosen = draft_of(u, who_key);
+                                         const who_said_pages& pages, maybe_wish& out) {
+  if (pages.writing) return draw_said(k, v, u, pages, out);
+  const std::optional<adviser> chosen = u.drafts.plan.advice.who;
   std::optional<std::size_t> picked;
   bool on = false;
   bool back = false;
   std::vector<choice> choices;
-  for (const char* who : people)
-    choices.push_back({who, v.t(std::string("screening.who.") + who), ""});
+  for (const adviser who : all_advisers)
+    choices.push_back({key_of(who), adviser_words(v, who), ""});
   const auto content = [&] {
-    headline(k, "title", title);
-    if (auto c = choice_list(k, "who", choices, chosen)) picked = c;
+    headline(k, "title", v.t("screening.who.title"));
+    if (auto c = choice_list(k, "who", choices, chosen ? key_of(*chosen) : "")) picked = c;
   };
   const auto actions = [&] {
-    if (chosen.empty()) {
+    if (!chosen) {
       waiting_button(k, "next", v.t("choose.pick-one"));
     } else {
       on = primary_button(k, "next", v.t("common.next"));
@@ -115,18 +103,17 @@ std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,
     back = quiet_button(k, "back", v.t("common.back"));
   };
   out = framed_page(k, v, "choose-who-said", content, actions);
-  const bool caution = kind == page::who_caution;
-  if (picked) u.text[who_key] = choices.at(*picked).key;
-  if (back) u.page = (caution ? page::answer_caution : page::advice) + place;
+  if (picked) u.drafts.plan.advice.who = all_advisers.at(*picked);
+  if (back) u.nav.page = pages.before;
   if (!on) return std::nullopt;
-  if (!asks_words && chosen != "other") return answered_by{v.t("screening.who." + chosen), ""};
-  u.page = (caution ? page::said_caution : page::said_washout) + place;
+  if (!pages.asks_words && chosen != adviser::other)
+    return answered_by{adviser_words(v, chosen), ""};
+  u.nav.page = pages.said;
   return std::nullopt;
 }
 
 void forget_who_said(ui_state& u) {
-  for (const char* key : {who_key, other_key, words_key})
-    u.text.erase(key);
+  u.drafts.plan.advice = {};
 }
 
 void show_what_to_ask(toolkit& k, const view& v, const std::string& why_key, const std::string& why,
@@ -139,7 +126,7 @@ void show_what_to_ask(toolkit& k, const view& v, const std::string& why_key, con
 
 maybe_wish draw_waiting(toolkit& k, const view& v, ui_state& u, const choosing& c) {
   const std::vector<waiting_row> rows = waiting_rows(v, c);
-  const int question = next_question(v, u, c, 0);
+  const auto question = next_question(v, u, c);
   std::vector<choice> choices;
   choices.reserve(rows.size());
   for (const waiting_row& row : rows)
@@ -149,12 +136,12 @@ maybe_wish draw_waiting(toolkit& k, const view& v, ui_state& u, const choosing& 
   ways_back ways;
   const auto content = [&] {
     headline(k, "title", v.t("screening.waiting.title"));
-    paragraph(k, "why", v.t(question != 0 ? "screening.waiting.more" : "screening.waiting.why"));
+    paragraph(k, "why", v.t(question ? "screening.waiting.more" : "screening.waiting.why"));
     if (auto one = menu_list(k, "waits", choices)) picked = one;
     laboratory_facts(k, v);
   };
   const auto actions = [&] {
-    if (question != 0) {
+    if (question) {
       on = primary_button(k, "go-on-asking", v.t("screening.waiting.go-on"));
     } else {
       waiting_button(k, "next", v.t("screening.waiting.press"));
@@ -162,8 +149,8 @@ maybe_wish draw_waiting(toolkit& k, const view& v, ui_state& u, const choosing& 
     ways = draw_ways_back(k, v, u, false);
   };
   auto out = framed_page(k, v, "choose-waiting", content, actions);
-  if (picked) u.page = rows.at(*picked).page;
-  if (on) u.page = question;
+  if (picked) u.nav.page = rows.at(*picked).page;
+  if (on) u.nav.page = *question;
   if (ways.cancel) leave_choosing(u);
   return out;
 }

@@ -8,13 +8,7 @@ namespace qb {
 
 namespace {
 
-namespace page = choose_page;
-
-// Set once "I will ask and come back" was pressed: then "I have asked" is the main way on.
-std::string later_key(const caution& c) {
-  return "ask.later." + c.why.rule;
-}
-constexpr const char* outcome_key = "ask.outcome"; // "go-on" or "not-this-test"
+using part = caution_part;
 
 // What was answered, in the person's words: "You said: yes."
 std::string said_words(const view& v, const reported_caution& told) {
@@ -30,10 +24,14 @@ struct of_one {
   const view& v;
   ui_state& u;
   const choosing& c;
-  std::size_t place;
+  const caution& one;
 
-  [[nodiscard]] const caution& asked() const { return c.cautions[place]; }
-  [[nodiscard]] int at(int kind) const { return kind + static_cast<int>(place); }
+  [[nodiscard]] const caution& asked() const { return one; }
+  [[nodiscard]] caution_page at(part p) const { return {one.why.rule, p}; }
+  // The page after its question was answered.
+  [[nodiscard]] choose_page next() const { return page_after(v, u, c, at(part::question)); }
+  // Which of all the questions it is, from 1.
+  [[nodiscard]] std::ptrdiff_t place() const { return &one - c.cautions.data() + 1; }
   [[nodiscard]] const reported_caution* told() const {
     const noted_caution* found = find_noted_caution(v.s, asked().why.rule);
     return found == nullptr ? nullptr : &found->what;
@@ -47,7 +45,7 @@ struct of_one {
   }
 };
 
-maybe_wish draw_question(const of_one& o, int back_page) {
+maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
   toolkit& k = o.k;
   const view& v = o.v;
   std::optional<caution_answer> said;
@@ -56,7 +54,7 @@ maybe_wish draw_question(const of_one& o, int back_page) {
     headline(k, "title", o.asked().question);
     if (o.told() != nullptr) paragraph(k, "said", said_words(v, *o.told()));
     quiet_text(k, "place",
-               v.t("choose.cautions.place", {{"n", std::to_string(o.place + 1)},
+               v.t("choose.cautions.place", {{"n", std::to_string(o.place())},
                                              {"all", std::to_string(o.c.cautions.size())}}));
   };
   // Three answers that look alike: none of them is the one that is wished for.
@@ -64,15 +62,15 @@ maybe_wish draw_question(const of_one& o, int back_page) {
     if (secondary_button(k, "none-true", v.t("common.no"))) said = caution_answer::no;
     if (secondary_button(k, "one-true", v.t("common.yes"))) said = caution_answer::yes;
     if (secondary_button(k, "not-sure", v.t("screening.not-sure"))) said = caution_answer::unsure;
-    ways = draw_ways_back(k, v, o.u, back_page != 0);
+    ways = draw_ways_back(k, v, o.u, back_page.has_value());
   };
   auto out = framed_page(k, v, "choose-cautions", content, actions);
-  if (ways.back) o.u.page = back_page;
+  if (ways.back) o.u.nav.page = *back_page;
   if (ways.cancel) leave_choosing(o.u);
   if (!said) return out;
-  o.u.text.erase(later_key(o.asked()));
+  o.u.drafts.plan.asks_later.erase(o.asked().why.rule);
   const bool no = *said == caution_answer::no;
-  o.u.page = no ? next_question(v, o.u, o.c, o.at(page::caution)) : o.at(page::ask_caution);
+  o.u.nav.page = no ? o.next() : choose_page(o.at(part::ask));
   return wish{
       payload{reported_caution{o.asked().why.rule, *said, asked_outcome::not_asked, "", ""}}};
 }
@@ -82,7 +80,8 @@ maybe_wish draw_ask(const of_one& o) {
   toolkit& k = o.k;
   const view& v = o.v;
   const caution& c = o.asked();
-  const bool back_from_asking = draft_of(o.u, later_key(c)) == "yes";
+  // "I will ask and come back" was pressed: then "I have asked" is the main way on.
+  const bool back_from_asking = o.u.drafts.plan.asks_later.count(c.why.rule) > 0;
   bool later = false;
   bool have_asked = false;
   bool wrong = false;
@@ -102,11 +101,11 @@ maybe_wish draw_ask(const of_one& o) {
   };
   auto out = framed_page(k, v, "choose-ask", content, actions);
   if (later) {
-    o.u.text[later_key(c)] = "yes";
-    o.u.page = page::waiting;
+    o.u.drafts.plan.asks_later.insert(c.why.rule);
+    o.u.nav.page = plan_page::waiting;
   }
-  if (have_asked) o.u.page = o.at(page::answer_caution);
-  if (wrong) o.u.page = o.at(page::caution);
+  if (have_asked) o.u.nav.page = o.at(part::answer);
+  if (wrong) o.u.nav.page = o.at(part::question);
   return out;
 }
 
@@ -136,8 +135,8 @@ maybe_wish draw_stop(const of_one& o) {
     ways = draw_ways_back(k, v, o.u, false);
   };
   auto out = framed_page(k, v, "choose-stop", content, actions);
-  if (erase) open_side(o.u, "erase");
-  if (wrong) o.u.page = o.at(page::caution);
+  if (erase) o.u.nav.open_side(side_page::erase);
+  if (wrong) o.u.nav.page = o.at(part::question);
   if (ways.cancel) leave_choosing(o.u);
   return out;
 }
@@ -160,22 +159,23 @@ maybe_wish draw_answer(const of_one& o) {
   auto out = framed_page(k, v, "choose-answer", content, actions);
   if (go_on || not_this) {
     forget_who_said(o.u);
-    o.u.text[outcome_key] = key_of(go_on ? asked_outcome::go_on : asked_outcome::not_this_test);
-    o.u.page = o.at(page::who_caution);
+    o.u.drafts.plan.advice.outcome = go_on ? asked_outcome::go_on : asked_outcome::not_this_test;
+    o.u.nav.page = o.at(part::who);
   }
-  if (back) o.u.page = o.at(page::ask_caution);
+  if (back) o.u.nav.page = o.at(part::ask);
   return out;
 }
 
-maybe_wish draw_who(const of_one& o, int here) {
+maybe_wish draw_who(const of_one& o, part here) {
   maybe_wish out;
-  const bool go_on = draft_of(o.u, outcome_key) == key_of(asked_outcome::go_on);
-  const auto said = draw_who_said(o.k, o.v, o.u, o.v.t("screening.who.title"), here, true, out);
+  const bool go_on = o.u.drafts.plan.advice.outcome == asked_outcome::go_on;
+  const who_said_pages pages{o.at(part::answer), o.at(part::who), o.at(part::said),
+                             here == part::said, true};
+  const auto said = draw_who_said(o.k, o.v, o.u, pages, out);
   if (!said) return out;
   forget_who_said(o.u);
-  o.u.text.erase(outcome_key);
-  o.u.text.erase(later_key(o.asked()));
-  o.u.page = go_on ? next_question(o.v, o.u, o.c, o.at(page::caution)) : o.at(page::ask_caution);
+  o.u.drafts.plan.asks_later.erase(o.asked().why.rule);
+  o.u.nav.page = go_on ? o.next() : choose_page(o.at(part::ask));
   const caution_answer answer = o.told() == nullptr ? caution_answer::unsure : o.told()->answer;
   return wish{payload{reported_caution{o.asked().why.rule, answer,
                                        go_on ? asked_outcome::go_on : asked_outcome::not_this_test,
@@ -213,29 +213,33 @@ bool waits(const view& v, const caution& c) {
   return told != nullptr && is_open(c, told->what);
 }
 
-int next_question(const view& v, const ui_state& u, const choosing& c, int answered) {
-  std::vector<std::pair<int, bool>> all; // page, told
-  for (std::size_t i = 0; i < c.cautions.size(); ++i)
-    all.emplace_back(page::caution + static_cast<int>(i), is_answered(v, c.cautions[i]));
-  const auto& washouts = c.test.test.washouts;
-  for (std::size_t i = 0; i < washouts.size(); ++i)
-    all.emplace_back(page::washout + static_cast<int>(i), is_answered(v, u, washouts[i]));
+std::optional<choose_page> next_question(const view& v, const ui_state& u, const choosing& c,
+                                         const std::optional<choose_page>& answered) {
+  std::vector<std::pair<choose_page, bool>> all; // page, told
+  for (const caution& x : c.cautions)
+    all.emplace_back(caution_page{x.why.rule}, is_answered(v, x));
+  for (const washout& x : c.test.test.washouts)
+    all.emplace_back(medicine_page{x.why.rule}, is_answered(v, u, x));
   const auto here =
       std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.first == answered; });
   if (here != all.end()) std::rotate(all.begin(), here + 1, all.end());
-  for (const auto& [number, told] : all) {
-    if (!told && number != answered) return number;
+  for (const auto& [question, told] : all) {
+    if (!told && question != answered) return question;
   }
-  return 0;
+  return std::nullopt;
 }
 
-maybe_wish draw_caution_page(toolkit& k, const view& v, ui_state& u, const choosing& c, int here,
-                             int back) {
-  const of_one o{k, v, u, c, static_cast<std::size_t>(here % page::each)};
-  const int kind = here - here % page::each;
-  if (kind == page::caution || o.told() == nullptr) return draw_question(o, back);
-  if (kind == page::who_caution || kind == page::said_caution) return draw_who(o, here);
-  if (kind == page::answer_caution) return draw_answer(o);
+choose_page page_after(const view& v, const ui_state& u, const choosing& c,
+                       const choose_page& answered) {
+  return next_question(v, u, c, answered).value_or(plan_page::unanswered);
+}
+
+maybe_wish draw_caution_page(toolkit& k, const view& v, ui_state& u, const choosing& c,
+                             const caution& asked, caution_part shown, const page_behind& back) {
+  const of_one o{k, v, u, c, asked};
+  if (shown == part::question || o.told() == nullptr) return draw_question(o, back);
+  if (shown == part::who || shown == part::said) return draw_who(o, shown);
+  if (shown == part::answer) return draw_answer(o);
   return o.is_stopped() ? draw_stop(o) : draw_ask(o);
 }
 

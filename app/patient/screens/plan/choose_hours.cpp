@@ -2,44 +2,27 @@
 // It binds nobody; the start that is offered keeps to it.
 #include "app/patient/screens/plan/choose_pages.hpp"
 
-#include <algorithm>
-#include <charconv>
+#include <optional>
+#include <set>
 
 namespace qb {
 
 namespace {
 
-namespace page = choose_page;
+using page = plan_page;
 
-using drafts_map = std::map<std::string, std::string>;
-
-constexpr const char* days_key = "home.days"; // "any", or the figures of weekdays, 1 Monday
-constexpr const char* from_key = "home.from"; // minutes after midnight
-constexpr const char* to_key = "home.to";
-constexpr const char* basis_key = "home.seen"; // "yes" once answered
-constexpr const char* all_days = "1234567";
-constexpr const char* no_days = "none";
+constexpr int last_weekday = 7; // 1 Monday
 
 constexpr int minutes_in_day = 24 * 60;
 constexpr int stride = 30; // minutes; a press of the stepper
 constexpr int usually_up = 6 * 60;
 constexpr int usually_free = 22 * 60;
 
-std::string drafted(const drafts_map& drafts, const char* key) {
-  const auto found = drafts.find(key);
-  return found == drafts.end() ? std::string{} : found->second;
+int from_of(const home_draft& home) {
+  return home.from.value_or(usually_up);
 }
-
-int minutes_of(const drafts_map& drafts, const char* key, int otherwise) {
-  const std::string text = drafted(drafts, key);
-  int out = otherwise;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), out);
-  return error == std::errc{} && out >= 0 && out <= minutes_in_day ? out : otherwise;
-}
-
-std::string ticked_days(const drafts_map& drafts) {
-  const std::string text = drafted(drafts, days_key);
-  return text == "any" || text.empty() ? all_days : text;
+int to_of(const home_draft& home) {
+  return home.to.value_or(usually_free);
 }
 
 // From the hour in which one must be awake to the last sample.
@@ -60,32 +43,28 @@ std::string clock_words(int minute) {
 }
 
 void answered(ui_state& u) {
-  u.text[basis_key] = "yes";
-  u.page = page::start;
+  u.drafts.plan.home.answered = true;
+  u.nav.page = page::start;
   offer_anew(u);
 }
 
 } // namespace
 
 bool reported_hours(const ui_state& u) {
-  return draft_of(u, basis_key) == "yes";
+  return u.drafts.plan.home.answered;
 }
 
-void add_hours(const drafts_map& drafts, circumstances& c) {
-  const std::string days = ticked_days(drafts);
-  const bool any = drafted(drafts, days_key) == "any" || days == no_days;
-  if (drafted(drafts, basis_key) != "yes" || any) return;
-  if (days.size() < std::string(all_days).size()) {
-    home_hours home{{}, {std::chrono::minutes{0}, std::chrono::minutes{minutes_in_day}}};
-    for (const char day : days)
-      home.weekdays.insert(day - '0');
-    c.home.push_back(std::move(home));
-  }
-  c.awake = day_hours{std::chrono::minutes{minutes_of(drafts, from_key, usually_up)},
-                      std::chrono::minutes{minutes_of(drafts, to_key, usually_free)}};
+void add_hours(const home_draft& home, circumstances& c) {
+  const std::set<int>& weekdays = home.days.weekdays;
+  if (!home.answered || home.days.any || weekdays.empty()) return;
+  if (weekdays.size() < last_weekday)
+    c.home.push_back(
+        home_hours{weekdays, {std::chrono::minutes{0}, std::chrono::minutes{minutes_in_day}}});
+  c.awake = day_hours{std::chrono::minutes{from_of(home)}, std::chrono::minutes{to_of(home)}};
 }
 
-maybe_wish draw_hours(toolkit& k, const view& v, ui_state& u, const protocol& p, int back_page) {
+maybe_wish draw_hours(toolkit& k, const view& v, ui_state& u, const protocol& p,
+                      const page_behind& back_page) {
   bool any = false;
   bool some = false;
   ways_back ways;
@@ -97,35 +76,35 @@ maybe_wish draw_hours(toolkit& k, const view& v, ui_state& u, const protocol& p,
   const auto actions = [&] {
     any = primary_button(k, "any-day", v.t("screening.hours.any"));
     some = secondary_button(k, "some-days", v.t("screening.hours.some"));
-    ways = draw_ways_back(k, v, u, back_page != 0);
+    ways = draw_ways_back(k, v, u, back_page.has_value());
   };
   auto out = framed_page(k, v, "choose-hours", content, actions);
   if (any) {
-    u.text[days_key] = "any";
+    u.drafts.plan.home.days = {};
+    u.drafts.plan.home.days.any = true;
     answered(u);
   }
-  if (some) u.page = page::days;
-  if (ways.back) u.page = back_page;
+  if (some) u.nav.page = page::days;
+  if (ways.back) u.nav.page = *back_page;
   if (ways.cancel) leave_choosing(u);
   return out;
 }
 
 maybe_wish draw_days(toolkit& k, const view& v, ui_state& u, const protocol& p) {
-  std::string days = ticked_days(u.text);
-  std::string turned;
+  home_days& days = u.drafts.plan.home.days;
+  std::optional<int> turned;
   bool on = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("screening.days.title", {{"length", hours_words(v, p)}}));
-    for (const char* day = all_days; *day != 0; ++day) {
-      const std::string one(1, *day);
-      if (check_row(k, "day-" + one, v.t("prepare.weekday." + one),
-                    days.find(one) != std::string::npos))
-        turned = one;
+    for (int day = 1; day <= last_weekday; ++day) {
+      const std::string one = std::to_string(day);
+      if (check_row(k, "day-" + one, v.t("prepare.weekday." + one), days.weekdays.count(day) > 0))
+        turned = day;
     }
   };
   const auto actions = [&] {
-    if (days == no_days) {
+    if (days.weekdays.empty()) {
       waiting_button(k, "next", v.t("screening.days.one"));
     } else {
       on = primary_button(k, "next", v.t("common.next"));
@@ -133,26 +112,18 @@ maybe_wish draw_days(toolkit& k, const view& v, ui_state& u, const protocol& p) 
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "choose-days", content, actions);
-  if (!turned.empty()) {
-    std::string next;
-    for (const char* day = all_days; *day != 0; ++day) {
-      const bool is_on = days.find(*day) != std::string::npos;
-      if (is_on != (turned.front() == *day)) next += *day;
-    }
-    u.text[days_key] = next.empty() ? no_days : next;
-  }
-  if (on) {
-    u.text[days_key] = days;
-    u.page = page::times;
-  }
-  if (back) u.page = page::hours;
+  if (turned && days.weekdays.erase(*turned) == 0) days.weekdays.insert(*turned);
+  if (turned || on) days.any = false;
+  if (on) u.nav.page = page::times;
+  if (back) u.nav.page = page::hours;
   return out;
 }
 
 maybe_wish draw_times(toolkit& k, const view& v, ui_state& u, const protocol& p) {
   const int long_enough = static_cast<int>(needed(p).count());
-  const int from = minutes_of(u.text, from_key, usually_up);
-  const int to = minutes_of(u.text, to_key, usually_free);
+  home_draft& home = u.drafts.plan.home;
+  const int from = from_of(home);
+  const int to = to_of(home);
   int earlier = 0;
   int later = 0;
   bool on = false;
@@ -170,10 +141,10 @@ maybe_wish draw_times(toolkit& k, const view& v, ui_state& u, const protocol& p)
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "choose-times", content, actions);
-  if (earlier != 0) u.text[from_key] = std::to_string(from + earlier * stride);
-  if (later != 0) u.text[to_key] = std::to_string(to + later * stride);
+  if (earlier != 0) home.from = from + earlier * stride;
+  if (later != 0) home.to = to + later * stride;
   if (on) answered(u);
-  if (back) u.page = page::days;
+  if (back) u.nav.page = page::days;
   return out;
 }
 

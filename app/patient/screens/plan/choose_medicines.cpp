@@ -8,20 +8,12 @@ namespace qb {
 
 namespace {
 
-namespace page = choose_page;
+using part = medicine_part;
 
-constexpr const char* again = "again"; // a draft: asked once more
-constexpr const char* no_longer = "no-longer";
-constexpr const char* until = "until";
-
-std::string ask_key(const washout& w) {
-  return "plan.ask." + w.why.rule;
-}
-std::string later_key(const washout& w) {
-  return "ask.later." + w.why.rule;
-}
-std::string how_key(const washout& w) {
-  return "plan.how." + w.why.rule;
+// As it is drafted; as nothing is where it is not.
+medicine_draft draft_of(const ui_state& u, const washout& w) {
+  const auto found = u.drafts.plan.medicines.find(w.why.rule);
+  return found == u.drafts.plan.medicines.end() ? medicine_draft{} : found->second;
 }
 
 const char* kind_key(const washout& w) {
@@ -44,10 +36,13 @@ struct of_one {
   const view& v;
   ui_state& u;
   const choosing& c;
-  std::size_t place;
+  const washout& one;
 
-  [[nodiscard]] const washout& asked() const { return c.test.test.washouts[place]; }
-  [[nodiscard]] int at(int kind) const { return kind + static_cast<int>(place); }
+  [[nodiscard]] const washout& asked() const { return one; }
+  [[nodiscard]] medicine_draft& draft() const { return u.drafts.plan.medicines[one.why.rule]; }
+  [[nodiscard]] medicine_page at(part p) const { return {one.why.rule, p}; }
+  // The page after its question was answered.
+  [[nodiscard]] choose_page next() const { return page_after(v, u, c, at(part::question)); }
   [[nodiscard]] const reported_washout* told() const {
     const noted_washout* found = find_noted_washout(v.s, asked().why.rule);
     return found == nullptr ? nullptr : &found->what;
@@ -69,15 +64,15 @@ std::string reported_words(const of_one& o) {
 // Records the answer and goes on to the next question, or to whom to ask.
 maybe_wish tell(const of_one& o, washout_answer answer, std::optional<civil_date> on = {}) {
   const washout& w = o.asked();
-  for (const std::string& key : {ask_key(w), later_key(w), how_key(w), dose_key(w.why.rule)})
-    o.u.text.erase(key);
+  o.u.drafts.plan.medicines.erase(w.why.rule);
+  o.u.drafts.plan.asks_later.erase(w.why.rule);
   offer_anew(o.u);
   const bool must_ask = answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
-  o.u.page = must_ask ? o.at(page::advice) : next_question(o.v, o.u, o.c, o.at(page::washout));
+  o.u.nav.page = must_ask ? choose_page(o.at(part::advice)) : o.next();
   return wish{payload{reported_washout{{w.why.rule, answer, on, false}, ""}}};
 }
 
-maybe_wish draw_question(const of_one& o, int back_page) {
+maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
   toolkit& k = o.k;
   const view& v = o.v;
   const washout& w = o.asked();
@@ -98,16 +93,16 @@ maybe_wish draw_question(const of_one& o, int back_page) {
                             v.t("choose.medicine.none", {{"n", std::to_string(w.days.count())}}));
     some = secondary_button(k, "dose-some", v.t("common.yes"));
     unknown = secondary_button(k, "dose-unknown", v.t("screening.not-sure"));
-    ways = draw_ways_back(k, v, o.u, back_page != 0);
+    ways = draw_ways_back(k, v, o.u, back_page.has_value());
   };
   auto out = framed_page(k, v, "choose-" + w.why.rule, content, actions);
-  if (ways.back) o.u.page = back_page;
+  if (ways.back) o.u.nav.page = *back_page;
   if (ways.cancel) leave_choosing(o.u);
   if (keep) {
-    o.u.text.erase(ask_key(w));
-    o.u.page = next_question(v, o.u, o.c, o.at(page::washout));
+    o.draft().again = false;
+    o.u.nav.page = o.next();
   }
-  if (some) o.u.page = o.at(w.kind == washout_kind::medicine ? page::how : page::last_dose);
+  if (some) o.u.nav.page = o.at(w.kind == washout_kind::medicine ? part::how : part::last_dose);
   if (none) return tell(o, washout_answer::never);
   if (unknown) return tell(o, washout_answer::unknown);
   return out;
@@ -133,11 +128,11 @@ maybe_wish draw_how(const of_one& o) {
   };
   auto out = framed_page(k, v, "choose-how-" + o.asked().why.rule, content, actions);
   if (over || ends) {
-    o.u.text[how_key(o.asked())] = over ? no_longer : until;
-    o.u.text.erase(dose_key(o.asked().why.rule));
-    o.u.page = o.at(page::last_dose);
+    o.draft().ends = over ? medicine_end::no_longer : medicine_end::until_a_day;
+    o.draft().day.reset();
+    o.u.nav.page = o.at(part::last_dose);
   }
-  if (back) o.u.page = o.at(page::washout);
+  if (back) o.u.nav.page = o.at(part::question);
   if (goes_on) return tell(o, washout_answer::cannot_stop);
   return out;
 }
@@ -154,12 +149,13 @@ day_range range_of(const of_one& o) {
   const civil_date earliest = plus_days(day, -w.days);
   const civil_date latest = plus_days(day, w.days);
   if (w.kind == washout_kind::course) return {earliest, latest};
-  const bool ahead = w.kind == washout_kind::medicine && draft_of(o.u, how_key(w)) == until;
+  const bool ahead =
+      w.kind == washout_kind::medicine && draft_of(o.u, w).ends == medicine_end::until_a_day;
   return ahead ? day_range{day, latest} : day_range{earliest, day};
 }
 
 civil_date shown_day(const of_one& o, day_range r) {
-  const auto drafted = parse_date(draft_of(o.u, dose_key(o.asked().why.rule)));
+  const auto drafted = draft_of(o.u, o.asked()).day;
   const bool was_reported = o.told() != nullptr && o.told()->what.on;
   const civil_date day = drafted ? *drafted : was_reported ? *o.told()->what.on : today(o.v);
   return std::clamp(day, r.first, r.last);
@@ -188,10 +184,9 @@ maybe_wish draw_last_dose(const of_one& o) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "choose-dose-" + w.why.rule, content, actions);
-  if (step != 0)
-    o.u.text[dose_key(w.why.rule)] = date_text(plus_days(day, std::chrono::days{step}));
-  if (back) o.u.page = o.at(medicine ? page::how : page::washout);
-  const bool runs = draft_of(o.u, how_key(w)) == until || day > today(v);
+  if (step != 0) o.draft().day = plus_days(day, std::chrono::days{step});
+  if (back) o.u.nav.page = o.at(medicine ? part::how : part::question);
+  const bool runs = draft_of(o.u, w).ends == medicine_end::until_a_day || day > today(v);
   if (on) return tell(o, runs ? washout_answer::until : washout_answer::last_on, day);
   if (unknown) return tell(o, washout_answer::unknown);
   return out;
@@ -202,7 +197,7 @@ maybe_wish draw_advice(const of_one& o) {
   toolkit& k = o.k;
   const view& v = o.v;
   const washout& w = o.asked();
-  const bool back_from_asking = draft_of(o.u, later_key(w)) == "yes";
+  const bool back_from_asking = o.u.drafts.plan.asks_later.count(w.why.rule) > 0;
   bool later = false;
   bool allowed = false;
   bool change = false;
@@ -228,26 +223,28 @@ maybe_wish draw_advice(const of_one& o) {
   };
   auto out = framed_page(k, v, "choose-advice-" + w.why.rule, content, actions);
   if (later) {
-    o.u.text[later_key(w)] = "yes";
-    o.u.page = page::waiting;
+    o.u.drafts.plan.asks_later.insert(w.why.rule);
+    o.u.nav.page = plan_page::waiting;
   }
   if (allowed) {
     forget_who_said(o.u);
-    o.u.page = o.at(page::who_washout);
+    o.u.nav.page = o.at(part::who);
   }
-  if (change) o.u.page = o.at(page::washout);
+  if (change) o.u.nav.page = o.at(part::question);
   return out;
 }
 
-maybe_wish draw_who(const of_one& o, int here) {
+maybe_wish draw_who(const of_one& o, part here) {
   maybe_wish out;
-  const auto said = draw_who_said(o.k, o.v, o.u, o.v.t("screening.who.title"), here, false, out);
+  const who_said_pages pages{o.at(part::advice), o.at(part::who), o.at(part::said),
+                             here == part::said, false};
+  const auto said = draw_who_said(o.k, o.v, o.u, pages, out);
   if (!said || o.told() == nullptr) return out;
   forget_who_said(o.u);
-  o.u.text.erase(later_key(o.asked()));
-  o.u.text.erase(ask_key(o.asked()));
+  o.u.drafts.plan.asks_later.erase(o.asked().why.rule);
+  o.draft().again = false;
   offer_anew(o.u);
-  o.u.page = next_question(o.v, o.u, o.c, o.at(page::washout));
+  o.u.nav.page = o.next();
   reported_washout agreed = *o.told();
   agreed.what.agreed = true;
   agreed.who = said->who;
@@ -257,7 +254,7 @@ maybe_wish draw_who(const of_one& o, int here) {
 } // namespace
 
 bool is_answered(const view& v, const ui_state& u, const washout& w) {
-  return find_noted_washout(v.s, w.why.rule) != nullptr && draft_of(u, ask_key(w)) != again;
+  return find_noted_washout(v.s, w.why.rule) != nullptr && !draft_of(u, w).again;
 }
 
 std::string whom_of(const view& v, const washout& w) {
@@ -266,30 +263,30 @@ std::string whom_of(const view& v, const washout& w) {
 
 void ask_medicines_again(ui_state& u, const protocol& p) {
   for (const washout& w : p.washouts)
-    u.text[ask_key(w)] = again;
-  u.page = 0;
+    u.drafts.plan.medicines[w.why.rule].again = true;
+  u.nav.page = plan_page::unanswered;
 }
 
 void leave_choosing(ui_state& u) {
-  for (auto at = u.text.begin(); at != u.text.end();)
-    at = at->first.rfind("plan.ask.", 0) == 0 ? u.text.erase(at) : std::next(at);
-  open_side(u, "");
+  for (auto& [rule, draft] : u.drafts.plan.medicines)
+    draft.again = false;
+  u.nav.close_side();
 }
 
-maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choosing& c, int here,
-                              int back) {
-  const of_one o{k, v, u, c, static_cast<std::size_t>(here % page::each)};
-  switch (here - here % page::each) {
-  case page::how: return draw_how(o);
-  case page::last_dose: return draw_last_dose(o);
-  case page::advice:
+maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choosing& c,
+                              const washout& asked, medicine_part shown, const page_behind& back) {
+  const of_one o{k, v, u, c, asked};
+  switch (shown) {
+  case part::how: return draw_how(o);
+  case part::last_dose: return draw_last_dose(o);
+  case part::advice:
     if (o.told() != nullptr) return draw_advice(o);
     break;
-  case page::who_washout:
-  case page::said_washout:
-    if (o.told() != nullptr) return draw_who(o, here);
+  case part::who:
+  case part::said:
+    if (o.told() != nullptr) return draw_who(o, shown);
     break;
-  default: break;
+  case part::question: break;
   }
   return draw_question(o, back);
 }

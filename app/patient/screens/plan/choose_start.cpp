@@ -4,22 +4,18 @@
 #include "core/sheet/prepared_plan.hpp"
 
 #include <algorithm>
-#include <charconv>
 
 namespace qb {
 
 namespace {
 
-namespace page = choose_page;
+using page = plan_page;
 
 constexpr int minutes_in_day = 24 * 60;
 constexpr int stride = 15; // minutes; a press of the stepper
 
 int minute_of(const ui_state& u) {
-  const std::string text = draft_of(u, draft::minute);
-  int out = 0;
-  std::from_chars(text.data(), text.data() + text.size(), out);
-  return std::clamp(out, 0, minutes_in_day - 1);
+  return std::clamp(u.drafts.plan.minute.value_or(0), 0, minutes_in_day - 1);
 }
 
 std::string clock_words(int minute) {
@@ -81,17 +77,16 @@ struct start_presses {
 
 void apply_presses(const view& v, ui_state& u, const start_presses& did, civil_date day) {
   if (did.day != 0)
-    u.text[draft::date] = date_text(std::max(today(v), plus_days(day, std::chrono::days{did.day})));
+    u.drafts.plan.date = std::max(today(v), plus_days(day, std::chrono::days{did.day}));
   if (did.time != 0) {
     const int minute = minute_of(u);
     // From an odd minute to the next full quarter of an hour.
     const int down = (minute - 1) / stride * stride;
     const int up = (minute / stride + 1) * stride;
-    u.text[draft::minute] =
-        std::to_string(std::clamp(did.time < 0 ? down : up, 0, minutes_in_day - stride));
+    u.drafts.plan.minute = std::clamp(did.time < 0 ? down : up, 0, minutes_in_day - stride);
   }
-  if (did.day != 0 || did.time != 0 || did.earliest) u.text.erase(draft::fold);
-  if (did.earliest) u.text["plan.use_earliest"] = "yes";
+  if (did.day != 0 || did.time != 0 || did.earliest) u.drafts.plan.which = fold::unasked;
+  if (did.earliest) u.drafts.plan.use_earliest = true;
 }
 
 // Nothing is planned now, because the person called it off.
@@ -102,13 +97,14 @@ bool is_called_off(const view& v) {
 } // namespace
 
 void offer_anew(ui_state& u) {
-  for (const char* key : {draft::date, draft::minute, draft::fold})
-    u.text.erase(key);
+  u.drafts.plan.date.reset();
+  u.drafts.plan.minute.reset();
+  u.drafts.plan.which = fold::unasked;
 }
 
-maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p, int back_page) {
-  const auto parsed = parse_date(draft_of(u, draft::date));
-  const civil_date day = parsed ? *parsed : today(v);
+maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p,
+                      const page_behind& back_page) {
+  const civil_date day = u.drafts.plan.date.value_or(today(v));
   const int minute = minute_of(u);
   start_presses did;
   bool reminders = false;
@@ -140,22 +136,23 @@ maybe_wish draw_start(toolkit& k, const view& v, ui_state& u, const protocol& p,
     if (is_called_off(v) && reminders_of(v.s) == reminders_state::old)
       reminders = quiet_button(k, "open-reminders", v.t("living.reminders.back"));
     if (is_called_off(v)) erase = quiet_button(k, "open-erase", v.t("erase.open"));
-    did.ways = draw_ways_back(k, v, u, true);
+    did.ways = draw_ways_back(k, v, u, back_page.has_value());
   };
   auto out = framed_page(k, v, "choose-start", content, actions);
-  if (reminders) open_side(u, "reminders");
-  if (erase) open_side(u, "erase");
+  if (reminders) u.nav.open_side(side_page::reminders);
+  if (erase) u.nav.open_side(side_page::erase);
   apply_presses(v, u, did, day);
-  if (did.on) u.page = page::review;
-  if (did.twice) u.page = page::fold;
-  if (did.hours) u.page = page::hours;
-  if (did.ways.back) u.page = back_page;
+  if (did.on) u.nav.page = page::review;
+  if (did.twice) u.nav.page = page::fold;
+  if (did.hours) u.nav.page = page::hours;
+  if (did.ways.back) u.nav.page = *back_page;
   if (did.ways.cancel) leave_choosing(u);
   return out;
 }
 
 maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u) {
-  const std::string chosen = draft_of(u, draft::fold);
+  const fold chosen = u.drafts.plan.which;
+  const std::string key = chosen == fold::first ? "first" : chosen == fold::second ? "second" : "";
   const std::vector<choice> folds{{"first", v.t("choose.fold.first"), ""},
                                   {"second", v.t("choose.fold.second"), ""}};
   std::optional<std::size_t> picked;
@@ -164,12 +161,12 @@ maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("choose.fold.title", {{"time", clock_words(minute_of(u))}}));
     picture(k, "picture", picture_of::clock, v.t("choose.fold.picture"), true);
-    const auto day = parse_date(draft_of(u, draft::date));
-    paragraph(k, "why", v.t("choose.fold.why", {{"day", day_words(v, day ? *day : today(v))}}));
-    if (auto c = choice_list(k, "fold", folds, chosen)) picked = c;
+    const civil_date day = u.drafts.plan.date.value_or(today(v));
+    paragraph(k, "why", v.t("choose.fold.why", {{"day", day_words(v, day)}}));
+    if (auto c = choice_list(k, "fold", folds, key)) picked = c;
   };
   const auto actions = [&] {
-    if (chosen.empty()) {
+    if (chosen == fold::unasked) {
       waiting_button(k, "next", v.t("choose.pick-one"));
     } else {
       on = primary_button(k, "next", v.t("common.next"));
@@ -177,10 +174,10 @@ maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u) {
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "choose-fold", content, actions);
-  if (picked) u.text[draft::fold] = folds.at(*picked).key;
+  if (picked) u.drafts.plan.which = *picked == 0 ? fold::first : fold::second;
   // Too soon or not is known only now: the start's page says so, or the plan is shown.
-  if (on) u.page = v.preview.possible ? page::review : page::start;
-  if (back) u.page = page::start;
+  if (on) u.nav.page = v.preview.possible ? page::review : page::start;
+  if (back) u.nav.page = page::start;
   return out;
 }
 
@@ -201,11 +198,10 @@ maybe_wish draw_review(toolkit& k, const view& v, ui_state& u, const offered_tes
     back = secondary_button(k, "change-start", v.t("choose.review.change"));
   };
   auto out = framed_page(k, v, "choose-review", content, actions);
-  if (back) u.page = page::start;
+  if (back) u.nav.page = page::start;
   if (use && possible) {
     leave_choosing(u);
-    return wish{
-        payload{plan_made{test.canonical_text, draft_of(u, draft::form), *v.preview.possible}}};
+    return wish{payload{plan_made{test.canonical_text, u.drafts.plan.form, *v.preview.possible}}};
   }
   return out;
 }

@@ -22,7 +22,7 @@ maybe_wish draw_history(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { done = primary_button(k, "close", v.t("common.close")); };
   auto out = framed_page(k, v, "history", content, actions);
-  if (done) open_side(u, "");
+  if (done) u.nav.close_side();
   return out;
 }
 

@@ -95,7 +95,7 @@ code_page_result draw_expired(toolkit& k, const view& v, ui_state& u, const kit_
     out.back = quiet_button(k, "back", v.t("common.back"));
   };
   out.wished = framed_page(k, v, "who-kit-expired", content, actions);
-  if (other) u.text[kit_code_key].clear();
+  if (other) u.drafts.who.code = "";
   return out;
 }
 
@@ -109,17 +109,17 @@ void kit_facts(toolkit& k, const view& v, const typed_kit& typed) {
 } // namespace
 
 bool asks_for_code(const ui_state& u) {
-  return draft_of(u, no_kit_code_key) != "yes";
+  return !u.drafts.who.no_code.value_or(false);
 }
 
 bool reported_code(const view& v, const ui_state& u) {
   if (!v.s.kit || !asks_for_code(u)) return false;
-  const auto code = read_kit_code(draft_of(u, kit_code_key));
+  const auto code = read_kit_code(u.drafts.who.code.value_or(""));
   return code && kit_code_text(*code) == v.s.kit->code;
 }
 
 code_page_result draw_kit_code(toolkit& k, const view& v, ui_state& u) {
-  std::string& value = u.text[kit_code_key];
+  std::string& value = line_of(u.drafts.who.code);
   const typed_kit typed = look_up(v, value);
   if (typed.code && !typing(k)) value = kit_code_text(*typed.code); // in its groups, as on the box
   if (typed.code && typed.code->expires < today(v) && !typing(k))
@@ -132,7 +132,7 @@ code_page_result draw_kit_code(toolkit& k, const view& v, ui_state& u) {
     field_view field{v.t("who.code.label"), v.t("who.press"), typed.complaint, text_kind::code,
                      longest_kit};
     field.takes_typing = true; // a hand scanner types without pressing the line first
-    (void)text_field(k, kit_code_key, field, value);
+    (void)text_field(k, kit_code_line, field, value);
     if (typed.code) kit_facts(k, v, typed);
   };
   const auto actions = [&] {
@@ -147,10 +147,10 @@ code_page_result draw_kit_code(toolkit& k, const view& v, ui_state& u) {
     out.back = quiet_button(k, "back", v.t("common.back"));
   };
   out.wished = framed_page(k, v, "who-kit-code", content, actions);
-  if (none) u.text[no_kit_code_key] = "yes";
+  if (none) u.drafts.who.no_code = true;
   if (out.told && typed.code) {
     const std::string number = kit_number_of(*typed.code);
-    u.text[kit_number_key] = number;
+    u.drafts.who.kit.text = number;
     out.wished = wish{payload{
         reported_kit{kit_code_text(*typed.code), number, typed.test->id, typed.code->expires}}};
   }
@@ -223,7 +223,7 @@ maybe_wish draw_age_stop(toolkit& k, const view& v, const ui_state& u, civil_dat
   };
   const auto actions = [&] {
     wrong = secondary_button(k, "wrong-date", v.t("who.age.wrong"));
-    if (!u.open.empty()) leave = quiet_button(k, "back", v.t("common.cancel"));
+    if (u.nav.is_side()) leave = quiet_button(k, "back", v.t("common.cancel"));
   };
   return framed_page(k, v, "who-age", content, actions);
 }

@@ -8,11 +8,8 @@
 
 namespace qb {
 
-// Drafts: the kit code as it is typed; "yes" once the person said that the box has none; and the
-// kit number that a code brings or that is typed without one.
-inline constexpr const char* kit_code_key = "who.code";
-inline constexpr const char* no_kit_code_key = "who.code.none";
-inline constexpr const char* kit_number_key = "who.kit";
+// The line of the kit's code, as the outline names it.
+inline constexpr const char* kit_code_line = "who.code";
 
 // Whether the kit question asks for a code now, not for a number without one.
 [[nodiscard]] bool asks_for_code(const ui_state& u);

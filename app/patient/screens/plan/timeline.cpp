@@ -20,7 +20,7 @@ maybe_wish draw_timeline(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { close = primary_button(k, "close", v.t("common.close")); };
   auto out = framed_page(k, v, "timeline", content, actions);
-  if (close) open_side(u, "");
+  if (close) u.nav.close_side();
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include "core/session/limits.hpp"
 #include "core/sheet/sheet.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace qb {
@@ -13,6 +14,8 @@ namespace qb {
 namespace {
 
 struct question {
+  who_page page;
+  answer_draft person_draft::*draft;
   const char* id;
   text_kind kind;
   std::size_t longest;
@@ -20,32 +23,34 @@ struct question {
 };
 
 constexpr std::array<question, 5> questions{{
-    {"name", text_kind::name, longest_name, false},
-    {"birth", text_kind::number, longest_date, false},
-    {"doctor", text_kind::name, longest_name, true},
-    {"kit", text_kind::code, longest_kit, false},
-    {"laboratory", text_kind::name, longest_name, true},
+    {who_page::name, &person_draft::name, "name", text_kind::name, longest_name, false},
+    {who_page::birth, &person_draft::birth, "birth", text_kind::number, longest_date, false},
+    {who_page::doctor, &person_draft::doctor, "doctor", text_kind::name, longest_name, true},
+    {who_page::kit, &person_draft::kit, "kit", text_kind::code, longest_kit, false},
+    {who_page::laboratory, &person_draft::laboratory, "laboratory", text_kind::name, longest_name, true},
 }};
 constexpr std::size_t birth = 1;
 constexpr std::size_t kit_question = 3;
 constexpr std::size_t laboratory = 4;
 
-// Pages: 0 the first question that has no answer yet, 1 to 5 a question, then these.
-constexpr int check_page = 6;
-constexpr int change_page = 7;
-
 std::string key_of(const question& q) {
   return std::string("who.") + q.id;
 }
-// Set once "next" was pressed under a question: an empty answer may be an answer.
-std::string basis_key(const question& q) {
-  return key_of(q) + ".seen";
+
+answer_draft& draft_of(ui_state& u, const question& q) {
+  return u.drafts.who.*q.draft;
+}
+
+// What stands on that line.
+std::string typed_in(const ui_state& u, const question& q) {
+  return (u.drafts.who.*q.draft).text.value_or("");
 }
 
 // What is known already stands in the fields before they are first drawn.
 void prefill(const view& v, ui_state& u) {
   const auto put = [&](std::size_t i, const std::string& value) {
-    u.text.emplace(key_of(questions.at(i)), value);
+    std::optional<std::string>& line = draft_of(u, questions.at(i)).text;
+    if (!line) line = value;
   };
   if (v.s.person) {
     const reported_person& p = *v.s.person;
@@ -55,10 +60,10 @@ void prefill(const view& v, ui_state& u) {
     put(kit_question, p.kit_number);
     put(laboratory, p.laboratory);
     for (const question& q : questions)
-      u.text.emplace(basis_key(q), "yes");
-    if (!v.s.kit) u.text.emplace(no_kit_code_key, "yes");
+      draft_of(u, q).seen = true;
+    if (!v.s.kit && !u.drafts.who.no_code) u.drafts.who.no_code = true;
   }
-  if (v.s.kit) u.text.emplace(kit_code_key, v.s.kit->code);
+  if (v.s.kit && !u.drafts.who.code) u.drafts.who.code = v.s.kit->code;
   put(laboratory, v.lab.name);
 }
 
@@ -85,25 +90,38 @@ std::string complaint_of(const view& v, std::size_t i, const std::string& typed)
 
 bool answered(const view& v, const ui_state& u, std::size_t i) {
   const question& q = questions.at(i);
-  const std::string value = trimmed(draft_of(u, key_of(q)));
+  const std::string value = trimmed(typed_in(u, q));
   if (value.empty() && !q.may_be_empty) return false;
   if (!complaint_of(v, i, value).empty()) return false;
   if (i == kit_question && asks_for_code(u) && !reported_code(v, u)) return false;
-  return draft_of(u, basis_key(q)) == "yes";
+  return (u.drafts.who.*q.draft).seen;
 }
 
-int page_of(const view& v, const ui_state& u) {
-  if (u.page > 0) return u.page;
+who_page page_of(const view& v, const ui_state& u) {
+  const who_page wanted = u.nav.page_in<who_page>();
+  if (wanted != who_page::unanswered) return wanted;
   for (std::size_t i = 0; i < questions.size(); ++i) {
-    if (!answered(v, u, i)) return static_cast<int>(i) + 1;
+    if (!answered(v, u, i)) return questions.at(i).page;
   }
-  return check_page;
+  return who_page::check;
+}
+
+std::size_t place_of(who_page page) {
+  const auto at = std::find_if(questions.begin(), questions.end(),
+                               [&](const question& q) { return q.page == page; });
+  QB_BELIEVE(at != questions.end());
+  return static_cast<std::size_t>(at - questions.begin());
+}
+
+// The page before that question's; before the first it is all of them to check.
+who_page page_before(std::size_t i) {
+  return i == 0 ? who_page::check : questions.at(i - 1).page;
 }
 
 maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, std::size_t i) {
   const question& q = questions.at(i);
   const std::string key = key_of(q);
-  std::string& value = u.text[key];
+  std::string& value = line_of(draft_of(u, q).text);
   const bool empty = trimmed(value).empty();
   const std::string complaint = complaint_of(v, i, trimmed(value));
   bool on = false;
@@ -126,17 +144,17 @@ maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, std::size_t i) 
     } else {
       waiting_button(k, "next", v.t(complaint.empty() ? key + ".wait" : key + ".wrong"));
     }
-    const bool first = i == 0 && u.open.empty();
+    const bool first = i == 0 && !u.nav.is_side();
     if (!first) back = quiet_button(k, "back", v.t("common.back"));
     if (i == kit_question) code = quiet_button(k, "has-code", v.t("who.code.has"));
   };
   auto out = framed_page(k, v, "who-" + std::string(q.id), content, actions);
   if (on) {
-    u.text[basis_key(q)] = "yes";
-    u.page = 0;
+    draft_of(u, q).seen = true;
+    u.nav.page = who_page::unanswered;
   }
-  if (back) u.page = i == 0 ? check_page : static_cast<int>(i);
-  if (code) u.text[no_kit_code_key].clear();
+  if (back) u.nav.page = page_before(i);
+  if (code) u.drafts.who.no_code = false;
   return out;
 }
 
@@ -145,22 +163,17 @@ maybe_wish draw_code_question(toolkit& k, const view& v, ui_state& u) {
   const code_page_result r = draw_kit_code(k, v, u);
   if (r.told) {
     for (const std::size_t i : {kit_question, laboratory})
-      u.text[basis_key(questions.at(i))] = "yes";
-    u.page = 0;
+      draft_of(u, questions.at(i)).seen = true;
+    u.nav.page = who_page::unanswered;
   }
-  if (r.back) u.page = static_cast<int>(kit_question);
+  if (r.back) u.nav.page = page_before(kit_question);
   return r.wished;
 }
 
 // Leaves a correction: what was typed and not said is forgotten.
 void forget_drafts(ui_state& u) {
-  for (const question& q : questions) {
-    u.text.erase(key_of(q));
-    u.text.erase(basis_key(q));
-  }
-  u.text.erase(kit_code_key);
-  u.text.erase(no_kit_code_key);
-  open_side(u, "");
+  u.drafts.who = {};
+  u.nav.close_side();
 }
 
 maybe_wish draw_age(toolkit& k, const view& v, ui_state& u, civil_date born) {
@@ -168,8 +181,8 @@ maybe_wish draw_age(toolkit& k, const view& v, ui_state& u, civil_date born) {
   bool leave = false;
   auto out = draw_age_stop(k, v, u, born, wrong, leave);
   if (wrong) {
-    u.text[key_of(questions.at(birth))].clear();
-    u.page = static_cast<int>(birth) + 1;
+    u.drafts.who.birth.text = "";
+    u.nav.page = who_page::birth;
   }
   if (leave) forget_drafts(u);
   return out;
@@ -181,7 +194,7 @@ maybe_wish draw_change(toolkit& k, const view& v, ui_state& u) {
   bool back = false;
   std::vector<choice> choices;
   for (const question& q : questions)
-    choices.push_back({q.id, v.t(key_of(q) + ".label"), draft_of(u, key_of(q))});
+    choices.push_back({q.id, v.t(key_of(q) + ".label"), typed_in(u, q)});
   if (v.s.kit) choices[kit_question].title = v.t("who.code.label");
   if (const auto date = parse_typed_date(choices[birth].detail))
     choices[birth].detail = long_date(*date);
@@ -191,8 +204,8 @@ maybe_wish draw_change(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };
   auto out = framed_page(k, v, "who-change", content, actions);
-  if (back) u.page = check_page;
-  if (picked) u.page = static_cast<int>(*picked) + 1;
+  if (back) u.nav.page = who_page::check;
+  if (picked) u.nav.page = questions.at(*picked).page;
   return out;
 }
 
@@ -201,7 +214,7 @@ maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
   bool change = false;
   bool leave = false;
   bool erase = false;
-  const auto said = [&](std::size_t i) { return trimmed(draft_of(u, key_of(questions.at(i)))); };
+  const auto said = [&](std::size_t i) { return trimmed(typed_in(u, questions.at(i))); };
   const auto date = parse_typed_date(said(birth));
   const offered_test* kit_test = v.s.kit ? find_test(v, v.s.kit->protocol_id) : nullptr;
   const auto content = [&] {
@@ -220,15 +233,15 @@ maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
   const auto actions = [&] {
     right = primary_button(k, "right", v.t("who.right"));
     change = secondary_button(k, "change", v.t("who.change"));
-    if (!u.open.empty()) leave = quiet_button(k, "back", v.t("common.cancel"));
-    if (u.open.empty()) erase = quiet_button(k, "open-erase", v.t("erase.open"));
+    if (u.nav.is_side()) leave = quiet_button(k, "back", v.t("common.cancel"));
+    if (!u.nav.is_side()) erase = quiet_button(k, "open-erase", v.t("erase.open"));
   };
   auto out = framed_page(k, v, "who-check", content, actions);
-  if (change) u.page = change_page;
-  if (erase) open_side(u, "erase");
+  if (change) u.nav.page = who_page::change;
+  if (erase) u.nav.open_side(side_page::erase);
   if (leave) forget_drafts(u);
   if (right && date) {
-    open_side(u, "");
+    u.nav.close_side();
     return wish{payload{reported_person{said(0), *date, said(2), said(3), said(4)}}};
   }
   return out;
@@ -239,15 +252,15 @@ maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
 maybe_wish draw_who(toolkit& k, const view& v, ui_state& u) {
   prefill(v, u);
   if (kit_differs_from_plan(v)) return draw_kit_differs(k, v);
-  const std::string typed = draft_of(u, key_of(questions.at(birth)));
+  const std::string typed = typed_in(u, questions.at(birth));
   const auto born = parse_typed_date(typed);
   const bool typing = !k.keyboard().key.empty();
   if (born && !typing && birth_complaint(v, typed).empty() && age_fits_none(v, *born))
     return draw_age(k, v, u, *born);
-  const int page = page_of(v, u);
-  if (page == change_page) return draw_change(k, v, u);
-  if (page >= check_page) return draw_check(k, v, u);
-  const auto i = static_cast<std::size_t>(page - 1);
+  const who_page page = page_of(v, u);
+  if (page == who_page::change) return draw_change(k, v, u);
+  if (page == who_page::check) return draw_check(k, v, u);
+  const auto i = place_of(page);
   if (i == kit_question && asks_for_code(u)) return draw_code_question(k, v, u);
   return draw_question(k, v, u, i);
 }

@@ -56,7 +56,7 @@ maybe_wish ask_close(toolkit& k, const view& v, ui_state& u, sample_number near)
     wait = secondary_button(k, "close-wait", v.t("breathe.close.wait"));
   };
   auto out = framed_page(k, v, "breathe-close", content, actions, page_kind::timed);
-  if (on || wait) u.page = 0;
+  if (on || wait) u.nav.page = breathe_page::begin;
   if (on) return wish{payload{breath_begun{*v.now.sample}}};
   return out;
 }
@@ -91,7 +91,8 @@ void draw_actions(toolkit& k, const view& v, pressed& p) {
 
 maybe_wish draw_breathe(toolkit& k, const view& v, ui_state& u) {
   const auto near = close_now(v);
-  if (near && u.page == 1) return ask_close(k, v, u, *near);
+  if (near && u.nav.page_in<breathe_page>() == breathe_page::close)
+    return ask_close(k, v, u, *near);
   pressed p;
   const auto content = [&] {
     headline(k, "title", headline_of(v));
@@ -102,10 +103,10 @@ maybe_wish draw_breathe(toolkit& k, const view& v, ui_state& u) {
   const auto actions = [&] { draw_actions(k, v, p); };
   auto out = framed_page(k, v, is_late(v) ? "breathe-late" : "breathe", content, actions,
                          page_kind::timed);
-  if (p.later) u.open = "choose";
+  if (p.later) u.nav.open_side(side_page::choose);
   if (p.drunk) open_reported_drink(v, u);
   if (p.begin && !v.now.repeating && close_now(v)) {
-    u.page = 1; // asked about first
+    u.nav.page = breathe_page::close; // asked about first
     return out;
   }
   if (p.already) open_tell(v, u, *v.now.sample, std::chrono::minutes{1});

@@ -44,8 +44,8 @@ maybe_wish started(toolkit& k, const view& v, ui_state& u) {
     part = secondary_button(k, "drink-part", v.t("drinking.part"));
   };
   auto out = framed_page(k, v, "drinking", content, actions, page_kind::timed);
-  if (all) u.open.clear();
-  if (part) open_drink_trouble(v, u, key_of(drink_mishap::unfinished));
+  if (all) u.nav.close_side();
+  if (part) open_drink_trouble(v, u, drink_mishap::unfinished);
   if (all) return wish{payload{drink_ended{true}}};
   if (part) return wish{payload{drink_ended{false}}};
   return out;
@@ -59,7 +59,7 @@ maybe_wish draw_drink(toolkit& k, const view& v, ui_state& u) {
 
 maybe_wish draw_drink_again(toolkit& k, const view& v, ui_state& u) {
   if (v.s.drink_start) return started(k, v, u);
-  u.open.clear();
+  u.nav.close_side();
   return std::nullopt;
 }
 
@@ -72,7 +72,7 @@ maybe_wish draw_drink_part(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
   auto out = framed_page(k, v, "drink-part", content, actions, page_kind::timed);
-  if (on) u.open.clear();
+  if (on) u.nav.close_side();
   return out;
 }
 

@@ -13,9 +13,15 @@ struct pressed {
   bool all{false};
 };
 
+// From time and date to the whole label, and back.
+void turn(ui_state& u) {
+  const bool whole = u.nav.page_in<label_page>() == label_page::whole;
+  u.nav.page = whole ? label_page::time : label_page::whole;
+}
+
 maybe_wish draw_label_of(toolkit& k, const view& v, ui_state& u, sample_number n, pressed& p) {
   const label_text label = label_of(v.s, n);
-  const bool whole = u.page == 1;
+  const bool whole = u.nav.page_in<label_page>() == label_page::whole;
   const auto content = [&] {
     headline(k, "title", v.t("label.title", {{"n", number_text(n)}}));
     std::vector<fact> lines{{v.t("label.time"), label.time}, {v.t("label.date"), label.date}};
@@ -49,24 +55,21 @@ maybe_wish draw_label(toolkit& k, const view& v, ui_state& u) {
   pressed p;
   const sample_number n = *v.now.sample;
   auto out = draw_label_of(k, v, u, n, p);
-  if (p.all) u.page = 1 - u.page;
-  if (p.wrong) {
-    u.open = "mishap";
-    u.page = 0;
-  }
+  if (p.all) turn(u);
+  if (p.wrong) u.nav.open_side(side_page::mishap);
   if (p.done) return wish{payload{label_written{n}}};
   return out;
 }
 
 maybe_wish draw_label_again(toolkit& k, const view& v, ui_state& u) {
-  if (!u.chosen || !v.s.of(*u.chosen).taken) {
-    u.open.clear();
+  if (!u.drafts.later.tube || !v.s.of(*u.drafts.later.tube).taken) {
+    u.nav.close_side();
     return std::nullopt;
   }
   pressed p;
-  auto out = draw_label_of(k, v, u, *u.chosen, p);
-  if (p.all) u.page = 1 - u.page;
-  if (p.done || p.wrong) u.open.clear();
+  auto out = draw_label_of(k, v, u, *u.drafts.later.tube, p);
+  if (p.all) turn(u);
+  if (p.done || p.wrong) u.nav.close_side();
   return out;
 }
 

@@ -13,15 +13,15 @@ maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("red-flags.title"));
     for (const warning_sign& sign : v.s.test->warnings.signs) {
-      const auto at = std::find(u.ticked.begin(), u.ticked.end(), sign.id);
-      const bool on = at != u.ticked.end();
+      const auto at = std::find(u.drafts.ticked.begin(), u.drafts.ticked.end(), sign.id);
+      const bool on = at != u.drafts.ticked.end();
       if (!check_row(k, sign.id, sign.text, on)) continue;
-      if (on) u.ticked.erase(at);
-      if (!on) u.ticked.push_back(sign.id);
+      if (on) u.drafts.ticked.erase(at);
+      if (!on) u.drafts.ticked.push_back(sign.id);
     }
   };
   const auto actions = [&] {
-    if (u.ticked.empty()) {
+    if (u.drafts.ticked.empty()) {
       none = primary_button(k, "red-flags-none", v.t("red-flags.none"));
     } else {
       some = primary_button(k, "red-flags-some", v.t("red-flags.some"));
@@ -29,7 +29,7 @@ maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "red-flags", content, actions, page_kind::guided);
   if (!none && !some) return out;
-  const reported_red_flags told{*v.now.sample, std::exchange(u.ticked, {})};
+  const reported_red_flags told{*v.now.sample, std::exchange(u.drafts.ticked, {})};
   if (none) return wish{payload{told}};
   return wish{record_all{{told, reported_unwell{}}}};
 }

@@ -55,7 +55,7 @@ maybe_wish draw_return(toolkit& k, const view& v, ui_state& u) {
     if (may_leave) not_mine = quiet_button(k, "not-mine", v.t("shared.not-mine"));
   };
   auto out = framed_page(k, v, "return", content, actions, page_kind::timed);
-  if (on) u.open.clear();
+  if (on) u.nav.close_side();
   if (not_mine) return wish{begin_anew{}};
   return out;
 }

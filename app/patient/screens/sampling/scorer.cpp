@@ -17,7 +17,7 @@ maybe_wish draw_scorer(toolkit& k, const view& v, ui_state& u) {
   };
   auto out = framed_page(k, v, "scorer", content, actions, page_kind::guided);
   if (!self && !other) return out;
-  if (u.open == "scorer") u.open.clear();
+  if (u.nav.open == side_page::scorer) u.nav.close_side();
   return wish{payload{reported_scorer{self, ""}}};
 }
 

@@ -8,31 +8,15 @@ namespace qb {
 
 namespace {
 
-constexpr const char* skipped = "skip";
-
-std::string score_key(sample_number n, const std::string& id) {
-  return "score." + number_text(n) + "." + id;
-}
-
-std::string comment_key(sample_number n) {
-  return "score." + number_text(n) + ".comment";
-}
-
 // The first symptom without an answer, or nothing.
-const symptom* next_asked(const view& v, const ui_state& u, sample_number n) {
+const symptom* next_asked(const view& v, const sample_draft& draft) {
   for (const symptom& s : v.s.test->symptoms) {
-    const auto given = u.text.find(score_key(n, s.id));
-    if (given == u.text.end() || given->second.empty()) return &s;
+    if (draft.scores.count(s.id) == 0) return &s;
   }
   return nullptr;
 }
 
-void forget(const view& v, ui_state& u, sample_number n) {
-  for (const symptom& s : v.s.test->symptoms)
-    u.text[score_key(n, s.id)].clear();
-}
-
-maybe_wish one_symptom(toolkit& k, const view& v, ui_state& u, sample_number n,
+maybe_wish one_symptom(toolkit& k, const view& v, sample_draft& draft, sample_number n,
                        const symptom& asked) {
   std::optional<score_press> press;
   bool back = false;
@@ -52,19 +36,15 @@ maybe_wish one_symptom(toolkit& k, const view& v, ui_state& u, sample_number n,
     if (!first) back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "symptoms-" + asked.id, content, actions, page_kind::timed);
-  if (back) forget(v, u, n);
-  if (press) u.text[score_key(n, asked.id)] = press->skip ? skipped : std::to_string(press->value);
+  if (back) draft.scores.clear();
+  if (press) draft.scores[asked.id] = press->skip ? std::nullopt : std::optional(press->value);
   return out;
 }
 
-reported_symptoms told(const view& v, ui_state& u, sample_number n) {
-  reported_symptoms out{n, {}, u.text[comment_key(n)]};
-  for (const symptom& s : v.s.test->symptoms) {
-    const std::string& given = u.text[score_key(n, s.id)];
-    symptom_score one{s.id, std::nullopt};
-    if (given != skipped) one.score = std::atoi(given.c_str());
-    out.scores.push_back(std::move(one));
-  }
+reported_symptoms told(const view& v, const sample_draft& draft, sample_number n) {
+  reported_symptoms out{n, {}, draft.comment};
+  for (const symptom& s : v.s.test->symptoms)
+    out.scores.push_back({s.id, draft.scores.at(s.id)});
   return out;
 }
 
@@ -73,32 +53,32 @@ reported_symptoms told(const view& v, ui_state& u, sample_number n) {
 maybe_wish draw_symptoms(toolkit& k, const view& v, ui_state& u) {
   if (!v.s.scorer) return draw_scorer(k, v, u);
   const sample_number n = *v.now.sample;
-  if (const symptom* asked = next_asked(v, u, n)) return one_symptom(k, v, u, n, *asked);
+  sample_draft& draft = u.drafts.samples[n];
+  if (const symptom* asked = next_asked(v, draft)) return one_symptom(k, v, draft, n, *asked);
   bool done = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("symptoms.check"));
     std::vector<fact> rows;
     for (const symptom& s : v.s.test->symptoms) {
-      const std::string& given = u.text[score_key(n, s.id)];
-      rows.push_back({s.text, given == skipped ? v.t("symptoms.skipped") : given});
+      const std::optional<int> given = draft.scores.at(s.id);
+      rows.push_back({s.text, given ? std::to_string(*given) : v.t("symptoms.skipped")});
     }
     facts(k, "scores", rows);
     field_view field;
     field.label = v.t("symptoms.comment");
     field.longest = longest_note;
-    text_field(k, "comment", field, u.text[comment_key(n)]);
+    text_field(k, "comment", field, draft.comment);
   };
   const auto actions = [&] {
     done = primary_button(k, "symptoms-done", v.t("symptoms.done"));
     back = quiet_button(k, "back", v.t("symptoms.change"));
   };
   auto out = framed_page(k, v, "symptoms-check", content, actions, page_kind::timed);
-  if (back) forget(v, u, n);
+  if (back) draft.scores.clear();
   if (!done) return out;
-  wish w{payload{told(v, u, n)}};
-  forget(v, u, n);
-  u.text[comment_key(n)].clear();
+  wish w{payload{told(v, draft, n)}};
+  u.drafts.samples.erase(n);
   return w;
 }
 

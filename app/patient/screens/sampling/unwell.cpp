@@ -46,7 +46,7 @@ void ways_on(toolkit& k, const view& v, pressed& p) {
 
 maybe_wish draw_unwell(toolkit& k, const view& v, ui_state& u) {
   pressed p;
-  const bool asking = u.page == 1;
+  const bool asking = u.nav.page_in<unwell_page>() == unwell_page::stop;
   const auto content = [&] {
     if (!asking) return what_to_do(k, v);
     headline(k, "title", v.t("unwell.stop-title"));
@@ -65,9 +65,9 @@ maybe_wish draw_unwell(toolkit& k, const view& v, ui_state& u) {
   o.unwell = false; // this screen is the answer to it
   o.actions_on_all = true;
   k.page(o, content, actions);
-  if (p.stop) u.page = 1;
-  if (p.back) u.page = 0;
-  if (p.over || p.move) u.open = p.move ? "choose" : "";
+  if (p.stop) u.nav.page = unwell_page::stop;
+  if (p.back) u.nav.page = unwell_page::what_to_do;
+  if (p.over || p.move) u.nav.open_side(p.move ? side_page::choose : side_page::none);
   if ((p.over || p.move) && v.s.unwell) return wish{payload{unwell_over{}}};
   if (p.sure) return wish{payload{test_ended{"unwell"}}};
   return std::nullopt;

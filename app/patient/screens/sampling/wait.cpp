@@ -78,10 +78,7 @@ maybe_wish draw_wait(toolkit& k, const view& v, ui_state& u) {
                          page_kind::timed);
   if (jump) return wish{jump_ahead{}};
   if (other && missed) open_tell(v, u, *missed, std::chrono::minutes{1});
-  if (other && !missed) {
-    u.open = "mishap";
-    u.page = 0;
-  }
+  if (other && !missed) u.nav.open_side(side_page::mishap);
   return out;
 }
 

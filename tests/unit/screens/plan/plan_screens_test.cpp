@@ -61,9 +61,9 @@ TEST_CASE("the person is asked one thing a page, and told as typed") {
 TEST_CASE("a birth date that cannot be is refused in words") {
   stage s(draw_who);
   s.m.open();
-  s.u.page = 2;
+  s.u.nav.page = who_page::birth;
   const auto complaint = [&](const std::string& typed) {
-    s.u.text["who.birth"] = typed;
+    s.u.drafts.who.birth.text = typed;
     s.h.frames(1);
     CHECK_FALSE(s.press("next"));
     CHECK(s.h.find("next")->name == s.m.t("who.birth.wrong"));
@@ -73,16 +73,16 @@ TEST_CASE("a birth date that cannot be is refused in words") {
   CHECK(complaint("11021") == s.m.t("who.birth.no-date"));
   CHECK(complaint("11-02-57") == s.m.t("who.birth.no-date"));
   CHECK(complaint("02.04.2027") == s.m.t("who.birth.future"));
-  s.u.text["who.birth"] = "02 04 2009";
+  s.u.drafts.who.birth.text = "02 04 2009";
   CHECK(s.shown() == "who-age");
-  s.u.text["who.birth"] = "01042009"; // eighteen today
+  s.u.drafts.who.birth.text = "01042009"; // eighteen today
   CHECK(s.press("next"));
 }
 
 TEST_CASE("a correction begins with what was said, and leaving it forgets what was typed") {
   stage s(draw_who);
   planned(s.m);
-  s.u.open = "who";
+  s.u.nav.open = side_page::who;
   CHECK(s.shown() == "who-check");
   REQUIRE(s.press("change"));
   REQUIRE(s.press("change-doctor"));
@@ -92,15 +92,15 @@ TEST_CASE("a correction begins with what was said, and leaving it forgets what w
   SECTION("said") {
     REQUIRE(s.press("right"));
     CHECK(s.asked<reported_person>()->doctor == "Dr Isolde FennimoreX");
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
   }
   SECTION("left") {
     REQUIRE(s.press("back"));
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
     CHECK_FALSE(s.wished);
-    s.u.open = "who";
+    s.u.nav.open = side_page::who;
     s.h.frames(1);
-    CHECK(s.u.text["who.doctor"] == "Dr Isolde Fennimore");
+    CHECK(s.u.drafts.who.doctor.text == "Dr Isolde Fennimore");
   }
 }
 
@@ -112,12 +112,12 @@ void ready_to_choose(stage& s) {
   s.m.introduce();
   drafted(s.u);
   test::nothing_against(s.m);
-  s.u.text["home.days"] = "any";
-  s.u.text["home.seen"] = "yes";
+  s.u.drafts.plan.home.days.any = true;
+  s.u.drafts.plan.home.answered = true;
 }
 
 void look_at_it(stage& s) {
-  s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+  s.m.preview = preview_plan(s.u.drafts.plan, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
   s.h.frames(1);
 }
 
@@ -147,8 +147,8 @@ TEST_CASE("a plan is made page by page from the packet to the start") {
   CHECK(s.shown() == "choose-hours");
   REQUIRE(s.press("any-day"));
   CHECK(s.shown() == "choose-start");
-  s.u.text[draft::date] = "2027-04-06";
-  s.u.text[draft::minute] = "450";
+  s.u.drafts.plan.date = *parse_date("2027-04-06");
+  s.u.drafts.plan.minute = 450;
   look_at_it(s);
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "choose-review");
@@ -170,7 +170,7 @@ TEST_CASE("a start that is too soon cannot be used; the earliest can be taken") 
   CHECK(s.h.find("broken-1")->name == "Plain food only");
   CHECK(s.h.value("broken-1") == "2 h 30 min too soon");
   REQUIRE(s.press("use-earliest"));
-  CHECK(s.u.text["plan.use_earliest"] == "yes");
+  CHECK(s.u.drafts.plan.use_earliest);
 }
 
 TEST_CASE("for a time that clocks jump over the next one there is can be taken") {
@@ -178,15 +178,15 @@ TEST_CASE("for a time that clocks jump over the next one there is can be taken")
   s.m.z = *load_zone("Europe/London");
   s.m.go_to("2027-03-20 10:00");
   ready_to_choose(s);
-  s.u.text[draft::date] = "2027-03-28";
-  s.u.text[draft::minute] = "75";
+  s.u.drafts.plan.date = *parse_date("2027-03-28");
+  s.u.drafts.plan.minute = 75;
   look_at_it(s);
   CHECK(s.h.find("problem") != nullptr);
   CHECK(s.h.find("use-earliest")->name == "Take 02:00");
   REQUIRE(s.press("use-earliest"));
   look_at_it(s);
-  CHECK(s.u.text[draft::date] == "2027-03-28");
-  CHECK(s.u.text[draft::minute] == "120");
+  CHECK(s.u.drafts.plan.date == *parse_date("2027-03-28"));
+  CHECK(s.u.drafts.plan.minute == 120);
   CHECK(s.m.preview.possible.has_value());
   CHECK_FALSE(s.m.preview.next_that_exists.has_value());
 }
@@ -196,19 +196,19 @@ TEST_CASE("in the night the clocks go back the plan says which of the two times 
   s.m.z = *load_zone("Europe/London");
   s.m.go_to("2027-10-29 10:00");
   ready_to_choose(s);
-  s.u.text[draft::date] = "2027-10-31";
-  s.u.text[draft::minute] = "90";
-  s.u.text[draft::fold] = "first";
+  s.u.drafts.plan.date = *parse_date("2027-10-31");
+  s.u.drafts.plan.minute = 90;
+  s.u.drafts.plan.which = fold::first;
   std::string words = "Sunday 01:30, before the clocks go back";
   SECTION("first") {
-    REQUIRE(s.u.text[draft::fold] == "first");
+    REQUIRE(s.u.drafts.plan.which == fold::first);
   }
   SECTION("second") {
-    s.u.text[draft::fold] = "second";
+    s.u.drafts.plan.which = fold::second;
     words = "Sunday 01:30, after the clocks went back";
-    REQUIRE(s.u.text[draft::date] == "2027-10-31");
+    REQUIRE(s.u.drafts.plan.date == *parse_date("2027-10-31"));
   }
-  s.u.page = 5;
+  s.u.nav.page = plan_page::review;
   look_at_it(s);
   REQUIRE(s.m.preview.possible.has_value());
   CHECK(s.h.value("plan-4") == words);
@@ -219,17 +219,17 @@ TEST_CASE("in the night the clocks go back the plan says which of the two times 
 TEST_CASE("day and time are stepped, a quarter of an hour at a time, never before today") {
   stage s(draw_choose);
   ready_to_choose(s);
-  s.u.text[draft::date] = "2027-04-01";
-  s.u.text[draft::minute] = "443";
+  s.u.drafts.plan.date = *parse_date("2027-04-01");
+  s.u.drafts.plan.minute = 443;
   look_at_it(s);
   REQUIRE(s.press("day-less"));
-  CHECK(s.u.text[draft::date] == "2027-04-01");
+  CHECK(s.u.drafts.plan.date == *parse_date("2027-04-01"));
   REQUIRE(s.press("day-more"));
-  CHECK(s.u.text[draft::date] == "2027-04-02");
+  CHECK(s.u.drafts.plan.date == *parse_date("2027-04-02"));
   REQUIRE(s.press("time-more"));
-  CHECK(s.u.text[draft::minute] == "450");
+  CHECK(s.u.drafts.plan.minute == 450);
   REQUIRE(s.press("time-less"));
-  CHECK(s.u.text[draft::minute] == "435");
+  CHECK(s.u.drafts.plan.minute == 435);
 }
 
 TEST_CASE("a time that the clock shows twice is asked about on a page of its own") {
@@ -242,7 +242,7 @@ TEST_CASE("a time that the clock shows twice is asked about on a page of its own
   CHECK(s.shown() == "choose-fold");
   CHECK_FALSE(s.press("next"));
   REQUIRE(s.press("fold-second"));
-  CHECK(s.u.text[draft::fold] == "second");
+  CHECK(s.u.drafts.plan.which == fold::second);
   s.m.preview_of("2027-04-06 07:30");
   REQUIRE(s.press("next"));
   CHECK(s.shown() == "choose-review");
@@ -251,13 +251,13 @@ TEST_CASE("a time that the clock shows twice is asked about on a page of its own
 TEST_CASE("a start is moved from what was planned") {
   stage s(draw_choose);
   planned(s.m);
-  s.u.open = "choose";
+  s.u.nav.open = side_page::choose;
   SECTION("what was never asked is asked first, and cancel leaves the plan") {
     CHECK(s.shown() == "choose-cautions");
-    CHECK(s.u.text[draft::test] == "lactulose-10g");
-    CHECK(s.u.text[draft::form] == "syrup");
+    CHECK(s.u.drafts.plan.test == "lactulose-10g");
+    CHECK(s.u.drafts.plan.form == "syrup");
     REQUIRE(s.press("cancel"));
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
     CHECK_FALSE(s.wished);
   }
   SECTION("what was answered is not asked again") {
@@ -267,7 +267,7 @@ TEST_CASE("a start is moved from what was planned") {
     look_at_it(s);
     CHECK(s.shown() == "choose-start");
     REQUIRE(s.press("cancel"));
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
     CHECK_FALSE(s.wished);
   }
 }
@@ -277,9 +277,9 @@ TEST_CASE("on the morning a start can be moved by some hours, since the fast was
   ready_to_choose(s);
   s.m.plan_for("2027-04-06 07:30");
   s.m.go_to("2027-04-06 06:30");
-  s.u.open = "choose";
-  s.u.text[draft::date] = "2027-04-06";
-  s.u.text[draft::minute] = std::to_string(9 * 60);
+  s.u.nav.open = side_page::choose;
+  s.u.drafts.plan.date = *parse_date("2027-04-06");
+  s.u.drafts.plan.minute = 9 * 60;
   look_at_it(s);
   CHECK(s.m.preview.possible.has_value());
   SECTION("but not where it was told that something was eaten") {

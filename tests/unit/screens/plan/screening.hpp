@@ -27,8 +27,8 @@ inline std::string question_one(const protocol& p) {
 inline void answered_but(stage& s, payload other) {
   at_the_questions(s);
   test::nothing_against(s.m);
-  s.u.text["home.days"] = "any";
-  s.u.text["home.seen"] = "yes";
+  s.u.drafts.plan.home.days.any = true;
+  s.u.drafts.plan.home.answered = true;
   s.m.tell(std::move(other));
 }
 

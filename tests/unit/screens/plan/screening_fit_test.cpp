@@ -11,19 +11,19 @@ using test::stage;
 
 namespace {
 
-namespace page = choose_page;
+using page = plan_page;
 
 struct fit_case {
   std::string name;
   std::function<void(stage&)> set;
 };
 
-void choosing_of(stage& s, std::size_t test, int number) {
+void choosing_of(stage& s, std::size_t test, choose_page at) {
   s.m.open();
   s.m.introduce();
-  s.u.text[draft::test] = s.m.tests.at(test).id;
-  s.u.text[draft::form] = s.m.tests.at(test).test.sugar.forms.front().form;
-  s.u.page = number;
+  s.u.drafts.plan.test = s.m.tests.at(test).id;
+  s.u.drafts.plan.form = s.m.tests.at(test).test.sugar.forms.front().form;
+  s.u.nav.page = std::move(at);
 }
 
 reported_caution reported_of(const caution& c, asked_outcome outcome) {
@@ -40,17 +40,17 @@ void add_cautions(const stage& s, std::vector<fit_case>& out) {
     for (std::size_t i = 0; i < all.size(); ++i) {
       const caution& c = all[i];
       if (!seen.insert(c.question + c.text + c.ask).second) continue;
-      const int at = static_cast<int>(i);
-      for (const int kind : {page::caution, page::ask_caution, page::answer_caution})
+      for (const auto part : {caution_part::question, caution_part::ask, caution_part::answer})
         out.push_back({c.why.rule, [=](stage& x) {
-                         choosing_of(x, t, kind + at);
-                         if (kind != page::caution)
+                         choosing_of(x, t, caution_page{c.why.rule, part});
+                         if (part != caution_part::question)
                            x.m.tell(reported_of(c, asked_outcome::not_asked));
                        }});
       for (const asked_outcome o : {asked_outcome::go_on, asked_outcome::not_this_test})
         out.push_back({c.why.rule + " answered", [=](stage& x) {
-                         choosing_of(x, t, o == asked_outcome::go_on ? page::caution + at : 0);
-                         x.u.open = "choose";
+                         choosing_of(x, t, {});
+                         if (o == asked_outcome::go_on) x.u.nav.page = caution_page{c.why.rule};
+                         x.u.nav.open = side_page::choose;
                          x.m.tell(reported_of(c, o));
                        }});
     }
@@ -59,51 +59,50 @@ void add_cautions(const stage& s, std::vector<fit_case>& out) {
 
 void add_washouts(const stage& s, std::vector<fit_case>& out) {
   const auto& all = s.m.tests.front().test.washouts;
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    const washout& w = all[i];
-    const int at = static_cast<int>(i);
+  for (const washout& w : all) {
     const reported_washout told{{w.why.rule, washout_answer::cannot_stop, {}, false}, ""};
-    for (const int kind : {page::washout, page::how, page::last_dose, page::advice}) {
+    for (const auto part : {medicine_part::question, medicine_part::how, medicine_part::last_dose,
+                            medicine_part::advice}) {
       for (const bool again : {false, true})
         out.push_back(
             {w.why.rule, [=](stage& x) {
-               choosing_of(x, 0, kind + at);
+               choosing_of(x, 0, medicine_page{w.why.rule, part});
                if (again) {
                  x.m.plan_for("2027-04-06 07:30");
-                 x.u.open = "choose";
-                 x.u.text["ask.later." + w.why.rule] = "yes";
+                 x.u.nav.open = side_page::choose;
+                 x.u.drafts.plan.asks_later.insert(w.why.rule);
                }
-               if (again && kind == page::washout)
+               if (again && part == medicine_part::question)
                  x.m.tell(reported_washout{
                      {w.why.rule, washout_answer::last_on, *parse_date("2027-03-24"), false}, ""});
-               else if (again || kind == page::advice)
+               else if (again || part == medicine_part::advice)
                  x.m.tell(told);
              }});
     }
     out.push_back({w.why.rule + " who", [=](stage& x) {
-                     choosing_of(x, 0, page::who_washout + at);
+                     choosing_of(x, 0, medicine_page{w.why.rule, medicine_part::who});
                      x.m.tell(told);
                    }});
   }
 }
 
 void look_once(stage& s) {
-  s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+  s.m.preview = preview_plan(s.u.drafts.plan, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
 }
 
 void at_the_start(stage& s) {
-  choosing_of(s, 0, 0);
+  choosing_of(s, 0, {});
   test::nothing_against(s.m);
-  s.u.text["home.days"] = "any";
-  s.u.text["home.seen"] = "yes";
+  s.u.drafts.plan.home.days.any = true;
+  s.u.drafts.plan.home.answered = true;
 }
 
 void add_starts(std::vector<fit_case>& out) {
-  for (const int number : {page::hours, page::days, page::times, page::start, page::review,
+  for (const page shown : {page::hours, page::days, page::times, page::start, page::review,
                            page::fold, page::test, page::form, page::ask_packet})
-    out.push_back({"page " + std::to_string(number), [=](stage& s) {
+    out.push_back({"page " + std::to_string(static_cast<int>(shown)), [=](stage& s) {
                      at_the_start(s);
-                     s.u.page = number;
+                     s.u.nav.page = shown;
                      look_once(s);
                    }});
   out.push_back(
@@ -112,10 +111,10 @@ void add_starts(std::vector<fit_case>& out) {
          s.m.tell(reported_washout{
              {"antibiotics", washout_answer::until, *parse_date("2027-04-03"), false}, ""});
          s.m.tell(reported_kit{"FV-L2-4K7", "FV-4K7", "lactulose-10g", *parse_date("2027-06-30")});
-         s.u.text["home.days"] = "13";
-         s.u.text[draft::date] = "2027-04-02";
-         s.u.text[draft::minute] = "0";
-         s.u.open = "choose";
+         s.u.drafts.plan.home.days = {false, {1, 3}};
+         s.u.drafts.plan.date = *parse_date("2027-04-02");
+         s.u.drafts.plan.minute = 0;
+         s.u.nav.open = side_page::choose;
          look_once(s);
        }});
   out.push_back(
@@ -131,9 +130,10 @@ void add_starts(std::vector<fit_case>& out) {
                    s.m.preview.problem = "no such time";
                  }});
   out.push_back({"who said so, someone else", [](stage& s) {
-                   choosing_of(s, 0, page::said_caution + 2);
-                   s.m.tell(reported_of(s.m.tests[0].test.cautions[2], asked_outcome::not_asked));
-                   s.u.text["ask.who"] = "other";
+                   const caution& third = s.m.tests[0].test.cautions[2];
+                   choosing_of(s, 0, caution_page{third.why.rule, caution_part::said});
+                   s.m.tell(reported_of(third, asked_outcome::not_asked));
+                   s.u.drafts.plan.advice.who = adviser::other;
                  }});
   for (const bool all : {false, true})
     out.push_back({"waiting for everybody", [=](stage& s) {
@@ -143,14 +143,14 @@ void add_starts(std::vector<fit_case>& out) {
                        if (c.leads == leads_to::ask_first && (all || c.why.rule == "ask-diabetes"))
                          s.m.tell(reported_of(c, asked_outcome::not_asked));
                      }
-                     if (all) s.u.open = "choose";
+                     if (all) s.u.nav.open = side_page::choose;
                    }});
   out.push_back({"another age", [](stage& s) {
-                   choosing_of(s, 0, 0);
+                   choosing_of(s, 0, {});
                    s.m.tell(reported_person{"Ottilie", *parse_date("2011-05-01"), "", "QB7", "x"});
                  }});
   out.push_back({"a kit that is not known", [](stage& s) {
-                   choosing_of(s, 0, 0);
+                   choosing_of(s, 0, {});
                    s.m.tell(reported_kit{"FV-ZZ", "FV-4K7", "unheard", *parse_date("2027-06-30")});
                  }});
 }

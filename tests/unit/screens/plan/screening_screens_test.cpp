@@ -34,7 +34,7 @@ TEST_CASE("a caution is a plain question, and no is in the record at once") {
 TEST_CASE("yes to something to ask about leads to whom and what to ask, large enough to read out") {
   stage s(draw_choose);
   at_the_questions(s);
-  s.u.page = 502; // diabetes
+  s.u.nav.page = caution_page{"ask-diabetes"};
   const bool unsure = GENERATE(false, true);
   REQUIRE(s.press(unsure ? "not-sure" : "one-true"));
   REQUIRE(s.asked<reported_caution>() != nullptr);
@@ -55,18 +55,18 @@ TEST_CASE(
     "who asks later finds the plan waiting, also after a kill, and can answer the rest first") {
   stage s(draw_choose);
   at_the_questions(s);
-  s.u.page = 502;
+  s.u.nav.page = caution_page{"ask-diabetes"};
   REQUIRE(s.press("one-true"));
   s.settle();
   REQUIRE(s.press("ask-later"));
   CHECK(s.shown() == "choose-waiting");
   CHECK(s.h.value("waits-ask-diabetes") == "Ask your diabetes team");
-  s.u.page = 0;
-  s.u.open.clear();
+  s.u.nav.page = {};
+  s.u.nav.close_side();
   CHECK(s.shown() == "choose-waiting");
   REQUIRE(s.press("go-on-asking"));
   CHECK(s.shown() == "choose-cautions");
-  s.u.page = 0;
+  s.u.nav.page = {};
   REQUIRE(s.press("waits-ask-diabetes"));
   CHECK(s.shown() == "choose-ask");
   SECTION("a wrong press can be put right") {
@@ -94,7 +94,7 @@ TEST_CASE(
     CHECK(told->words == "half the dose");
     s.settle();
     CHECK(s.shown() == "choose-cautions");
-    CHECK(s.u.text.count("ask.words") == 0);
+    CHECK(s.u.drafts.plan.advice == advice_draft{});
     CHECK_FALSE(
         is_open(first_test(s).cautions[2], find_noted_caution(s.m.s, "ask-diabetes")->what));
   }
@@ -124,8 +124,10 @@ TEST_CASE("a test that is not for this person stops, and a wrong press can still
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
   CHECK_FALSE(s.press("allowed"));
   CHECK(a_plan_is_refused(s));
-  for (const int page : {0, 3, 4, 5}) { // nothing else is offered, whatever page was open
-    s.u.page = page;
+  for (const plan_page page :
+       {plan_page::unanswered, plan_page::hours, plan_page::start,
+        plan_page::review}) { // nothing else is offered, whatever page was open
+    s.u.nav.page = page;
     CHECK(s.shown() == "choose-stop");
   }
   REQUIRE(s.press("wrong-press"));
@@ -157,8 +159,10 @@ TEST_CASE("no start is shown while somebody must be asked first") {
     CHECK(s.shown() == "choose-waiting");
   }
   s.m.preview_of("2027-05-06 07:30");
-  for (const int page : {0, 3, 4, 5, 8, 9, 10}) {
-    s.u.page = page;
+  for (const plan_page page :
+       {plan_page::unanswered, plan_page::hours, plan_page::start, plan_page::review,
+        plan_page::fold, plan_page::days, plan_page::times}) {
+    s.u.nav.page = page;
     CHECK(s.shown() == "choose-waiting");
   }
   CHECK(s.h.find("title")->name == "No date yet: first ask");
@@ -168,12 +172,12 @@ TEST_CASE("no start is shown while somebody must be asked first") {
 TEST_CASE("without a kit code what another sugar must never meet is asked too") {
   stage s(draw_choose);
   at_the_questions(s);
-  s.u.text[draft::test] = "glucose-75g";
-  s.u.text[draft::form] = "powder";
+  s.u.drafts.plan.test = "glucose-75g";
+  s.u.drafts.plan.form = "powder";
   const auto& own = s.m.tests.at(1).test.cautions;
   CHECK(s.shown() == "choose-cautions");
   CHECK(s.h.find("place")->name == "Question 1 of " + std::to_string(own.size() + 1));
-  s.u.page = 500 + static_cast<int>(own.size());
+  s.u.nav.page = caution_page{asked_cautions(s.m.get(), s.m.tests.at(1)).back().why.rule};
   CHECK(s.h.find("title") != nullptr);
   REQUIRE(s.press("one-true"));
   s.settle();
@@ -188,7 +192,7 @@ TEST_CASE("a kit's code picks the test") {
   s.m.tell(reported_kit{"FV-M2-4K7-9", "FV-4K7", "lactose-25g", *parse_date("2027-06-30")});
   SECTION("and the sugar is not asked") {
     CHECK(s.shown() == "choose-cautions");
-    CHECK(s.u.text[draft::test] == "lactose-25g");
+    CHECK(s.u.drafts.plan.test == "lactose-25g");
     CHECK(s.h.find("place")->name == question_one(s.m.tests.at(2).test));
     CHECK_FALSE(s.press("back"));
   }
@@ -196,7 +200,7 @@ TEST_CASE("a kit's code picks the test") {
     choose_another_sugar(s.u);
     CHECK(s.shown() == "choose-ask-packet");
     REQUIRE(s.press("back"));
-    CHECK(s.u.open.empty());
+    CHECK_FALSE(s.u.nav.is_side());
   }
   SECTION("one that this program does not know as well") {
     s.m.tell(reported_kit{"FV-ZZ-4K7-9", "FV-4K7", "sorbitol-5g", *parse_date("2027-06-30")});

@@ -29,7 +29,7 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     CHECK(s.shown() == "choose-laxatives");
   }
   SECTION("a medicine that is over, but not later than today") {
-    s.u.page = 101;
+    s.u.nav.page = medicine_page{"laxatives"};
     REQUIRE(s.press("dose-some"));
     CHECK(s.shown() == "choose-how-laxatives");
     REQUIRE(s.press("how-no-longer"));
@@ -40,7 +40,7 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     CHECK(date_text(*told().on) == "2027-03-31");
   }
   SECTION("a medicine until a day that is known") {
-    s.u.page = 101;
+    s.u.nav.page = medicine_page{"laxatives"};
     REQUIRE(s.press("dose-some"));
     REQUIRE(s.press("how-until"));
     REQUIRE(s.press("dose-day-less"));
@@ -49,7 +49,7 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     CHECK(date_text(*told().on) == "2027-04-01");
   }
   SECTION("a medicine that goes on leads to whom to ask, never to an order to stop") {
-    s.u.page = 101;
+    s.u.nav.page = medicine_page{"laxatives"};
     REQUIRE(s.press("dose-some"));
     REQUIRE(s.press("how-goes-on"));
     CHECK(told().answer == washout_answer::cannot_stop);
@@ -73,7 +73,7 @@ TEST_CASE("something that happened is asked for its day, which may be unknown") 
   at_the_questions(s);
   for (const caution& c : first_test(s).cautions)
     s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
-  s.u.page = 105;
+  s.u.nav.page = medicine_page{"colonoscopy"};
   CHECK(s.shown() == "choose-colonoscopy");
   REQUIRE(s.press("dose-some"));
   CHECK(s.h.find("title")->name == "Which day was it?");
@@ -90,7 +90,7 @@ TEST_CASE("changed medicines are asked again one by one, and cancel leaves the p
   stage s(draw_choose);
   answered_but(s, washed("laxatives", washout_answer::last_on, "2027-03-20"));
   s.m.plan_for("2027-04-06 07:30");
-  s.u.open = "choose";
+  s.u.nav.open = side_page::choose;
   ask_medicines_again(s.u, first_test(s));
   CHECK(s.shown() == "choose-antibiotics");
   CHECK(s.h.find("said")->name == "You said: not in that time.");
@@ -101,17 +101,17 @@ TEST_CASE("changed medicines are asked again one by one, and cancel leaves the p
   REQUIRE(s.press("cancel"));
   CHECK_FALSE(s.wished);
   CHECK(s.m.s.seq == before);
-  s.u.open = "choose";
+  s.u.nav.open = side_page::choose;
   CHECK(s.shown() == "choose-start"); // nothing is left to be asked
 }
 
 TEST_CASE("days and hours at home bind the start that is offered, with the reason in words") {
   stage s(draw_choose);
   answered_but(s, washed("antibiotics", washout_answer::last_on, "2027-03-20"));
-  s.u.text.erase("home.seen");
-  s.u.text.erase(draft::date);
+  s.u.drafts.plan.home.answered = false;
+  s.u.drafts.plan.date.reset();
   const auto look = [&] {
-    s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+    s.m.preview = preview_plan(s.u.drafts.plan, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
     s.h.frames(1);
   };
   CHECK(s.shown() == "choose-hours");
@@ -119,7 +119,7 @@ TEST_CASE("days and hours at home bind the start that is offered, with the reaso
   SECTION("any day is fine") {
     REQUIRE(s.press("any-day"));
     look();
-    CHECK(s.u.text[draft::date] == "2027-04-17"); // 28 days after 20 March
+    CHECK(s.u.drafts.plan.date == *parse_date("2027-04-17")); // 28 days after 20 March
     CHECK(s.h.find("binding")->name.find("Antibiotics") != std::string::npos);
     CHECK(s.h.find("post")->name.find("May") != std::string::npos);
   }
@@ -134,9 +134,9 @@ TEST_CASE("days and hours at home bind the start that is offered, with the reaso
     REQUIRE(s.press("next"));
     look();
     CHECK(s.shown() == "choose-start");
-    CHECK(s.u.text[draft::date] == "2027-04-20"); // the first Tuesday from then on
+    CHECK(s.u.drafts.plan.date == *parse_date("2027-04-20")); // the first Tuesday from then on
     CHECK(s.m.preview.earliest_text.find("08:00") != std::string::npos); // awake an hour before
-    s.u.text[draft::date] = "2027-04-18";
+    s.u.drafts.plan.date = *parse_date("2027-04-18");
     look();
     const auto& broken = s.m.preview.broken;
     REQUIRE(broken.size() == 1);
@@ -158,8 +158,8 @@ TEST_CASE("a start after the kit's last day is not offered, and none may be left
   const bool in_time = GENERATE(true, false);
   s.m.tell(reported_kit{"FV-L2-4K7-9", "FV-4K7", "lactulose-10g",
                         *parse_date(in_time ? "2027-04-20" : "2027-04-10")});
-  s.u.text[draft::date] = "2027-04-21";
-  s.m.preview = preview_plan(s.u.text, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
+  s.u.drafts.plan.date = *parse_date("2027-04-21");
+  s.m.preview = preview_plan(s.u.drafts.plan, s.m.s, s.m.tests, s.m.at.wall, s.m.z);
   CHECK(s.shown() == "choose-start");
   REQUIRE(s.m.preview.broken.size() == 1);
   CHECK(s.m.preview.broken.front().rule == rule_kit_expiry);

@@ -20,7 +20,7 @@ TEST_CASE("what was told after the plan and must be asked about stands on the ho
       REQUIRE(s.h.find("ask") != nullptr);
       CHECK(wrong_on(s.h) == std::vector<std::string>{});
       REQUIRE(s.press("open-ask"));
-      CHECK(s.u.open == "choose");
+      CHECK(s.u.nav.open == side_page::choose);
     }
   }
 }
