@@ -23,10 +23,10 @@ void add(std::vector<hindrance>& all, std::optional<hindrance> one) {
 }
 
 // Whether the morning's answer is one of this morning: told since this start was planned, and until
-// tube 1 is closed not longer ago than answers hold. After that the drink follows at once.
+// tube 1 is blown not longer ago than answers hold. After that the drink follows at once.
 bool is_of_this_morning(const state& s, const noted_caution& told, const clock_reading& now) {
   if (s.planned_at && told.seqs.back() < s.planned_at->seq) return false;
-  return s.grid || s.test->version < protocol::with_safety ||
+  return s.grid || s.breath || s.test->version < protocol::with_safety ||
          between(told.at, now).length <= morning_answers_hold;
 }
 

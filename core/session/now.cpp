@@ -40,14 +40,19 @@ void changes_of_holding(const state& s, const clock_reading& now, now_answer& a)
   constexpr std::chrono::milliseconds after{1}; // a bound belongs to what it ends
   for (const caution& c : s.test->morning) {
     const noted_caution* told = find_noted_caution(s, c.why.rule);
-    if (told != nullptr)
+    if (told != nullptr && !s.grid && !s.breath)
       change_in(a, morning_answers_hold - between(told->at, now).length + after);
   }
   for (const rule_check& c : readiness_now(s, now)) {
     if (c.kept && !c.in_days) change_in(a, c.least - *c.kept);
   }
-  const duration local = now.wall.time_since_epoch() + duration{now.offset};
-  change_in(a, std::chrono::floor<std::chrono::days>(local) + std::chrono::days{1} - local);
+  const auto to_day = [&](civil_date day) {
+    return std::chrono::local_days{day}.time_since_epoch() - now.offset -
+           now.wall.time_since_epoch();
+  };
+  if (s.kit) change_in(a, to_day(plus_days(s.kit->expires, std::chrono::days{1})));
+  if (s.person && s.test->age_to_years)
+    change_in(a, to_day(s.person->birth_date + std::chrono::years{*s.test->age_to_years + 1}));
 }
 
 // Whether something stands against going on that is asked before anything else: a page of its own,

@@ -99,7 +99,8 @@ public:
 
   // One after another, as a person who follows the program does them.
   void open_and_plan();
-  void pass_the_gate(); // at two minutes before the start
+  void answer_the_gate(); // what is asked there, up to the gate itself
+  void pass_the_gate();   // at two minutes before the start
   void score(int n);    // symptoms of one sample
   void breathe(int n);  // from the press to the tube closed, 10 s later
   void label(int n);

@@ -230,7 +230,7 @@ TEST_CASE("answers, washouts, slips and the gate stand under their rules") {
   with_food.food_told = true;
   std::vector<event> events = make_events(with_food);
   events = and_then(events, {reported_caution{"ask-diabetes", caution_answer::yes,
-                                              asked_outcome::go_on, "my nurse", "half the insulin"},
+                                              asked_outcome::go_on, "my nurse", "as she wrote down"},
                              reported_ready{{"power"}, {"fast"}, "the laboratory"},
                              reported_red_flags{sample_number(4), {"pain"}},
                              reported_comment{"the neighbour rang"}, reported_unwell{},

@@ -44,8 +44,7 @@ std::string words_of(const patient& p, const std::string& rule) {
 }
 
 void whole_test(patient& p) {
-  p.through_the_drink();
-  answer_all(p);
+  p.through_the_drink(); // with every question answered at the gate
   for (int n = 2; n <= 10; ++n)
     p.sample(n);
 }

@@ -173,7 +173,7 @@ TEST_CASE("bad files get one clear line each, and the good ones beside them are 
   d.put("1-junk.json", "not json at all");
   d.put("2-binary.json", std::string("\x00\xFF\xFE\x01\x89PNG\r\n", 10));
   d.put("3-truncated.json", whole.substr(0, whole.size() / 2));
-  d.put("4-newer.json", changed(whole, "\"version\":2,\"zone\"", "\"version\":3,\"zone\""));
+  d.put("4-newer.json", changed(whole, "\"version\":3,\"zone\"", "\"version\":4,\"zone\""));
   d.put("5-other.json", canonical_asset("protocols/glucose-75g.json"));
   d.put("6-empty.json", "");
   d.put("7-no-person.json", log_of_first(1));
@@ -187,7 +187,7 @@ TEST_CASE("bad files get one clear line each, and the good ones beside them are 
   CHECK(d.out == "2 new, 0 grown, 0 already there, 8 refused; 1 other files passed "
                  "over\n");
   CHECK_THAT(d.err,
-             Contains("4-newer.json: version: found version 3, expected version 2 or older"));
+             Contains("4-newer.json: version: found version 4, expected version 3 or older"));
   CHECK_THAT(d.err, Contains("7-no-person.json: events: found no kit number"));
   CHECK_THAT(d.list(), Contains("FV-3001") && Contains("FV-3002"));
   CHECK(lines(d.list()) == 4);

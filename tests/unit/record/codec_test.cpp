@@ -56,14 +56,14 @@ const std::vector<payload>& one_of_each() {
       drink_ended{false},
       reported_comment{"\\ and /"},
       reported_unwell{},
-      unwell_over{},
+      unwell_over{true},
       test_ended{"unwell"},
       resumed{},
       clock_changed{{clock_change::kind::stepped, -3600001ms}},
       exported{},
       reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
       reported_caution{"ask-diabetes", caution_answer::unsure, asked_outcome::go_on, "my nurse",
-                       "half the insulin"},
+                       "as she wrote down", answerer::carer, releaser::doctor, true},
       reported_washout{
           {"antibiotics", washout_answer::until, parse_date("2027-03-10").value(), true},
           "the laboratory"},
@@ -73,7 +73,8 @@ const std::vector<payload>& one_of_each() {
                              "at the sink"},
       corrected{17, right_time{t, how_known::told}, "read off another clock"},
       reported_scorer{false, "my daughter"},
-      reported_red_flags{n, {"pain", "fainting"}}};
+      reported_red_flags{n, {"pain", "fainting"}},
+      reported_packet{"lactulose", 15, "ml", "a brown bottle"}};
   return all;
 }
 

@@ -186,8 +186,8 @@ TEST_CASE(
   const std::string file = file_of("assets/protocols/lactulose-10g.json");
   CHECK(*log.find("rules")->find("protocol")->find("sha256")->text() ==
         sha256_hex(json::canonical(json::parse(file).value())));
-  const auto moved = read_log(edited("\"version\":2,\"zone\":\"Europe/London\"",
-                                     "\"version\":2,\"zone\":\"Europe/Berlin\""));
+  const auto moved = read_log(edited("\"version\":3,\"zone\":\"Europe/London\"",
+                                     "\"version\":3,\"zone\":\"Europe/Berlin\""));
   REQUIRE(moved.has_value());
   CHECK(has(*moved, mismatch::kind::header));
   CHECK_FALSE(has(*moved, mismatch::kind::rehearsal));
@@ -223,10 +223,10 @@ TEST_CASE("logs of version 2, kept as they were written, are read and match them
 }
 
 TEST_CASE("a newer log is refused in one line, whatever else is in it") {
-  CHECK(said(edited("\"version\":2,\"zone\"", "\"version\":3,\"zone\"")) ==
-        "version: found version 3, expected version 2 or older");
+  CHECK(said(edited("\"version\":3,\"zone\"", "\"version\":4,\"zone\"")) ==
+        "version: found version 4, expected version 3 or older");
   CHECK(said("{\"format\":\"quarterbreath-log\",\"version\":7,\"new_things\":[]}") ==
-        "version: found version 7, expected version 2 or older");
+        "version: found version 7, expected version 3 or older");
 }
 
 TEST_CASE("what is no log is refused with the place") {

@@ -4,6 +4,7 @@
 
 #include "core/base/json.hpp"
 #include "core/record/log.hpp"
+#include "core/session/now.hpp"
 #include "core/report/report.hpp"
 
 #include "tests/support/repository.hpp"
@@ -87,6 +88,8 @@ inline std::vector<event> make_events(const made_test& m = {}) {
                            how_known::told, "a piece of toast"});
   for (const caution& c : test.morning)
     list.add(reported_caution{c.why.rule, caution_answer::no, {}, "", ""});
+  list.add(reported_packet{test.sugar.name, 15, "ml"});
+  list.add(reported_ready{gate_checks()});
   list.add(sugar_set_aside{});
   for (std::size_t i = 0; i < test.samples(); ++i) {
     const sample_number n = sample_number::from_index(i);

@@ -121,8 +121,8 @@ TEST_CASE("a summary that says otherwise than the events is noted, and the event
 }
 
 TEST_CASE("a head that says otherwise than the events is noted as that, and not as practice") {
-  const std::string edited = changed(make_log(), "\"version\":2,\"zone\":\"Europe/London\"",
-                                     "\"version\":2,\"zone\":\"Europe/Berlin\"");
+  const std::string edited = changed(make_log(), "\"version\":3,\"zone\":\"Europe/London\"",
+                                     "\"version\":3,\"zone\":\"Europe/Berlin\"");
   CHECK(words_of(report_on(edited), "record-mismatch") ==
         texts{"does not match its own record: its head (zone, rules, person, answers) says "
               "otherwise than its events"});

@@ -7,6 +7,7 @@
 #include "app/patient/shell/preview.hpp"
 
 #include "tests/support/repository.hpp"
+#include "tests/support/scripted_test.hpp"
 
 #include <filesystem>
 #include <stdexcept>
@@ -54,6 +55,11 @@ public:
     const event e{s.seq + 1, at, std::move(what)};
     s = apply(std::move(s), e);
     now = what_now(s, at);
+  }
+  // Everything that is asked at the gate, answered well, and the gate itself.
+  void pass_the_gate() {
+    for (payload& one : gate_answers(s, at))
+      tell(std::move(one));
   }
   void open() { tell(opened{"made-up", "quarterbreath test", false, profile_text}); }
   void introduce() {

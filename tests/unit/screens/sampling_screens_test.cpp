@@ -39,7 +39,7 @@ void to_tube_1(stage& s) {
   planned(s.m);
   s.m.go_to("2027-04-06 07:29");
   let_pass(s, duration{0});
-  s.m.tell(reported_ready{gate_checks()});
+  s.m.pass_the_gate();
   s.m.tell(sugar_set_aside{});
   s.m.tell(scored(s, 1));
 }
@@ -73,7 +73,7 @@ std::vector<moment_case> sampling_moments() {
        [](stage& s) {
          planned(s.m);
          s.m.go_to("2027-04-06 07:29");
-         s.m.tell(reported_ready{gate_checks()});
+         s.m.pass_the_gate();
        }},
       {"tube 1", "breathe", "begin-breath", to_tube_1},
       {"lead-in", "lead-in", "breath",
@@ -189,7 +189,7 @@ TEST_CASE("a score left out is told as none, never as 0") {
   stage s(draw_screen);
   planned(s.m);
   s.m.go_to("2027-04-06 07:29");
-  s.m.tell(reported_ready{gate_checks()});
+  s.m.pass_the_gate();
   s.m.tell(sugar_set_aside{});
   s.m.tell(reported_scorer{true, ""});
   for (const char* key : {"score-skip", "score-0", "score-10"})

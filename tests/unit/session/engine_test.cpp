@@ -117,7 +117,8 @@ TEST_CASE("the next change is when the answer changes, and not before") {
   };
   follow(true); // up to the start
   CHECK(steps >= 4);
-  REQUIRE(p.tell(reported_ready{gate_checks()}));
+  for (payload& one : gate_answers(p.current(), p.clock.look()))
+    REQUIRE(p.tell(std::move(one)));
   REQUIRE(p.tell(sugar_set_aside{}));
   p.score(1);
   REQUIRE(p.tell(breath_begun{sample_number(1)}));

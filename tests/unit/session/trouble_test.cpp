@@ -107,7 +107,8 @@ TEST_CASE("feeling unwell comes before everything and breaks off the breath") {
     CHECK(p.now().missed.size() == 9);
     CHECK(p.refused(breath_begun{two}) == "no.ended");
     CHECK(p.refused(drink_started{}) == "no.ended");
-    CHECK(p.refused(test_ended{"again"}) == "no.ended");
+    REQUIRE(p.tell(test_ended{"again"})); // stopping is never refused; the first stands
+    CHECK(p.current().ended_reason == "unwell");
     // Comments and the export stay possible.
     CHECK(p.refused(reported_comment{"better now"}) == "");
     CHECK(p.refused(exported{}) == "");

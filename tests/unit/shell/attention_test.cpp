@@ -42,7 +42,7 @@ TEST_CASE("attention is told once the gate is passed, and again only when it cha
   m.go_to("2027-04-06 07:35");
   const attention with_sound{true, false, true};
   CHECK_FALSE(attention_to_report(m.s, m.now, with_sound));
-  m.tell(reported_ready{gate_checks(), {}, ""});
+  m.pass_the_gate();
   const auto told = attention_to_report(m.s, m.now, with_sound);
   REQUIRE(told);
   CHECK(told->name == attention_list);
