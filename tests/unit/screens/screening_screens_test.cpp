@@ -34,7 +34,7 @@ TEST_CASE("a caution is a plain question, and no is in the record at once") {
 TEST_CASE("yes to something to ask about leads to whom and what to ask, large enough to read out") {
   stage s(draw_choose);
   at_the_questions(s);
-  s.u.page = 502; // diabetes
+  s.u.page = page_of_question(s, "ask-diabetes");
   const bool unsure = GENERATE(false, true);
   REQUIRE(s.press(unsure ? "not-sure" : "one-true"));
   REQUIRE(s.asked<reported_caution>() != nullptr);
@@ -43,7 +43,7 @@ TEST_CASE("yes to something to ask about leads to whom and what to ask, large en
   s.settle();
   CHECK(s.shown() == "choose-ask");
   CHECK(s.h.find("title")->name == "First ask your diabetes team");
-  CHECK(s.h.find("why")->name == first_test(s).cautions[2].text);
+  CHECK(s.h.find("why")->name == question_of(s, "ask-diabetes").text);
   CHECK(s.h.find("ask") != nullptr);
   const bool fits = s.h.find("laboratory") != nullptr;
   if (!fits) REQUIRE(s.h.press("page-more"));
@@ -55,7 +55,7 @@ TEST_CASE(
     "who asks later finds the plan waiting, also after a kill, and can answer the rest first") {
   stage s(draw_choose);
   at_the_questions(s);
-  s.u.page = 502;
+  s.u.page = page_of_question(s, "ask-diabetes");
   REQUIRE(s.press("one-true"));
   s.settle();
   REQUIRE(s.press("ask-later"));
@@ -96,7 +96,7 @@ TEST_CASE(
     CHECK(s.shown() == "choose-cautions");
     CHECK(s.u.text.count("ask.words") == 0);
     CHECK_FALSE(
-        is_open(first_test(s).cautions[2], find_noted_caution(s.m.s, "ask-diabetes")->what));
+        is_open(question_of(s, "ask-diabetes"), find_noted_caution(s.m.s, "ask-diabetes")->what));
   }
   SECTION("or it is not this test") {
     REQUIRE(s.press("have-asked"));
