@@ -1,6 +1,7 @@
 // The lines of the preparation page. Every figure comes from the protocol or the plan.
 #include "core/sheet/preparation.hpp"
 
+#include <algorithm>
 #include <fmt/core.h>
 
 namespace qb {
@@ -98,13 +99,33 @@ void add_morning(const prepared_plan& p, const zone& z, preparation_text& out) {
   list.note += ".";
 }
 
+// Things of which the same is said, named together.
+struct said_together {
+  std::string day;
+  std::string text;
+  std::vector<std::string> names;
+};
+
+// Adds a name to those of the same day and text, or begins with it anew.
+void add_name(const std::string& day, const std::string& text, const std::string& name,
+              std::vector<said_together>& out) {
+  const auto same = std::find_if(out.begin(), out.end(), [&](const said_together& s) {
+    return s.day == day && s.text == text;
+  });
+  if (same == out.end())
+    out.push_back({day, text, {name}});
+  else
+    same->names.push_back(within_sentence(name));
+}
+
 // What was told as taken stands there with its day; what nobody asked about yet, in one line.
 void add_medicines(const prepared_plan& p, preparation_text& out) {
   page_list& list = out.medicines;
   list.title = "Medicines";
   list.lines.push_back("Take all of them as prescribed. If unsure, ask your prescriber or "
                        "pharmacist. Never leave out a prescribed medicine for the test.");
-  std::vector<std::string> untold;
+  std::vector<said_together> taken;
+  std::vector<said_together> untold;
   for (const planned_washout& w : p.what.washouts) {
     const washout* rule = find_washout(p.test, w.rule);
     if (rule == nullptr) continue;
@@ -112,18 +133,23 @@ void add_medicines(const prepared_plan& p, preparation_text& out) {
     const std::string day = short_day(plus_days(w.last_dose_on_or_before, std::chrono::days{1}));
     const answered_washout* told = answer_of(p, w.rule);
     if (told == nullptr) {
-      untold.push_back(fmt::format("{} ({})", within_sentence(name), day));
+      add_name(day, "", within_sentence(name), untold);
     } else if (told->answer == washout_answer::cannot_stop) {
       list.lines.push_back(name + ": keep taking it as prescribed, and tell the laboratory.");
     } else if (told->answer != washout_answer::never && rule->kind != washout_kind::happening) {
-      list.lines.push_back(fmt::format("{}, from {}: {}", name, day, rule->text));
+      add_name(day, rule->text, name, taken);
     }
   }
+  for (const said_together& s : taken)
+    list.lines.push_back(fmt::format("{}, from {}: {}", joined(s.names), s.day, s.text));
   if (untold.empty()) return;
+  std::string named;
+  for (const said_together& s : untold)
+    named += fmt::format("{}{} ({})", named.empty() ? "" : "; ", joined(s.names), s.day);
   list.lines.push_back(
       fmt::format("The test asks about these, from the day named on: {}. Do not change anything "
                   "by yourself: ask first, and tell the laboratory.",
-                  joined(untold)));
+                  named));
 }
 
 void add_trouble(const prepared_plan& p, preparation_text& out) {

@@ -55,7 +55,7 @@ struct plan_step {
 // In the order of time. `p` must outlive the answer; windows it does not know are left out.
 [[nodiscard]] std::vector<plan_step> steps_of(const protocol& p, const plan& what);
 
-// "Stay awake; no smoking, no gum": the names of a step's windows in one sentence.
+// "Water only; no smoking": the names of a step's windows in one sentence.
 [[nodiscard]] std::string step_words(const plan_step& s);
 // "Water only" as it stands within a sentence: "water only".
 [[nodiscard]] std::string within_sentence(std::string name);

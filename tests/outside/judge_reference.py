@@ -4,7 +4,8 @@ laboratory's side, sharing nothing with the program: neither its code nor its da
 Citations: Rezaie et al., Am J Gastroenterol 2017;112:775-784, table T4 (rise of H2 >= 20 by 90 min;
 CH4 >= 10 at any sample; rise of H2 >= 20 after lactose or fructose); Kerlin and Wong 1988 (50 g of
 glucose: rise >= 12 within 2 h; a baseline over 15 is elevated); Hovde and Farup 2009 (H2 + 2 x CH4,
-18 ppm); Rumessen et al. 1987 (a change under 10 ppm is noise; the short early spike).
+18 ppm, after 25 g of lactose); Rumessen et al. 1987 (no rise of means of duplicates that mattered
+was over 10 ppm, held here against single readings too; the short early peak).
 
 Numbers may be of any kind that adds and compares: fractions for the comparison, binary fractions
 where speed is asked. A row is (minute, h2, ch4, co2), a missing reading None.

@@ -16,7 +16,7 @@ def tell_unwell(p, where):
     p.opened("unwell", "unwell")
     p.says("Stop blowing. Sit down", f"{where}: what to do now")
     p.says(SAFETY, f"{where}: they may stop and eat")
-    p.says("call your local emergency number now", f"{where}: the number, of no country")
+    p.says("call 112 now", f"{where}: the number of the profile")
     if not shown_in_full(p):
         p.window.press("page-more")
     p.says("01632 960 417", f"{where}: whom to ask")
@@ -154,7 +154,7 @@ def scores_that_rise(count, display):
     p.look(p.window, "red-flags")
     p.window.press("red-flags-some")
     p.on("unwell")
-    p.says("call your local emergency number now", "a sign leads to what to do now")
+    p.says("call 112 now", "a sign leads to what to do now")
     p.window.press("unwell-over")
     p.window.screen(*AT_REST)
     r = p.end()
@@ -186,7 +186,7 @@ def ate_and_slept(count, display):
     p.tubes(2)
     tell_slip(p, "slip-fast-meal")
     tell_slip(p, "slip-awake-sleep")
-    tell_slip(p, "slip-last-hour-cigarette")
+    tell_slip(p, "slip-smoke-free-cigarette")
     tell_slip(p, "slip-medicine", "slip-medicine")
     r = p.end()
     for words in ("I ate something, told for", "I slept, told for", "I smoked, told for"):

@@ -51,12 +51,17 @@ std::set<std::string> rules_in_code() {
   return out;
 }
 
-// Every rule of preparation and every question that a shipped protocol has.
+// Every rule of preparation and every question that a shipped protocol has, or had: old records are
+// still received.
 std::set<std::string> rules_of_protocols() {
   std::set<std::string> out{rule_kit_expiry};
-  for (const char* id :
-       {"lactulose-10g", "glucose-75g", "glucose-50g", "lactose-25g", "fructose-25g"}) {
-    const protocol p = shipped(id);
+  std::vector<protocol> all;
+  for (const std::string& id : shipped_ids()) {
+    all.push_back(shipped(id));
+    const std::string before = "tests/fixtures/protocols/version-1/" + id + ".json";
+    all.push_back(read_protocol(source_file(before)).value());
+  }
+  for (const protocol& p : all) {
     out.insert(p.age_why.rule);
     out.insert(p.kit_why.rule);
     for (const preparation_window& w : p.windows)

@@ -79,7 +79,7 @@ TEST_CASE("awake is asked from an hour before the start to the last sample") {
   CHECK(in_london(c) == "2027-04-12 07:00");
   CHECK(binding(c) == "awake-hours");
   protocol without = lactulose();
-  without.windows.erase(without.windows.begin() + 2);
+  without.windows.erase(without.windows.begin() + 3);
   REQUIRE(find_window(without, "awake") == nullptr);
   const zone& london = zone_named("Europe/London");
   CHECK(shown(find_earliest(without, c, noon, london), london) == "2027-04-12 06:00");

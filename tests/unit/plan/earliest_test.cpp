@@ -116,6 +116,7 @@ TEST_CASE("a last meal at 19:30 lets the test start at 07:30, the plain diet hav
   const instant bedtime = local("2027-04-05 22:00", "Europe/London");
   circumstances c;
   c.moments = {{"fast", local("2027-04-05 19:30", "Europe/London")},
+               {"smoke-free", local("2027-04-05 10:00", "Europe/London")},
                {"plain-diet", local("2027-04-04 20:00", "Europe/London")}};
   const auto first = find_earliest(lactulose(), c, bedtime, london);
   CHECK(shown(first, london) == "2027-04-06 07:30");
@@ -126,21 +127,25 @@ TEST_CASE("a last meal at 19:30 lets the test start at 07:30, the plain diet hav
   CHECK(find_earliest(lactulose(), c, bedtime, london).binding_rule == "plain-diet");
 }
 
-TEST_CASE("the latest of two meals counts, and a cigarette asks for an hour") {
-  // last-hour, common practice: 60 minutes.
+TEST_CASE("the latest of two meals counts, sleep asks for an hour and a cigarette for twelve") {
+  // awake, common practice: 60 minutes. smoke-free, NAC 2017 T1: none on the day.
   const zone& london = zone_named("Europe/London");
   const instant morning = local("2027-04-06 07:00", "Europe/London");
   circumstances c;
   c.moments = {{"plain-diet", local("2027-04-04 20:00", "Europe/London")},
                {"fast", local("2027-04-05 21:00", "Europe/London")},
                {"fast", local("2027-04-05 18:00", "Europe/London")},
-               {"awake", local("2027-04-06 06:00", "Europe/London")},
-               {"last-hour", local("2027-04-05 20:00", "Europe/London")}};
+               {"smoke-free", local("2027-04-05 20:00", "Europe/London")},
+               {"awake", local("2027-04-06 06:00", "Europe/London")}};
   CHECK(shown(find_earliest(lactulose(), c, morning, london), london) == "2027-04-06 09:00");
-  c.moments.push_back({"last-hour", local("2027-04-06 08:20", "Europe/London")});
+  c.moments.push_back({"awake", local("2027-04-06 08:20", "Europe/London")});
   const auto first = find_earliest(lactulose(), c, morning, london);
   CHECK(shown(first, london) == "2027-04-06 09:20");
-  CHECK(first.binding_rule == "last-hour");
+  CHECK(first.binding_rule == "awake");
+  c.moments.push_back({"smoke-free", local("2027-04-06 06:00", "Europe/London")});
+  const auto smoked = find_earliest(lactulose(), c, morning, london);
+  CHECK(shown(smoked, london) == "2027-04-06 18:00");
+  CHECK(smoked.binding_rule == "smoke-free");
 }
 
 TEST_CASE("where everything is kept already, the earliest start is now") {

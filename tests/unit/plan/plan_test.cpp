@@ -42,7 +42,7 @@ TEST_CASE("a start at 07:30 means water only from 19:30 and the tenth sample at 
   CHECK(shown(window(p, "fast").from, "Europe/London") == "2027-04-05 19:30");
   CHECK(window(p, "fast").until == p.start);
   CHECK(shown(window(p, "awake").from, "Europe/London") == "2027-04-06 06:30");
-  CHECK(shown(window(p, "last-hour").from, "Europe/London") == "2027-04-06 06:30");
+  CHECK(shown(window(p, "smoke-free").from, "Europe/London") == "2027-04-05 19:30");
   CHECK(shown(p.samples[1].due, "Europe/London") == "2027-04-06 07:45");
   CHECK(shown(p.samples[9].due, "Europe/London") == "2027-04-06 09:45");
   CHECK(p.ends == p.samples[9].due);
@@ -119,8 +119,9 @@ TEST_CASE("every preparation rule of every shipped protocol has its window or it
       REQUIRE(find_washout(*test, w.rule) != nullptr);
     }
     CHECK(there.size() == test->windows.size() + test->washouts.size());
-    for (const char* rule : {"antibiotics", "awake", "fast", "last-hour", "laxatives", "plain-diet",
-                             "prokinetics", "colonoscopy", "earlier-breath-test"})
+    for (const char* rule :
+         {"antibiotics", "awake", "fast", "laxatives", "plain-diet", "smoke-free", "probiotics",
+          "softeners-and-fibre", "prokinetics", "colonoscopy", "earlier-breath-test"})
       CHECK(there.count(rule) == 1);
   }
 }
@@ -163,9 +164,9 @@ TEST_CASE("a start at the ends of the calendar is refused") {
 
 TEST_CASE("what holds during the test ends with the laboratory's choice on water") {
   const auto texts = during_test_texts(lactulose(), fenwick());
-  REQUIRE(texts.size() == 7);
+  REQUIRE(texts.size() == 9);
   CHECK(texts.front() == "No food.");
-  CHECK(texts[5] == "Essential medicines go on as prescribed.");
+  CHECK(texts[6] == "Essential medicines go on as prescribed.");
   CHECK(texts.back() == "Small sips of water only.");
   lab_profile other = fenwick();
   other.water_during_test = "none";

@@ -34,7 +34,13 @@ inline const holding_rule& holding_in(const std::string& id, const std::string& 
   return shipped(id).during_test.front();
 }
 
-// How a source of that protocol is known: "read", "memory", "common-practice" or "laboratory".
+// Whether it is one of the two that look for a sugar that does not agree with the person.
+inline bool is_intolerance(const std::string& id) {
+  return id == "lactose-25g" || id == "fructose-25g";
+}
+
+// How a source of that protocol is known: "read", "memory", "common-practice", "inferred" or
+// "laboratory".
 inline std::string basis_of(const std::string& id, const std::string& source_id) {
   const source* found = find_source(shipped(id), source_id);
   return found == nullptr ? "" : found->basis;

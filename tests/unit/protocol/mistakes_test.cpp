@@ -97,7 +97,7 @@ TEST_CASE("what fits a window is a list, may be empty, and may be left out") {
 }
 
 TEST_CASE("a washout names its kind, its least in days, and its question") {
-  const std::string place = "preparation.washouts[4].";
+  const std::string place = "preparation.washouts[6].";
   CHECK(said(washing, "\"least_days\": 7", "\"least_days\": 15") ==
         line_of(washing, "\"least_days\"") + place +
             "least_days: found 15, expected no more than days");
@@ -112,7 +112,7 @@ TEST_CASE("a washout names its kind, its least in days, and its question") {
 }
 
 TEST_CASE("a question says where it leads, and fits the smallest window") {
-  const std::string place = "cautions[2].";
+  const std::string place = "cautions[5].";
   CHECK(said(diabetes, "\"leads_to\": \"ask-first\"", "\"leads_to\": \"go-on\"") ==
         line_of(diabetes, "\"leads_to\"") + place +
             "leads_to: found \"go-on\", expected one of: ask-first, not-this-test");
@@ -133,7 +133,7 @@ TEST_CASE("a question says where it leads, and fits the smallest window") {
   CHECK(too_long("ask", 160));
   CHECK(contains(said("\"morning\"", "\"leads_to\"", "\"lead\""), "morning[0].leads_to"));
   CHECK(contains(said("\"morning\"", "\"rule\": \"morning-fever\"", "\"rule\": \"ask-diabetes\""),
-                 "morning[2].rule: found \"ask-diabetes\" twice"));
+                 "morning[3].rule: found \"ask-diabetes\" twice"));
 }
 
 TEST_CASE("bounds of a protocol's own keep two samples apart, and may be left out") {
@@ -158,8 +158,66 @@ TEST_CASE("a profile names its two letters of kit codes, and bounds in their ord
   };
   CHECK(contains(profile_said("\"kit_letters\": \"FV\",", ""), "kit_letters: found nothing"));
   CHECK(profile_said("\"FV\"", "\"F0\"") ==
-        "line 13: kit_letters: found \"F0\", expected two characters of "
+        "line 27: kit_letters: found \"F0\", expected two characters of "
         "234679ACDEFGHJKMNPQRTVWXYZ");
   CHECK(contains(profile_said("\"last_call_s\": 450", "\"last_call_s\": 120"),
                  "sample_bounds.last_call_s: found a time within on_time_s"));
+}
+
+TEST_CASE("a question says where not sure leads, how it is recognised, and who may release it") {
+  const std::string place = "cautions[5].";
+  for (const char* field : {"unsure_leads_to", "recognise", "may_release"})
+    CHECK(contains(said(diabetes, "\"" + std::string(field) + "\"", "\"other\""),
+                   place + field + ": found nothing"));
+  CHECK(contains(
+      said(diabetes, "\"unsure_leads_to\": \"ask-first\"", "\"unsure_leads_to\": \"go-on\""),
+      place + "unsure_leads_to: found \"go-on\", expected one of: ask-first"));
+  const std::string release = "\"may_release\": [\n        \"doctor\"";
+  CHECK(contains(said(diabetes, release, "\"may_release\": [\n        \"nurse\""),
+                 place + "may_release: found \"nurse\", expected a list of doctor and laboratory"));
+  CHECK(contains(said(diabetes, release, release + ", \"doctor\""),
+                 place + "may_release: found \"doctor\" twice, expected each of them once"));
+  CHECK(said(diabetes, release, release + ", \"laboratory\"") == "");
+  CHECK(said(diabetes, "\"recognise\": []", "\"recognise\": [\"You were told so.\"]") == "");
+  CHECK(contains(
+      said(diabetes, "\"recognise\": []", "\"recognise\": [\"" + std::string(121, 'x') + "\"]"),
+      place + "recognise: found 121 characters of text, expected 1 to 120"));
+  CHECK(contains(said(diabetes, "\"recognise\": []", "\"recognise\": [], \"is_not\": \"\""),
+                 place + "is_not: found 0 characters"));
+}
+
+TEST_CASE("warning signs stand once each, with a rise and a level that the scale reaches") {
+  const std::string warnings = "\"warnings\"";
+  CHECK(contains(said(warnings, "\"id\": \"fainting\"", "\"id\": \"pain\""),
+                 "warnings.signs[1].id: found \"pain\" twice, expected each sign once"));
+  CHECK(contains(said(warnings, "\"final\": false", "\"final\": \"no\""),
+                 "warnings.signs[0].final: found a text"));
+  CHECK(said(warnings, "\"rise\": 5,", "") == "");
+  CHECK(said(warnings, "\"level\": 9,", "") == "");
+  CHECK(contains(said(warnings, "\"level\": 9", "\"level\": 11"),
+                 "warnings.level: found 11, expected a whole number from 1 to 10"));
+  CHECK(contains(said("\"symptoms\"", "\"most\": 10", "\"most\": 4"),
+                 "warnings.rise: found 5, expected no more than 4"));
+  CHECK(contains(said(warnings, "\"Strong pain", "\"" + std::string(60, 'x')),
+                 "warnings.signs[0].text: found"));
+}
+
+TEST_CASE("scoring later stays within a day, and a syrup is measured or not") {
+  CHECK(said("\"symptom_times\"", "\"later_min\": 300,", "") == "");
+  CHECK(contains(said("\"symptom_times\"", "\"later_min\": 300", "\"later_min\": 1441"),
+                 "symptom_times.later_min: found 1441, expected a whole number from 1 to 1440"));
+  CHECK(contains(said("\"symptom_times\"", "\"after_last\": true", "\"after_last\": 1"),
+                 "symptom_times.after_last: found a whole number, expected true or false"));
+  CHECK(contains(said("\"forms\"", "\"measure\": false", "\"measured\": false"),
+                 "sugar.forms[0].measure: found nothing"));
+}
+
+TEST_CASE("advice is a list of short texts, each with its rule") {
+  for (const char* list : {"breath_how", "expected", "not_expected", "afterwards"}) {
+    INFO(list);
+    const std::string key = "\"" + std::string(list) + "\"";
+    CHECK(contains(said(key, "\"text\": \"", "\"text\": \"" + std::string(160, 'x')),
+                   std::string(list) + "[0].text: found"));
+    CHECK(contains(said(key, "\"source\"", "\"where\""), std::string(list) + "[0].source"));
+  }
 }

@@ -21,6 +21,23 @@ std::string basis_in_profile(const rule_ref& why) {
 
 } // namespace
 
+TEST_CASE("both invented laboratories say so, and can be reached as real ones must") {
+  for (const char* id : {"fenwick-vale", "fenwick-vale-kiosk"}) {
+    INFO(id);
+    const auto lab =
+        read_profile(source_file(std::string("assets/laboratories/") + id + ".json")).value();
+    CHECK(lab.for_trying);
+    CHECK(lab.emergency == "112");
+    CHECK(lab.emergency_country == "GB");
+    REQUIRE(lab.opening_hours.size() == 1);
+    CHECK(lab.opening_hours[0].days == std::set<int>{1, 2, 3, 4, 5});
+    CHECK(lab.opening_hours[0].from == 8h + 30min);
+    CHECK(lab.opening_hours[0].until == 16h + 30min);
+    CHECK(lab.telephone_hours == "Monday to Friday, 8:30 to 16:30");
+    CHECK(contains(lab.outside_hours, "In danger, call the emergency number."));
+  }
+}
+
 TEST_CASE("time-zero: minutes count from tube 1 closed (laboratory's choice)") {
   CHECK(fenwick().time_zero_why.rule == "time-zero");
   CHECK(basis_in_profile(fenwick().time_zero_why) == "laboratory");
@@ -83,7 +100,7 @@ TEST_CASE("transit-time: at most 5 days on the way (laboratory's choice)") {
   CHECK(fenwick().receiving.transit_within == std::chrono::days{5});
 }
 
-TEST_CASE("co2-reference: corrected to 5.0 % of carbon dioxide (SMJ 1996)") {
+TEST_CASE("co2-reference: corrected to 5.0 % of carbon dioxide (PMC5554383)") {
   CHECK(fenwick().receiving.co2_why.rule == "co2-reference");
   CHECK(basis_in_profile(fenwick().receiving.co2_why) == "read");
   CHECK(fenwick().receiving.co2_reference_tenths == 50);

@@ -69,7 +69,7 @@ TEST_CASE("every rule of the shipped files names a source that is listed, with h
 
 TEST_CASE("a protocol with a wrong value is refused with line and field") {
   CHECK(protocol_said("\"dose_g\": 10", "\"dose_g\": 0") ==
-        "line 81: sugar.dose_g: found 0, expected a whole number from 1 to 1000");
+        "line 126: sugar.dose_g: found 0, expected a whole number from 1 to 1000");
   CHECK(says(protocol_said("\"dose_g\": 10,", ""), "sugar.dose_g: found nothing"));
   CHECK(says(protocol_said("\"dose_g\": 10", "\"dose_g\": 10, \"dose_mg\": 1"),
              "sugar.dose_mg: found a field that is not known here"));
@@ -77,8 +77,8 @@ TEST_CASE("a protocol with a wrong value is refused with line and field") {
              "sugar.forms[0].form: found \"tablet\", expected one of: powder, syrup"));
   CHECK(says(protocol_said("\"quarterbreath-protocol\"", "\"quarterbreath-profile\""),
              "format: found \"quarterbreath-profile\", expected one of: quarterbreath-protocol"));
-  CHECK(says(protocol_said("\"version\": 1", "\"version\": 2"),
-             "found version 2, expected version 1 (a newer program reads this file)"));
+  CHECK(says(protocol_said("\"version\": 2", "\"version\": 3"),
+             "found version 3, expected version 2 (a newer program reads this file)"));
   CHECK(says(protocol_said("\"id\": \"lactulose-10g\"", "\"id\": \"Lactulose 10g\""),
              "expected 1 to 40 lower-case letters, digits and inner hyphens"));
 }
@@ -107,7 +107,7 @@ TEST_CASE("a rule id stands once, and its source must be listed") {
              "found \"nhs-9999\", expected the id of a source listed in \"sources\""));
   CHECK(says(protocol_said("\"least_source\": \"nac-2017-t1\"", "\"least_source\": \"nobody\""),
              "preparation.windows[1].least_source"));
-  CHECK(says(protocol_said("\"id\": \"nac-2017-t2\"", "\"id\": \"nac-2017-t1\""),
+  CHECK(says(protocol_said("\"id\": \"nac-2017-doses\"", "\"id\": \"nac-2017-t1\""),
              "sources[1].id: found \"nac-2017-t1\" twice, expected each source once"));
   CHECK(says(protocol_said("\"id\": \"pain\"", "\"id\": \"bloating\""),
              "symptoms.asked[1].id: found \"bloating\" twice, expected each symptom once"));
@@ -164,7 +164,7 @@ TEST_CASE("a profile with a wrong value is refused with line and field") {
   CHECK(says(profile_said("\"minutes\": 3", "\"minutes\": -1"),
              "window_slack.minutes: found -1, expected a whole number from 0 to 30"));
   CHECK(profile_said("\"minutes\": 3", "\"minutes\": 0").empty());
-  CHECK(says(profile_said("\"version\": 1", "\"version\": 9"), "found version 9"));
+  CHECK(says(profile_said("\"version\": 2", "\"version\": 9"), "found version 9"));
   CHECK(read_profile("[]").error().expected == "an object");
 }
 

@@ -28,10 +28,18 @@ std::vector<said> all_texts(const protocol& p) {
   }
   for (const holding_rule& h : p.during_test)
     out.push_back({h.why.rule, h.text});
+  for (const warning_sign& s : p.warnings.signs)
+    out.push_back({s.why.rule, s.text});
+  for (const auto* list : {&p.breath_how, &p.expected, &p.not_expected, &p.afterwards}) {
+    for (const advice& a : *list)
+      out.push_back({a.why.rule, a.text});
+  }
   for (const auto* list : {&p.cautions, &p.morning}) {
     for (const caution& c : *list) {
-      for (const std::string* text : {&c.question, &c.text, &c.ask})
+      for (const std::string* text : {&c.question, &c.text, &c.ask, &c.is_not})
         out.push_back({c.why.rule, *text});
+      for (const std::string& text : c.recognise)
+        out.push_back({c.why.rule, text});
     }
   }
   return out;
@@ -80,6 +88,20 @@ TEST_CASE("no text of a protocol tells anyone to stop a prescribed medicine") {
         CHECK(contains(w.text, "If not, keep taking them"));
       }
       if (w.kind == washout_kind::course) CHECK(contains(w.text, "finish it as prescribed"));
+    }
+  }
+}
+
+TEST_CASE("how to recognise something is said in whole sentences of few words") {
+  for (const std::string& id : shipped_ids()) {
+    for (const auto* list : {&shipped(id).cautions, &shipped(id).morning}) {
+      for (const caution& c : *list) {
+        for (const std::string& one : c.recognise) {
+          INFO(id << " " << c.why.rule << ": " << one);
+          CHECK(one.back() == '.');
+          CHECK(longest_sentence(one) <= 12);
+        }
+      }
     }
   }
 }

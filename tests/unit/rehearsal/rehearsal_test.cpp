@@ -237,7 +237,7 @@ TEST_CASE("on the night the clocks go back the tubes stay a quarter of an hour a
 TEST_CASE("a start forty minutes early keeps less than asked and no less than the least") {
   const played p = play_script(script_file("too-early"));
   const reported_ready ready = all_of<reported_ready>(p).front();
-  CHECK(ready.not_kept == std::vector<std::string>{"fast", "awake", "last-hour"});
+  CHECK(ready.not_kept == std::vector<std::string>{"fast", "smoke-free", "awake"});
   CHECK(any_has(told(p), "instead of 12 h"));
   CHECK(p.s.grid->anchor.wall < utc("2027-04-06T05:51:00Z"));
 }

@@ -188,7 +188,7 @@ inline std::vector<living_page> gate_living_pages() {
       out.push_back({std::string("gate slip ") + meal, draw_gate, [=](stage& s) {
                        gate_at(s, "2027-04-06 07:40", page);
                        slip_before(s, meal);
-                       slip_before(s, "2027-04-06 07:35", "last-hour", "cigarette");
+                       slip_before(s, "2027-04-06 07:35", "smoke-free", "cigarette");
                      }});
   }
   out.push_back({"gate early far", draw_gate,

@@ -14,7 +14,8 @@ TEST_CASE("the first page answers what to eat, drink, take and do now") {
   CHECK(s.h.value("now-1") == "Nothing");
   CHECK(s.h.value("now-2") == "Water");
   CHECK(s.h.value("now-3") == "As prescribed");
-  CHECK(s.h.find("now-4") == nullptr);
+  CHECK(s.h.value("now-4") == "No smoking or vaping");
+  CHECK(s.h.find("now-5") == nullptr);
   CHECK(s.h.find("medicines")->name.find("prescriber or pharmacist") != std::string::npos);
   s.m.go_to("2027-04-05 10:00");
   s.h.frames(1);
@@ -54,7 +55,7 @@ TEST_CASE("on waking a press confirms it, then the morning's list comes first") 
 }
 
 TEST_CASE("in another zone the plan keeps its moment and says so") {
-  stage s(draw_prepare);
+  stage s(draw_prepare, 480, 800);
   living_at(s, "2027-04-05 21:00");
   s.h.frames(1);
   CHECK(s.h.find("zone") == nullptr);
@@ -149,13 +150,13 @@ TEST_CASE("the morning's list is told with what was ticked") {
   living_at(s, "2027-04-06 06:20");
   s.u.nav.open = side_page::morning;
   REQUIRE(s.press("morning-awake"));
-  REQUIRE(s.press("morning-last-hour"));
+  REQUIRE(s.press("morning-smoke-free"));
   REQUIRE(s.press("morning-mouth-rinse"));
   REQUIRE(s.press("done"));
   REQUIRE(s.asked<reported_checklist>() != nullptr);
   CHECK(s.asked<reported_checklist>()->name == "morning");
   CHECK(s.asked<reported_checklist>()->items ==
-        std::vector<std::string>{"awake", "last-hour", "mouth-rinse"});
+        std::vector<std::string>{"smoke-free", "awake", "mouth-rinse"});
 }
 
 TEST_CASE("the evening says which tubes stay empty and when the alarm clock is to ring") {

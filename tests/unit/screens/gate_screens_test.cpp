@@ -164,7 +164,7 @@ TEST_CASE("before the planned time the gate waits, and what a start now cuts sho
     REQUIRE(s.press("ready"));
     REQUIRE(s.asked<reported_ready>() != nullptr);
     CHECK(s.asked<reported_ready>()->not_kept ==
-          std::vector<std::string>{"fast", "awake", "last-hour"});
+          std::vector<std::string>{"fast", "smoke-free", "awake"});
     CHECK(s.asked<reported_ready>()->agreed.empty());
   }
   SECTION("waiting after all") {
@@ -219,11 +219,11 @@ TEST_CASE("every rule is listed by how it stands: not kept, seen, on the person'
   s.m.tell(reported_checklist{"fast", {}});
   s.m.go_to("2027-04-06 07:40");
   fresh_morning(s);
-  slip_before(s, "2027-04-06 07:20", "last-hour", "gum");
+  slip_before(s, "2027-04-06 07:20", "awake", "exercise");
   s.u.nav.page = gate_page::rules;
   s.u.drafts.ticked = {"sugar-matches"};
   CHECK(s.shown() == "gate-rules");
-  CHECK(s.h.find("not-kept-1")->name == "No smoking, no gum, no exercise");
+  CHECK(s.h.find("not-kept-1")->name == "Be awake, no exercise");
   CHECK(s.h.value("not-kept-1") == "20 min of 1 h");
   CHECK(s.h.find("by-record-1")->name == "Your age");
   CHECK(s.h.find("by-record-2")->name == "Water only");

@@ -36,8 +36,8 @@ TEST_CASE("the alarm clock is to ring at 19:15 for water only from 19:30") {
   REQUIRE(s.h.find("alarm-1") != nullptr); // plain food began already: it is not set any more
   CHECK((s.h.find("alarm-1")->name + s.h.find("alarm-1")->value).find("Monday 19:15") !=
         std::string::npos);
-  CHECK((s.h.find("alarm-1")->name + s.h.find("alarm-1")->value).find("Water only, from 19:30") !=
-        std::string::npos);
+  CHECK((s.h.find("alarm-1")->name + s.h.find("alarm-1")->value)
+            .find("Water only; no smoking, from 19:30") != std::string::npos);
   REQUIRE(s.h.find("alarm-3") != nullptr);
   CHECK((s.h.find("alarm-3")->name + s.h.find("alarm-3")->value).find("Tuesday 07:15") !=
         std::string::npos);

@@ -274,8 +274,9 @@ TEST_CASE("what holds now and what comes next follow the plan") {
   CHECK(p.now().holding[0].rule == "plain-diet");
   CHECK(p.now().next->rule == "fast");
   p.clock.pass(12h);
-  REQUIRE(p.now().holding.size() == 1);
+  REQUIRE(p.now().holding.size() == 2);
   CHECK(p.now().holding[0].rule == "fast");
+  CHECK(p.now().holding[1].rule == "smoke-free");
   p.clock.pass(11h);
   CHECK(p.now().holding.size() == 3);
   CHECK_FALSE(p.now().next.has_value());

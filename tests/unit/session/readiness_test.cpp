@@ -148,9 +148,9 @@ TEST_CASE("the morning list confirms being awake and the last hour") {
   patient p;
   p.open_and_plan();
   go_to(p, "2027-04-06 06:25");
-  REQUIRE(p.tell(reported_checklist{"morning", {"awake", "last-hour"}}));
+  REQUIRE(p.tell(reported_checklist{"morning", {"awake", "smoke-free"}}));
   CHECK(standing(p, "awake") == rule_standing::by_record);
-  CHECK(standing(p, "last-hour") == rule_standing::by_record);
+  CHECK(standing(p, "smoke-free") == rule_standing::on_word);
   CHECK(standing(p, "fast") == rule_standing::on_word);
 }
 
@@ -232,7 +232,7 @@ TEST_CASE("questions nobody answered are one line in the findings") {
   REQUIRE(words_of(p, "not-answered").size() == 1);
   CHECK(words_of(p, "not-answered").front() ==
         std::to_string(all) + " questions of the preparation not answered: Antibiotics, "
-                              "Laxatives, Medicines that speed up the gut and others");
+                              "Laxatives, Stool softeners and fibre and others");
 }
 
 TEST_CASE("moves and a call-off are told with their count and first start") {

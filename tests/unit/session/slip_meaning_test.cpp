@@ -85,13 +85,15 @@ TEST_CASE("before the rules begin nothing is touched and nothing changes") {
   const slip_meaning m = at_plan(told("plain-diet", "2027-04-05 07:00", "other-food"));
   CHECK(m.rule.empty());
   CHECK_FALSE(m.weight.has_value());
-  CHECK_FALSE(at_plan(told("last-hour", "2027-04-06 05:00", "cigarette")).weight.has_value());
+  CHECK_FALSE(at_plan(told("awake", "2027-04-06 05:00", "exercise")).weight.has_value());
 }
 
 TEST_CASE("a cigarette 30 min before is a note, 10 min before needs their word") {
-  // last-hour: 60 min asked (practice), 15 min at least (Clin Chem 1983).
-  CHECK(at_plan(told("last-hour", "2027-04-06 07:00", "cigarette")).weight == consequence::note);
-  CHECK(at_plan(told("last-hour", "2027-04-06 07:20", "cigarette")).weight == consequence::review);
+  // smoke-free: none on the day (NAC 2017 T1), 15 min at least (Clin Chem 1983).
+  CHECK(at_plan(told("smoke-free", "2027-04-05 23:00", "cigarette")).weight == consequence::note);
+  CHECK(at_plan(told("smoke-free", "2027-04-06 07:00", "cigarette")).weight == consequence::note);
+  CHECK(at_plan(told("smoke-free", "2027-04-06 07:20", "cigarette")).weight == consequence::review);
+  CHECK_FALSE(at_plan(told("smoke-free", "2027-04-05 18:00", "vape")).weight.has_value());
 }
 
 TEST_CASE("what no rule names is the laboratory's to judge") {

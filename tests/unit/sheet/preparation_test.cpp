@@ -35,10 +35,11 @@ TEST_CASE("the page names the start, the person and the kit, and each step with 
   CHECK(page.moments[0].when == "Monday 5 April, 07:30");
   CHECK(page.moments[0].what == "Plain food only");
   CHECK(page.moments[1].when == "Monday 5 April, 19:30");
-  CHECK(page.moments[1].what == "Water only");
-  CHECK(page.moments[1].more ==
-        "Until Tuesday 6 April, 07:30. " + find_window(m.get().test, "fast")->text);
-  CHECK(page.moments[2].what == "Stay awake; no smoking, no gum, no exercise");
+  CHECK(page.moments[1].what == "Water only; no smoking");
+  CHECK(page.moments[1].more == "Until Tuesday 6 April, 07:30. " +
+                                    find_window(m.get().test, "fast")->text + " " +
+                                    find_window(m.get().test, "smoke-free")->text);
+  CHECK(page.moments[2].what == "Be awake, no exercise");
   CHECK(page.moments[3].when == "Tuesday 6 April, 07:30");
   CHECK(page.moments[4].what == "Last tube, number 10");
   CHECK(page.moments[5].when == "Tuesday 20 April");
@@ -76,9 +77,10 @@ TEST_CASE("lists have boxes; the morning asks what may have changed") {
   CHECK(page.evening.boxes);
   CHECK(page.morning.boxes);
   CHECK(says(page.evening.lines, "alarm clock"));
-  CHECK(says(page.morning.lines, "Water only, since 19:30"));
+  CHECK(says(page.morning.lines, "Water only; no smoking, since 19:30"));
   CHECK(says(page.morning.lines, "Medicines as prescribed"));
-  CHECK(page.morning.note.find("Call before you open anything, if there is: too weak") == 0);
+  CHECK(page.morning.note.find("Call before you open anything, if there is: low blood sugar "
+                               "today; too weak") == 0);
   CHECK(page.morning.note.find("a new medicine") != std::string::npos);
   CHECK_FALSE(page.medicines.boxes);
 }
@@ -99,6 +101,21 @@ TEST_CASE("medicines are taken as prescribed, and what was told of them stands t
   CHECK_FALSE(says(lines, "ntibiotics"));
   CHECK(says(lines, "earlier breath test (Wednesday 31 March)")); // nobody asked about it yet
   CHECK(says(lines, "Do not change anything by yourself"));
+  CHECK(says(lines, "from the day named on: stool softeners and fibre, probiotics and earlier "
+                    "breath test (Wednesday 31 March)."));
+}
+
+TEST_CASE("medicines of which the same is said are named together") {
+  made_plan m;
+  const protocol test = *read_protocol(m.protocol_text);
+  for (const washout& w : test.washouts)
+    m.told(w.why.rule, washout_answer::until);
+  m.plan_for("2027-04-06 07:30");
+  const auto lines = page_of(m).medicines.lines;
+  const std::string text = find_washout(test, "laxatives")->text;
+  CHECK(says(lines, "Laxatives, stool softeners and fibre, probiotics and medicines that speed up "
+                    "the gut, from Wednesday 31 March: " +
+                        text));
 }
 
 TEST_CASE(
@@ -111,8 +128,8 @@ TEST_CASE(
   CHECK(says(page.trouble.lines, "Thank you for telling."));
   REQUIRE(page.whom.size() == 4);
   CHECK(page.whom[1].value == "01632 960 417");
-  CHECK(page.whom[2].value == "Monday to Friday, 08:30 to 16:30");
-  CHECK(page.whom[3].value == "your local emergency number");
+  CHECK(page.whom[2].value == "Monday to Friday, 8:30 to 16:30");
+  CHECK(page.whom[3].value == "112");
 }
 
 TEST_CASE("the page says when the clocks change in between, and whose clocks it goes by") {

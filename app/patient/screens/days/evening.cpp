@@ -1,5 +1,5 @@
 // The evening before: what to lay out, ticked off as it lies there.
-#include "app/patient/screens/plan_words.hpp"
+#include "app/patient/screens/days/diet.hpp"
 
 #include <algorithm>
 #include <array>
@@ -11,14 +11,15 @@ namespace {
 constexpr std::array<const char*, 7> things{"tubes", "labels", "sugar", "glass",
                                             "pen",   "power",  "alarm"};
 
-// When the ordinary alarm clock has to ring: when the person is to be awake.
+// When the ordinary alarm clock has to ring: when the first of the morning's windows begins. What
+// holds since the evening, as not to smoke, is no reason to get up.
 std::string alarm_time(const view& v) {
   const plan& what = v.s.planned->what;
   instant out = what.start;
   for (const planned_window& w : what.windows) {
     const preparation_window* rule = find_window(*v.s.test, w.rule);
-    const bool to_start = w.until == what.start && rule != nullptr && !rule->eat;
-    if (to_start) out = std::min(out, w.from);
+    const bool of_morning = w.until == what.start && w.from >= morning_begins(v);
+    if (of_morning && rule != nullptr && !rule->eat) out = std::min(out, w.from);
   }
   return clock_of(v, out);
 }

@@ -6,14 +6,14 @@ namespace qb {
 
 namespace {
 
-// The windows of the last hours by their ids, then what is allowed or is to be known.
+// The windows up to the start that are not about food, by their ids, then what is allowed or is to
+// be known.
 std::vector<std::string> items_of(const view& v) {
   std::vector<std::string> out;
   for (const planned_window& w : v.s.planned->what.windows) {
     const preparation_window* rule = find_window(*v.s.test, w.rule);
-    const bool last_hours = w.until == v.s.planned->what.start && w.from >= morning_begins(v) &&
-                            rule != nullptr && !rule->eat;
-    if (last_hours) out.push_back(w.rule);
+    const bool to_start = w.until == v.s.planned->what.start && rule != nullptr && !rule->eat;
+    if (to_start) out.push_back(w.rule);
   }
   for (const char* id : {"medicines", "teeth", "mouth-rinse"})
     out.emplace_back(id);

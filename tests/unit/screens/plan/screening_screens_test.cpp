@@ -43,7 +43,7 @@ TEST_CASE("yes to something to ask about leads to whom and what to ask, large en
   s.settle();
   CHECK(s.shown() == "choose-ask");
   CHECK(s.h.find("title")->name == "First ask your diabetes team");
-  CHECK(s.h.find("why")->name == first_test(s).cautions[2].text);
+  CHECK(s.h.find("why")->name == question_of(s, "ask-diabetes").text);
   CHECK(s.h.find("ask") != nullptr);
   const bool fits = s.h.find("laboratory") != nullptr;
   if (!fits) REQUIRE(s.h.press("page-more"));
@@ -96,7 +96,7 @@ TEST_CASE(
     CHECK(s.shown() == "choose-cautions");
     CHECK(s.u.drafts.plan.advice == advice_draft{});
     CHECK_FALSE(
-        is_open(first_test(s).cautions[2], find_noted_caution(s.m.s, "ask-diabetes")->what));
+        is_open(question_of(s, "ask-diabetes"), find_noted_caution(s.m.s, "ask-diabetes")->what));
   }
   SECTION("or it is not this test") {
     REQUIRE(s.press("have-asked"));

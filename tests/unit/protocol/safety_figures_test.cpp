@@ -1,0 +1,170 @@
+// What keeps the patient safe during the shipped tests and after them: warning signs, times of
+// scoring, how to blow, what is told. Each rule with the source it names.
+#include "tests/unit/protocol/figures.hpp"
+
+#include <map>
+#include <set>
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+// That sign in all five: its id, whether going on is offered, and its source.
+void check_sign(const std::string& id, bool is_final, const std::string& source,
+                const std::string& basis) {
+  for (const std::string& test : shipped_ids()) {
+    INFO(test << " " << id);
+    const auto& all = shipped(test).warnings.signs;
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const warning_sign& s) { return s.id == id; });
+    REQUIRE(found != all.end());
+    CHECK(found->why.rule == "sign-" + id);
+    CHECK(found->is_final == is_final);
+    CHECK(found->why.source == source);
+    CHECK(basis_of(test, source) == basis);
+  }
+}
+
+constexpr bool final_one = true;
+constexpr bool may_go_on = false;
+
+// That line of one of the lists in these protocols, with its source.
+void check_advice(std::vector<advice> protocol::*list, const std::string& rule,
+                  const std::string& source, const std::string& says,
+                  const std::vector<std::string>& in = shipped_ids()) {
+  for (const std::string& id : in) {
+    INFO(id << " " << rule);
+    const auto& all = shipped(id).*list;
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const advice& a) { return a.why.rule == rule; });
+    REQUIRE(found != all.end());
+    CHECK(found->why.source == source);
+    CHECK(contains(found->text, says));
+  }
+}
+
+const std::vector<std::string> lactulose_only{"lactulose-10g"};
+const std::vector<std::string> all_but_lactulose{"fructose-25g", "glucose-50g", "glucose-75g",
+                                                 "lactose-25g"};
+
+} // namespace
+
+TEST_CASE("warning-signs: asked at a rise of 5 points, or at 9 of 10 (our inference)") {
+  for (const std::string& id : shipped_ids()) {
+    INFO(id);
+    const warning_rules& w = shipped(id).warnings;
+    CHECK(w.why.rule == "warning-signs");
+    CHECK(basis_of(id, w.why.source) == "inferred");
+    CHECK(w.rise == 5);
+    CHECK(w.level == 9);
+    CHECK(w.signs.size() == 11);
+  }
+}
+
+TEST_CASE("sign-pain: strong or growing pain (when to call)") {
+  check_sign("pain", may_go_on, "when-to-call", "read");
+}
+TEST_CASE("sign-fainting: final (when to call)") {
+  check_sign("fainting", final_one, "when-to-call", "read");
+}
+TEST_CASE("sign-chest: final (when to call)") {
+  check_sign("chest", final_one, "when-to-call", "read");
+}
+TEST_CASE("sign-breathing: final (when to call)") {
+  check_sign("breathing", final_one, "when-to-call", "read");
+}
+TEST_CASE("sign-swelling: lips, tongue, throat, or hives: final (when to call)") {
+  check_sign("swelling", final_one, "when-to-call", "read");
+}
+TEST_CASE("sign-fit: final (when to call)") {
+  check_sign("fit", final_one, "when-to-call", "read");
+}
+TEST_CASE("sign-confusion: (when to call)") {
+  check_sign("confusion", may_go_on, "when-to-call", "read");
+}
+TEST_CASE("sign-drowsy: drowsy, sweating or shaking, as of a low sugar (low sugar pages)") {
+  check_sign("drowsy", may_go_on, "low-sugar-pages", "read");
+}
+TEST_CASE("sign-blood: black stool or blood: final (when to call)") {
+  check_sign("blood", final_one, "when-to-call", "read");
+}
+TEST_CASE("sign-vomiting: again and again (common practice)") {
+  check_sign("vomiting", may_go_on, "kit-practice", "common-practice");
+}
+TEST_CASE("sign-dry: too dry to pass water (common practice)") {
+  check_sign("dry", may_go_on, "kit-practice", "common-practice");
+}
+
+TEST_CASE("symptom-times: once more after the last tube, and 5 h after it where a sugar may not "
+          "agree (our inference)") {
+  for (const std::string& id : shipped_ids()) {
+    INFO(id);
+    const symptom_times& t = shipped(id).symptom_times;
+    CHECK(t.why.rule == "symptom-times");
+    CHECK(basis_of(id, t.why.source) == "inferred");
+    CHECK(t.after_last);
+    CHECK(t.later.has_value() == is_intolerance(id));
+    if (t.later) CHECK(*t.later == 5h);
+  }
+}
+
+TEST_CASE("blow-first: a usual breath out and in comes first (common practice)") {
+  check_advice(&protocol::breath_how, "blow-first", "kit-practice", "Breathe out as usual first");
+  for (const std::string& id : shipped_ids())
+    CHECK(shipped(id).breath_how.front().why.rule == "blow-first");
+}
+TEST_CASE("blow-gently: to the end of the breath, until the wall mists (common practice)") {
+  check_advice(&protocol::breath_how, "blow-gently", "kit-practice", "to the end of the breath");
+}
+TEST_CASE("blow-straw-out: while still blowing (common practice)") {
+  check_advice(&protocol::breath_how, "blow-straw-out", "kit-practice", "while you still blow");
+}
+TEST_CASE("blow-cap: at once, last of all (common practice)") {
+  check_advice(&protocol::breath_how, "blow-cap", "kit-practice", "at once");
+  for (const std::string& id : shipped_ids())
+    CHECK(shipped(id).breath_how.back().why.rule == "blow-cap");
+}
+
+TEST_CASE("expected-belly: wind, cramps, a full belly (product information; NHS-K, NHS-C)") {
+  check_advice(&protocol::expected, "expected-belly", "lactulose-information", "for some hours",
+               lactulose_only);
+  check_advice(&protocol::expected, "expected-belly", "expected-leaflets", "for some hours",
+               all_but_lactulose);
+}
+TEST_CASE("expected-sick: feeling a little sick (product information; NHS-K, NHS-C)") {
+  check_advice(&protocol::expected, "expected-sick", "lactulose-information", "a little sick",
+               lactulose_only);
+  check_advice(&protocol::expected, "expected-sick", "expected-leaflets", "a little sick",
+               all_but_lactulose);
+}
+TEST_CASE("expected-stool: loose stool (product information; NHS-K, NHS-C)") {
+  check_advice(&protocol::expected, "expected-stool", "lactulose-information", "a laxative",
+               lactulose_only);
+  check_advice(&protocol::expected, "expected-stool", "expected-leaflets", "more than once",
+               all_but_lactulose);
+}
+TEST_CASE("expected-toilet: stay near one (common practice)") {
+  check_advice(&protocol::expected, "expected-toilet", "kit-practice", "near a toilet");
+}
+
+TEST_CASE("not-expected-danger: call the emergency number (when to call)") {
+  check_advice(&protocol::not_expected, "not-expected-danger", "when-to-call",
+               "call the emergency number");
+}
+TEST_CASE("not-expected-ill: end the test, call for help (common practice)") {
+  check_advice(&protocol::not_expected, "not-expected-ill", "kit-practice", "end the test");
+}
+
+TEST_CASE("after-eat: as usual again, beginning with something small (common practice)") {
+  check_advice(&protocol::afterwards, "after-eat", "kit-practice", "something small");
+}
+TEST_CASE("after-tonight: it may go on, drink enough (our inference)") {
+  check_advice(&protocol::afterwards, "after-tonight", "our-inference", "Drink enough");
+}
+TEST_CASE("after-watch: for the warning signs (our inference)") {
+  check_advice(&protocol::afterwards, "after-watch", "our-inference", "warning signs");
+}
+TEST_CASE("after-drive: not while weak, sick or dizzy (our inference)") {
+  check_advice(&protocol::afterwards, "after-drive", "our-inference", "Do not drive");
+}
