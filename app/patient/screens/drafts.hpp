@@ -127,6 +127,13 @@ struct right_draft {
   bool operator==(const right_draft&) const = default;
 };
 
+// An answer that would take an earlier one back, while it is asked once more.
+struct taken_back {
+  std::string rule;
+  caution_answer now{caution_answer::no};
+  bool operator==(const taken_back&) const = default;
+};
+
 struct all_drafts {
   person_draft who;
   plan_draft plan;
@@ -137,7 +144,11 @@ struct all_drafts {
   std::string comment;    // for the laboratory
   std::string own_reason; // why something is put right
   std::string call_off_reason;
-  std::string gate_adviser;        // the name of whoever agreed or answered at the gate
+  answerer answers{answerer::person}; // who answers the questions
+  std::optional<taken_back> taking_back{};       // not kept
+  std::string gate_adviser;                      // the name of whoever agreed or answered
+  std::optional<releaser> gate_releaser{};       // what they are; not kept
+  std::string packet_says;                       // the packet, where it says something else
   bool silent{false};              // the person will watch the screen, and nothing is sounded
   std::string handed_to;           // where the record was written to, in words
   std::vector<std::string> ticked; // of the open list; not kept

@@ -56,8 +56,8 @@ screen screen_of(const view& v) {
   case step::who: return draw_who;
   case step::choose: return draw_choose;
   case step::prepare: return draw_prepare;
-  case step::gate:
-  case step::held: return draw_gate;
+  case step::gate: return draw_gate;
+  case step::held: return draw_held;
   case step::sugar: return draw_sugar;
   case step::symptoms: return draw_symptoms;
   case step::red_flags: return draw_red_flags;
@@ -78,13 +78,15 @@ screen screen_of(const view& v) {
   return draw_finish;
 }
 
-// A side page gives way to what cannot wait: a breath, a due tube, feeling unwell. Whose test it is
+// A side page gives way to what cannot wait: a breath, a due tube, feeling unwell, what stands
+// against going on. Whose test it is
 // is confirmed before a due tube is blown: that page names the tube, and is one press long.
 bool cannot_wait(const now_answer& a, side_page open) {
   switch (a.what) {
   case step::lead_in:
   case step::blowing:
   case step::close:
+  case step::held:
   case step::unwell: return true;
   case step::breathe: return a.to_due && *a.to_due <= duration{0} && open != side_page::returned;
   default: return false;

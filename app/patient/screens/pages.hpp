@@ -116,8 +116,7 @@ enum class gate_page {
   sugar,
   wrong_sugar,
   morning, // what may have come up since the plan
-  ask,     // somebody must be asked about a question
-  who,     // and who said to go on
+  ask,     // a question that nobody answered, in full
   not_today,
   things,
   time,   // everything stands ready, and it is before the planned start
@@ -125,6 +124,9 @@ enum class gate_page {
   agreed, // who agreed to a start in spite of what is not kept
   rules   // all rules by how they stand
 };
+
+// Something stands against going on. `who`: who may say that it is all right said so.
+enum class held_page { what, question, who, packet, other_packet, not_today };
 
 // `close`: two tubes close together are asked about first.
 enum class breathe_page { begin, close };
@@ -148,7 +150,7 @@ enum class erase_page { meaning, sure };
 
 using any_page = std::variant<std::monostate, agree_page, who_page, choose_page, prepare_page,
                               foods_page, reminders_page, slip_page, labels_page, gate_page,
-                              breathe_page, label_page, unwell_page, tell_page, drink_trouble_page,
+                              held_page, breathe_page, label_page, unwell_page, tell_page, drink_trouble_page,
                               right_page, copy_page, code_page, erase_page>;
 
 // Where the test stood when a page was drawn last: a step, at a tube.

@@ -16,6 +16,7 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_choose(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_prepare(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_held(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_sugar(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_symptoms(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u);

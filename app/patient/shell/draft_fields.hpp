@@ -51,6 +51,7 @@ void each_draft(Keep& keep, Drafts& d) {
   keep.one("comment", d.comment);
   keep.one("call-off.reason", d.call_off_reason);
   keep.one("gate.who", d.gate_adviser);
+  keep.one("gate.packet", d.packet_says);
   keep.one("attention.silent", d.silent);
   keep.one("handed.to", d.handed_to);
 }

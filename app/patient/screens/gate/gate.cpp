@@ -15,10 +15,6 @@ using page = gate_page;
 constexpr const char* sugar_check = "sugar-matches";
 constexpr const char* morning_check = "morning-questions";
 
-void tick(ui_state& u, const std::string& id) {
-  if (!is_ticked(u, id)) turn_tick(u, id);
-}
-
 struct intro_presses {
   bool begin{false};
   bool morning{false};
@@ -64,57 +60,6 @@ maybe_wish draw_intro(toolkit& k, const view& v, ui_state& u) {
   if (did.morning) u.nav.open_side(side_page::morning);
   if (did.pair == 1) u.nav.open_side(u.nav.is_side() ? side_page::none : side_page::slip);
   if (did.pair == 2) u.nav.open_side(side_page::choose);
-  return out;
-}
-
-std::string other_names(const substrate& sugar) {
-  std::string out;
-  for (const std::string& name : sugar.packet_names) {
-    if (name != sugar.name) out += (out.empty() ? "" : ", ") + name;
-  }
-  return out;
-}
-
-maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u) {
-  const substrate& sugar = v.s.test->sugar;
-  bool yes = false;
-  bool no = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("gate.sugar.title"));
-    big_figure(k, "packet", v.t("gate.sugar.says"), sugar.name);
-    const std::string others = other_names(sugar);
-    if (!others.empty()) paragraph(k, "or", v.t("gate.sugar.or", {{"names", others}}));
-    strong(k, "closed", v.t("gate.sugar.closed"));
-  };
-  const auto actions = [&] {
-    yes = primary_button(k, sugar_check, v.t("gate.sugar.yes", {{"sugar", sugar.name}}));
-    no = secondary_button(k, "other-packet", v.t("gate.sugar.no"));
-  };
-  auto out = framed_page(k, v, "gate-sugar", content, actions);
-  if (yes) {
-    tick(u, sugar_check);
-    u.nav.page = page::morning;
-  }
-  if (no) u.nav.page = page::wrong_sugar;
-  return out;
-}
-
-// What is on the packet is not what was planned: why nothing is drunk, and whom to call.
-maybe_wish draw_wrong_sugar(toolkit& k, const view& v, ui_state& u) {
-  bool another = false;
-  bool back = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("gate.stop.sugar"));
-    paragraph(k, "why", v.t("gate.stop.sugar-why"));
-    laboratory_facts(k, v);
-  };
-  const auto actions = [&] {
-    another = primary_button(k, "another-sugar", v.t("prepare.sugar"));
-    back = quiet_button(k, "back", v.t("gate.stop.back"));
-  };
-  auto out = framed_page(k, v, "gate-other-sugar", content, actions);
-  if (another) choose_another_sugar(u);
-  if (back) u.nav.page = page::sugar;
   return out;
 }
 
@@ -199,21 +144,16 @@ maybe_wish draw_things(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-// Which page it is, once what comes before it is held: the packet, then every question, then what
-// was answered too long ago. Waiting may last the whole night; what it leads to may not rest on
-// old answers.
+// Which page it is, once what comes before it is held: the packet, then every question, then the
+// morning's list. Waiting may last the whole night; what it leads to may not rest on old answers.
 page page_due(const view& v, ui_state& u, page wanted) {
-  const bool asks_about_one = wanted == page::ask || wanted == page::who;
-  if (!is_ticked(u, sugar_check)) return page::intro;
-  if (open_question(v) != nullptr) return asks_about_one ? wanted : page::ask;
-  if (!reported_morning(v)) return page::morning;
-  const bool last = wanted == page::check || wanted == page::agreed || wanted == page::rules ||
-                    (wanted == page::time && v.at.wall >= v.s.planned->what.start);
-  if (last && !morning_answered(v)) {
-    u.drafts.ticked = {sugar_check}; // what else stands ready is looked at again as well
+  if (!v.s.packet) return page::intro;
+  if (question_due(v) != nullptr) return page::ask;
+  if (!morning_answered(v)) {
+    u.drafts.ticked.clear(); // what else stands ready is looked at again as well
     return page::morning;
   }
-  return asks_about_one ? page::things : wanted;
+  return wanted == page::ask || wanted == page::morning ? page::things : wanted;
 }
 
 } // namespace
@@ -225,14 +165,12 @@ maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
                        shown == page::not_today;
   if (!anytime) {
     shown = page_due(v, u, shown);
-    // Answered and still fresh: it is not asked twice in a row.
-    if (shown == page::morning && morning_answered(v)) shown = page::things;
     u.nav.page = shown;
   }
   switch (shown) {
   case page::intro: return draw_intro(k, v, u);
-  case page::sugar: return draw_packet(k, v, u);
-  case page::wrong_sugar: return draw_wrong_sugar(k, v, u);
+  case page::sugar:
+  case page::wrong_sugar: return draw_packet(k, v, u);
   case page::not_today: return draw_gate_not_today(k, v, u);
   case page::morning: return draw_gate_morning(k, v, u);
   case page::things: return draw_things(k, v, u);
@@ -240,8 +178,7 @@ maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
   case page::check:
   case page::agreed:
   case page::rules: return draw_gate_check(k, v, u);
-  case page::ask:
-  case page::who: return draw_gate_ask(k, v, u);
+  case page::ask: return draw_gate_ask(k, v, u);
   }
   QB_BELIEVE(false);
   return draw_intro(k, v, u);

@@ -146,7 +146,6 @@ maybe_wish draw_short(toolkit& k, const view& v, ui_state& u, const checks_list&
 maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list& all) {
   std::string& who = u.drafts.gate_adviser;
   bool ready = false;
-  bool anyway = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("living.agreed"));
@@ -163,7 +162,6 @@ maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list
       ready = primary_button(k, "ready", v.t("living.agreed.start"));
     }
     back = secondary_button(k, "back", v.t("common.back"));
-    anyway = quiet_button(k, "start-anyway", v.t("living.agreed.nobody"));
   };
   auto out = framed_page(k, v, "gate-agreed", content, actions);
   if (back) u.nav.page = page::check;
@@ -171,7 +169,6 @@ maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list
     const std::string by = who;
     return start_now(u, all, by);
   }
-  if (anyway) return start_now(u, all, "");
   return out;
 }
 
@@ -216,7 +213,7 @@ maybe_wish draw_rules(toolkit& k, const view& v, ui_state& u, const checks_list&
 } // namespace
 
 maybe_wish draw_gate_check(toolkit& k, const view& v, ui_state& u) {
-  const checks_list all = readiness(v.s, v.at, v.at.wall, v.z);
+  const checks_list all = readiness_now(v.s, v.at);
   const page shown = u.nav.page_in<page>();
   if (shown == page::rules) return draw_rules(k, v, u, all);
   if (!any_of(all, is_not_kept)) return draw_all_kept(k, v, u, all);

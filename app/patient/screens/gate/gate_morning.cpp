@@ -1,7 +1,7 @@
-// The morning's questions: what came up since the plan, whom to ask about it, and what they said.
-// Each answer is a fact at once; nothing here says what an illness means.
+// The morning's questions: what came up since the plan. Each answer is a fact at once; what it
+// leads to has a page of its own (held.cpp), and nothing here says what an illness means.
 #include "app/patient/screens/gate/gate_pages.hpp"
-#include "core/session/limits.hpp"
+#include "app/patient/screens/gate/question.hpp"
 
 #include <algorithm>
 
@@ -11,139 +11,57 @@ namespace {
 
 using page = gate_page;
 
-// Longer ago an answer is asked for again: the page may have been left open.
-constexpr std::chrono::hours answer_holds{2};
+bool is_unanswered(const view& v, const caution& c) {
+  const hindrance open{hindrance_kind::unanswered, c.why.rule};
+  const auto all = hindrances(v.s, v.at);
+  return std::find(all.begin(), all.end(), open) != all.end();
+}
 
-wish tell_all(const view& v, const ui_state& u) {
-  record_all out;
+// Answered with yes or not sure once: then the list's tick is not enough to say no.
+bool was_true_before(const view& v, const caution& c) {
+  const noted_caution* told = find_noted_caution(v.s, c.why.rule);
+  return told != nullptr && told->what.answer != caution_answer::no;
+}
+
+std::vector<caution> listed(const view& v) {
+  std::vector<caution> out;
   for (const caution& c : v.s.test->morning) {
-    const bool yes = is_ticked(u, c.why.rule);
-    out.facts.emplace_back(reported_caution{c.why.rule,
-                                            yes ? caution_answer::yes : caution_answer::no,
-                                            asked_outcome::not_asked, "", ""});
+    if (!was_true_before(v, c)) out.push_back(c);
   }
   return out;
 }
 
-// A question of the plan that nobody answered is asked here, before anything else.
-maybe_wish draw_unanswered(toolkit& k, const view& v, ui_state&, const caution& c) {
-  std::optional<caution_answer> said;
-  const auto content = [&] {
-    headline(k, "title", c.question);
-    paragraph(k, "why", v.t("living.gate.unanswered"));
-  };
-  const auto actions = [&] {
-    if (secondary_button(k, "none-true", v.t("common.no"))) said = caution_answer::no;
-    if (secondary_button(k, "one-true", v.t("common.yes"))) said = caution_answer::yes;
-    if (secondary_button(k, "not-sure", v.t("living.not-sure"))) said = caution_answer::unsure;
-  };
-  auto out = framed_page(k, v, "gate-question", content, actions);
-  if (said)
-    return wish{payload{reported_caution{c.why.rule, *said, asked_outcome::not_asked, "", ""}}};
+wish tell_all(const std::vector<caution>& asked, const ui_state& u) {
+  record_all out;
+  for (const caution& c : asked) {
+    reported_caution told{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""};
+    if (is_ticked(u, c.why.rule)) told.answer = caution_answer::yes;
+    told.by = u.drafts.answers;
+    out.facts.emplace_back(std::move(told));
+  }
   return out;
-}
-
-// Not for this person, or somebody said so: the gate does not open.
-bool is_shut(const caution& c, const reported_caution& told) {
-  const bool never = c.leads == leads_to::not_this_test && told.answer == caution_answer::yes;
-  return never || told.outcome == asked_outcome::not_this_test;
-}
-
-maybe_wish draw_ask(toolkit& k, const view& v, ui_state& u, const caution& c, bool shut) {
-  bool allowed = false;
-  bool wrong = false;
-  bool not_today = false;
-  const auto content = [&] {
-    headline(k, "title", v.t(shut ? "living.gate.shut" : "living.gate.ask", {{"whom", c.whom}}));
-    strong(k, "name", c.name);
-    paragraph(k, "why", c.text);
-    notice(k, "ask", notice_kind::needs_you, c.ask);
-    laboratory_facts(k, v);
-  };
-  const auto actions = [&] {
-    if (!shut) allowed = secondary_button(k, "may-go-on", v.t("living.gate.may-go-on"));
-    not_today = secondary_button(k, "not-today", v.t("living.gate.not-today"));
-    wrong = quiet_button(k, "not-true", v.t("living.gate.not-true"));
-  };
-  auto out = framed_page(k, v, "gate-ask", content, actions);
-  if (allowed) u.nav.page = page::who;
-  if (not_today) u.nav.page = page::not_today;
-  if (wrong)
-    return wish{payload{
-        reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""}}};
-  return out;
-}
-
-maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
-  std::string& who = u.drafts.gate_adviser;
-  bool go_on = false;
-  bool back = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("living.gate.who"));
-    paragraph(k, "about", c.name);
-    (void)text_field(k, "gate-who",
-                     {v.t("living.gate.who.label"), v.t("living.gate.who.hint"), "",
-                      text_kind::plain, longest_who},
-                     who);
-  };
-  const auto actions = [&] {
-    if (who.empty()) {
-      waiting_button(k, "go-on", v.t("living.gate.who.wait"));
-    } else {
-      go_on = primary_button(k, "go-on", v.t("living.gate.who.write"));
-    }
-    back = quiet_button(k, "back", v.t("common.back"));
-  };
-  auto out = framed_page(k, v, "gate-who", content, actions);
-  if (back) u.nav.page = page::ask;
-  if (!go_on) return out;
-  const noted_caution* told = find_noted_caution(v.s, c.why.rule);
-  const caution_answer answer = told == nullptr ? caution_answer::yes : told->what.answer;
-  const std::string by = who;
-  who.clear();
-  u.nav.page = page::morning;
-  return wish{payload{reported_caution{c.why.rule, answer, asked_outcome::go_on, by, ""}}};
-}
-
-bool is_recent(const view& v, const caution& c) {
-  const noted_caution* told = find_noted_caution(v.s, c.why.rule);
-  return told != nullptr && between(told->at, v.at).length <= answer_holds &&
-         told->at.wall <= v.at.wall;
-}
-
-bool reported_since_plan(const view& v, const caution& c) {
-  const noted_caution* told = find_noted_caution(v.s, c.why.rule);
-  return told != nullptr && (!v.s.planned_at || told->at.wall >= v.s.planned_at->at.wall);
 }
 
 } // namespace
 
-bool reported_morning(const view& v) {
-  const auto& all = v.s.test->morning;
-  return std::all_of(all.begin(), all.end(),
-                     [&](const caution& c) { return reported_since_plan(v, c); });
-}
-
-bool morning_answered(const view& v) {
-  const auto& all = v.s.test->morning;
-  return reported_morning(v) &&
-         std::all_of(all.begin(), all.end(), [&](const caution& c) { return is_recent(v, c); });
-}
-
-const caution* open_question(const view& v) {
+const caution* question_due(const view& v) {
   for (const caution& c : v.s.test->cautions) {
-    const noted_caution* told = find_noted_caution(v.s, c.why.rule);
-    if (told == nullptr || is_open(c, told->what)) return &c;
+    if (is_unanswered(v, c)) return &c;
   }
   for (const caution& c : v.s.test->morning) {
-    const noted_caution* told = find_noted_caution(v.s, c.why.rule);
-    if (reported_since_plan(v, c) && is_open(c, told->what)) return &c;
+    if (was_true_before(v, c) && is_unanswered(v, c)) return &c;
   }
   return nullptr;
 }
 
+bool morning_answered(const view& v) {
+  const auto& all = v.s.test->morning;
+  return std::none_of(all.begin(), all.end(),
+                      [&](const caution& c) { return is_unanswered(v, c); });
+}
+
 maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u) {
-  const auto& asked = v.s.test->morning;
+  const std::vector<caution> asked = listed(v);
   const bool any = std::any_of(asked.begin(), asked.end(),
                                [&](const caution& c) { return is_ticked(u, c.why.rule); });
   std::string turned;
@@ -161,7 +79,7 @@ maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "gate-morning", content, actions);
   if (!turned.empty()) turn_tick(u, turned);
   if (!on) return out;
-  const wish told = tell_all(v, u);
+  const wish told = tell_all(asked, u);
   for (const caution& c : asked) {
     if (is_ticked(u, c.why.rule)) turn_tick(u, c.why.rule);
   }
@@ -170,13 +88,11 @@ maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u) {
 }
 
 maybe_wish draw_gate_ask(toolkit& k, const view& v, ui_state& u) {
-  const caution* c = open_question(v);
+  const caution* c = question_due(v);
   QB_BELIEVE(c != nullptr);
-  const noted_caution* told = find_noted_caution(v.s, c->why.rule);
-  if (told == nullptr) return draw_unanswered(k, v, u, *c);
-  const bool shut = is_shut(*c, told->what);
-  if (u.nav.page_in<page>() == page::who && !shut) return draw_who(k, v, u, *c);
-  return draw_ask(k, v, u, *c, shut);
+  asked_in_full did = ask_in_full(k, v, u, {*c, "gate-question", v.t("living.gate.unanswered")});
+  if (did.told) return wish{payload{*did.told}};
+  return std::move(did.out);
 }
 
 maybe_wish draw_gate_not_today(toolkit& k, const view& v, ui_state& u) {
@@ -199,7 +115,7 @@ maybe_wish draw_gate_not_today(toolkit& k, const view& v, ui_state& u) {
   auto out = framed_page(k, v, "gate-not-today", content, actions);
   if (move) u.nav.open_side(side_page::choose);
   if (off) u.nav.open_side(side_page::call_off);
-  if (back) u.nav.page = page::ask;
+  if (back) u.nav.page = {};
   return out;
 }
 

@@ -1,22 +1,22 @@
-// The pages of the gate.
-// Split so that the morning's questions and the check at the start have files of their own.
+// The pages of the gate, and those it shares with what stands against going on.
+// Split so that the packet, the morning's questions and the check have files of their own.
 #pragma once
 
 #include "app/patient/screens/plan_words.hpp"
-#include "core/session/readiness.hpp"
+#include "core/session/going_on.hpp"
 
 namespace qb {
 
-// The question that somebody must be asked about, answered and not yet cleared: of the morning or
-// of those before the plan; or one that nobody answered. nullptr: none.
-[[nodiscard]] const caution* open_question(const view& v);
+// The question that is to be asked in full: one that nobody answered, or one of the morning that
+// was not answered with no before. nullptr: none.
+[[nodiscard]] const caution* question_due(const view& v);
 
-// Whether the morning's questions are answered since the plan, not longer ago than answers hold.
+// Whether the morning's list is answered for this start and still holds.
 [[nodiscard]] bool morning_answered(const view& v);
-// The same, however long ago.
-[[nodiscard]] bool reported_morning(const view& v);
 
-// The morning's questions; whom to ask about an answer and what they said; that it is not today.
+// What the packet says, and, on its second page, what it says instead.
+[[nodiscard]] maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u);
+// The morning's list; one question in full; that it is not today.
 [[nodiscard]] maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_gate_ask(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_gate_not_today(toolkit& k, const view& v, ui_state& u);

@@ -42,9 +42,7 @@ std::optional<choose_page> stopped_at(const view& v, const choosing& c) {
   for (const caution& x : c.cautions) {
     const noted_caution* told = find_noted_caution(v.s, x.why.rule);
     if (told == nullptr || !is_open(x, told->what)) continue;
-    const bool never =
-        x.leads == leads_to::not_this_test && told->what.answer == caution_answer::yes;
-    if (never || told->what.outcome == asked_outcome::not_this_test)
+    if (is_never(x, told->what) || told->what.outcome == asked_outcome::not_this_test)
       return caution_page{x.why.rule, caution_part::ask};
   }
   return std::nullopt;

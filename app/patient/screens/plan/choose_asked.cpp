@@ -5,10 +5,11 @@
 #include "core/base/text.hpp"
 #include "core/session/limits.hpp"
 
+#include <algorithm>
+
 namespace qb {
 
 namespace {
-
 
 struct waiting_row {
   choose_page page;
@@ -27,6 +28,33 @@ std::vector<waiting_row> waiting_rows(const view& v, const choosing& c) {
       out.push_back(
           {medicine_page{x.why.rule, medicine_part::advice},
            {x.why.rule, x.name, v.t("screening.waiting.ask", {{"whom", whom_of(v, x)}})}});
+  }
+  return out;
+}
+
+// What an adviser is to the protocol: a doctor or nurse of the person's own, the laboratory, or
+// neither.
+std::optional<releaser> releaser_of(adviser who) {
+  switch (who) {
+  case adviser::laboratory: return releaser::laboratory;
+  case adviser::doctor:
+  case adviser::diabetes:
+  case adviser::midwife: return releaser::doctor;
+  case adviser::pharmacist:
+  case adviser::other: return std::nullopt;
+  }
+  QB_BELIEVE(false);
+  return std::nullopt;
+}
+
+// Those who can be chosen on that page.
+std::vector<adviser> advisers_of(const who_said_pages& pages) {
+  std::vector<adviser> out;
+  for (const adviser who : all_advisers) {
+    const auto as = releaser_of(who);
+    const auto& may = pages.may_say;
+    const bool listed = as && std::find(may.begin(), may.end(), *as) != may.end();
+    if (may.empty() || listed) out.push_back(who);
   }
   return out;
 }
@@ -68,7 +96,8 @@ std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u,
   out = framed_page(k, v, "choose-said", content, actions);
   if (back) u.nav.page = pages.who;
   if (!told) return std::nullopt;
-  return answered_by{other ? trimmed(who) : adviser_words(v, advice.who), trimmed(words)};
+  return answered_by{other ? trimmed(who) : adviser_words(v, advice.who), trimmed(words),
+                     advice.who ? releaser_of(*advice.who) : std::nullopt};
 }
 
 } // namespace
@@ -88,7 +117,8 @@ std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,
   bool on = false;
   bool back = false;
   std::vector<choice> choices;
-  for (const adviser who : all_advisers)
+  const std::vector<adviser> advisers = advisers_of(pages);
+  for (const adviser who : advisers)
     choices.push_back({key_of(who), adviser_words(v, who), ""});
   const auto content = [&] {
     headline(k, "title", v.t("screening.who.title"));
@@ -103,11 +133,11 @@ std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,
     back = quiet_button(k, "back", v.t("common.back"));
   };
   out = framed_page(k, v, "choose-who-said", content, actions);
-  if (picked) u.drafts.plan.advice.who = all_advisers.at(*picked);
+  if (picked) u.drafts.plan.advice.who = advisers.at(*picked);
   if (back) u.nav.page = pages.before;
   if (!on) return std::nullopt;
   if (!pages.asks_words && chosen != adviser::other)
-    return answered_by{adviser_words(v, chosen), ""};
+    return answered_by{adviser_words(v, chosen), "", releaser_of(*chosen)};
   u.nav.page = pages.said;
   return std::nullopt;
 }

@@ -1,5 +1,6 @@
 // May this person take this test? The protocol's cautions, one question a page, each answer a fact
 // at once; then whom to ask, what they said and who said it. Nothing is diagnosed here.
+#include "app/patient/screens/gate/question.hpp"
 #include "app/patient/screens/plan/choose_pages.hpp"
 
 #include <algorithm>
@@ -9,15 +10,6 @@ namespace qb {
 namespace {
 
 using part = caution_part;
-
-// What was answered, in the person's words: "You said: yes."
-std::string said_words(const view& v, const reported_caution& told) {
-  std::string out =
-      v.t("screening.you-said", {{"what", v.t(std::string("screening.") + key_of(told.answer))}});
-  if (told.outcome != asked_outcome::not_asked)
-    out += " " + v.t(std::string("screening.outcome.") + key_of(told.outcome), {{"who", told.who}});
-  return out;
-}
 
 struct of_one {
   toolkit& k;
@@ -37,8 +29,7 @@ struct of_one {
     return found == nullptr ? nullptr : &found->what;
   }
   [[nodiscard]] bool is_never() const {
-    return told() != nullptr && told()->answer == caution_answer::yes &&
-           asked().leads == leads_to::not_this_test;
+    return told() != nullptr && qb::is_never(asked(), *told());
   }
   [[nodiscard]] bool is_stopped() const {
     return is_never() || (told() != nullptr && told()->outcome == asked_outcome::not_this_test);
@@ -46,33 +37,19 @@ struct of_one {
 };
 
 maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
-  toolkit& k = o.k;
-  const view& v = o.v;
-  std::optional<caution_answer> said;
-  ways_back ways;
-  const auto content = [&] {
-    headline(k, "title", o.asked().question);
-    if (o.told() != nullptr) paragraph(k, "said", said_words(v, *o.told()));
-    quiet_text(k, "place",
-               v.t("choose.cautions.place", {{"n", std::to_string(o.place())},
-                                             {"all", std::to_string(o.c.cautions.size())}}));
-  };
-  // Three answers that look alike: none of them is the one that is wished for.
-  const auto actions = [&] {
-    if (secondary_button(k, "none-true", v.t("common.no"))) said = caution_answer::no;
-    if (secondary_button(k, "one-true", v.t("common.yes"))) said = caution_answer::yes;
-    if (secondary_button(k, "not-sure", v.t("screening.not-sure"))) said = caution_answer::unsure;
-    ways = draw_ways_back(k, v, o.u, back_page.has_value());
-  };
-  auto out = framed_page(k, v, "choose-cautions", content, actions);
-  if (ways.back) o.u.nav.page = *back_page;
-  if (ways.cancel) leave_choosing(o.u);
-  if (!said) return out;
+  const std::string place = o.v.t("choose.cautions.place",
+                                  {{"n", std::to_string(o.place())},
+                                   {"all", std::to_string(o.c.cautions.size())}});
+  asked_in_full did =
+      ask_in_full(o.k, o.v, o.u,
+                  {o.asked(), "choose-cautions", place, back_page.has_value(), o.u.nav.is_side()});
+  if (did.back && back_page) o.u.nav.page = *back_page;
+  if (did.cancel) leave_choosing(o.u);
+  if (!did.told) return std::move(did.out);
   o.u.drafts.plan.asks_later.erase(o.asked().why.rule);
-  const bool no = *said == caution_answer::no;
+  const bool no = did.told->answer == caution_answer::no;
   o.u.nav.page = no ? o.next() : choose_page(o.at(part::ask));
-  return wish{
-      payload{reported_caution{o.asked().why.rule, *said, asked_outcome::not_asked, "", ""}}};
+  return wish{payload{*did.told}};
 }
 
 // Whom to ask and what, so that it can be read out on the telephone.
@@ -152,7 +129,8 @@ maybe_wish draw_answer(const of_one& o) {
     paragraph(k, "about", v.t("screening.answer.about", {{"name", o.asked().name}}));
   };
   const auto actions = [&] {
-    go_on = secondary_button(k, "allowed", v.t("screening.answer.go-on"));
+    if (!o.asked().may_release.empty())
+      go_on = secondary_button(k, "allowed", v.t("screening.answer.go-on"));
     not_this = secondary_button(k, "not-this-test", v.t("screening.answer.not-this-test"));
     back = quiet_button(k, "back", v.t("common.back"));
   };
@@ -169,17 +147,23 @@ maybe_wish draw_answer(const of_one& o) {
 maybe_wish draw_who(const of_one& o, part here) {
   maybe_wish out;
   const bool go_on = o.u.drafts.plan.advice.outcome == asked_outcome::go_on;
-  const who_said_pages pages{o.at(part::answer), o.at(part::who), o.at(part::said),
-                             here == part::said, true};
+  who_said_pages pages{o.at(part::answer), o.at(part::who), o.at(part::said), here == part::said,
+                       true};
+  if (go_on) pages.may_say = o.asked().may_release;
   const auto said = draw_who_said(o.k, o.v, o.u, pages, out);
   if (!said) return out;
   forget_who_said(o.u);
   o.u.drafts.plan.asks_later.erase(o.asked().why.rule);
   o.u.nav.page = go_on ? o.next() : choose_page(o.at(part::ask));
-  const caution_answer answer = o.told() == nullptr ? caution_answer::unsure : o.told()->answer;
-  return wish{payload{reported_caution{o.asked().why.rule, answer,
-                                       go_on ? asked_outcome::go_on : asked_outcome::not_this_test,
-                                       said->who, said->words}}};
+  reported_caution told = *o.told();
+  told.asked_again = !go_on ? false : told.outcome == asked_outcome::not_this_test;
+  told.outcome = go_on ? asked_outcome::go_on : asked_outcome::not_this_test;
+  told.who = said->who;
+  told.words = said->words;
+  told.by = o.u.drafts.answers;
+  told.said_by.reset();
+  if (go_on) told.said_by = said->said_by;
+  return wish{payload{std::move(told)}};
 }
 
 } // namespace

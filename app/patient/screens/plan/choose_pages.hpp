@@ -61,6 +61,7 @@ void show_what_to_ask(toolkit& k, const view& v, const std::string& why_key, con
 struct answered_by {
   std::string who;
   std::string words;
+  std::optional<releaser> said_by{}; // what they are, where it is one who may release
 };
 // The two pages of one question that ask for it.
 struct who_said_pages {
@@ -69,6 +70,8 @@ struct who_said_pages {
   choose_page said;
   bool writing{false};    // `said` is shown
   bool asks_words{false}; // what they said is asked as well
+  // Only these can be chosen; empty: whoever it was.
+  std::vector<releaser> may_say{};
 };
 // Answers what was said once all of it was.
 [[nodiscard]] std::optional<answered_by>

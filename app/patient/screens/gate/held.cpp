@@ -1,0 +1,181 @@
+// Something stands against going on, and has its page at once: what it is, whom to ask, who said
+// what, and that the sugar stays closed. What releases it is the protocol's; nothing here does.
+#include "app/patient/screens/gate/gate_pages.hpp"
+#include "app/patient/screens/gate/question.hpp"
+#include "app/patient/screens/mending/mending.hpp"
+#include "core/base/text.hpp"
+#include "core/session/limits.hpp"
+
+namespace qb {
+
+namespace {
+
+using page = held_page;
+
+struct presses {
+  bool may{false};
+  bool not_this{false};
+  bool answer{false};
+  bool not_today{false};
+  bool drunk{false};
+};
+
+// Told already that the drink was begun: possible wherever the sugar was in reach.
+bool could_drink(const view& v) {
+  return v.s.ready.has_value() || v.s.grid.has_value();
+}
+
+void ways_out(toolkit& k, const view& v, presses& did) {
+  did.not_today = secondary_button(k, "not-today", v.t("living.gate.not-today"));
+  if (could_drink(v)) did.drunk = quiet_button(k, "drank-first", v.t("drink.first"));
+}
+
+void take_ways(const presses& did, const view& v, ui_state& u) {
+  if (did.not_today) u.nav.page = page::not_today;
+  if (did.drunk) open_reported_drink(v, u);
+}
+
+std::string held_title(const view& v, const hindrance& h, const caution& c) {
+  return h.what == hindrance_kind::ask_first ? v.t("living.gate.ask", {{"whom", c.whom}})
+                                             : v.t("screening.stop.title");
+}
+
+// An answer: why it matters, and whom to ask or call.
+maybe_wish draw_answer(toolkit& k, const view& v, ui_state& u, const hindrance& h,
+                       const caution& c) {
+  presses did;
+  const noted_caution* told = find_noted_caution(v.s, c.why.rule);
+  const bool asks = h.what == hindrance_kind::ask_first;
+  const auto content = [&] {
+    headline(k, "title", held_title(v, h, c));
+    strong(k, "sugar", v.t("screening.stop.sugar"));
+    heading(k, "name", c.name);
+    if (told != nullptr) paragraph(k, "said", said_words(v, told->what));
+    paragraph(k, "why", c.text);
+    notice(k, "ask", notice_kind::needs_you, c.ask);
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    if (asks && !c.may_release.empty())
+      did.may = secondary_button(k, "may-go-on", v.t("living.gate.may-go-on"));
+    ways_out(k, v, did);
+    did.answer = quiet_button(k, "answer-anew", v.t("screening.answer-anew"));
+  };
+  auto out = framed_page(k, v, "held", content, actions);
+  take_ways(did, v, u);
+  if (did.may) u.nav.page = page::who;
+  if (did.answer) u.nav.page = page::question;
+  return out;
+}
+
+maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, const caution& c) {
+  asked_in_full did = ask_in_full(k, v, u, {c, "held-question", "", true, false});
+  if (did.back || did.told) u.nav.page = page::what;
+  if (did.told) return wish{payload{*did.told}};
+  return std::move(did.out);
+}
+
+// Only those whom the protocol names can be chosen: nobody else's word opens the way.
+maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
+  std::string& who = u.drafts.gate_adviser;
+  auto& said_by = u.drafts.gate_releaser;
+  bool on = false;
+  bool back = false;
+  std::vector<choice> choices;
+  choices.reserve(c.may_release.size());
+  for (const releaser r : c.may_release)
+    choices.push_back({key_of(r), v.t(std::string("screening.releaser.") + key_of(r)), ""});
+  std::optional<std::size_t> picked;
+  const auto content = [&] {
+    headline(k, "title", v.t("living.gate.who"));
+    paragraph(k, "about", c.name);
+    picked = choice_list(k, "releaser", choices, said_by ? key_of(*said_by) : "");
+    (void)text_field(k, "gate-who",
+                     {v.t("living.gate.who.label"), v.t("living.gate.who.hint"), "",
+                      text_kind::plain, longest_who},
+                     who);
+  };
+  const auto actions = [&] {
+    if (!said_by || trimmed(who).empty()) {
+      waiting_button(k, "go-on", v.t("living.gate.who.wait"));
+    } else {
+      on = primary_button(k, "go-on", v.t("living.gate.who.write"));
+    }
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "held-who", content, actions);
+  if (picked) said_by = c.may_release.at(*picked);
+  if (back) u.nav.page = page::what;
+  if (!on) return out;
+  reported_caution told = find_noted_caution(v.s, c.why.rule)->what;
+  told.asked_again = false;
+  told.outcome = asked_outcome::go_on;
+  told.who = trimmed(who);
+  told.by = u.drafts.answers;
+  told.said_by = said_by;
+  who.clear();
+  said_by.reset();
+  u.nav.page = page::what;
+  return wish{payload{std::move(told)}};
+}
+
+// The packet says something else: it stays closed, and the laboratory is called.
+maybe_wish draw_packet_differs(toolkit& k, const view& v, ui_state& u) {
+  presses did;
+  bool look = false;
+  const reported_packet& told = v.s.packet->what;
+  const auto content = [&] {
+    headline(k, "title", v.t("gate.stop.sugar"));
+    if (!told.words.empty())
+      paragraph(k, "says", v.t("gate.packet.told", {{"words", told.words}}));
+    paragraph(k, "why", v.t("gate.stop.sugar-why"));
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    look = secondary_button(k, "look-again", v.t("gate.packet.look-again"));
+    ways_out(k, v, did);
+  };
+  auto out = framed_page(k, v, "gate-other-sugar", content, actions);
+  take_ways(did, v, u);
+  if (look) u.nav.page = page::packet;
+  return out;
+}
+
+// Age or kit: what was told can be put right, the rest is the laboratory's.
+maybe_wish draw_kit_or_age(toolkit& k, const view& v, ui_state& u, const hindrance& h) {
+  presses did;
+  bool change = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("gate.stop.well"));
+    strong(k, "sugar", v.t("screening.stop.sugar"));
+    paragraph(k, "why", refusal_of(h).expected);
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    ways_out(k, v, did);
+    change = quiet_button(k, "change-who", v.t("gate.change-who"));
+  };
+  auto out = framed_page(k, v, "held-kit", content, actions);
+  take_ways(did, v, u);
+  if (change) u.nav.open_side(side_page::who);
+  return out;
+}
+
+} // namespace
+
+maybe_wish draw_held(toolkit& k, const view& v, ui_state& u) {
+  QB_BELIEVE(v.now.held_by && v.s.test && v.s.planned);
+  const hindrance& h = *v.now.held_by;
+  const page shown = u.nav.page_in<page>();
+  if (shown == page::not_today) return draw_gate_not_today(k, v, u);
+  if (const caution* c = find_caution(*v.s.test, h.rule)) {
+    if (shown == page::question) return draw_question(k, v, u, *c);
+    if (shown == page::who && h.what == hindrance_kind::ask_first) return draw_who(k, v, u, *c);
+    return draw_answer(k, v, u, h, *c);
+  }
+  if (h.what != hindrance_kind::packet_differs) return draw_kit_or_age(k, v, u, h);
+  if (shown == page::packet || shown == page::other_packet) return draw_packet(k, v, u);
+  return draw_packet_differs(k, v, u);
+}
+
+} // namespace qb
