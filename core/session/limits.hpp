@@ -44,6 +44,7 @@ inline constexpr std::size_t most_program = 80;
 // How far a zone's clock may be from UTC; POSIX rules reach a little over a day.
 inline constexpr std::chrono::hours most_zone_offset{26}; // number: a bound on zones, no rule
 
+// What a line takes must be accepted.
 static_assert(longest_comment <= most_words && longest_kit <= most_kit_number);
 
 } // namespace qb

@@ -1,5 +1,6 @@
 // The kit's code on the screen, the stops it may lead to, and the tubes that stay empty.
 #include "core/protocol/kit_code.hpp"
+#include "core/session/limits.hpp"
 #include "core/sheet/sheet.hpp"
 #include "tests/unit/screens/kit_stages.hpp"
 
