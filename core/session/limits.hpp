@@ -46,6 +46,17 @@ inline constexpr std::chrono::hours most_zone_offset{26};
 // What a packet of sugar may say, in g or ml: far beyond any.
 inline constexpr int most_amount = 100000;
 
+// --- what the laboratory writes down beside a record, in characters
+
+// Who is at the bench: a name with a title.
+inline constexpr std::size_t most_bench_name = 100;
+// Why a finding is set aside or another reading counts: some sentences, of which the report must
+// hold several.
+inline constexpr std::size_t most_bench_reason = 400;
+// The reader's conclusion: a paragraph; more would leave the report's second page.
+inline constexpr std::size_t most_conclusion = 2000;
+
+// What a line takes must be accepted.
 static_assert(longest_comment <= most_words && longest_kit <= most_kit_number);
 
 } // namespace qb

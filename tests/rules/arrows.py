@@ -73,6 +73,11 @@ LIBRARIES = [
     (r"catch2/|rapidcheck|benchmark/", ["tests/"]),
 ]
 JSON_FILES = 4
+# A key of JSON within a text, as it is written by hand. Help may show what is typed.
+HAND_MADE_JSON = re.compile(r'(?:[{,]"|\\")\w+(?:"|\\"):')
+HAND_MADE_FINE = ("core/base/json_writer.cpp", "app/lab/manual/", "app/patient/manual/")
+# How much a line on a screen takes, as a number.
+TYPED_LIMIT = re.compile(r"\btext_kind::\w+,\s*\d|\blongest\s*=\s*\d")
 DRAW_NEVER = re.compile(r"journal|/apply|/decide|core/clock/|app/store/|app/machine/|app/glass/")
 
 
@@ -140,7 +145,8 @@ def libraries(tree):
 
 
 def json(tree):
-    """nlohmann-json costs seconds in every file: never in a header, and in few sources."""
+    """nlohmann-json costs seconds in every file: never in a header, and in few sources. And JSON is
+    written by one writer."""
     users = []
     for file in tree.cpp("core", "app"):
         for line, name in file.includes():
@@ -154,10 +160,20 @@ def json(tree):
     for path, line in users[JSON_FILES:]:
         yield Finding("json", path, line, f"more than {JSON_FILES} sources include nlohmann-json",
                       "use the functions of core/base instead")
+    for file in tree.cpp("core", "app"):
+        fine = file.path.startswith(HAND_MADE_FINE)
+        for number, line in enumerate(file.lines, 1):
+            if not fine and HAND_MADE_JSON.search(line.split("//")[0]):
+                yield Finding("json", file.path, number, "JSON put together by hand",
+                              "make a json::value, or put it through a json::writer")
 
 
 def screens(tree):
     for file in tree.cpp("app/patient/screens"):
+        for number, line in enumerate(file.code_lines, 1):
+            if TYPED_LIMIT.search(line):
+                yield Finding("screens", file.path, number, "a limit of what is typed",
+                              "name it in core/session/limits.hpp, with its unit and reason")
         for line, name in file.includes():
             if DRAW_NEVER.search(name):
                 yield Finding("screens", file.path, line, f"a screen includes {name}",

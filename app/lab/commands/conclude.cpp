@@ -3,7 +3,9 @@
 #include "app/lab/context/case_file.hpp"
 #include "app/lab/context/receiving_values.hpp"
 #include "core/base/json_fields.hpp"
+#include "core/base/text.hpp"
 #include "core/case/conclusion_basis.hpp"
+#include "core/session/limits.hpp"
 
 #include <fmt/core.h>
 
@@ -11,17 +13,17 @@ namespace qb::lab {
 
 int conclude_kit(const shared_options& shared, const lab_context_options& options,
                  const conclude_options& o, const console& to) {
-  constexpr std::size_t most_words = 2000;
   const auto by = named_person(options);
   if (!by) return say_no(by.error(), to);
-  if (o.words.size() > most_words)
-    return say_no({refusal_kind::out_of_range, "", "--words",
-                   fmt::format("{} bytes", o.words.size()), "at most 2000 bytes"},
+  if (const auto has = character_count(o.words); has > most_conclusion)
+    return say_no({refusal_kind::out_of_range, "", "--words", fmt::format("{} characters", has),
+                   fmt::format("at most {} characters", most_conclusion)},
                   to);
   if (o.words.empty() || !json::is_plain_line(o.words))
     return say_no({refusal_kind::malformed, "", "--words",
                    o.words.empty() ? "nothing" : "a line break or a control character",
-                   "the reader's own words, in one line of at most 2000 bytes"},
+                   fmt::format("the reader's own words, in one line of at most {} characters",
+                               most_conclusion)},
                   to);
   auto open = open_case(shared, options, o.kit);
   if (!open) return say_no(open.error(), to);

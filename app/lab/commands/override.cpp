@@ -2,7 +2,6 @@
 #include "app/lab/commands/case_commands.hpp"
 #include "app/lab/context/case_file.hpp"
 #include "app/lab/context/receiving_values.hpp"
-#include "core/base/json_fields.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -10,8 +9,6 @@
 namespace qb::lab {
 
 namespace {
-
-constexpr std::size_t most_reason = 400;
 
 refusal no_override(const char* where, std::string found, std::string expected) {
   return {refusal_kind::missing, "", where, std::move(found), std::move(expected)};
@@ -56,10 +53,7 @@ int override_finding(const shared_options& shared, const lab_context_options& op
                      const override_options& o, const console& to) {
   const auto by = named_person(options);
   if (!by) return say_no(by.error(), to);
-  if (o.reason.empty() || o.reason.size() > most_reason || !json::is_plain_line(o.reason))
-    return say_no({refusal_kind::malformed, "", "--reason", "no reason",
-                   "why, in one line of at most 400 bytes"},
-                  to);
+  if (const auto why = reason_given(o.reason); !why) return say_no(why.error(), to);
   auto open = open_case(shared, options, o.kit);
   if (!open) return say_no(open.error(), to);
   if (const auto no = no_to(open->kept.what, o)) return say_no(*no, to);

@@ -174,11 +174,7 @@ int choose_reading(const shared_options& shared, const lab_context_options& o,
                    const choice_options& options, const console& to) {
   const auto by = named_person(o);
   if (!by) return say_no(by.error(), to);
-  constexpr std::size_t most_reason = 400;
-  if (options.reason.empty() || options.reason.size() > most_reason)
-    return say_no({refusal_kind::malformed, "", "--reason", "no reason",
-                   "why this reading counts, in at most 400 bytes"},
-                  to);
+  if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
   auto at = lab_context::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
   const std::string kit = kit_key(options.kit);

@@ -25,7 +25,8 @@ result<std::string> fhir_of(const opened_case& o, bool with_name) {
   const auto codes = load_codes(o.at.options().assets);
   if (!codes) return tl::unexpected(codes.error());
   return fhir::bundle_text(*o.kept.log, *o.kept.what.log, *codes,
-                           {with_name, o.at.options().rehearsals}, report_results(o.at, o.kept.what));
+                           {with_name, o.at.options().rehearsals},
+                           report_results(o.at, o.kept.what));
 }
 
 result<std::string> made(const opened_case& o, const report_options& how) {

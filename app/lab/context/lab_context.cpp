@@ -8,11 +8,14 @@
 #include "app/machine/files.hpp"
 #include "app/machine/surroundings.hpp"
 #include "core/base/json_fields.hpp"
+#include "core/base/text.hpp"
 #include "core/case/worklist.hpp"
 #include "core/receiving/slips.hpp"
 #include "core/record/log.hpp"
+#include "core/session/limits.hpp"
 
 #include <algorithm>
+#include <fmt/core.h>
 #include <map>
 
 namespace qb::lab {
@@ -61,10 +64,17 @@ result<instant> moment_in(const zone& z, const std::string& text, const char* op
 }
 
 result<std::string> named_person(const lab_context_options& o) {
-  constexpr std::size_t most = 100;
-  if (o.by.empty() || o.by.size() > most || !json::is_plain_line(o.by))
-    return no_option("--by", "no name", "who is at the bench, in at most 100 characters");
+  if (o.by.empty() || character_count(o.by) > most_bench_name || !json::is_plain_line(o.by))
+    return no_option("--by", "no name",
+                     fmt::format("who is at the bench, in at most {} characters", most_bench_name));
   return o.by;
+}
+
+result<void> reason_given(const std::string& reason) {
+  if (reason.empty() || character_count(reason) > most_bench_reason || !json::is_plain_line(reason))
+    return no_option("--reason", "no reason",
+                     fmt::format("why, in one line of at most {} characters", most_bench_reason));
+  return {};
 }
 
 lab_context::lab_context(lab_store logs, receiving_store received)

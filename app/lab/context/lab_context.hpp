@@ -86,6 +86,9 @@ private:
 // A named person, where a command needs one: refuses an empty --by, and what is no plain line.
 [[nodiscard]] result<std::string> named_person(const lab_context_options& o);
 
+// A reason as it was given: refuses an empty one, too long a one, and what is no plain line.
+[[nodiscard]] result<void> reason_given(const std::string& reason);
+
 // "2027-04-09 10:30" in a zone; refuses what is no moment or two there, naming `option`.
 [[nodiscard]] result<instant> moment_in(const zone& z, const std::string& text, const char* option);
 

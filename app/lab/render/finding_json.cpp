@@ -35,7 +35,7 @@ value finding_json(const case_finding& f) {
 }
 
 value finding_json(const std::string& rule) {
-  return object{{"rule", rule},    {"weight", value()}, {"tube", value()},
+  return object{{"rule", rule},     {"weight", value()}, {"tube", value()},
                 {"words", value()}, {"events", value()}, {"figures", value()}};
 }
 

@@ -9,8 +9,7 @@
 namespace qb::lab {
 
 // Some lines, the last with its end.
-[[nodiscard]] std::string judge_text(const judgement& j, const curve& c,
-                                         const std::string& test);
+[[nodiscard]] std::string judge_text(const judgement& j, const curve& c, const std::string& test);
 
 // "meets the criterion", "does not meet the criterion", "cannot be determined".
 [[nodiscard]] const char* answer_words(answer a);

@@ -170,7 +170,8 @@ std::string box_lines(const lab_context& at, const received_kit& received, const
                            calendar_note(at.profile(), due));
 }
 
-json::value receive_json(const lab_context& at, const received_kit& received, const known_kit& known) {
+json::value receive_json(const lab_context& at, const received_kit& received,
+                         const known_kit& known) {
   const auto tested = tested_on(received, known);
   const auto box = at.findings_of(received, known);
   const auto rules = load_case_rules(at);

@@ -19,9 +19,10 @@ namespace qb::lab {
 
 // Both for scripts: kit, protocol, name, birth_date, tested, age_days, tubes_taken, tubes, told
 // (rules of stopping and the like), record ("log", "code", "paper" or "none"), rehearsal, arrived,
-// due, findings of box, sheet and readings as they were found, record_findings (of the record, those
-// from which more follows than a note; both app/lab/render/finding_json.hpp), signature_fault.
+// due, findings of box, sheet and readings as they were found, record_findings (of the record,
+// those from which more follows than a note; both app/lab/render/finding_json.hpp),
+// signature_fault.
 [[nodiscard]] json::value receive_json(const lab_context& at, const received_kit& received,
-                                   const known_kit& known);
+                                       const known_kit& known);
 
 } // namespace qb::lab

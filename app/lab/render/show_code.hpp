@@ -1,4 +1,5 @@
-// Results that came by code, as `show` writes them for people and for scripts: what the code says and no more.
+// Results that came by code, as `show` writes them for people and for scripts: what the code says
+// and no more.
 //
 // JSON of one: test_id, kit_number, protocol, rehearsal, source ("code"), events, head_tail,
 // protocol_digest, time_zero, utc_offset_s, findings

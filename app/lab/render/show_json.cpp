@@ -70,7 +70,7 @@ value list_json(const log_row& row) {
 }
 
 value show_json(const report& r, const signature_evidence& evidence,
-                  const std::optional<code_beside>& beside) {
+                const std::optional<code_beside>& beside) {
   array tubes;
   for (const report_tube& t : r.tubes)
     tubes.push_back(tube_json(r, t));

@@ -1,4 +1,5 @@
-// What `list` and `show` write as JSON, for scripts: stable keys, whole numbers, instants in RFC 3339.
+// What `list` and `show` write as JSON, for scripts: stable keys, whole numbers, instants in RFC
+// 3339.
 //
 // A test in `list`: test_id, kit_number, protocol, started (tube 1 closed, else the planned start;
 // UTC), rehearsal, matches_own_record, tubes_filled, tubes, events, head.
@@ -25,6 +26,6 @@ namespace qb::lab {
 
 [[nodiscard]] json::value list_json(const log_row& row);
 [[nodiscard]] json::value show_json(const report& r, const signature_evidence& evidence,
-                                      const std::optional<code_beside>& beside = std::nullopt);
+                                    const std::optional<code_beside>& beside = std::nullopt);
 
 } // namespace qb::lab

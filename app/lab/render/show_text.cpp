@@ -254,7 +254,7 @@ std::string list_text(const std::vector<log_row>& rows) {
 }
 
 std::string show_text(const report& r, const signature_evidence& evidence,
-                        const std::optional<code_beside>& beside) {
+                      const std::optional<code_beside>& beside) {
   std::string out = rule_line('=');
   if (r.rehearsal) out += fmt::format("{}\n", practice);
   out += line_of("Kit " + printable(r.kit_number));

@@ -15,6 +15,6 @@ namespace qb::lab {
 [[nodiscard]] std::string list_text(const std::vector<log_row>& rows);
 // `beside`: a code that is kept beside the log.
 [[nodiscard]] std::string show_text(const report& r, const signature_evidence& evidence,
-                                      const std::optional<code_beside>& beside = std::nullopt);
+                                    const std::optional<code_beside>& beside = std::nullopt);
 
 } // namespace qb::lab

@@ -1,10 +1,12 @@
 // `quarterbreath earliest`: the earliest start that keeps every rule, what binds it, and what
 // another start breaks; so that scripts need no arithmetic on dates. Reads no clock: --now is told.
 //
-// With --format json, keys in this order; a RULE is {"rule", "name", "words", "source", "source_id",
-// "basis"}, its source in full, with its id and basis in the protocol; these three are null for the
-// rules of the person's own days ("now", "home", "awake-hours", "kit-expiry"); a START is {"start" (RFC 3339 with the zone's offset), "civil"
-// (what the wall clock shows), "post_on_or_before" (a date)}:
+// With --format json, keys in this order; a RULE is {"rule", "name", "words", "source",
+// "source_id", "basis"}, its source in full, with its id and basis in the protocol; these three are
+// null for the rules of the person's own days ("now", "home", "awake-hours", "kit-expiry"); a START
+// is
+// {"start" (RFC 3339 with the zone's offset), "civil" (what the wall clock shows),
+// "post_on_or_before" (a date)}:
 //   protocol, zone, now   as they were understood
 //   earliest              a START, or null where there is none
 //   because               the RULE that binds it, or that leaves none

@@ -1,4 +1,5 @@
 // A laboratory's day on a real store: what is typed, what is kept, what is answered.
+#include "core/session/limits.hpp"
 #include "tests/unit/lab/laboratory.hpp"
 
 #include <sys/stat.h>
@@ -219,6 +220,8 @@ TEST_CASE("a second reading is kept beside the first and asked about until someb
   CHECK_THAT(lab.out, Contains("FV-3001 tube 1 was read more than once; which counts?") &&
                           Contains("reading 1: H2 4") && Contains("reading 2: H2 9"));
   CHECK(lab.choose(1, 2, "") == 2);
+  CHECK(lab.choose(1, 2, "two\nlines") == 2);
+  CHECK(lab.choose(1, 2, std::string(most_bench_reason + 1, 'x')) == 2);
   CHECK(lab.choose(2, 2, "why") == 2);
   CHECK(lab.choose(1, 2, "the first syringe leaked") == 0);
   CHECK_THAT(lab.out, Contains("H2 9"));

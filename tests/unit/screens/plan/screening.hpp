@@ -25,17 +25,6 @@ inline const caution& question_of(const stage& s, const std::string& rule) {
   QB_BELIEVE(found != nullptr);
   return *found;
 }
-inline int page_of_question(const stage& s, const std::string& rule) {
-  return choose_page::caution +
-         static_cast<int>(&question_of(s, rule) - first_test(s).cautions.data());
-}
-
-inline int page_of_washout(const stage& s, const std::string& rule) {
-  const washout* found = find_washout(first_test(s), rule);
-  QB_BELIEVE(found != nullptr);
-  return choose_page::washout + static_cast<int>(found - first_test(s).washouts.data());
-}
-
 inline std::string question_one(const protocol& p) {
   return "Question 1 of " + std::to_string(p.cautions.size());
 }
