@@ -2,6 +2,7 @@
 #include "app/page/empty_sheet_page.hpp"
 
 #include "app/page/pages.hpp"
+#include "app/page/table.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -17,6 +18,7 @@ constexpr double wide = a4_width - 2 * margin;
 constexpr double foot_top = a4_height - mm(22);
 constexpr double gap = 8;
 constexpr double hair = 0.4;
+constexpr double head_air = 3; // beside a head, to either side
 constexpr double pen_row_high = mm(7.4);
 constexpr double tube_row_high = mm(7.8);
 constexpr double box = mm(2.8);
@@ -125,21 +127,25 @@ private:
     if (!s_.condition.empty()) out.push_back({s_.condition, mm(22)});
     out.push_back({"Closed at (hour, minute)", mm(25)});
     out.push_back({"How you know the time", mm(34)});
-    constexpr double least_note = mm(22);
-    double left = wide - least_note;
+    // With many symptoms the note gives way first: there is room for one below.
+    constexpr std::size_t few = 3;
+    const double least_note = s_.symptoms.size() > few ? mm(10) : mm(22);
+    double left = wide;
     for (const pen_column& c : out)
       left -= c.width;
-    const auto count = static_cast<double>(std::max<std::size_t>(s_.symptoms.size(), 1));
-    const double score = std::min(mm(17), left / count);
-    for (const std::string& symptom : s_.symptoms)
-      out.push_back({symptom, score});
-    out.push_back({"Note", least_note + left - score * static_cast<double>(s_.symptoms.size())});
+    const std::vector<double> scores =
+        widths_by_words(c_, s_.symptoms, quiet, 2 * head_air, left - least_note, mm(17));
+    for (std::size_t i = 0; i < scores.size(); ++i) {
+      out.push_back({s_.symptoms[i], scores[i]});
+      left -= scores[i];
+    }
+    out.push_back({"Note", left});
     return out;
   }
 
   void table_head(const std::vector<pen_column>& all) {
     double high = 0;
-    constexpr double air = 3;
+    constexpr double air = head_air;
     for (const pen_column& one : all)
       high = std::max(high, c_.height_of(one.width - 2 * air, one.head, quiet));
     const tag row(c_, "TR");

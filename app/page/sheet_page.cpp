@@ -117,7 +117,7 @@ private:
   }
 
   void samples() {
-    const std::vector<table_column> columns = sample_columns(s_, wide);
+    const std::vector<table_column> columns = sample_columns(c_, s_, wide);
     std::vector<table_row> rows;
     for (const sheet_row& r : s_.rows) {
       const std::string day = r.closed_day.empty() ? "" : " (" + r.closed_day + ")";

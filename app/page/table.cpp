@@ -2,6 +2,7 @@
 #include "app/page/table.hpp"
 
 #include <algorithm>
+#include <sstream>
 
 namespace qb::page {
 
@@ -88,7 +89,27 @@ private:
 
 } // namespace
 
-std::vector<table_column> sample_columns(const sheet_text& s, double width) {
+std::vector<double> widths_by_words(canvas& c, const std::vector<std::string>& heads,
+                                    const type_style& style, double air, double room, double most) {
+  std::vector<double> out;
+  double sum = 0;
+  for (const std::string& head : heads) {
+    double longest = 0;
+    std::istringstream words(head);
+    for (std::string word; words >> word;)
+      longest = std::max(longest, c.width_of(word, style));
+    out.push_back(longest + air);
+    sum += out.back();
+  }
+  const double left = room - sum;
+  for (double& width : out) {
+    const double share = left / static_cast<double>(out.size());
+    width = left < 0 ? width * room / sum : std::max(width, std::min(most, width + share));
+  }
+  return out;
+}
+
+std::vector<table_column> sample_columns(canvas& c, const sheet_text& s, double width) {
   // Over midnight a day stands beside each time, on the same line.
   const bool over_midnight = std::any_of(s.rows.begin(), s.rows.end(), [](const sheet_row& r) {
     return !r.closed_day.empty() || r.due.find('(') != r.due.npos;
@@ -100,9 +121,10 @@ std::vector<table_column> sample_columns(const sheet_text& s, double width) {
   double left = width + cell_gap;
   for (const table_column& column : out)
     left -= column.width;
-  const auto count = static_cast<double>(std::max<std::size_t>(s.symptoms.size(), 1));
-  for (const std::string& symptom : s.symptoms)
-    out.push_back({symptom, left / count, align::right});
+  const type_style head = cell_style({"", 0, align::right}, true);
+  const std::vector<double> scores = widths_by_words(c, s.symptoms, head, cell_gap, left, left);
+  for (std::size_t i = 0; i < scores.size(); ++i)
+    out.push_back({s.symptoms[i], scores[i], align::right});
   return out;
 }
 

@@ -30,8 +30,16 @@ struct table_place {
   double bottom{0};
 };
 
+// How wide columns of these heads are in `room` points together: each as wide as its head's longest
+// word with `air` beside it, and an equal share of what is left, up to `most`. Where not even the
+// words have room, all give way alike.
+[[nodiscard]] std::vector<double> widths_by_words(canvas& c, const std::vector<std::string>& heads,
+                                                  const type_style& style, double air, double room,
+                                                  double most);
+
 // The columns of the sheet's table, over `width` points in all.
-[[nodiscard]] std::vector<table_column> sample_columns(const sheet_text& s, double width);
+[[nodiscard]] std::vector<table_column> sample_columns(canvas& c, const sheet_text& s,
+                                                       double width);
 
 // Draws the head and as many rows from `done` on as fit (at least one), moves `done` behind the
 // last drawn; answers the y below them.

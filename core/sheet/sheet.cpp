@@ -159,13 +159,21 @@ void first_facts(const state& s, const zone& z, const std::vector<finding>& all,
   if (!spare.empty()) out.first.push_back({"Rest of the kit", spare});
 }
 
-// Windows one a line; of the washouts one line a day, so that a long list stays short on paper.
+// Windows of the same hours share a line, and so do washouts of one day, so that a long list stays
+// short on paper.
 void preparation_facts(const state& s, const zone& z, sheet_text& out) {
   const plan& planned = s.planned->what;
-  for (const planned_window& w : planned.windows)
-    out.preparation.push_back({name_of_rule(*s.test, w.rule),
-                               fmt::format("{} to {}", day_and_time(w.from, planned.start, z),
-                                           day_and_time(w.until, planned.start, z))});
+  for (const planned_window& w : planned.windows) {
+    const std::string span = fmt::format("{} to {}", day_and_time(w.from, planned.start, z),
+                                         day_and_time(w.until, planned.start, z));
+    const auto same = std::find_if(out.preparation.begin(), out.preparation.end(),
+                                   [&](const sheet_fact& f) { return f.value == span; });
+    const std::string name = name_of_rule(*s.test, w.rule);
+    if (same == out.preparation.end())
+      out.preparation.push_back({name, span});
+    else
+      same->name += "; " + within_sentence(name);
+  }
   std::vector<planned_washout> left = planned.washouts;
   std::stable_sort(left.begin(), left.end(), [](const auto& a, const auto& b) {
     return std::chrono::local_days{a.last_dose_on_or_before} <
