@@ -89,6 +89,7 @@ struct caution_page {
 enum class medicine_part {
   question,  // was there any in the days that matter
   how,       // no longer, until a day, or for good
+  prescriber, // it is to end: whom to ask before a day is taken
   last_dose, // the day
   advice,    // nobody knows, or it goes on: whom to ask
   who,
@@ -128,10 +129,16 @@ enum class gate_page {
 // Something stands against going on. `who`: who may say that it is all right said so.
 enum class held_page { what, question, who, packet, other_packet, not_today };
 
-// `close`: two tubes close together are asked about first.
-enum class breathe_page { begin, close };
+// `expect`: what the drink may do and what it should not, read before it is drunk.
+enum class sugar_page { prepare, expect };
+// `how`: before tube 1 how a breath is blown; `close`: two tubes close together are asked about
+// first.
+enum class breathe_page { how, begin, close };
 enum class label_page { time, whole };
-enum class unwell_page { what_to_do, stop };
+// `passed`: warning signs were told, and it is asked whether they have passed.
+enum class unwell_page { what_to_do, stop, passed };
+// `afterwards`: what to eat first, and what to look out for.
+enum class finish_page { afterwards, summary };
 
 // `which`: any of the tubes may be meant; `known`: it is clear which.
 enum class tell_page { which, known, close };
@@ -150,7 +157,8 @@ enum class erase_page { meaning, sure };
 
 using any_page = std::variant<std::monostate, agree_page, who_page, choose_page, prepare_page,
                               foods_page, reminders_page, slip_page, labels_page, gate_page,
-                              held_page, breathe_page, label_page, unwell_page, tell_page, drink_trouble_page,
+                              held_page, sugar_page, breathe_page, label_page, unwell_page,
+                              finish_page, tell_page, drink_trouble_page,
                               right_page, copy_page, code_page, erase_page>;
 
 // Where the test stood when a page was drawn last: a step, at a tube.

@@ -39,9 +39,29 @@ std::vector<fact> summary(const view& v, const ui_state& u) {
   return rows;
 }
 
+// What to eat and drink first, what to look out for tonight, driving: once, before what is left to
+// do.
+maybe_wish draw_afterwards(toolkit& k, const view& v, ui_state& u) {
+  bool on = false;
+  const auto& all = v.s.test->afterwards;
+  const auto content = [&] {
+    headline(k, "title", v.t(v.s.ended ? "finish.title.early" : "finish.title"));
+    for (std::size_t i = 0; i < all.size(); ++i)
+      paragraph(k, "after-" + std::to_string(i + 1), all[i].text);
+    notice(k, "emergency", notice_kind::note, v.t("finish.call", {{"call", v.lab.emergency}}));
+  };
+  const auto actions = [&] { on = primary_button(k, "next", v.t("common.next")); };
+  auto out = framed_page(k, v, "afterwards", content, actions);
+  if (on) u.nav.page = finish_page::summary;
+  return out;
+}
+
 } // namespace
 
 maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
+  const bool drank = v.s.drink_start && v.s.test && !v.s.test->afterwards.empty();
+  if (drank && !v.s.exported_at && u.nav.page_in<finish_page>() == finish_page::afterwards)
+    return draw_afterwards(k, v, u);
   side_page open = side_page::none;
   bool leave = false;
   bool anew = false;

@@ -130,9 +130,32 @@ maybe_wish draw_how(const of_one& o) {
   if (over || ends) {
     o.draft().ends = over ? medicine_end::no_longer : medicine_end::until_a_day;
     o.draft().day.reset();
-    o.u.nav.page = o.at(part::last_dose);
+    o.u.nav.page = o.at(over ? part::last_dose : part::prescriber);
   }
   if (back) o.u.nav.page = o.at(part::question);
+  if (goes_on) return tell(o, washout_answer::cannot_stop);
+  return out;
+}
+
+// A medicine that is to end: whom to ask, before any day is taken. Nobody is told to stop it.
+maybe_wish draw_prescriber(const of_one& o) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  bool asked = false;
+  bool goes_on = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("screening.prescriber.title", {{"whom", whom_of(v, o.asked())}}));
+    show_what_to_ask(k, v, "rule", o.asked().text, v.t("screening.prescriber.ask"));
+  };
+  const auto actions = [&] {
+    asked = secondary_button(k, "was-agreed", v.t("screening.prescriber.agreed"));
+    goes_on = secondary_button(k, "how-goes-on", v.t("screening.how.goes-on"));
+    back = quiet_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "choose-prescriber-" + o.asked().why.rule, content, actions);
+  if (asked) o.u.nav.page = o.at(part::last_dose);
+  if (back) o.u.nav.page = o.at(part::how);
   if (goes_on) return tell(o, washout_answer::cannot_stop);
   return out;
 }
@@ -278,6 +301,7 @@ maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choo
   const of_one o{k, v, u, c, asked};
   switch (shown) {
   case part::how: return draw_how(o);
+  case part::prescriber: return draw_prescriber(o);
   case part::last_dose: return draw_last_dose(o);
   case part::advice:
     if (o.told() != nullptr) return draw_advice(o);

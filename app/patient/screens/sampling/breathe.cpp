@@ -61,6 +61,22 @@ maybe_wish ask_close(toolkit& k, const view& v, ui_state& u, sample_number near)
   return out;
 }
 
+// Before tube 1, which is the baseline and cannot be blown again after the drink.
+maybe_wish draw_how(toolkit& k, const view& v, ui_state& u) {
+  bool on = false;
+  const auto& steps = v.s.test->breath_how;
+  const auto content = [&] {
+    headline(k, "title", v.t("breathe.how.title"));
+    for (std::size_t i = 0; i < steps.size(); ++i)
+      paragraph(k, "step-" + std::to_string(i + 1),
+                v.t("breathe.how.step", {{"n", std::to_string(i + 1)}, {"what", steps[i].text}}));
+  };
+  const auto actions = [&] { on = primary_button(k, "next", v.t("common.next")); };
+  auto out = framed_page(k, v, "breathe-how", content, actions);
+  if (on) u.nav.page = breathe_page::begin;
+  return out;
+}
+
 struct pressed {
   bool begin{false};
   bool already{false};
@@ -90,6 +106,8 @@ void draw_actions(toolkit& k, const view& v, pressed& p) {
 } // namespace
 
 maybe_wish draw_breathe(toolkit& k, const view& v, ui_state& u) {
+  const bool first = !v.s.grid && !v.now.repeating && !v.s.test->breath_how.empty();
+  if (first && u.nav.page_in<breathe_page>() == breathe_page::how) return draw_how(k, v, u);
   const auto near = close_now(v);
   if (near && u.nav.page_in<breathe_page>() == breathe_page::close)
     return ask_close(k, v, u, *near);

@@ -27,7 +27,8 @@ maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
       some = primary_button(k, "red-flags-some", v.t("red-flags.some"));
     }
   };
-  auto out = framed_page(k, v, "red-flags", content, actions, page_kind::guided);
+  // The whole list is seen before it can be said that none of it is there.
+  auto out = framed_page(k, v, "red-flags", content, actions);
   if (!none && !some) return out;
   const reported_red_flags told{*v.now.sample, std::exchange(u.drafts.ticked, {})};
   if (none) return wish{payload{told}};

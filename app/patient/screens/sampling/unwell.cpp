@@ -1,9 +1,15 @@
-// "I feel unwell": safety first. What to do now, whom to call, and the ways on.
+// "I feel unwell", warning signs, or a sugar that was drunk against what stands against it: safety
+// first. What to do now, whom to call, and the ways on, as far as the protocol offers any.
 #include "app/patient/screens/shared.hpp"
+#include "core/session/going_on.hpp"
+
+#include <algorithm>
 
 namespace qb {
 
 namespace {
+
+using page = unwell_page;
 
 struct pressed {
   bool over{false};
@@ -11,6 +17,7 @@ struct pressed {
   bool sure{false};
   bool back{false};
   bool move{false};
+  bool passed{false};
 };
 
 std::string laboratory_words(const view& v) {
@@ -18,11 +25,32 @@ std::string laboratory_words(const view& v) {
              {{"lab", v.lab.name}, {"tel", v.lab.telephone}, {"hours", v.lab.telephone_hours}});
 }
 
+// Drunk although an answer, the kit or the packet stood against it.
+bool drunk_against(const view& v) {
+  const auto& all = v.s.drunk_against;
+  return std::any_of(all.begin(), all.end(), has_own_page);
+}
+
+// What was drunk is not spoken of: only what to do now.
+void what_after_the_drink(toolkit& k, const view& v) {
+  const auto& all = v.s.drunk_against;
+  const bool never = std::any_of(all.begin(), all.end(), [](const hindrance& h) {
+    return h.what == hindrance_kind::never;
+  });
+  headline(k, "title", v.t("unwell.drunk.title"));
+  notice(k, "emergency", notice_kind::needs_you,
+         v.t(never ? "unwell.drunk.never" : "unwell.drunk.ask", {{"call", v.lab.emergency}}));
+  paragraph(k, "do", v.t("unwell.do"));
+  quiet_text(k, "laboratory", laboratory_words(v));
+}
+
 void what_to_do(toolkit& k, const view& v) {
+  if (drunk_against(v)) return what_after_the_drink(k, v);
   headline(k, "title", v.t(v.s.grid && !v.s.ended ? "unwell.title" : "unwell.title.rest"));
   strong(k, "eat", v.t("unwell.eat"));
+  const bool final = !may_feel_well_again(v.s);
   notice(k, "emergency", notice_kind::needs_you,
-         v.t("unwell.emergency", {{"call", v.lab.emergency}}));
+         v.t(final ? "unwell.final" : "unwell.emergency", {{"call", v.lab.emergency}}));
   paragraph(k, "do", v.t("unwell.do"));
   quiet_text(k, "laboratory", laboratory_words(v));
   if (v.s.grid && !v.s.ended) quiet_text(k, "pause", v.t("unwell.pause"));
@@ -32,13 +60,79 @@ void what_to_do(toolkit& k, const view& v) {
 void ways_on(toolkit& k, const view& v, pressed& p) {
   const bool can_stop = v.s.grid && !v.s.ended;
   const bool can_move = v.s.planned && !v.s.grid && !v.s.ended;
-  if (can_stop) { // neither way is urged
+  if (!v.s.ended && !may_feel_well_again(v.s)) { // no going on is offered
+    if (v.s.planned) p.stop = primary_button(k, "stop-test", v.t("unwell.stop"));
+  } else if (can_stop && has_warning_signs(v.s)) { // stopping leads
+    p.stop = primary_button(k, "stop-test", v.t("unwell.stop"));
+    p.passed = quiet_button(k, "unwell-passed", v.t("unwell.over"));
+  } else if (can_stop) { // neither way is urged
     p.over = secondary_button(k, "unwell-over", v.t("unwell.over"));
     p.stop = secondary_button(k, "stop-test", v.t("unwell.stop"));
   } else {
-    p.over = secondary_button(k, "unwell-over", v.t("unwell.back"));
+    if (has_warning_signs(v.s)) {
+      p.passed = secondary_button(k, "unwell-passed", v.t("unwell.over"));
+    } else {
+      p.over = secondary_button(k, "unwell-over", v.t("unwell.back"));
+    }
     if (can_move) p.move = secondary_button(k, "unwell-move", v.t("unwell.move"));
     if (can_move) p.stop = quiet_button(k, "stop-test", v.t("unwell.stop"));
+  }
+}
+
+void ask_stop(toolkit& k, const view& v) {
+  headline(k, "title", v.t("unwell.stop-title"));
+  paragraph(k, "what", v.t("unwell.stop-what"));
+  quiet_text(k, "laboratory", laboratory_words(v));
+}
+
+std::string signs_told(const view& v) {
+  std::string out;
+  for (const std::string& id : v.s.warnings->what.present) {
+    std::string text = id;
+    if (v.s.test) {
+      for (const warning_sign& sign : v.s.test->warnings.signs) {
+        if (sign.id == id) text = sign.text;
+      }
+    }
+    out += (out.empty() ? "" : "; ") + text;
+  }
+  return out;
+}
+
+void ask_passed(toolkit& k, const view& v) {
+  headline(k, "title", v.t("unwell.passed.title"));
+  paragraph(k, "what", v.t("unwell.passed.what", {{"signs", signs_told(v)}}));
+  quiet_text(k, "laboratory", laboratory_words(v));
+}
+
+page page_shown(const view& v, const ui_state& u) {
+  const page wanted = u.nav.page_in<page>();
+  const bool passing = has_warning_signs(v.s) && (v.s.ended || may_feel_well_again(v.s));
+  return wanted == page::passed && !passing ? page::what_to_do : wanted;
+}
+
+const char* screen_name(page shown) {
+  switch (shown) {
+  case page::what_to_do: return "unwell";
+  case page::stop: return "unwell-stop";
+  case page::passed: return "unwell-passed";
+  }
+  QB_BELIEVE(false);
+  return "unwell";
+}
+
+void draw_ways(toolkit& k, const view& v, page shown, pressed& p) {
+  switch (shown) {
+  case page::what_to_do: return ways_on(k, v, p);
+  case page::stop:
+    p.sure = primary_button(k, "stop-sure", v.t("unwell.stop-sure"));
+    p.back = secondary_button(k, "stop-back", v.t("common.back"));
+    return;
+  case page::passed:
+    p.stop = primary_button(k, "stop-test", v.t("unwell.stop"));
+    p.over = secondary_button(k, "has-passed", v.t("unwell.passed.yes"));
+    p.back = quiet_button(k, "stop-back", v.t("common.back"));
+    return;
   }
 }
 
@@ -46,29 +140,28 @@ void ways_on(toolkit& k, const view& v, pressed& p) {
 
 maybe_wish draw_unwell(toolkit& k, const view& v, ui_state& u) {
   pressed p;
-  const bool asking = u.nav.page_in<unwell_page>() == unwell_page::stop;
+  const page shown = page_shown(v, u);
   const auto content = [&] {
-    if (!asking) return what_to_do(k, v);
-    headline(k, "title", v.t("unwell.stop-title"));
-    paragraph(k, "what", v.t("unwell.stop-what"));
-    quiet_text(k, "laboratory", laboratory_words(v));
+    if (shown == page::stop) return ask_stop(k, v);
+    if (shown == page::passed) return ask_passed(k, v);
+    what_to_do(k, v);
   };
-  const auto actions = [&] {
-    if (!asking) return ways_on(k, v, p);
-    p.sure = primary_button(k, "stop-sure", v.t("unwell.stop-sure"));
-    p.back = secondary_button(k, "stop-back", v.t("common.back"));
-  };
+  const auto actions = [&] { draw_ways(k, v, shown, p); };
   page_options o;
-  o.screen = asking ? "unwell-stop" : "unwell";
+  o.screen = screen_name(shown);
   o.turn = o.screen;
   o.practice = v.practice;
   o.unwell = false; // this screen is the answer to it
   o.actions_on_all = true;
   k.page(o, content, actions);
-  if (p.stop) u.nav.page = unwell_page::stop;
-  if (p.back) u.nav.page = unwell_page::what_to_do;
-  if (p.over || p.move) u.nav.open_side(p.move ? side_page::choose : side_page::none);
-  if ((p.over || p.move) && v.s.unwell) return wish{payload{unwell_over{}}};
+  if (p.stop) u.nav.page = page::stop;
+  if (p.passed) u.nav.page = page::passed;
+  if (p.back) u.nav.page = page::what_to_do;
+  if (p.move) u.nav.open_side(side_page::choose);
+  if (p.over) u.nav.close_side();
+  // Moving the start says nothing of whether a sign has passed.
+  if (p.move && has_warning_signs(v.s)) return std::nullopt;
+  if ((p.over || p.move) && v.s.unwell) return wish{payload{unwell_over{shown == page::passed}}};
   if (p.sure) return wish{payload{test_ended{"unwell"}}};
   return std::nullopt;
 }
