@@ -26,7 +26,7 @@ const std::vector<std::string>& code_flags() {
       "clock-stepped",       "clock-rebooted",       "zone-changed",      "clocks-changed",
       "clock-measured-anew", "clock-unsynchronised", "slip-told",         "started-not-kept",
       "sample-out-of-order", "breath-short",         "answer-taken-back", "packet-differs",
-      "drunk-against"};
+      "drunk-against",       "for-trying"};
   return all;
 }
 

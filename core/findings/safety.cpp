@@ -92,6 +92,13 @@ void drunk_against(const state& s, list& out) {
 
 std::vector<finding> safety_findings(const state& s, const zone& z) {
   list out;
+  if (s.profile && s.profile->for_trying && !s.rehearsal())
+    out.push_back({"for-trying",
+                   consequence::review,
+                   {},
+                   {1},
+                   {},
+                   "done for an invented laboratory, to try the program: not a test"});
   answers_taken_back(s, z, out);
   other_packets(s, out);
   drunk_against(s, out);

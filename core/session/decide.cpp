@@ -65,6 +65,9 @@ struct checker {
     if (s.profile && !grid_fits(*read, *s.profile))
       return no("no.grid-fits", "The times of this test do not fit your laboratory's rules. Please "
                                 "call the laboratory.");
+    if (wants_trying_said(s))
+      return no("no.for-trying", "This laboratory is invented. Please say first that you are only "
+                                 "trying.");
     return first_of(against_plan(s, *read, plus_days(x.what.post_on_or_before, -read->post_within)));
   }
   // The refusal that names the weightiest of what stands against it.
@@ -140,7 +143,7 @@ struct checker {
   }
   verdict operator()(const reported_checklist& x) const {
     // A shared device keeps a test that is over, or was never planned, as well.
-    const bool at_any_time = x.name == kept_list && s.opening;
+    const bool at_any_time = (x.name == kept_list || x.name == trying_list) && s.opening;
     if (auto v = running(); v && !at_any_time) return v;
     if (auto v = fits(x.name, false)) return v;
     return all_fit(x.items);

@@ -144,6 +144,12 @@ std::optional<hindrance> holding_back(const state& s, const clock_reading& now) 
   return std::nullopt;
 }
 
+bool wants_trying_said(const state& s) {
+  if (!s.profile || !s.profile->for_trying || s.rehearsal()) return false;
+  return std::none_of(s.checklists.begin(), s.checklists.end(),
+                      [](const noted_list& told) { return told.what.name == trying_list; });
+}
+
 bool is_right_packet(const state& s, const reported_packet& told) {
   QB_BELIEVE(s.test && s.planned);
   const substrate& sugar = s.test->sugar;

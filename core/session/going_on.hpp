@@ -37,6 +37,13 @@ namespace qb {
 [[nodiscard]] std::vector<hindrance> against_plan(const state& s, const protocol& p,
                                                   civil_date ends_on);
 
+// The list's name under which the record keeps that the person knows: this laboratory is invented,
+// and nobody reads the test.
+inline constexpr const char* trying_list = "trying";
+
+// Whether a plan that is no practice still wants that said: the profile is marked for trying.
+[[nodiscard]] bool wants_trying_said(const state& s);
+
 // Whether the packet that was read out is the one of this test, in the form that was planned: one
 // of the sugar's names, and the amount of one dose.
 [[nodiscard]] bool is_right_packet(const state& s, const reported_packet& told);

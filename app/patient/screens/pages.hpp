@@ -69,6 +69,7 @@ enum class plan_page {
   start,
   fold, // the clock shows the chosen time twice
   review,
+  trying,  // the laboratory is invented: that is said before a plan is kept
   waiting,   // what must be asked before there can be a date
   ask_packet // the packet says something else
 };

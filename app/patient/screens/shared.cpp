@@ -15,6 +15,7 @@ page_options frame_options(const view& v, const std::string& screen, page_kind k
   page_options o;
   o.screen = screen;
   o.practice = v.practice;
+  o.trying = v.lab.for_trying;
   o.turn = screen;
   if (kind == page_kind::timed) o.rack = rack_of(v);
   o.actions_on_all = kind != page_kind::calm;

@@ -24,7 +24,8 @@ toolkit::areas toolkit::divide(const page_options& options) const {
   const float m = sizes::margin;
   areas a;
   a.landscape = width_ > height_;
-  if (options.practice) a.banner = {0, 0, width_, banner_height(ink(), words_.practice, width_)};
+  const std::string& said = banner_words(options, words_);
+  if (!said.empty()) a.banner = {0, 0, width_, banner_height(ink(), said, width_)};
   const bool strip = !options.where.empty() || !options.rack.empty();
   const float strip_height =
       options.rack.empty() ? strip_words_height : strip_rack_height(options.rack.size());
@@ -147,7 +148,7 @@ bool toolkit::draw_unwell(const areas& a) {
 }
 
 void toolkit::draw_frame(const page_options& options, const areas& a) {
-  if (options.practice) practice_banner(*this, a.banner);
+  draw_banner(*this, options, a.banner);
   if (!options.rack.empty()) {
     strip_rack(*this, a.strip, options.where, options.rack);
   } else if (!options.where.empty()) {
@@ -167,7 +168,7 @@ page_result toolkit::page(const page_options& options, const std::function<void(
   areas a = divide(options);
   page_result result;
   if (!keyboard_.key.empty()) {
-    if (options.practice) practice_banner(*this, a.banner);
+    draw_banner(*this, options, a.banner);
     const float top = a.banner.h + sizes::grid;
     edit_area_ = {0, top, width_, (options.unwell ? a.unwell.y - foot : height_) - 8 - top};
     const std::string typing = keyboard_.key;

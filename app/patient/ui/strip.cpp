@@ -11,13 +11,20 @@ float banner_height(const pen& p, const std::string& words, float width) {
   return p.wrap(face::small_bold, words, width - 2 * sizes::margin, true).height() + 14;
 }
 
-void practice_banner(toolkit& k, box b) {
+const std::string& banner_words(const page_options& options, const toolkit_words& words) {
+  static const std::string none;
+  if (options.practice) return words.practice;
+  return options.trying ? words.trying : none;
+}
+
+void draw_banner(toolkit& k, const page_options& options, box b) {
   const pen p = k.ink();
-  const std::string& words = k.words().practice;
+  const std::string& words = banner_words(options, k.words());
+  if (words.empty()) return;
   p.fill_box(b, k.colours().ink);
   const lines set = p.wrap(face::small_bold, words, b.w - 2 * sizes::margin, true);
   p.set_lines(face::small_bold, b.inset(sizes::margin, 7), k.colours().paper, set, align::centre);
-  k.note("practice", "banner", words, b);
+  k.note(options.practice ? "practice" : "trying", "banner", words, b);
 }
 
 void strip_words(toolkit& k, box b, const std::string& where) {

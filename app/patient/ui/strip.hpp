@@ -6,9 +6,12 @@
 
 namespace qb {
 
-// The practice banner, as high as its words broken to that width need.
+// What the banner says: that it is practice, or that the laboratory is invented; else nothing.
+[[nodiscard]] const std::string& banner_words(const page_options& options,
+                                              const toolkit_words& words);
+// The banner, as high as its words broken to that width need.
 [[nodiscard]] float banner_height(const pen& p, const std::string& words, float width);
-void practice_banner(toolkit& k, box b);
+void draw_banner(toolkit& k, const page_options& options, box b);
 
 // Where in the whole, in words over a hairline.
 void strip_words(toolkit& k, box b, const std::string& where);

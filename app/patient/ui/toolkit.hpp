@@ -25,6 +25,7 @@ struct toolkit_words {
   std::string back;     // turns back
   std::string unwell;   // "I feel unwell"
   std::string practice; // "This is practice: leave tubes and sugar closed"
+  std::string trying;   // "For trying only: this laboratory is invented"
   std::string done;     // closes the keyboard
   std::string space;
   std::string erase;   // spoken name of the erase key
@@ -40,6 +41,7 @@ struct page_options {
   std::string where;           // where in the whole, in words ("Sample 3 of 10"); may be empty
   std::vector<tube_mark> rack; // the tubes in the top strip; empty for none
   bool practice{false};        // the practice banner
+  bool trying{false};          // the banner of an invented laboratory, where it is no practice
   bool unwell{true};           // "I feel unwell"; only a screen that already answers it may drop it
   std::string turn;            // when this changes, the page turns back to its first leaf
   bool actions_on_all{false};  // actions stand on every leaf; else only on the last, after the

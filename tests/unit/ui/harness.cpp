@@ -36,6 +36,7 @@ toolkit_words some_words() {
           "Back",
           "I feel unwell",
           "This is practice: leave tubes and sugar closed",
+          "For trying only: this laboratory is invented",
           "Done",
           "space",
           "Erase",

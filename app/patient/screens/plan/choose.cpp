@@ -69,7 +69,8 @@ choose_page first_open(const view& v, const ui_state& u, const choosing& c) {
 bool comes_last(const choose_page& here) {
   const page* at = std::get_if<page>(&here);
   return at != nullptr && (*at == page::hours || *at == page::days || *at == page::times ||
-                           *at == page::start || *at == page::review || *at == page::fold);
+                           *at == page::start || *at == page::review || *at == page::trying ||
+                           *at == page::fold);
 }
 
 // A start that is moved begins with what was planned; a kit's code says which test it is for.
@@ -212,6 +213,7 @@ maybe_wish draw_page(toolkit& k, const view& v, ui_state& u, const choosing& c,
     case page::days: return draw_days(k, v, u, p);
     case page::times: return draw_times(k, v, u, p);
     case page::review: return draw_review(k, v, u, c.test);
+    case page::trying: return draw_trying(k, v, u, c.test);
     case page::fold: return draw_fold(k, v, u);
     case page::start:
     case page::unanswered:

@@ -101,6 +101,9 @@ void add_hours(const home_draft& home, circumstances& c);
 [[nodiscard]] maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_review(toolkit& k, const view& v, ui_state& u,
                                      const offered_test& test);
+// That this laboratory is invented, before a plan that is no practice is kept.
+[[nodiscard]] maybe_wish draw_trying(toolkit& k, const view& v, ui_state& u,
+                                     const offered_test& test);
 // The offer of a start that was made before something new was told is made anew.
 void offer_anew(ui_state& u);
 

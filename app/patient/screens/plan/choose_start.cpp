@@ -1,6 +1,7 @@
 // Day and time of the start, what stands against them, and the plan as a whole.
 // The shell works out what the draft comes to; here it is only shown and stepped.
 #include "app/patient/screens/plan/choose_pages.hpp"
+#include "core/session/going_on.hpp"
 #include "core/sheet/prepared_plan.hpp"
 
 #include <algorithm>
@@ -181,6 +182,14 @@ maybe_wish draw_fold(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
+namespace {
+
+payload plan_of(const view& v, const ui_state& u, const offered_test& test) {
+  return plan_made{test.canonical_text, u.drafts.plan.form, *v.preview.possible};
+}
+
+} // namespace
+
 maybe_wish draw_review(toolkit& k, const view& v, ui_state& u, const offered_test& test) {
   bool use = false;
   bool back = false;
@@ -199,11 +208,34 @@ maybe_wish draw_review(toolkit& k, const view& v, ui_state& u, const offered_tes
   };
   auto out = framed_page(k, v, "choose-review", content, actions);
   if (back) u.nav.page = page::start;
+  if (use && possible && wants_trying_said(v.s)) {
+    u.nav.page = page::trying;
+    return out;
+  }
   if (use && possible) {
     leave_choosing(u);
-    return wish{payload{plan_made{test.canonical_text, u.drafts.plan.form, *v.preview.possible}}};
+    return wish{plan_of(v, u, test)};
   }
   return out;
+}
+
+maybe_wish draw_trying(toolkit& k, const view& v, ui_state& u, const offered_test& test) {
+  bool trying = false;
+  bool back = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("trying.title"));
+    strong(k, "sugar", v.t("trying.sugar"));
+    paragraph(k, "what", v.t("trying.what"));
+  };
+  const auto actions = [&] {
+    if (v.preview.possible) trying = secondary_button(k, "only-trying", v.t("trying.yes"));
+    back = primary_button(k, "back", v.t("common.back"));
+  };
+  auto out = framed_page(k, v, "choose-trying", content, actions);
+  if (back) u.nav.page = page::review;
+  if (!trying) return out;
+  leave_choosing(u);
+  return wish{record_all{{reported_checklist{trying_list, {}}, plan_of(v, u, test)}}};
 }
 
 } // namespace qb

@@ -151,6 +151,7 @@ maybe_wish draw_unwell(toolkit& k, const view& v, ui_state& u) {
   o.screen = screen_name(shown);
   o.turn = o.screen;
   o.practice = v.practice;
+  o.trying = v.lab.for_trying;
   o.unwell = false; // this screen is the answer to it
   o.actions_on_all = true;
   k.page(o, content, actions);
