@@ -12,16 +12,19 @@ constexpr const char* status =
 constexpr const char* protocol_text =
     R"(A protocol is one file, and a test is one protocol: sugar, dose, water, the
 grid of up to 24 samples, even or not, ages, what is asked and the least that
-is accepted of every rule, foods, questions, bounds, texts. Each number names
-its rule and its source: a citation, common practice, or your own choice. What
-is wrong is told with line and field. The schema is
-assets/schema/protocol.schema.json.)";
+is accepted of every rule, foods, questions, warning signs, bounds, texts. Each
+number names its rule and its source: a citation, common practice, our own
+inference, or your own choice. What is wrong is told with line and field. The
+schema is assets/schema/protocol.schema.json; a file of version 1, as
+protocol-1.schema.json has it, is read too.)";
 
 constexpr const char* profile_text =
-    R"(A profile is what a laboratory chooses: its name and telephone, its letters in
-kit codes, the key that records are sealed to, from when a tube is early or
-late, how long a parcel may take, its working days, what a finding leads to.
-The schema is assets/schema/profile.schema.json.)";
+    R"(A profile is what a laboratory chooses: its name, its telephone and when
+somebody answers it, the number to dial in danger, its letters in kit codes,
+the key that records are sealed to, from when a tube is early or late, how long
+a parcel may take, its working days, what a finding leads to. The schema is
+assets/schema/profile.schema.json; a file of version 1, as
+profile-1.schema.json has it, is read too.)";
 
 constexpr const char* told_text =
     R"(Such a file says what a person told: medicines, hours at home, days away. It is

@@ -55,7 +55,7 @@ TEST_CASE("on waking a press confirms it, then the morning's list comes first") 
 }
 
 TEST_CASE("in another zone the plan keeps its moment and says so") {
-  stage s(draw_prepare, 480, 800);
+  stage s(draw_prepare);
   living_at(s, "2027-04-05 21:00");
   s.h.frames(1);
   CHECK(s.h.find("zone") == nullptr);

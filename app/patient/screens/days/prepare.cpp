@@ -92,11 +92,12 @@ void show_now(toolkit& k, const view& v) {
   if (v.now.holding.empty())
     picture(k, "picture", picture_of::calendar, v.t("prepare.picture"), true);
   facts(k, "now", rows);
-  quiet_text(k, "medicines", v.t("living.now.unsure"));
   if (is_elsewhere(v))
     notice(k, "zone", notice_kind::note,
            v.t("living.zone", {{"zone", v.s.planned->what.zone_name}}));
   show_times(k, v, !within_a_day(v));
+  // Last, since the smallest window may turn a leaf for it: the time must be seen at once.
+  quiet_text(k, "medicines", v.t("living.now.unsure"));
 }
 
 struct prepare_presses {
