@@ -1,0 +1,33 @@
+"""Mutants of the judgement that stands between a person and the sugar, each one check dropped.
+
+They are named by hand (judgement.json), one a check, because here no check may be without a test.
+"""
+import json
+import os
+from typing import NamedTuple
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+
+
+class Named(NamedTuple):
+    """One check dropped: `was` stands once in the file at `path`, and becomes `becomes`."""
+    drops: str
+    path: str
+    was: str
+    becomes: str
+
+    def applied_to(self, text):
+        return text.replace(self.was, self.becomes)
+
+
+def read():
+    with open(os.path.join(HERE, "judgement.json"), encoding="utf-8") as file:
+        told = json.load(file)
+    return [Named(one["drops"], one["path"], one["was"], one["becomes"]) for one in told["mutants"]]
+
+
+def place_fault(mutant, root):
+    """Why its place is not found in that tree; nothing where it is."""
+    with open(os.path.join(root, mutant.path), encoding="utf-8") as file:
+        found = file.read().count(mutant.was)
+    return "" if found == 1 else f"{mutant.path} has its place {found} times"
