@@ -41,9 +41,15 @@ inline void fresh_morning(stage& s) {
     s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
 }
 
+// The right packet was read out at the gate.
+inline void packet_read(stage& s) {
+  s.m.tell(right_packet(s.m.s));
+}
+
 // At the gate, past the packet, at that page of it.
 inline void gate_at(stage& s, const std::string& civil, gate_page page, std::size_t test = 0) {
   living_at(s, civil, test);
+  packet_read(s);
   fresh_morning(s);
   s.u.nav.page = page;
   s.u.drafts.ticked = gate_checks();
@@ -160,27 +166,31 @@ inline std::vector<living_page> gate_living_pages() {
       out.push_back(
           {std::string("gate ") + time, draw_gate, [=](stage& s) { gate_at(s, time, page); }});
   }
-  out.push_back({"gate morning", draw_gate, [](stage& s) {
+  out.push_back({"gate packet", draw_gate, [](stage& s) {
                    living_at(s, "2027-04-06 07:40");
-                   s.u.nav.page = gate_page::morning;
-                   s.u.drafts.ticked = {"sugar-matches"};
+                   s.u.nav.page = gate_page::sugar;
                  }});
-  out.push_back({"gate morning ticked", draw_gate, [](stage& s) {
+  out.push_back({"gate packet told", draw_gate, [](stage& s) {
                    living_at(s, "2027-04-06 07:40");
-                   s.u.nav.page = gate_page::morning;
-                   s.u.drafts.ticked = {"sugar-matches", "morning-fever"};
+                   s.u.nav.page = gate_page::wrong_sugar;
+                   s.u.drafts.packet_says = "Lactulose, 20 g, a powder to be stirred into water";
                  }});
-  for (const gate_page page : {gate_page::ask, gate_page::who, gate_page::not_today})
-    out.push_back({"gate ask", draw_gate, [=](stage& s) {
-                     gate_at(s, "2027-04-06 07:40", page);
-                     s.m.tell(reported_caution{"morning-pregnancy", caution_answer::yes,
-                                               asked_outcome::not_asked, "", ""});
+  for (const std::vector<std::string>& ticked :
+       {std::vector<std::string>{}, std::vector<std::string>{"morning-fever"}})
+    out.push_back({"gate morning", draw_gate, [=](stage& s) {
+                     living_at(s, "2027-04-06 07:40");
+                     packet_read(s);
+                     s.u.nav.page = gate_page::morning;
+                     s.u.drafts.ticked = ticked;
                    }});
+  out.push_back({"gate not today", draw_gate, [](stage& s) {
+                   gate_at(s, "2027-04-06 07:40", gate_page::not_today);
+                 }});
   out.push_back({"gate unanswered", draw_gate, [](stage& s) {
                    planned(s.m);
                    s.m.go_to("2027-04-06 07:40");
-                   s.u.nav.page = gate_page::morning;
-                   s.u.drafts.ticked = {"sugar-matches"};
+                   packet_read(s);
+                   s.u.nav.page = gate_page::ask;
                  }});
   for (const char* meal : {"2027-04-05 21:30", "2027-04-06 01:00"}) {
     for (const gate_page page :

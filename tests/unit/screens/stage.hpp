@@ -17,7 +17,10 @@ struct stage {
       : what(shown_first), h(width, height) {
     h.draw = [this](toolkit& k) {
       const view v = m.get();
-      if (auto w = what(k, v, u)) wished = w;
+      auto w = what(k, v, u);
+      if (!w) return;
+      wished = w;
+      if (settles) settle_now();
     };
   }
   stage(const stage&) = delete;
@@ -49,12 +52,15 @@ struct stage {
 
   // The fact that was asked for last becomes one, as the shell does before the next frame.
   void settle() {
+    settle_now();
+    wished.reset();
+  }
+  void settle_now() {
     if (wished && std::holds_alternative<payload>(*wished)) m.tell(std::get<payload>(*wished));
     if (wished && std::holds_alternative<record_all>(*wished)) {
       for (const payload& p : std::get<record_all>(*wished).facts)
         m.tell(p);
     }
-    wished.reset();
   }
 
   // Goes through the open page leaf by leaf: nothing cut or overlapping, no placeholder left in the
@@ -73,6 +79,7 @@ struct stage {
   screen what;
   made_view m;
   ui_state u;
+  bool settles{false}; // each fact that is asked for becomes one in the same frame
   maybe_wish wished;
   harness h;
 };
