@@ -299,6 +299,12 @@ struct checker {
 
 } // namespace
 
+bool is_always_heard(const payload& p) {
+  return std::holds_alternative<test_ended>(p) || std::holds_alternative<reported_unwell>(p) ||
+         std::holds_alternative<reported_red_flags>(p) ||
+         std::holds_alternative<reported_drink>(p);
+}
+
 result<std::vector<payload>> decide(const state& s, const command& c, const clock_reading& now) {
   if (const verdict v = std::visit(checker{s, now}, c.wanted)) return tl::unexpected(*v);
   std::vector<payload> facts;

@@ -6,6 +6,8 @@
 
 #include <cstdint>
 #include <optional>
+#include <deque>
+#include <utility>
 #include <vector>
 
 namespace qb {
@@ -31,6 +33,8 @@ public:
 
   // Decides and hands the facts to the keeper. Refuses as `busy` while a batch is in flight, as
   // `machine` when the keeper cannot write; the state changes only once the facts are durable.
+  // What is always heard (`is_always_heard`) is never busy: it waits for the batch, with the
+  // reading of now, and is handed over by `settle`.
   [[nodiscard]] result<void> submit(const command& c, const clock_reading& now);
 
   // Folds what has become durable. Called after submit and once a frame.
@@ -38,13 +42,16 @@ public:
 
   [[nodiscard]] const state& current() const { return state_; }
   [[nodiscard]] const std::vector<event>& events() const { return events_; }
-  [[nodiscard]] bool saving() const { return !in_flight_.empty(); }
+  [[nodiscard]] bool saving() const { return !in_flight_.empty() || !heard_.empty(); }
   [[nodiscard]] std::optional<refusal> failure() const { return keeper_.failure(); }
 
 private:
+  [[nodiscard]] result<void> hand_over(const command& c, const clock_reading& now);
+
   event_keeper& keeper_;
   std::vector<event> events_;    // durable
   std::vector<event> in_flight_; // handed over, not yet durable
+  std::deque<std::pair<command, clock_reading>> heard_; // wait for that, the oldest first
   state state_;
 };
 

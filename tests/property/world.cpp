@@ -96,6 +96,7 @@ void world::let_happen(const deed& d) {
 }
 
 void world::tell(payload wanted) {
+  if (engine_->saving()) return; // what is heard meanwhile has a test of its own
   const clock_reading now = clock_.look();
   const duration truly = clock_.truly();
   if (!engine_->submit(command{wanted}, now)) return;

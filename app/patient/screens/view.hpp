@@ -83,6 +83,7 @@ struct view {
   bool disk_failed{false};
   bool practice{false};
   bool can_practise{false};
+  bool trial{false}; // three tubes for trying the program
   bool sound{false};                 // a sound card was found
   bool sound_lost{false};            // it was there, and went away
   bool may_go_dark{false};           // the device was asked to stay awake and did not agree
@@ -105,6 +106,7 @@ struct ui_state {
 // Wishes that are not facts.
 struct jump_ahead {};     // practice: to the next change
 struct begin_practice {}; // leave for a practice test
+struct try_first {};      // three tubes at once, as an invented person
 struct leave_practice {};
 struct try_sound {};
 struct hand_over {
@@ -126,7 +128,7 @@ struct files_seen {}; // what was written, and where, was read
 struct record_all {
   std::vector<payload> facts;
 };
-using any_wish = std::variant<payload, jump_ahead, begin_practice, leave_practice, try_sound,
+using any_wish = std::variant<payload, jump_ahead, begin_practice, try_first, leave_practice, try_sound,
                               hand_over, begin_anew, record_all, write_reminder_files, files_seen,
                               erase_test, write_papers, open_earlier>;
 

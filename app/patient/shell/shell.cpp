@@ -1,5 +1,6 @@
 // Drawing a frame, and what a screen is given.
 #include "app/patient/shell/shell.hpp"
+#include "app/patient/shell/trial.hpp"
 
 #include "app/assets/zone_files.hpp"
 #include "app/patient/screens/places.hpp"
@@ -100,6 +101,7 @@ view shell::make_view(const now_answer& now, const clock_reading& r) const {
   v.off = off_;
   v.due_while_off = due_while_off_;
   v.practice = clock_.practice();
+  v.trial = v.practice && is_trial(v.s);
   v.can_practise = practice_allowed();
   v.sound = calling_.has_sound();
   v.sound_lost = calling_.sound_lost();

@@ -56,6 +56,7 @@ private:
   void greet(const clock_reading& r);
   void begin_test(payload first, const clock_reading& r);
   void switch_practice(bool on);
+  void begin_trial(); // practice that begins at the glass
   [[nodiscard]] bool practice_allowed() const;
   [[nodiscard]] bool has_others() const; // tests beside the open one
   void forget_running();                 // nothing of a test is on the screen any more

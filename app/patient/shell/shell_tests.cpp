@@ -2,6 +2,7 @@
 #include "app/handover/erase_test.hpp"
 #include "app/patient/shell/draft_rows.hpp"
 #include "app/patient/shell/shell.hpp"
+#include "app/patient/shell/trial.hpp"
 
 #include <algorithm>
 
@@ -168,6 +169,20 @@ void shell::switch_practice(bool on) {
   }
   options_.rehearsal = on;
   if (const auto opened = open_newest(); !opened) trouble_ = sentence(opened.error());
+}
+
+void shell::begin_trial() {
+  switch_practice(true);
+  forget_running(); // another practice stays where it is
+  const clock_reading r = clock_.look(machine_).now;
+  begin_test(opened{}, r);
+  if (!running_) return;
+  for (const payload& told : trial_facts(data_.tests.front(), r, clock_.place())) {
+    if (const auto done = running_->session().submit(command{told}, r); !done) {
+      trouble_ = sentence(done.error());
+      return;
+    }
+  }
 }
 
 void shell::keep_shared(const frame_time& m) {

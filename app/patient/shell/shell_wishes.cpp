@@ -34,6 +34,7 @@ void shell::carry_out(const wish& w, const frame_time& m) {
                       if (clock_.practice() && now.next_change) clock_.jump(*now.next_change);
                     },
                     [&](const begin_practice&) { switch_practice(true); },
+                    [&](const try_first&) { begin_trial(); },
                     [&](const leave_practice&) { switch_practice(false); },
                     [&](const try_sound&) { calling_.try_sound(); },
                     [&](const hand_over& h) { writing_.later(w, h.to, m.evenly); },
@@ -64,7 +65,8 @@ void shell::record(payload p, const clock_reading& r) {
 void shell::keep_for_later(const command& c, const clock_reading& r) {
   recovery_.keep(c, r);
   // Help does not wait for a disk.
-  if (std::holds_alternative<reported_unwell>(c.wanted)) ask_for_help();
+  const bool ended = std::holds_alternative<test_ended>(c.wanted);
+  if (is_always_heard(c.wanted) && !ended) ask_for_help();
 }
 
 void shell::submit(const command& c, const clock_reading& r) {

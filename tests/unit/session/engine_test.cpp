@@ -35,6 +35,29 @@ clock_reading later(clock_reading r, duration d) {
 
 } // namespace
 
+TEST_CASE("what is always heard waits for a slow disk and is kept with its own time") {
+  patient p;
+  p.through_the_drink();
+  p.keeper.slow = true;
+  REQUIRE(p.tell(reported_comment{"before"}));
+  REQUIRE(p.e.saving());
+  CHECK(p.refused(reported_comment{"while it is saved"}) == "no.busy");
+  const instant pressed = p.clock.wall();
+  REQUIRE(p.tell(reported_unwell{}));
+  REQUIRE(p.tell(reported_red_flags{sample_number(1), {"vomiting"}}));
+  p.clock.pass(3s);
+  CHECK(p.e.saving());
+  for (int i = 0; i < 3; ++i) {
+    p.keeper.catch_up();
+    p.e.settle();
+  }
+  CHECK_FALSE(p.e.saving());
+  REQUIRE(p.current().unwell.has_value());
+  CHECK(p.current().unwell->at.wall == pressed);
+  CHECK(has_warning_signs(p.current()));
+  CHECK(p.e.events().size() == p.keeper.kept.size());
+}
+
 TEST_CASE("while a write is on its way nothing is shown as kept and nothing more is taken") {
   patient p;
   p.keeper.slow = true;

@@ -8,6 +8,7 @@ namespace {
 maybe_wish draw_what(toolkit& k, const view& v, ui_state& u) {
   bool on = false;
   bool practise = false;
+  bool trial = false;
   const auto content = [&] {
     headline(k, "title", v.t("agree.title"));
     paragraph(k, "what", v.t("agree.what"));
@@ -16,11 +17,15 @@ maybe_wish draw_what(toolkit& k, const view& v, ui_state& u) {
            v.t("agree.emergency", {{"call", v.lab.emergency}}));
   };
   const auto actions = [&] {
-    on = primary_button(k, "next", v.t("common.next"));
-    if (v.can_practise) practise = secondary_button(k, "practise", v.t("agree.practise"));
+    on = primary_button(k, "next", v.t("agree.plan"));
+    if (v.can_practise) {
+      trial = secondary_button(k, "try-first", v.t("agree.try"));
+      practise = quiet_button(k, "practise", v.t("agree.practise"));
+    }
   };
   auto out = framed_page(k, v, "agree", content, actions);
   if (on) u.nav.page = agree_page::kept;
+  if (trial) return wish{try_first{}};
   if (practise) return wish{begin_practice{}};
   return out;
 }

@@ -1,0 +1,23 @@
+// Trying the program before anything is asked: an invented person at the glass, with three tubes.
+// Everything is practice; the record is made like any, and the engine checks each fact of it.
+#pragma once
+
+#include "app/patient/screens/view.hpp"
+
+namespace qb {
+
+// How many tubes the trial has.
+inline constexpr std::size_t trial_tubes = 3;
+
+// The test with its first tubes only.
+[[nodiscard]] offered_test shortened(const offered_test& whole, std::size_t tubes);
+
+// Whether the test that runs is such a trial.
+[[nodiscard]] bool is_trial(const state& s);
+
+// What is told up to the glass, in order, as of that reading: who, a plan that begins now, every
+// question answered well, the gate.
+[[nodiscard]] std::vector<payload> trial_facts(const offered_test& whole, const clock_reading& now,
+                                               const zone& z);
+
+} // namespace qb
