@@ -97,7 +97,7 @@ bool cannot_wait(const now_answer& a, side_page open) {
 
 maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u) {
   // Pages of one step must not leak into the next.
-  const test_place here{v.now.what, v.now.sample};
+  const test_place here{v.now.what, v.now.sample, v.now.held_by};
   if (u.nav.came_from != here) {
     u.nav.came_from = here;
     if (!u.nav.is_side()) u.nav.page = {};

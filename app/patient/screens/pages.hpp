@@ -162,10 +162,11 @@ using any_page = std::variant<std::monostate, agree_page, who_page, choose_page,
                               finish_page, tell_page, drink_trouble_page,
                               right_page, copy_page, code_page, erase_page>;
 
-// Where the test stood when a page was drawn last: a step, at a tube.
+// Where the test stood when a page was drawn last: a step, at a tube, held by something.
 struct test_place {
   step what{step::who};
   std::optional<sample_number> sample{};
+  std::optional<hindrance> held_by{};
   bool operator==(const test_place&) const = default;
 };
 

@@ -11,12 +11,13 @@ namespace qb {
 
 namespace {
 
-page_options frame_options(const view& v, const std::string& screen, page_kind kind) {
+page_options frame_options(const view& v, const std::string& screen, page_kind kind,
+                           const std::string& about) {
   page_options o;
   o.screen = screen;
   o.practice = v.practice;
   o.trying = v.lab.for_trying;
-  o.turn = screen;
+  o.turn = about;
   if (kind == page_kind::timed) o.rack = rack_of(v);
   o.actions_on_all = kind != page_kind::calm;
   if (v.now.sample && v.s.test)
@@ -45,7 +46,7 @@ bool shared_notice(toolkit& k, const view& v) {
 
 maybe_wish framed_page(toolkit& k, const view& v, const std::string& screen,
                        const std::function<void()>& content, const std::function<void()>& actions,
-                       page_kind kind) {
+                       page_kind kind, const std::string& about) {
   bool mine = false;
   const auto with_trouble = [&] {
     if (!v.trouble.empty()) notice(k, "trouble", notice_kind::needs_you, v.trouble);
@@ -56,7 +57,7 @@ maybe_wish framed_page(toolkit& k, const view& v, const std::string& screen,
     }
     content();
   };
-  const page_result r = k.page(frame_options(v, screen, kind), with_trouble, actions);
+  const page_result r = k.page(frame_options(v, screen, kind, about), with_trouble, actions);
   if (r.unwell) return wish{payload{reported_unwell{}}};
   if (mine) return wish{payload{reported_checklist{kept_list, {mine_item}}}};
   return std::nullopt;

@@ -17,11 +17,13 @@ enum class page_kind {
 
 // Draws a page with the usual frame for this view: practice banner, where in the whole, rack, and
 // what troubles there are at the top of the content. Answers the wish of "I feel unwell", and of
-// keeping a test that a shared device is about to erase.
+// keeping a test that a shared device is about to erase. `about`: which of several pages of this
+// name it is, such as a question's rule; each of them begins on its first leaf.
 [[nodiscard]] maybe_wish framed_page(toolkit& k, const view& v, const std::string& screen,
                                      const std::function<void()>& content,
                                      const std::function<void()>& actions,
-                                     page_kind kind = page_kind::calm);
+                                     page_kind kind = page_kind::calm,
+                                     const std::string& about = "");
 
 // "Tuesday 07:30", with the date beyond six days.
 [[nodiscard]] std::string when(const view& v, instant t);

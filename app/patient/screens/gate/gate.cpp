@@ -161,8 +161,9 @@ page page_due(const view& v, ui_state& u, page wanted) {
 maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned && v.s.test);
   page shown = u.nav.page_in<page>();
-  const bool anytime = shown == page::intro || shown == page::sugar || shown == page::wrong_sugar ||
-                       shown == page::not_today;
+  const bool waiting = shown == page::time && v.at.wall < v.s.planned->what.start;
+  const bool anytime = waiting || shown == page::intro || shown == page::sugar ||
+                       shown == page::wrong_sugar || shown == page::not_today;
   if (!anytime) {
     shown = page_due(v, u, shown);
     u.nav.page = shown;

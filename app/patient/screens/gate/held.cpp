@@ -61,7 +61,7 @@ maybe_wish draw_answer(toolkit& k, const view& v, ui_state& u, const hindrance& 
     ways_out(k, v, did);
     did.answer = quiet_button(k, "answer-anew", v.t("screening.answer-anew"));
   };
-  auto out = framed_page(k, v, "held", content, actions);
+  auto out = framed_page(k, v, "held", content, actions, page_kind::calm, h.rule);
   take_ways(did, v, u);
   if (did.may) u.nav.page = page::who;
   if (did.answer) u.nav.page = page::question;
@@ -103,7 +103,7 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
     }
     back = quiet_button(k, "back", v.t("common.back"));
   };
-  auto out = framed_page(k, v, "held-who", content, actions);
+  auto out = framed_page(k, v, "held-who", content, actions, page_kind::calm, c.why.rule);
   if (picked) said_by = c.may_release.at(*picked);
   if (back) u.nav.page = page::what;
   if (!on) return out;
@@ -155,7 +155,7 @@ maybe_wish draw_kit_or_age(toolkit& k, const view& v, ui_state& u, const hindran
     ways_out(k, v, did);
     change = quiet_button(k, "change-who", v.t("gate.change-who"));
   };
-  auto out = framed_page(k, v, "held-kit", content, actions);
+  auto out = framed_page(k, v, "held-kit", content, actions, page_kind::calm, h.rule);
   take_ways(did, v, u);
   if (change) u.nav.open_side(side_page::who);
   return out;

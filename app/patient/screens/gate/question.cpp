@@ -42,7 +42,7 @@ asked_in_full ask_again(toolkit& k, const view& v, ui_state& u, const full_quest
     now = secondary_button(k, "again-now",
                            v.t("screening.again.mean", {{"what", answer_words(v, wanted.answer)}}));
   };
-  did.out = framed_page(k, v, "answer-again", content, actions);
+  did.out = framed_page(k, v, "answer-again", content, actions, page_kind::calm, q.asked.why.rule);
   if (now) did.told = wanted;
   if (now || earlier) u.drafts.taking_back.reset();
   if (earlier) did.back = true;
@@ -89,7 +89,7 @@ asked_in_full ask_in_full(toolkit& k, const view& v, ui_state& u, const full_que
       did.cancel = quiet_button(k, "cancel", v.t("common.cancel"));
     }
   };
-  did.out = framed_page(k, v, q.screen, content, actions);
+  did.out = framed_page(k, v, q.screen, content, actions, page_kind::calm, q.asked.why.rule);
   if (!said) return did;
   wanted.answer = *said;
   if (before != nullptr && takes_back(before->what, wanted)) {
