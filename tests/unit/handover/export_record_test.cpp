@@ -146,7 +146,7 @@ TEST_CASE("data files are found by id or path, and an unknown id lists what ther
   REQUIRE_FALSE(no.has_value());
   CHECK(no.error().expected ==
         "one of: fructose-25g, glucose-50g, glucose-75g, lactose-25g, lactulose-10g");
-  CHECK(load_profile(assets, "fenwick-vale")->canonical_text == fenwick_text());
+  CHECK(load_profile(assets, "fenwick-vale")->value.id == "fenwick-vale");
   CHECK_FALSE(load_profile(assets, "none.json").has_value());
 }
 

@@ -24,6 +24,11 @@ std::vector<std::string> words_of(const report& r, const std::string& rule) {
 
 using texts = std::vector<std::string>;
 
+// The shipped laboratory is invented, and every record of a test for it says so; nothing else.
+bool only_for_trying(const report& r) {
+  return r.findings.size() == 1 && r.findings.front().rule == "for-trying";
+}
+
 } // namespace
 
 TEST_CASE("a clean test is ten tubes on time and nothing noted") {
@@ -45,7 +50,7 @@ TEST_CASE("a clean test is ten tubes on time and nothing noted") {
     CHECK(t.scores == std::vector<std::optional<int>>(3, static_cast<int>(i % 4)));
   }
   CHECK(r.tubes[1].comment == "a little wind");
-  CHECK(r.findings.empty());
+  CHECK(only_for_trying(r));
 }
 
 TEST_CASE("a late tube is late by the profile in the log, and the next stays on the grid") {
@@ -148,7 +153,7 @@ TEST_CASE("a zone that is not known here is replaced by the device's offset, and
 TEST_CASE("rules in a log that are not the laboratory's own are noted") {
   const std::string protocol_text = canonical_asset("protocols/lactulose-10g.json");
   const std::string profile_text = canonical_asset("laboratories/fenwick-vale.json");
-  CHECK(report_on(make_log(), {{protocol_text}, {profile_text}}).findings.empty());
+  CHECK(only_for_trying(report_on(make_log(), {{protocol_text}, {profile_text}})));
   const std::string other = changed(profile_text, "\"on_time_s\":120", "\"on_time_s\":60");
   CHECK(words_of(report_on(make_log(), {{protocol_text}, {other}}), "profile-other") ==
         texts{"the profile in this record is not this laboratory's own 'fenwick-vale' as it "

@@ -100,7 +100,7 @@ public:
 
   words t = shipped_words();
   zone z = zone::fixed("Europe/London", std::chrono::seconds{0});
-  std::string profile_text = source_text("assets/laboratories/fenwick-vale.json");
+  std::string profile_text = fenwick_text();
   lab_profile lab = *read_profile(profile_text);
   std::vector<offered_test> tests;
   state s;
