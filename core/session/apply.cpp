@@ -75,7 +75,16 @@ struct applier {
           {t.seqs.back(), t.at.wall, t.what.answer, e.seq, e.at.wall, x.answer});
     t.seqs.push_back(e.seq);
     t.at = e.at;
-    t.what = x;
+    t.what = t.what.outcome == asked_outcome::not_this_test ? still_refused(t.what, x) : x;
+  }
+  // The same answer told again takes nothing back of what whoever was asked said.
+  [[nodiscard]] static reported_caution still_refused(const reported_caution& refused,
+                                                      reported_caution x) {
+    if (x.outcome != asked_outcome::not_asked || takes_back(refused, x)) return x;
+    x.outcome = refused.outcome;
+    x.who = refused.who;
+    x.words = refused.words;
+    return x;
   }
   void operator()(const reported_packet& x) const {
     s.packet = noted_packet{e.seq, x};

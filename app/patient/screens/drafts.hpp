@@ -150,6 +150,7 @@ struct all_drafts {
   std::optional<releaser> gate_releaser{};       // what they are; not kept
   std::string packet_says;                       // the packet, where it says something else
   bool silent{false};              // the person will watch the screen, and nothing is sounded
+  bool afterwards_read{false};     // what to eat first and look out for; not kept
   std::string handed_to;           // where the record was written to, in words
   std::vector<std::string> ticked; // of the open list; not kept
   bool operator==(const all_drafts&) const = default;

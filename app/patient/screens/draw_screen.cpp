@@ -79,15 +79,15 @@ screen screen_of(const view& v) {
 }
 
 // A side page gives way to what cannot wait: a breath, a due tube, feeling unwell, what stands
-// against going on. Whose test it is
-// is confirmed before a due tube is blown: that page names the tube, and is one press long.
+// against going on. Whose test it is is confirmed before a due tube is blown and before an answer is
+// shown: that page names the tube, and is one press long.
 bool cannot_wait(const now_answer& a, side_page open) {
   switch (a.what) {
   case step::lead_in:
   case step::blowing:
   case step::close:
-  case step::held:
   case step::unwell: return true;
+  case step::held: return open != side_page::returned;
   case step::breathe: return a.to_due && *a.to_due <= duration{0} && open != side_page::returned;
   default: return false;
   }
@@ -96,10 +96,11 @@ bool cannot_wait(const now_answer& a, side_page open) {
 } // namespace
 
 maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u) {
-  // Pages of one step must not leak into the next.
+  // Pages of one step must not leak into the next, nor half of an answer.
   const test_place here{v.now.what, v.now.sample, v.now.held_by};
   if (u.nav.came_from != here) {
     u.nav.came_from = here;
+    u.drafts.taking_back.reset();
     if (!u.nav.is_side()) u.nav.page = {};
     if (cannot_wait(v.now, u.nav.open)) u.nav.close_side();
   }

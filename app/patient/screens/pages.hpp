@@ -138,8 +138,6 @@ enum class breathe_page { how, begin, close };
 enum class label_page { time, whole };
 // `passed`: warning signs were told, and it is asked whether they have passed.
 enum class unwell_page { what_to_do, stop, passed };
-// `afterwards`: what to eat first, and what to look out for.
-enum class finish_page { afterwards, summary };
 
 // `which`: any of the tubes may be meant; `known`: it is clear which.
 enum class tell_page { which, known, close };
@@ -159,7 +157,7 @@ enum class erase_page { meaning, sure };
 using any_page = std::variant<std::monostate, agree_page, who_page, choose_page, prepare_page,
                               foods_page, reminders_page, slip_page, labels_page, gate_page,
                               held_page, sugar_page, breathe_page, label_page, unwell_page,
-                              finish_page, tell_page, drink_trouble_page,
+                              tell_page, drink_trouble_page,
                               right_page, copy_page, code_page, erase_page>;
 
 // Where the test stood when a page was drawn last: a step, at a tube, held by something.

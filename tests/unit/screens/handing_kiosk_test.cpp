@@ -139,6 +139,8 @@ TEST_CASE("at the end it stands where the record was written to, or that it was 
     }
     return std::string("(none)");
   };
+  REQUIRE(s.shown() == "afterwards");
+  REQUIRE(s.press("next"));
   CHECK(row("Saved for the laboratory") == "not yet");
   s.m.tell(exported{});
   s.u.drafts.handed_to = "this device";
@@ -242,7 +244,7 @@ TEST_CASE("once saved, a shared device says until when it keeps it, and takes th
   handing_stage s(draw_finish);
   s.finish();
   s.become_shared();
-  s.h.frames(1);
+  REQUIRE(s.press("next"));
   CHECK(says(s, "shared", "Save it for the laboratory before"));
   CHECK(s.h.find("have-it") == nullptr);
   s.m.tell(exported{});

@@ -25,12 +25,12 @@ std::vector<page_case> pages() {
       {"drank-first", "tell-read",
        [](stage& s) {
          to_tube_1(s);
-         press_all(s, {"drank-first"});
+         press_all(s, {"next", "drank-first"});
        }},
       {"no-baseline", "go-on",
        [](stage& s) {
          to_tube_1(s);
-         press_all(s, {"drank-first", "tell-read"});
+         press_all(s, {"next", "drank-first", "tell-read"});
          s.settle();
        }},
       {"drink-told", "tell-read",
@@ -81,7 +81,7 @@ std::vector<page_case> other_pages() {
          to_after_three(s);
          choose_mishap(s, "mishap-slip");
        }},
-      {"red-flags", "red-flags-none",
+      {"red-flags", "title",
        [](stage& s) {
          to_rest(s);
          tube(s, 2, 5);
@@ -98,6 +98,12 @@ std::vector<page_case> other_pages() {
          s.m.tell(drink_ended{true});
        }},
       {"finish", "open-copy",
+       [](stage& s) {
+         to_after_three(s);
+         let_pass(s, std::chrono::hours{3});
+         press_all(s, {"next"});
+       }},
+      {"afterwards", "title",
        [](stage& s) {
          to_after_three(s);
          let_pass(s, std::chrono::hours{3});
@@ -152,7 +158,7 @@ TEST_CASE("the pages that put a time, a tube or a score right fit every promised
 TEST_CASE("'I drank already' before tube 1 is told with its time, then says whom to call") {
   stage s(draw_screen);
   to_tube_1(s);
-  press_all(s, {"drank-first", "tell-minutes-less", "tell-minutes-less"});
+  press_all(s, {"next", "drank-first", "tell-minutes-less", "tell-minutes-less"});
   REQUIRE(s.press("tell-guess"));
   const auto* told = s.asked<reported_drink>();
   REQUIRE(told != nullptr);
@@ -231,6 +237,8 @@ TEST_CASE("what was wrong can be put right when the test is behind") {
   stage s(draw_screen);
   to_after_three(s);
   let_pass(s, std::chrono::hours{3});
+  REQUIRE(s.shown() == "afterwards");
+  REQUIRE(s.press("next"));
   REQUIRE(s.shown() == "finish");
   for (int panel = 0; panel < 4 && !s.press("mishap"); ++panel)
     REQUIRE(s.press("page-more"));

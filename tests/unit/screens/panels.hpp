@@ -4,6 +4,8 @@
 
 #include "tests/unit/screens/stage.hpp"
 
+#include <set>
+
 namespace qb::test {
 
 // What is wrong with the page shown: its faults, and words that are no sentence yet.
@@ -30,6 +32,26 @@ void show_afresh(stage& s, screen draw, const Set& set) {
   s.wished.reset();
   set(s);
   s.h.frames(1);
+}
+
+// What can be pressed on the page shown, over all of its leaves, but for what every page has.
+inline std::set<std::string> offers_of(stage& s) {
+  std::set<std::string> out;
+  const auto add = [&] {
+    for (const element& e : s.h.seen().elements) {
+      const bool frame = e.key == "unwell" || e.key == "page-more" || e.key == "page-back";
+      const bool pressable = e.role == "button" || e.role == "link" || e.role == "choice" ||
+                             e.role == "check" || e.role == "textbox";
+      if (pressable && !frame && e.state != "waiting") out.insert(e.key);
+    }
+  };
+  s.h.frames(1);
+  add();
+  while (s.h.find("page-more") != nullptr) {
+    REQUIRE(s.h.press("page-more"));
+    add();
+  }
+  return out;
 }
 
 // Looks at the page shown and turns its leaves to the last.

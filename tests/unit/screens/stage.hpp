@@ -34,6 +34,13 @@ struct stage {
     h.frames(1);
     return h.seen().screen;
   }
+  // The element of that key, with leaves turned forward until it is shown; nullptr where none has.
+  [[nodiscard]] const element* seek(const std::string& key) {
+    h.frames(1);
+    while (h.find(key) == nullptr && h.find("page-more") != nullptr)
+      REQUIRE(h.press("page-more"));
+    return h.find(key);
+  }
   template <typename T>
   [[nodiscard]] const T* asked() const {
     const auto* p = wished ? std::get_if<payload>(&*wished) : nullptr;

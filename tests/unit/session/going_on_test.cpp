@@ -313,3 +313,20 @@ TEST_CASE("after a final sign no going on is offered; after a milder one it must
     CHECK((p.refused(unwell_over{true}) == "") != sign.is_final);
   }
 }
+
+TEST_CASE("the same answer told again does not undo that somebody said: not this test") {
+  at_the_sugar p;
+  reported_caution refused = said("ask-pregnancy", caution_answer::yes);
+  refused.outcome = asked_outcome::not_this_test;
+  refused.who = "My midwife";
+  REQUIRE(p.tell(refused));
+  REQUIRE(p.tell(said("ask-pregnancy", caution_answer::yes)));
+  CHECK(p.refused(sugar_set_aside{}) == "no.refused");
+  CHECK(p.refused(released("ask-pregnancy", releaser::doctor)) == "no.ask-again");
+  REQUIRE(p.tell(again(released("ask-pregnancy", releaser::doctor))));
+  CHECK(p.now().what == step::sugar);
+  const auto found = findings_of(p.current(), p.clock.look(), zone_named("Europe/London"));
+  CHECK(std::any_of(found.begin(), found.end(), [](const finding& f) {
+    return f.rule == "answer-taken-back" && f.words.find("not this test") != std::string::npos;
+  }));
+}

@@ -52,7 +52,7 @@ maybe_wish draw_afterwards(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] { on = primary_button(k, "next", v.t("common.next")); };
   auto out = framed_page(k, v, "afterwards", content, actions);
-  if (on) u.nav.page = finish_page::summary;
+  if (on) u.drafts.afterwards_read = true;
   return out;
 }
 
@@ -60,7 +60,7 @@ maybe_wish draw_afterwards(toolkit& k, const view& v, ui_state& u) {
 
 maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
   const bool drank = v.s.drink_start && v.s.test && !v.s.test->afterwards.empty();
-  if (drank && !v.s.exported_at && u.nav.page_in<finish_page>() == finish_page::afterwards)
+  if (drank && !v.s.exported_at && !u.drafts.afterwards_read)
     return draw_afterwards(k, v, u);
   side_page open = side_page::none;
   bool leave = false;

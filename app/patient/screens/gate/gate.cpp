@@ -2,6 +2,7 @@
 // actual moment held against the plan. Until it is passed, moving the test costs nothing.
 #include "app/patient/screens/days/diet.hpp"
 #include "app/patient/screens/gate/gate_pages.hpp"
+#include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/plan/choose_pages.hpp"
 
 #include <algorithm>
@@ -18,6 +19,7 @@ constexpr const char* morning_check = "morning-questions";
 struct intro_presses {
   bool begin{false};
   bool morning{false};
+  bool drunk{false};
   int pair{0};
 };
 
@@ -46,6 +48,8 @@ maybe_wish draw_intro(toolkit& k, const view& v, ui_state& u) {
     did.begin = primary_button(k, "begin-checks", v.t("gate.begin"));
     if (!morning_list_done(v) && !v.practice)
       did.morning = secondary_button(k, "open-morning", v.t("living.morning.open"));
+    // Asked once more with the sugar in reach.
+    if (v.s.ready || v.s.grid) did.drunk = quiet_button(k, "drank-first", v.t("drink.first"));
     // Opened from the preparation, one step back is where a slip is told.
     did.pair =
         !u.nav.is_side()
@@ -58,6 +62,7 @@ maybe_wish draw_intro(toolkit& k, const view& v, ui_state& u) {
     u.nav.page = page::sugar;
   }
   if (did.morning) u.nav.open_side(side_page::morning);
+  if (did.drunk) open_reported_drink(v, u);
   if (did.pair == 1) u.nav.open_side(u.nav.is_side() ? side_page::none : side_page::slip);
   if (did.pair == 2) u.nav.open_side(side_page::choose);
   return out;

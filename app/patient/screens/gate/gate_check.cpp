@@ -106,7 +106,7 @@ short_presses draw_short_actions(toolkit& k, const view& v, bool review, bool sh
                  ? primary_button(k, "wait", v.t("gate.early.wait", {{"start", when(v, start)}}))
                  : primary_button(k, "open-choose", v.t("gate.move"));
   if (!shut)
-    did.go = review ? secondary_button(k, "they-agreed", v.t("living.check.start-anyway"))
+    did.go = review ? secondary_button(k, "they-agreed", v.t("living.check.they-agreed"))
                     : secondary_button(k, "ready", v.t("gate.early.go"));
   did.list = quiet_button(k, "all-rules", v.t("living.check.list"));
   return did;

@@ -14,7 +14,6 @@ using page = held_page;
 
 struct presses {
   bool may{false};
-  bool not_this{false};
   bool answer{false};
   bool not_today{false};
   bool drunk{false};

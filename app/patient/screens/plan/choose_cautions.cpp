@@ -91,6 +91,7 @@ maybe_wish draw_stop(const of_one& o) {
   toolkit& k = o.k;
   const view& v = o.v;
   bool wrong = false;
+  bool asked = false;
   bool erase = false;
   ways_back ways;
   const auto content = [&] {
@@ -107,12 +108,14 @@ maybe_wish draw_stop(const of_one& o) {
     laboratory_facts(k, v);
   };
   const auto actions = [&] {
+    if (!o.is_never()) asked = secondary_button(k, "have-asked", v.t("screening.stop.asked"));
     wrong = quiet_button(k, "wrong-press", v.t("screening.wrong-press"));
     erase = quiet_button(k, "open-erase", v.t("erase.open"));
     ways = draw_ways_back(k, v, o.u, false);
   };
   auto out = framed_page(k, v, "choose-stop", content, actions);
   if (erase) o.u.nav.open_side(side_page::erase);
+  if (asked) o.u.nav.page = o.at(part::answer);
   if (wrong) o.u.nav.page = o.at(part::question);
   if (ways.cancel) leave_choosing(o.u);
   return out;

@@ -10,7 +10,7 @@ TEST_CASE("a caution is a plain question, and no is in the record at once") {
   at_the_questions(s);
   CHECK(s.shown() == "choose-cautions");
   CHECK(s.h.find("title")->name == first_test(s).cautions[0].question);
-  CHECK(s.h.find("place")->name == question_one(first_test(s)));
+  CHECK(s.seek("place")->name == question_one(first_test(s)));
   REQUIRE(s.press("none-true"));
   REQUIRE(s.asked<reported_caution>() != nullptr);
   CHECK(s.asked<reported_caution>()->rule == first_test(s).cautions[0].why.rule);
@@ -20,7 +20,7 @@ TEST_CASE("a caution is a plain question, and no is in the record at once") {
     CHECK(s.h.find("title")->name == first_test(s).cautions[1].question);
     SECTION("and going back shows what was said") {
       REQUIRE(s.press("back"));
-      CHECK(s.h.find("said")->name == "You said: no.");
+      CHECK(s.seek("said")->name == "You said: no.");
     }
   }
   SECTION("after a kill the first question without an answer comes") {
@@ -72,8 +72,9 @@ TEST_CASE(
   SECTION("a wrong press can be put right") {
     REQUIRE(s.press("wrong-press"));
     CHECK(s.shown() == "choose-cautions");
-    CHECK(s.h.find("said")->name == "You said: yes.");
+    CHECK(s.seek("said")->name == "You said: yes.");
     REQUIRE(s.press("none-true"));
+    REQUIRE(s.press("again-now")); // asked once more
     s.settle();
     CHECK(find_noted_caution(s.m.s, "ask-diabetes")->what.answer == caution_answer::no);
     CHECK(s.shown() == "choose-cautions"); // on to the next
@@ -111,6 +112,14 @@ TEST_CASE(
     s.settle();
     CHECK(s.shown() == "choose-stop");
     CHECK(s.h.find("sugar")->name == "Do not take the sugar.");
+    REQUIRE(s.press("have-asked")); // again, and somebody who may say so does
+    REQUIRE(s.press("allowed"));
+    say_who(s, "doctor");
+    REQUIRE(s.press("write-down"));
+    REQUIRE(s.asked<reported_caution>() != nullptr);
+    CHECK(s.asked<reported_caution>()->asked_again);
+    s.settle();
+    CHECK(find_noted_caution(s.m.s, "ask-diabetes")->earlier.size() == 1);
   }
 }
 
@@ -131,7 +140,10 @@ TEST_CASE("a test that is not for this person stops, and a wrong press can still
     CHECK(s.shown() == "choose-stop");
   }
   REQUIRE(s.press("wrong-press"));
+  s.wished.reset();
   REQUIRE(s.press("none-true"));
+  CHECK_FALSE(s.wished); // one press does not put it right
+  REQUIRE(s.press("again-now"));
   s.settle();
   CHECK(s.shown() == "choose-cautions");
 }
@@ -176,7 +188,7 @@ TEST_CASE("without a kit code what another sugar must never meet is asked too") 
   s.u.drafts.plan.form = "powder";
   const auto& own = s.m.tests.at(1).test.cautions;
   CHECK(s.shown() == "choose-cautions");
-  CHECK(s.h.find("place")->name == "Question 1 of " + std::to_string(own.size() + 1));
+  CHECK(s.seek("place")->name == "Question 1 of " + std::to_string(own.size() + 1));
   s.u.nav.page = caution_page{asked_cautions(s.m.get(), s.m.tests.at(1)).back().why.rule};
   CHECK(s.h.find("title") != nullptr);
   REQUIRE(s.press("one-true"));
@@ -193,7 +205,7 @@ TEST_CASE("a kit's code picks the test") {
   SECTION("and the sugar is not asked") {
     CHECK(s.shown() == "choose-cautions");
     CHECK(s.u.drafts.plan.test == "lactose-25g");
-    CHECK(s.h.find("place")->name == question_one(s.m.tests.at(2).test));
+    CHECK(s.seek("place")->name == question_one(s.m.tests.at(2).test));
     CHECK_FALSE(s.press("back"));
   }
   SECTION("another sugar in the packet is a matter for the laboratory") {
