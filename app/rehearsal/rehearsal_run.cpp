@@ -2,9 +2,9 @@
 #include "app/rehearsal/rehearsal_run.hpp"
 
 #include "app/rehearsal/rehearsal_report.hpp"
-#include "core/session/going_on.hpp"
 #include "core/protocol/kit_code.hpp"
 #include "core/record/codec.hpp"
+#include "core/session/going_on.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>

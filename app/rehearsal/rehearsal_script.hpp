@@ -8,7 +8,8 @@
 //   reaction_s: how many seconds the person takes for each step
 //   scores    for each symptom id a list with one score a sample
 //   kit_code  the laboratory's code, typed before the plan (may be left out)
-//   answers   for rule ids of cautions and morning questions {answer, outcome, said_by, who, words},
+//   answers   for rule ids of cautions and morning questions {answer, outcome, said_by, who,
+//   words},
 //             of which only answer must be there; all others are answered "no" (may be left out)
 //   packet    {name, amount, unit, words} that the packet of sugar says; left out, the right ones
 //   washouts  for rule ids of washouts {answer, on, agreed, who}; all others "never" (the same)

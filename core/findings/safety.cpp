@@ -30,12 +30,11 @@ void answers_taken_back(const state& s, const zone& z, list& out) {
   for (const noted_caution& told : s.cautions) {
     for (const earlier_answer& was : told.earlier) {
       const bool same_answer = was.answer == was.became; // what was said of it became less
-      std::string words =
-          fmt::format("{}: said {} at {}, then {} at {}", name_of(s, told.what.rule),
-                      same_answer ? "not this test" : answer_words(was.answer),
-                      day_and_time(was.at, was.until, z),
-                      same_answer ? "go on" : answer_words(was.became),
-                      clock_text(z.civil_at(was.until)));
+      std::string words = fmt::format(
+          "{}: said {} at {}, then {} at {}", name_of(s, told.what.rule),
+          same_answer ? "not this test" : answer_words(was.answer),
+          day_and_time(was.at, was.until, z), same_answer ? "go on" : answer_words(was.became),
+          clock_text(z.civil_at(was.until)));
       out.push_back({"answer-taken-back",
                      consequence::review,
                      {},
@@ -52,8 +51,7 @@ void other_packets(const state& s, list& out) {
     if (!told.what.name.empty())
       words += fmt::format(": {}, {} {}", told.what.name, told.what.amount, told.what.unit);
     if (!told.what.words.empty()) words += " (" + told.what.words + ")";
-    out.push_back(
-        {"packet-differs", consequence::review, {}, {told.seq}, {}, std::move(words)});
+    out.push_back({"packet-differs", consequence::review, {}, {told.seq}, {}, std::move(words)});
   }
 }
 

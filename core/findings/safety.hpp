@@ -1,5 +1,5 @@
-// The findings of safety: answers taken back, another packet, a drink against what stood against it.
-// They come first: they are what a laboratory must see before it reads a gas.
+// The findings of safety: answers taken back, another packet, a drink against what stood against
+// it. They come first: they are what a laboratory must see before it reads a gas.
 #pragma once
 
 #include "core/findings/findings.hpp"

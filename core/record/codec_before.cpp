@@ -29,8 +29,8 @@ void decode_fact(fields& d, reported_kit& x) {
 namespace {
 
 const std::vector<std::string>& answerer_keys() {
-  static const std::vector<std::string> keys{
-      key_of(answerer::person), key_of(answerer::parent), key_of(answerer::carer)};
+  static const std::vector<std::string> keys{key_of(answerer::person), key_of(answerer::parent),
+                                             key_of(answerer::carer)};
   return keys;
 }
 
@@ -71,10 +71,8 @@ void decode_fact(fields& d, reported_caution& x) {
 }
 
 value encode_fact(const reported_packet& x) {
-  return object{{"name", x.name},
-                {"amount", std::int64_t{x.amount}},
-                {"unit", x.unit},
-                {"words", x.words}};
+  return object{
+      {"name", x.name}, {"amount", std::int64_t{x.amount}}, {"unit", x.unit}, {"words", x.words}};
 }
 void decode_fact(fields& d, reported_packet& x) {
   x.name = d.text("name", most_words, true);

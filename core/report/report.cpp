@@ -2,9 +2,9 @@
 #include "core/report/report.hpp"
 
 #include "core/findings/breaths.hpp"
-#include "core/session/readiness.hpp"
 #include "core/protocol/grid.hpp"
 #include "core/report/same_test.hpp"
+#include "core/session/readiness.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>

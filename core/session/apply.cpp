@@ -71,8 +71,7 @@ struct applier {
     const auto found = std::find_if(s.cautions.begin(), s.cautions.end(), same);
     noted_caution& t = found == s.cautions.end() ? s.cautions.emplace_back() : *found;
     if (!t.seqs.empty() && takes_back(t.what, x))
-      t.earlier.push_back(
-          {t.seqs.back(), t.at.wall, t.what.answer, e.seq, e.at.wall, x.answer});
+      t.earlier.push_back({t.seqs.back(), t.at.wall, t.what.answer, e.seq, e.at.wall, x.answer});
     t.seqs.push_back(e.seq);
     t.at = e.at;
     t.what = t.what.outcome == asked_outcome::not_this_test ? still_refused(t.what, x) : x;

@@ -68,7 +68,8 @@ struct checker {
     if (wants_trying_said(s))
       return no("no.for-trying", "This laboratory is invented. Please say first that you are only "
                                  "trying.");
-    return first_of(against_plan(s, *read, plus_days(x.what.post_on_or_before, -read->post_within)));
+    return first_of(
+        against_plan(s, *read, plus_days(x.what.post_on_or_before, -read->post_within)));
   }
   // The refusal that names the weightiest of what stands against it.
   [[nodiscard]] static verdict first_of(const std::vector<hindrance>& all) {
@@ -102,8 +103,9 @@ struct checker {
   // Whether whoever said to go on is somebody who may, where the test is known.
   [[nodiscard]] verdict may_release(const reported_caution& x) const {
     if (x.outcome != asked_outcome::go_on) return fine;
-    if (!x.said_by) return bad("no.who-may-say", "Please say whether a doctor or the laboratory "
-                                                 "said so.");
+    if (!x.said_by)
+      return bad("no.who-may-say", "Please say whether a doctor or the laboratory "
+                                   "said so.");
     const caution* asked = s.test ? find_caution(*s.test, x.rule) : nullptr;
     if (asked != nullptr && is_open(*asked, x))
       return no("no.may-not-say", "Nobody can say this for this test. Please call the laboratory.");
@@ -301,8 +303,7 @@ struct checker {
 
 bool is_always_heard(const payload& p) {
   return std::holds_alternative<test_ended>(p) || std::holds_alternative<reported_unwell>(p) ||
-         std::holds_alternative<reported_red_flags>(p) ||
-         std::holds_alternative<reported_drink>(p);
+         std::holds_alternative<reported_red_flags>(p) || std::holds_alternative<reported_drink>(p);
 }
 
 result<std::vector<payload>> decide(const state& s, const command& c, const clock_reading& now) {

@@ -5,8 +5,8 @@
 #include "core/session/decide.hpp"
 
 #include <cstdint>
-#include <optional>
 #include <deque>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -49,8 +49,8 @@ private:
   [[nodiscard]] result<void> hand_over(const command& c, const clock_reading& now);
 
   event_keeper& keeper_;
-  std::vector<event> events_;    // durable
-  std::vector<event> in_flight_; // handed over, not yet durable
+  std::vector<event> events_;                           // durable
+  std::vector<event> in_flight_;                        // handed over, not yet durable
   std::deque<std::pair<command, clock_reading>> heard_; // wait for that, the oldest first
   state state_;
 };

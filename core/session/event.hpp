@@ -85,9 +85,9 @@ struct reported_caution {
 
 // What stands on the packet of sugar, as it was read out at the gate.
 struct reported_packet {
-  std::string name; // of the sugar; empty where it says something else
-  int amount{0};    // of one dose, as printed, in `unit`
-  std::string unit; // "g" or "ml"; empty where it says something else
+  std::string name;    // of the sugar; empty where it says something else
+  int amount{0};       // of one dose, as printed, in `unit`
+  std::string unit;    // "g" or "ml"; empty where it says something else
   std::string words{}; // what else it says, as the person reads it; may be empty
 };
 
@@ -245,7 +245,8 @@ struct reported_scorer {
 };
 
 // After a marked rise of a score the warning signs were asked in words: those that are there.
-// ids of the protocol's warnings; none is a good answer. Told at any time, also where no score rose.
+// ids of the protocol's warnings; none is a good answer. Told at any time, also where no score
+// rose.
 struct reported_red_flags {
   sample_number sample{1};
   std::vector<std::string> present;

@@ -36,8 +36,8 @@ void of_questions(const state& s, const clock_reading& now, std::vector<hindranc
   for (const caution& c : s.test->morning) {
     const noted_caution* told = find_noted_caution(s, c.why.rule);
     // An answer that forbids holds until it is put right, however old it is.
-    const bool forbids = told != nullptr && told->seqs.back() > s.planned_at->seq &&
-                         is_open(c, told->what);
+    const bool forbids =
+        told != nullptr && told->seqs.back() > s.planned_at->seq && is_open(c, told->what);
     const bool counts = told != nullptr && (forbids || is_of_this_morning(s, *told, now));
     add(all, of_caution(c, told, counts));
   }
@@ -154,8 +154,8 @@ bool is_right_packet(const state& s, const reported_packet& told) {
   QB_BELIEVE(s.test && s.planned);
   const substrate& sugar = s.test->sugar;
   const auto& names = sugar.packet_names;
-  const bool named = told.name == sugar.name ||
-                     std::find(names.begin(), names.end(), told.name) != names.end();
+  const bool named =
+      told.name == sugar.name || std::find(names.begin(), names.end(), told.name) != names.end();
   const auto dosed = [&](const sugar_form& f) {
     return f.form == s.planned->form && f.amount == told.amount && f.unit == told.unit;
   };
@@ -165,9 +165,8 @@ bool is_right_packet(const state& s, const reported_packet& told) {
 reported_packet right_packet(const state& s) {
   QB_BELIEVE(s.test && s.planned);
   const auto& forms = s.test->sugar.forms;
-  const auto found = std::find_if(forms.begin(), forms.end(), [&](const sugar_form& f) {
-    return f.form == s.planned->form;
-  });
+  const auto found = std::find_if(forms.begin(), forms.end(),
+                                  [&](const sugar_form& f) { return f.form == s.planned->form; });
   QB_BELIEVE(found != forms.end());
   return {s.test->sugar.name, found->amount, found->unit};
 }

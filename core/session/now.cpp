@@ -34,8 +34,8 @@ void before_the_start(const state& s, const clock_reading& now, now_answer& a) {
   }
 }
 
-// When what stands against going on can change by itself: answers grow old, a rule that was cut short
-// is kept longer, a kit's last day ends.
+// When what stands against going on can change by itself: answers grow old, a rule that was cut
+// short is kept longer, a kit's last day ends.
 void changes_of_holding(const state& s, const clock_reading& now, now_answer& a) {
   constexpr std::chrono::milliseconds after{1}; // a bound belongs to what it ends
   for (const caution& c : s.test->morning) {

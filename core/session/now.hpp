@@ -60,9 +60,9 @@ struct now_answer {
 // drink; a wish that was overtaken stays in the record alone.
 [[nodiscard]] std::optional<sample_number> wanted_repeat(const state& s);
 
-// Whether that sample's scores call for the warning signs to be asked, and they have not been since:
-// a rise above the first score, or a level, each the protocol's (the rise of a version 1 protocol
-// is the profile's). A score alone never says more than that they should be asked.
+// Whether that sample's scores call for the warning signs to be asked, and they have not been
+// since: a rise above the first score, or a level, each the protocol's (the rise of a version 1
+// protocol is the profile's). A score alone never says more than that they should be asked.
 [[nodiscard]] bool asks_red_flags(const state& s, sample_number n);
 
 // The tube whose closing lies nearer to `closed` (since the anchor) than the bounds would have it,

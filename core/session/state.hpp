@@ -84,7 +84,8 @@ struct noted_caution {
   std::vector<std::int64_t> seqs; // the last is the one that counts
   clock_reading at;               // when that was
   reported_caution what;
-  std::vector<earlier_answer> earlier; // what was taken back: answers that weighed more than the next
+  std::vector<earlier_answer>
+      earlier; // what was taken back: answers that weighed more than the next
 };
 
 // The latest answer about a washout.

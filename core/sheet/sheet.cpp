@@ -1,8 +1,8 @@
 // The lines of labels and sheets.
 #include "core/sheet/sheet.hpp"
 
-#include "core/session/readiness.hpp"
 #include "core/protocol/grid.hpp"
+#include "core/session/readiness.hpp"
 #include "core/sheet/prepared_plan.hpp"
 
 #include <algorithm>

@@ -120,9 +120,9 @@ bool leads_on(const payload& p) {
 }
 
 bool is_towards_the_sugar(step s) {
-  static const std::array<step, 8> those{step::sugar,    step::symptoms, step::breathe,
-                                         step::lead_in,  step::blowing,  step::close,
-                                         step::drink,    step::label};
+  static const std::array<step, 8> those{step::sugar,   step::symptoms, step::breathe,
+                                         step::lead_in, step::blowing,  step::close,
+                                         step::drink,   step::label};
   return std::find(those.begin(), those.end(), s) != those.end();
 }
 
@@ -143,10 +143,9 @@ public:
   [[nodiscard]] std::string broken() const {
     if (!wrong_.empty()) return wrong_;
     const clock_reading now = clock_.look();
-    for (const payload& truth :
-         {payload{test_ended{"stopped"}}, payload{reported_unwell{}},
-          payload{reported_red_flags{sample_number(3), {"fainting"}}},
-          payload{reported_drink{now.wall - 60s, how_known::told}}}) {
+    for (const payload& truth : {payload{test_ended{"stopped"}}, payload{reported_unwell{}},
+                                 payload{reported_red_flags{sample_number(3), {"fainting"}}},
+                                 payload{reported_drink{now.wall - 60s, how_known::told}}}) {
       const auto done = decide(engine_.current(), command{truth}, now);
       if (!done) return "the truth was refused: " + sentence(done.error());
     }
@@ -228,8 +227,7 @@ private:
     const instant wall = clock_.wall();
     if (t.what < 75) return answer(t);
     const std::array<payload, 22> all{
-        reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H",
-                     t.how % 3 == 0 ? "lactose-25g" : "lactulose-10g",
+        reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", t.how % 3 == 0 ? "lactose-25g" : "lactulose-10g",
                      parse_date(t.how % 5 == 0 ? "2027-04-05" : "2027-12-31").value()},
         reported_packet{t.how % 3 == 0 ? "glucose" : "lactulose", t.how % 4 == 0 ? 75 : 15, "ml"},
         reported_packet{"", 0, "", "something else"},
@@ -275,8 +273,7 @@ rc::Gen<std::vector<telling>> tellings() {
                                 [](const std::tuple<int, int, int>& t) {
                                   return telling{std::get<0>(t), std::get<1>(t), std::get<2>(t)};
                                 });
-  return rc::gen::resize(rc::kNominalSize,
-                         rc::gen::mapcat(rc::gen::inRange(20, 160), [=](int n) {
+  return rc::gen::resize(rc::kNominalSize, rc::gen::mapcat(rc::gen::inRange(20, 160), [=](int n) {
                            return rc::gen::container<std::vector<telling>>(
                                static_cast<std::size_t>(n), one);
                          }));

@@ -101,8 +101,8 @@ public:
   void open_and_plan();
   void answer_the_gate(); // what is asked there, up to the gate itself
   void pass_the_gate();   // at two minutes before the start
-  void score(int n);    // symptoms of one sample
-  void breathe(int n);  // from the press to the tube closed, 10 s later
+  void score(int n);      // symptoms of one sample
+  void breathe(int n);    // from the press to the tube closed, 10 s later
   void label(int n);
   void through_tube_1();    // ends with tube 1 closed, about 07:30
   void through_the_drink(); // ends with the drink finished and tube 1's label written

@@ -44,9 +44,9 @@ result<glass::window_options> window_of(const window_command_options& o) {
 }
 
 toolkit_words words_of(const words& t) {
-  return {t("kit.more"),    t("kit.back"),    t("kit.unwell"), t("kit.practice"), t("kit.trying"),
-          t("kit.done"),    t("kit.space"),   t("kit.erase"),  t("kit.shift"),
-          t("kit.letters"), t("kit.accents"), t("kit.digits")};
+  return {t("kit.more"),   t("kit.back"),    t("kit.unwell"),  t("kit.practice"),
+          t("kit.trying"), t("kit.done"),    t("kit.space"),   t("kit.erase"),
+          t("kit.shift"),  t("kit.letters"), t("kit.accents"), t("kit.digits")};
 }
 
 look look_of(const std::string& name) {

@@ -144,11 +144,11 @@ struct all_drafts {
   std::string comment;    // for the laboratory
   std::string own_reason; // why something is put right
   std::string call_off_reason;
-  answerer answers{answerer::person}; // who answers the questions
-  std::optional<taken_back> taking_back{};       // not kept
-  std::string gate_adviser;                      // the name of whoever agreed or answered
-  std::optional<releaser> gate_releaser{};       // what they are; not kept
-  std::string packet_says;                       // the packet, where it says something else
+  answerer answers{answerer::person};      // who answers the questions
+  std::optional<taken_back> taking_back{}; // not kept
+  std::string gate_adviser;                // the name of whoever agreed or answered
+  std::optional<releaser> gate_releaser{}; // what they are; not kept
+  std::string packet_says;                 // the packet, where it says something else
   bool silent{false};              // the person will watch the screen, and nothing is sounded
   bool afterwards_read{false};     // what to eat first and look out for; not kept
   std::string handed_to;           // where the record was written to, in words

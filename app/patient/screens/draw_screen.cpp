@@ -79,8 +79,8 @@ screen screen_of(const view& v) {
 }
 
 // A side page gives way to what cannot wait: a breath, a due tube, feeling unwell, what stands
-// against going on. Whose test it is is confirmed before a due tube is blown and before an answer is
-// shown: that page names the tube, and is one press long.
+// against going on. Whose test it is is confirmed before a due tube is blown and before an answer
+// is shown: that page names the tube, and is one press long.
 bool cannot_wait(const now_answer& a, side_page open) {
   switch (a.what) {
   case step::lead_in:

@@ -69,7 +69,7 @@ enum class plan_page {
   start,
   fold, // the clock shows the chosen time twice
   review,
-  trying,  // the laboratory is invented: that is said before a plan is kept
+  trying,    // the laboratory is invented: that is said before a plan is kept
   waiting,   // what must be asked before there can be a date
   ask_packet // the packet says something else
 };
@@ -88,11 +88,11 @@ struct caution_page {
 };
 // One washout, by its rule.
 enum class medicine_part {
-  question,  // was there any in the days that matter
-  how,       // no longer, until a day, or for good
+  question,   // was there any in the days that matter
+  how,        // no longer, until a day, or for good
   prescriber, // it is to end: whom to ask before a day is taken
-  last_dose, // the day
-  advice,    // nobody knows, or it goes on: whom to ask
+  last_dose,  // the day
+  advice,     // nobody knows, or it goes on: whom to ask
   who,
   said
 };
@@ -154,11 +154,11 @@ struct code_page {
 };
 enum class erase_page { meaning, sure };
 
-using any_page = std::variant<std::monostate, agree_page, who_page, choose_page, prepare_page,
-                              foods_page, reminders_page, slip_page, labels_page, gate_page,
-                              held_page, sugar_page, breathe_page, label_page, unwell_page,
-                              tell_page, drink_trouble_page,
-                              right_page, copy_page, code_page, erase_page>;
+using any_page =
+    std::variant<std::monostate, agree_page, who_page, choose_page, prepare_page, foods_page,
+                 reminders_page, slip_page, labels_page, gate_page, held_page, sugar_page,
+                 breathe_page, label_page, unwell_page, tell_page, drink_trouble_page, right_page,
+                 copy_page, code_page, erase_page>;
 
 // Where the test stood when a page was drawn last: a step, at a tube, held by something.
 struct test_place {

@@ -83,7 +83,7 @@ struct view {
   bool disk_failed{false};
   bool practice{false};
   bool can_practise{false};
-  bool trial{false}; // three tubes for trying the program
+  bool trial{false};                 // three tubes for trying the program
   bool sound{false};                 // a sound card was found
   bool sound_lost{false};            // it was there, and went away
   bool may_go_dark{false};           // the device was asked to stay awake and did not agree
@@ -128,9 +128,9 @@ struct files_seen {}; // what was written, and where, was read
 struct record_all {
   std::vector<payload> facts;
 };
-using any_wish = std::variant<payload, jump_ahead, begin_practice, try_first, leave_practice, try_sound,
-                              hand_over, begin_anew, record_all, write_reminder_files, files_seen,
-                              erase_test, write_papers, open_earlier>;
+using any_wish = std::variant<payload, jump_ahead, begin_practice, try_first, leave_practice,
+                              try_sound, hand_over, begin_anew, record_all, write_reminder_files,
+                              files_seen, erase_test, write_papers, open_earlier>;
 
 // One wish, as std::get_if and std::visit see it; a type of its own so that copying it is compiled
 // once (view.cpp) and not in every screen.

@@ -229,12 +229,12 @@ TEST_CASE("answers, washouts, slips and the gate stand under their rules") {
   made_test with_food;
   with_food.food_told = true;
   std::vector<event> events = make_events(with_food);
-  events = and_then(events, {reported_caution{"ask-diabetes", caution_answer::yes,
-                                              asked_outcome::go_on, "my nurse", "as she wrote down"},
-                             reported_ready{{"power"}, {"fast"}, "the laboratory"},
-                             reported_red_flags{sample_number(4), {"pain"}},
-                             reported_comment{"the neighbour rang"}, reported_unwell{},
-                             test_ended{"unwell"}});
+  events = and_then(
+      events, {reported_caution{"ask-diabetes", caution_answer::yes, asked_outcome::go_on,
+                                "my nurse", "as she wrote down"},
+               reported_ready{{"power"}, {"fast"}, "the laboratory"},
+               reported_red_flags{sample_number(4), {"pain"}},
+               reported_comment{"the neighbour rang"}, reported_unwell{}, test_ended{"unwell"}});
   const read_bundle b = bundle_of(events);
   const json::value& r = *b.all("QuestionnaireResponse").at(0);
   CHECK(at(r, "status") == "completed");

@@ -4,8 +4,8 @@
 
 #include "core/base/json.hpp"
 #include "core/record/log.hpp"
-#include "core/session/now.hpp"
 #include "core/report/report.hpp"
+#include "core/session/now.hpp"
 
 #include "tests/support/repository.hpp"
 

@@ -183,9 +183,8 @@ inline std::vector<living_page> gate_living_pages() {
                      s.u.nav.page = gate_page::morning;
                      s.u.drafts.ticked = ticked;
                    }});
-  out.push_back({"gate not today", draw_gate, [](stage& s) {
-                   gate_at(s, "2027-04-06 07:40", gate_page::not_today);
-                 }});
+  out.push_back({"gate not today", draw_gate,
+                 [](stage& s) { gate_at(s, "2027-04-06 07:40", gate_page::not_today); }});
   out.push_back({"gate unanswered", draw_gate, [](stage& s) {
                    planned(s.m);
                    s.m.go_to("2027-04-06 07:40");

@@ -92,10 +92,10 @@ inline std::map<hindrance_kind, held_case> held_cases() {
 }
 
 inline constexpr hindrance_kind all_hindrances[] = {
-    hindrance_kind::never,         hindrance_kind::refused,     hindrance_kind::ask_first,
-    hindrance_kind::wrong_age,     hindrance_kind::other_kit,   hindrance_kind::kit_expired,
+    hindrance_kind::never,          hindrance_kind::refused,    hindrance_kind::ask_first,
+    hindrance_kind::wrong_age,      hindrance_kind::other_kit,  hindrance_kind::kit_expired,
     hindrance_kind::packet_differs, hindrance_kind::unwell,     hindrance_kind::unanswered,
-    hindrance_kind::packet_unread, hindrance_kind::below_least};
+    hindrance_kind::packet_unread,  hindrance_kind::below_least};
 
 // Shows that kind's page, with the gate passed before or not.
 inline void stand_held(stage& s, const held_case& c, bool gate_passed) {

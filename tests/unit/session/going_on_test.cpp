@@ -18,8 +18,8 @@ reported_caution said(const std::string& rule, caution_answer answer) {
   return {rule, answer, asked_outcome::not_asked, "", ""};
 }
 reported_caution released(const std::string& rule, releaser by) {
-  return {rule, caution_answer::yes, asked_outcome::go_on, "Dr Ivo Brandreth", "",
-          answerer::person, by};
+  return {rule, caution_answer::yes, asked_outcome::go_on, "Dr Ivo Brandreth", "", answerer::person,
+          by};
 }
 // The whole question was shown once more.
 reported_caution again(reported_caution x) {
@@ -76,8 +76,7 @@ TEST_CASE("every answer but no, of every question of every test, closes the way 
     for (const caution& c : all) {
       for (const auto answer : {caution_answer::yes, caution_answer::unsure}) {
         INFO(id << " " << c.why.rule << " " << key_of(answer));
-        const state one =
-            with(p.current(), p.current().seq + 1, said(c.why.rule, answer), now);
+        const state one = with(p.current(), p.current().seq + 1, said(c.why.rule, answer), now);
         CHECK_FALSE(leads_on(one, now));
         CHECK(what_now(one, now).what == step::held);
         CHECK(what_now(one, now).held_by->rule == c.why.rule);
@@ -97,8 +96,7 @@ TEST_CASE("two answers deep: putting one right never opens what the other closed
       for (const caution& b : all) {
         if (a.why.rule == b.why.rule) continue;
         INFO(id << " " << a.why.rule << " then " << b.why.rule);
-        const state two =
-            with(one, one.seq + 1, said(b.why.rule, caution_answer::unsure), now);
+        const state two = with(one, one.seq + 1, said(b.why.rule, caution_answer::unsure), now);
         CHECK_FALSE(leads_on(two, now));
         const state a_no = with(two, two.seq + 1, again(said(a.why.rule, caution_answer::no)), now);
         CHECK_FALSE(leads_on(a_no, now));
@@ -120,8 +118,8 @@ TEST_CASE("who may release a question is the protocol's, and nobody else does") 
         at_the_sugar p(id);
         REQUIRE(p.tell(said(c.why.rule, caution_answer::yes)));
         const auto& may = c.may_release;
-        const bool can = c.leads == leads_to::ask_first &&
-                         std::find(may.begin(), may.end(), by) != may.end();
+        const bool can =
+            c.leads == leads_to::ask_first && std::find(may.begin(), may.end(), by) != may.end();
         CHECK((p.refused(released(c.why.rule, by)) == "") == can);
         CHECK((p.now().what == step::held) != can);
         // Whoever it was must be one of the two: a neighbour's word is none.
@@ -165,9 +163,8 @@ TEST_CASE("an answer is taken back only by the whole question, and the laborator
   REQUIRE(p.tell(again(said("ask-pregnancy", caution_answer::no))));
   CHECK(p.now().what == step::sugar);
   const auto found = findings_of(p.current(), p.clock.look(), zone_named("Europe/London"));
-  const auto back = std::find_if(found.begin(), found.end(), [](const finding& f) {
-    return f.rule == "answer-taken-back";
-  });
+  const auto back = std::find_if(found.begin(), found.end(),
+                                 [](const finding& f) { return f.rule == "answer-taken-back"; });
   REQUIRE(back != found.end());
   CHECK(back->words == "Pregnancy: said yes at Tuesday 07:28, then no at 07:29");
   CHECK(back->weight == consequence::review);
@@ -215,9 +212,8 @@ TEST_CASE("the packet's name and amount are held against the plan") {
   REQUIRE(p.tell(right_packet(p.current())));
   CHECK(p.now().what == step::sugar);
   const auto found = findings_of(p.current(), p.clock.look(), zone_named("Europe/London"));
-  CHECK(std::count_if(found.begin(), found.end(), [](const finding& f) {
-          return f.rule == "packet-differs";
-        }) == 2);
+  CHECK(std::count_if(found.begin(), found.end(),
+                      [](const finding& f) { return f.rule == "packet-differs"; }) == 2);
 }
 
 TEST_CASE("50 g and 75 g of glucose are two tests: the packet of one does not open the other") {
@@ -231,8 +227,8 @@ TEST_CASE("50 g and 75 g of glucose are two tests: the packet of one does not op
 
 TEST_CASE("a kit for another test, or too old, closes the sugar page too") {
   at_the_sugar p;
-  REQUIRE(p.tell(reported_kit{"FV2C-7HM2-3N4Q", "FV-2C7H", "lactose-25g",
-                              parse_date("2027-12-31").value()}));
+  REQUIRE(p.tell(
+      reported_kit{"FV2C-7HM2-3N4Q", "FV-2C7H", "lactose-25g", parse_date("2027-12-31").value()}));
   CHECK(p.refused(sugar_set_aside{}) == "no.other-kit");
   p.is_held();
   REQUIRE(p.tell(reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g",
@@ -262,9 +258,8 @@ TEST_CASE("the truth is never refused, and a drink against the judgement opens t
   CHECK(p.refused(unwell_over{true}) == "no.final-sign");
   REQUIRE(p.tell(test_ended{"unwell"}));
   const auto found = findings_of(p.current(), p.clock.look(), zone_named("Europe/London"));
-  const auto drunk = std::find_if(found.begin(), found.end(), [](const finding& f) {
-    return f.rule == "drunk-against";
-  });
+  const auto drunk = std::find_if(found.begin(), found.end(),
+                                  [](const finding& f) { return f.rule == "drunk-against"; });
   REQUIRE(drunk != found.end());
   CHECK(drunk->weight == consequence::review);
   CHECK(drunk->words.find("not this test") != std::string::npos);

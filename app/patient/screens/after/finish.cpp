@@ -60,8 +60,7 @@ maybe_wish draw_afterwards(toolkit& k, const view& v, ui_state& u) {
 
 maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
   const bool drank = v.s.drink_start && v.s.test && !v.s.test->afterwards.empty();
-  if (drank && !v.s.exported_at && !u.drafts.afterwards_read)
-    return draw_afterwards(k, v, u);
+  if (drank && !v.s.exported_at && !u.drafts.afterwards_read) return draw_afterwards(k, v, u);
   side_page open = side_page::none;
   bool leave = false;
   bool anew = false;

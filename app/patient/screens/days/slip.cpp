@@ -79,9 +79,10 @@ maybe_wish draw_words(toolkit& k, const view& v, ui_state& u) {
     facts(k, "slip",
           {{v.t("slip.what"), slip_words(v, slip.rule, slip.subject)},
            {v.t("slip.when"), when(v, t)}});
-    (void)text_field(k, "slip-words",
-                     {v.t("slip.words"), v.t("slip.words.hint"), "", text_kind::plain, longest_comment},
-                     slip.words);
+    (void)text_field(
+        k, "slip-words",
+        {v.t("slip.words"), v.t("slip.words.hint"), "", text_kind::plain, longest_comment},
+        slip.words);
   };
   const auto actions = [&] {
     tell = primary_button(k, "tell", v.t("slip.tell"));

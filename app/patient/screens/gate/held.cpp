@@ -125,8 +125,7 @@ maybe_wish draw_packet_differs(toolkit& k, const view& v, ui_state& u) {
   const reported_packet& told = v.s.packet->what;
   const auto content = [&] {
     headline(k, "title", v.t("gate.stop.sugar"));
-    if (!told.words.empty())
-      paragraph(k, "says", v.t("gate.packet.told", {{"words", told.words}}));
+    if (!told.words.empty()) paragraph(k, "says", v.t("gate.packet.told", {{"words", told.words}}));
     paragraph(k, "why", v.t("gate.stop.sugar-why"));
     laboratory_facts(k, v);
   };

@@ -17,7 +17,8 @@ void show_question(toolkit& k, const view& v, const caution& c) {
   headline(k, "title", c.question);
   if (!c.recognise.empty()) heading(k, "signs", v.t("screening.signs"));
   for (std::size_t i = 0; i < c.recognise.size(); ++i)
-    paragraph(k, "sign-" + std::to_string(i + 1), v.t("screening.sign", {{"what", c.recognise[i]}}));
+    paragraph(k, "sign-" + std::to_string(i + 1),
+              v.t("screening.sign", {{"what", c.recognise[i]}}));
   if (!c.is_not.empty()) paragraph(k, "is-not", c.is_not);
 }
 

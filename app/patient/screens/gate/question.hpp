@@ -1,6 +1,6 @@
-// One question in full: its sentence, how to recognise it, what it is not, and what was said before.
-// An answer that takes an earlier one back is asked once more before it is told; before the plan,
-// at the gate and wherever something stands against going on this is the one page for it.
+// One question in full: its sentence, how to recognise it, what it is not, and what was said
+// before. An answer that takes an earlier one back is asked once more before it is told; before the
+// plan, at the gate and wherever something stands against going on this is the one page for it.
 #pragma once
 
 #include "app/patient/screens/shared.hpp"

@@ -10,7 +10,8 @@ namespace {
 // One thing after another, each as the protocol has it.
 void list(toolkit& k, const view& v, const std::string& name, const std::vector<advice>& all) {
   for (std::size_t i = 0; i < all.size(); ++i)
-    paragraph(k, name + "-" + std::to_string(i + 1), v.t("screening.sign", {{"what", all[i].text}}));
+    paragraph(k, name + "-" + std::to_string(i + 1),
+              v.t("screening.sign", {{"what", all[i].text}}));
 }
 
 // What is usual for some hours, and what is not: read before the drink, when it can still be left.

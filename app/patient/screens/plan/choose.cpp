@@ -68,9 +68,9 @@ choose_page first_open(const view& v, const ui_state& u, const choosing& c) {
 // No start may be offered that would be refused: those pages come after all questions.
 bool comes_last(const choose_page& here) {
   const page* at = std::get_if<page>(&here);
-  return at != nullptr && (*at == page::hours || *at == page::days || *at == page::times ||
-                           *at == page::start || *at == page::review || *at == page::trying ||
-                           *at == page::fold);
+  return at != nullptr &&
+         (*at == page::hours || *at == page::days || *at == page::times || *at == page::start ||
+          *at == page::review || *at == page::trying || *at == page::fold);
 }
 
 // A start that is moved begins with what was planned; a kit's code says which test it is for.

@@ -37,9 +37,9 @@ struct of_one {
 };
 
 maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
-  const std::string place = o.v.t("choose.cautions.place",
-                                  {{"n", std::to_string(o.place())},
-                                   {"all", std::to_string(o.c.cautions.size())}});
+  const std::string place =
+      o.v.t("choose.cautions.place",
+            {{"n", std::to_string(o.place())}, {"all", std::to_string(o.c.cautions.size())}});
   asked_in_full did =
       ask_in_full(o.k, o.v, o.u,
                   {o.asked(), "choose-cautions", place, back_page.has_value(), o.u.nav.is_side()});

@@ -27,7 +27,8 @@ constexpr std::array<question, 5> questions{{
     {who_page::birth, &person_draft::birth, "birth", text_kind::number, longest_date, false},
     {who_page::doctor, &person_draft::doctor, "doctor", text_kind::name, longest_name, true},
     {who_page::kit, &person_draft::kit, "kit", text_kind::code, longest_kit, false},
-    {who_page::laboratory, &person_draft::laboratory, "laboratory", text_kind::name, longest_name, true},
+    {who_page::laboratory, &person_draft::laboratory, "laboratory", text_kind::name, longest_name,
+     true},
 }};
 constexpr std::size_t birth = 1;
 constexpr std::size_t kit_question = 3;

@@ -34,9 +34,8 @@ bool drunk_against(const view& v) {
 // What was drunk is not spoken of: only what to do now.
 void what_after_the_drink(toolkit& k, const view& v) {
   const auto& all = v.s.drunk_against;
-  const bool never = std::any_of(all.begin(), all.end(), [](const hindrance& h) {
-    return h.what == hindrance_kind::never;
-  });
+  const bool never = std::any_of(
+      all.begin(), all.end(), [](const hindrance& h) { return h.what == hindrance_kind::never; });
   headline(k, "title", v.t("unwell.drunk.title"));
   notice(k, "emergency", notice_kind::needs_you,
          v.t(never ? "unwell.drunk.never" : "unwell.drunk.ask", {{"call", v.lab.emergency}}));
