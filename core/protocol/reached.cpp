@@ -13,7 +13,7 @@ namespace {
 using json::fields;
 using std::chrono::minutes;
 
-constexpr minutes one_day{24 * 60};
+constexpr minutes one_day = std::chrono::days{1};
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
@@ -74,7 +74,8 @@ bool overlap(const opening_hours& a, const opening_hours& b) {
 }
 
 std::vector<opening_hours> read_all_hours(fields& f) {
-  constexpr std::size_t most_spans = 14; // number: two on each day of the week
+  constexpr std::size_t days_of_week = 7;
+  constexpr std::size_t most_spans = 2 * days_of_week; // a break at noon on each of them
   std::vector<opening_hours> out;
   const auto items = f.children("opening_hours", 1, most_spans);
   for (std::size_t i = 0; i < items.size(); ++i) {

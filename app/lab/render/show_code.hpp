@@ -21,6 +21,7 @@ namespace qb::lab {
 // What every result by code is marked with.
 inline constexpr const char* code_mark = "FROM THE CODE: a summary only, the log has not come";
 
+// One result by code, for scripts and for people.
 [[nodiscard]] json::value show_code_json(const code::packed_result& r, const seal_evidence& seal);
 [[nodiscard]] std::string show_code_text(const code::packed_result& r, const seal_evidence& seal);
 

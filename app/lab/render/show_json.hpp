@@ -24,6 +24,7 @@
 
 namespace qb::lab {
 
+// A test in `list`; a test in `show`, with the code that is kept beside its log.
 [[nodiscard]] json::value list_json(const log_row& row);
 [[nodiscard]] json::value show_json(const report& r, const signature_evidence& evidence,
                                     const std::optional<code_beside>& beside = std::nullopt);

@@ -38,6 +38,7 @@ struct person_draft {
 // When a medicine that is taken ends.
 enum class medicine_end { unsaid, no_longer, until_a_day };
 
+// What is being told of one medicine or happening.
 struct medicine_draft {
   bool again{false}; // to be asked once more
   medicine_end ends{medicine_end::unsaid};
@@ -50,7 +51,7 @@ enum class adviser { laboratory, doctor, diabetes, pharmacist, midwife, other };
 inline constexpr std::array all_advisers{adviser::laboratory, adviser::doctor,  adviser::diabetes,
                                          adviser::pharmacist, adviser::midwife, adviser::other};
 // "laboratory", as in the keys of sentences.
-[[nodiscard]] const char* key_of(adviser a);
+[[nodiscard]] const char* adviser_key(adviser a);
 
 // What somebody who was asked has answered.
 struct advice_draft {
@@ -75,6 +76,7 @@ struct home_draft {
   bool operator==(const home_draft&) const = default;
 };
 
+// The plan that is being made.
 struct plan_draft {
   std::string test; // id of its protocol
   std::string form;
@@ -89,6 +91,7 @@ struct plan_draft {
   bool operator==(const plan_draft&) const = default;
 };
 
+// Something that was not kept, while it is being told.
 struct slip_draft {
   std::string rule; // empty: nothing is chosen yet
   std::string subject;
@@ -134,6 +137,7 @@ struct taken_back {
   bool operator==(const taken_back&) const = default;
 };
 
+// All of them, as one value.
 struct all_drafts {
   person_draft who;
   plan_draft plan;

@@ -53,6 +53,7 @@ enum class side_page {
 
 // The pages of each screen that has several. The first value is where it begins.
 
+// Before the record is opened.
 enum class agree_page { what, kept };
 
 // `unanswered`: the first question that has no answer yet, after the last of them the check.
@@ -103,16 +104,22 @@ struct medicine_page {
 };
 using choose_page = std::variant<plan_page, caution_page, medicine_page>;
 
+// The days before: now, and what else there is.
 enum class prepare_page { now, more };
+// What fits the test, and where nothing does.
 enum class foods_page { lists, nothing };
+// Alarms to set, and files to write.
 enum class reminders_page { alarms, files };
+// What was not kept, which medicine, when, and in what words.
 enum class slip_page { what, medicine, when, words };
 
+// Labels written ahead.
 struct labels_page {
   std::optional<sample_number> tube{}; // the label that is written; none: how it is done
   bool operator==(const labels_page&) const = default;
 };
 
+// The checks before the drink.
 enum class gate_page {
   intro,
   sugar,
@@ -144,14 +151,17 @@ enum class tell_page { which, known, close };
 enum class drink_trouble_page { what, kept, when };
 enum class right_page { which, right, why, own_words };
 
+// The record copied to paper, row by row.
 struct copy_page {
   std::size_t row{0}; // of the sheet
   bool operator==(const copy_page&) const = default;
 };
+// The result by code, one symbol after another.
 struct code_page {
   std::size_t symbol{0}; // from 1; 0: what it is for
   bool operator==(const code_page&) const = default;
 };
+// What erasing means, and whether it is meant.
 enum class erase_page { meaning, sure };
 
 using any_page =
@@ -168,6 +178,7 @@ struct test_place {
   bool operator==(const test_place&) const = default;
 };
 
+// Where the window stands: a side page or the step's screen, and the page within it.
 struct navigation {
   side_page open{side_page::none};
   any_page page{};                       // of the screen that is shown

@@ -10,7 +10,7 @@ wish& wish::operator=(const wish&) = default;
 wish& wish::operator=(wish&&) noexcept = default;
 wish::~wish() = default;
 
-const char* key_of(adviser a) {
+const char* adviser_key(adviser a) {
   switch (a) {
   case adviser::laboratory: return "laboratory";
   case adviser::doctor: return "doctor";

@@ -125,11 +125,11 @@ void read(const text& row, asked_outcome& o) {
 }
 
 text written(const std::optional<adviser>& who) {
-  return who ? key_of(*who) : "";
+  return who ? adviser_key(*who) : "";
 }
 void read(const text& row, std::optional<adviser>& who) {
   for (const adviser one : all_advisers) {
-    if (row == key_of(one)) who = one;
+    if (row == adviser_key(one)) who = one;
   }
 }
 

@@ -4,10 +4,13 @@
 
 #include "app/patient/screens/view.hpp"
 
+#include <array>
+
 namespace qb {
 
-// How many tubes the trial has.
-inline constexpr std::size_t trial_tubes = 3;
+// What its tubes show, one each; so many it has.
+inline constexpr std::array trial_shows{"the baseline", "a tube after the drink", "a mishap"};
+inline constexpr std::size_t trial_tubes = trial_shows.size();
 
 // The test with its first tubes only.
 [[nodiscard]] offered_test shortened(const offered_test& whole, std::size_t tubes);

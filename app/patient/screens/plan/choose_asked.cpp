@@ -60,7 +60,7 @@ std::vector<adviser> advisers_of(const who_said_pages& pages) {
 }
 
 std::string adviser_words(const view& v, const std::optional<adviser>& who) {
-  return who ? v.t(std::string("screening.who.") + key_of(*who)) : "";
+  return who ? v.t(std::string("screening.who.") + adviser_key(*who)) : "";
 }
 
 // A page to write on: whose word it was where no choice says it, and what they said.
@@ -119,10 +119,10 @@ std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,
   std::vector<choice> choices;
   const std::vector<adviser> advisers = advisers_of(pages);
   for (const adviser who : advisers)
-    choices.push_back({key_of(who), adviser_words(v, who), ""});
+    choices.push_back({adviser_key(who), adviser_words(v, who), ""});
   const auto content = [&] {
     headline(k, "title", v.t("screening.who.title"));
-    if (auto c = choice_list(k, "who", choices, chosen ? key_of(*chosen) : "")) picked = c;
+    if (auto c = choice_list(k, "who", choices, chosen ? adviser_key(*chosen) : "")) picked = c;
   };
   const auto actions = [&] {
     if (!chosen) {

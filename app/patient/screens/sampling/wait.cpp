@@ -62,7 +62,7 @@ maybe_wish draw_wait(toolkit& k, const view& v, ui_state& u) {
     headline(k, "title", headline_of(v, missed));
     quarter(k, "quarter", ring(v));
     if (v.sound_lost) notice(k, "sound-lost", notice_kind::needs_you, v.t("attention.sound-lost"));
-    const bool try_this = v.trial && !missed && *v.now.sample == sample_number(3);
+    const bool try_this = v.trial && !missed && v.now.sample->index() + 1 == v.s.samples.size();
     if (try_this)
       notice(k, "try-this", notice_kind::note,
              v.t("trial.mishap", {{"button", v.t("wait.mishap.short")}}));

@@ -99,28 +99,35 @@ TEST_CASE(
     CHECK_FALSE(
         is_open(question_of(s, "ask-diabetes"), find_noted_caution(s.m.s, "ask-diabetes")->what));
   }
-  SECTION("or it is not this test") {
-    REQUIRE(s.press("have-asked"));
-    REQUIRE(s.press("not-this-test"));
-    say_who(s, "other");
-    CHECK_FALSE(s.press("write-down")); // who it was comes first
-    s.write("ask.who.other", "my sister the nurse");
-    REQUIRE(s.press("write-down"));
-    REQUIRE(s.asked<reported_caution>() != nullptr);
-    CHECK(s.asked<reported_caution>()->outcome == asked_outcome::not_this_test);
-    CHECK(s.asked<reported_caution>()->who == "my sister the nurse");
-    s.settle();
-    CHECK(s.shown() == "choose-stop");
-    CHECK(s.h.find("sugar")->name == "Do not take the sugar.");
-    REQUIRE(s.press("have-asked")); // again, and somebody who may say so does
-    REQUIRE(s.press("allowed"));
-    say_who(s, "doctor");
-    REQUIRE(s.press("write-down"));
-    REQUIRE(s.asked<reported_caution>() != nullptr);
-    CHECK(s.asked<reported_caution>()->asked_again);
-    s.settle();
-    CHECK(find_noted_caution(s.m.s, "ask-diabetes")->earlier.size() == 1);
-  }
+}
+
+TEST_CASE(
+    "whoever was asked may say that it is not this test, and somebody who may can say otherwise") {
+  stage s(draw_choose);
+  at_the_questions(s);
+  s.u.nav.page = caution_page{"ask-diabetes"};
+  REQUIRE(s.press("one-true"));
+  s.settle();
+  REQUIRE(s.press("have-asked"));
+  REQUIRE(s.press("not-this-test"));
+  say_who(s, "other");
+  CHECK_FALSE(s.press("write-down")); // who it was comes first
+  s.write("ask.who.other", "my sister the nurse");
+  REQUIRE(s.press("write-down"));
+  REQUIRE(s.asked<reported_caution>() != nullptr);
+  CHECK(s.asked<reported_caution>()->outcome == asked_outcome::not_this_test);
+  CHECK(s.asked<reported_caution>()->who == "my sister the nurse");
+  s.settle();
+  CHECK(s.shown() == "choose-stop");
+  CHECK(s.h.find("sugar")->name == "Do not take the sugar.");
+  REQUIRE(s.press("have-asked")); // again, and somebody who may say so does
+  REQUIRE(s.press("allowed"));
+  say_who(s, "doctor");
+  REQUIRE(s.press("write-down"));
+  REQUIRE(s.asked<reported_caution>() != nullptr);
+  CHECK(s.asked<reported_caution>()->asked_again);
+  s.settle();
+  CHECK(find_noted_caution(s.m.s, "ask-diabetes")->earlier.size() == 1);
 }
 
 TEST_CASE("a test that is not for this person stops, and a wrong press can still be put right") {

@@ -1,6 +1,6 @@
 // One question in full: all of its words stand on its leaves, and an answer that takes an earlier
 // one back is asked once more before it is a fact.
-#include "tests/unit/screens/held_stages.hpp"
+#include "tests/unit/screens/gate/held_stages.hpp"
 #include "tests/unit/screens/plan/screening.hpp"
 
 using namespace qb;

@@ -1,7 +1,7 @@
 // What stands against going on has a page of its own, at once and from every door, and that page
 // offers only what may release it.
 #include "core/session/decide.hpp"
-#include "tests/unit/screens/held_stages.hpp"
+#include "tests/unit/screens/gate/held_stages.hpp"
 
 using namespace qb;
 using namespace qb::test;

@@ -1,6 +1,6 @@
 // The packet is read out: its name and the amount of one dose, as the form that was planned has
 // them. Whatever else it says keeps it closed.
-#include "tests/unit/screens/held_stages.hpp"
+#include "tests/unit/screens/gate/held_stages.hpp"
 
 using namespace qb;
 using namespace qb::test;
