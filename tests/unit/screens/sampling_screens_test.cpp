@@ -75,7 +75,12 @@ std::vector<moment_case> sampling_moments() {
          s.m.go_to("2027-04-06 07:29");
          s.m.pass_the_gate();
        }},
-      {"tube 1", "breathe", "begin-breath", to_tube_1},
+      {"how to blow", "breathe-how", "title", to_tube_1},
+      {"tube 1", "breathe", "begin-breath",
+       [](stage& s) {
+         to_tube_1(s);
+         REQUIRE(s.press("next"));
+       }},
       {"lead-in", "lead-in", "breath",
        [](stage& s) {
          to_tube_1(s);
@@ -132,10 +137,16 @@ std::vector<moment_case> other_moments() {
          to_rest(s);
          s.m.tell(reported_unwell{});
        }},
+      {"afterwards", "afterwards", "title",
+       [](stage& s) {
+         to_rest(s);
+         s.m.tell(test_ended{"unwell"});
+       }},
       {"stopped", "finish", "open-copy",
        [](stage& s) {
          to_rest(s);
          s.m.tell(test_ended{"unwell"});
+         REQUIRE(s.press("next"));
        }},
   };
 }
@@ -177,6 +188,7 @@ TEST_CASE("at every moment of the test the one thing to do stands on the first l
 TEST_CASE("one press begins the breath, one says that the tube is closed") {
   stage s(draw_screen);
   to_tube_1(s);
+  REQUIRE(s.press("next")); // how it is blown was read
   REQUIRE(s.press("begin-breath"));
   REQUIRE(s.asked<breath_begun>() != nullptr);
   s.m.tell(breath_begun{sample_number(1)});
@@ -238,4 +250,16 @@ TEST_CASE("drawing twice from one state gives the same picture and asks for noth
   s.h.frames(1);
   CHECK(s.h.picture() == first);
   CHECK_FALSE(s.wished);
+}
+
+TEST_CASE("what to do afterwards is read once, whatever page is opened after it") {
+  stage s(draw_screen);
+  to_rest(s);
+  s.m.tell(test_ended{"unwell"});
+  REQUIRE(s.shown() == "afterwards");
+  REQUIRE(s.press("next"));
+  REQUIRE(s.shown() == "finish");
+  REQUIRE(s.press("open-pack"));
+  REQUIRE(s.press("back"));
+  CHECK(s.shown() == "finish");
 }

@@ -23,6 +23,8 @@ public:
     m.plugged_in = {{drive_folder, "MAREN"}};
     REQUIRE_FALSE(start());
     if (screen() == "return") REQUIRE(press("go-on"));
+    REQUIRE(screen() == "afterwards");
+    REQUIRE(press("next"));
     REQUIRE(screen() == "finish");
     REQUIRE(press("open-hand-over"));
     pass(std::chrono::seconds{1});

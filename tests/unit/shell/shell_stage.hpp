@@ -59,9 +59,12 @@ public:
     m.clock.pass(d);
     h.frames(2);
   }
-  // A press half a second after the last one, so that it is no tremble.
+  // A press half a second after the last one, so that it is no tremble; on a later leaf where it
+  // is not on this one.
   bool press(const std::string& key) {
     pass(std::chrono::milliseconds{600});
+    while (h.find(key) == nullptr && h.find("page-more") != nullptr && h.press("page-more"))
+      pass(std::chrono::milliseconds{600});
     return h.press(key);
   }
   // All words of the page, of this panel.

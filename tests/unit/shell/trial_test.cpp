@@ -10,7 +10,7 @@ TEST_CASE("trying begins at the glass in one press and keeps nothing of a real t
   shell_stage s;
   REQUIRE_FALSE(s.start());
   REQUIRE(s.screen() == "agree");
-  REQUIRE(s.h.press("try-first"));
+  REQUIRE(s.press("try-first"));
   s.h.frames(3);
   CHECK(s.screen() == "sugar");
   CHECK(s.h.find("practice") != nullptr);

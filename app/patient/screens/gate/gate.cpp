@@ -155,7 +155,8 @@ page page_due(const view& v, ui_state& u, page wanted) {
   if (!v.s.packet) return page::intro;
   if (question_due(v) != nullptr) return page::ask;
   if (!morning_answered(v)) {
-    u.drafts.ticked.clear(); // what else stands ready is looked at again as well
+    // Come to anew, what else stands ready is looked at again as well.
+    if (wanted != page::morning) u.drafts.ticked.clear();
     return page::morning;
   }
   return wanted == page::ask || wanted == page::morning ? page::things : wanted;

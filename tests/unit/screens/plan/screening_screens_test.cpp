@@ -197,6 +197,7 @@ TEST_CASE("without a kit code what another sugar must never meet is asked too") 
   CHECK(s.shown() == "choose-cautions");
   CHECK(s.seek("place")->name == "Question 1 of " + std::to_string(own.size() + 1));
   s.u.nav.page = caution_page{asked_cautions(s.m.get(), s.m.tests.at(1)).back().why.rule};
+  CHECK(s.shown() == "choose-cautions");
   CHECK(s.h.find("title") != nullptr);
   REQUIRE(s.press("one-true"));
   s.settle();

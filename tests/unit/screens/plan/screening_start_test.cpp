@@ -43,6 +43,10 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     s.u.nav.page = medicine_page{"laxatives"};
     REQUIRE(s.press("dose-some"));
     REQUIRE(s.press("how-until"));
+    CHECK(s.shown() == "choose-prescriber-laxatives"); // nobody is told to stop it
+    CHECK(s.h.find("ask") != nullptr);
+    CHECK_FALSE(s.wished);
+    REQUIRE(s.press("was-agreed"));
     REQUIRE(s.press("dose-day-less"));
     REQUIRE(s.press("next"));
     CHECK(told().answer == washout_answer::until);
