@@ -118,9 +118,8 @@ inline bool leads_on(const stage& s) {
   const auto taken = [&](payload wanted) {
     return decide(s.m.s, command{std::move(wanted)}, s.m.at).has_value();
   };
-  return taken(reported_ready{gate_checks(), {"fast"}, ""}) ||
-         taken(sugar_set_aside{}) || taken(breath_begun{sample_number(1)}) ||
-         taken(drink_started{});
+  return taken(reported_ready{gate_checks(), {"fast"}, ""}) || taken(sugar_set_aside{}) ||
+         taken(breath_begun{sample_number(1)}) || taken(drink_started{});
 }
 
 } // namespace qb::test
