@@ -177,7 +177,11 @@ void shell::begin_trial() {
   const clock_reading r = clock_.look(machine_).now;
   begin_test(opened{}, r);
   if (!running_) return;
-  for (const payload& told : trial_facts(data_.tests.front(), r, clock_.place())) {
+  const auto sooner = [](const offered_test& a, const offered_test& b) {
+    return a.test.offsets.at(1) < b.test.offsets.at(1); // a protocol has two at least
+  };
+  const auto shortest = std::min_element(data_.tests.begin(), data_.tests.end(), sooner);
+  for (const payload& told : trial_facts(*shortest, r, clock_.place())) {
     if (const auto done = running_->session().submit(command{told}, r); !done) {
       trouble_ = sentence(done.error());
       return;

@@ -4,6 +4,8 @@
 #include "core/base/json.hpp"
 #include "core/session/going_on.hpp"
 
+#include <algorithm>
+
 namespace qb {
 
 namespace {
@@ -15,7 +17,9 @@ std::string cut_grid(const std::string& canonical_text, std::size_t tubes) {
   for (json::member& m : *rules->members()) {
     if (m.first != "grid") continue;
     for (json::member& of_grid : *m.second.members()) {
-      if (of_grid.first == "offsets_min") of_grid.second.items()->resize(tubes);
+      if (of_grid.first != "offsets_min") continue;
+      json::array& due = *of_grid.second.items();
+      due.resize(std::min(tubes, due.size()));
     }
   }
   return json::canonical(*rules);

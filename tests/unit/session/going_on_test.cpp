@@ -297,7 +297,7 @@ TEST_CASE("a high start hides no warning: 6 then 10 asks for the signs") {
   CHECK(asks_red_flags(p.current(), sample_number(2)));
 }
 
-TEST_CASE("after a final sign no going on is offered; after a milder one it must have passed") {
+TEST_CASE("after a final sign no going on is offered, after a milder one it must have passed") {
   for (const warning_sign& sign : lactulose().warnings.signs) {
     INFO(sign.id);
     patient p;
