@@ -103,8 +103,11 @@ def pause_and_end(count, display):
     p.window.press("stop-test")
     p.window.screen("unwell-stop")
     p.window.press("stop-sure")
-    p.on("finish")
+    p.on("afterwards")
     p.says("The test was stopped", "ended")
+    p.read_on("afterwards")
+    p.on("finish")
+    p.says("The test was stopped", "and so says the last page")
     p.says("You may eat", "and eating is allowed again")
     r = p.hand_over()
     count.check([t["number"] for t in r.test["tubes"] if t["closed"]] == [1, 2, 3],
@@ -134,8 +137,10 @@ def scores_that_rise(count, display):
     p.blow()
     score(p, (7, 0, 1))  # 5 above
     p.on("red-flags")
+    said = p.words_on_leaves()
     for words in ("Bad pain", "faint", "hard to breathe", "confused", "Blood", "again and again"):
-        p.says(words, "the warning signs are asked in words")
+        count.check(words.lower() in said.lower(),
+                    f"the warning signs are asked in words: {words!r} in {said!r}")
     p.window.press("red-flags-none")
     p.window.screen(*AT_REST)
     p.to_due()
@@ -150,17 +155,21 @@ def scores_that_rise(count, display):
     p.blow()
     score(p, (8, 6, 1))
     p.on("red-flags")
-    p.window.press("blood")
+    p.window.press("drowsy")
     p.look(p.window, "red-flags")
     p.window.press("red-flags-some")
     p.on("unwell")
-    p.says("call 112 now", "a sign leads to what to do now")
-    p.window.press("unwell-over")
+    p.says("112", "a sign leads to what to do now")
+    p.opened("unwell-passed", "unwell-passed")
+    p.says("sleepy", "going on asks whether what was told has passed")
+    p.window.press("has-passed")
     p.window.screen(*AT_REST)
     r = p.end()
     asked = [(e["data"]["sample"], e["data"]["present"]) for e in r.events("red-flags")]
-    count.check(asked == [(3, []), (5, ["blood"])], f"asked twice, answered: {asked}")
-    count.check("warning signs told at tube 5: blood" in r.words(), r.words())
+    count.check(asked == [(3, []), (5, ["drowsy"])], f"asked twice, answered: {asked}")
+    count.check("warning signs told at tube 5: " in r.words(), r.words())
+    count.check([e["data"].get("passed") for e in r.events("unwell-over")] == [True],
+                "that it has passed is in the record")
     count.check("symptoms at tube 5 scored by somebody for the person" in r.words(), r.words())
 
 
@@ -196,4 +205,26 @@ def ate_and_slept(count, display):
                 "for the laboratory to look at")
 
 
-BODY = [ate_and_slept, unwell_everywhere, the_number_of_a_country, pause_and_end, scores_that_rise]
+def a_final_sign(count, display):
+    p = Tester(count, display)
+    p.open_and_go_on()
+    p.begin()
+    p.to_due()
+    p.blow()
+    score(p, (9, 0, 1))
+    p.on("red-flags")
+    p.window.press("blood")
+    p.window.press("red-flags-some")
+    p.on("unwell")
+    p.says("112", "whom to call")
+    count.check(not p.window.has("unwell-over") and not p.window.has("unwell-passed"),
+                "after such a sign no going on is offered")
+    p.opened("stop-test", "unwell-stop")
+    p.window.press("stop-sure")
+    p.on("afterwards")
+    p.read_on("afterwards")
+    r = p.hand_over()
+    count.check(r.log["summary"]["ended_early"] is not None, "the test has ended")
+
+
+BODY = [a_final_sign, ate_and_slept, unwell_everywhere, the_number_of_a_country, pause_and_end, scores_that_rise]

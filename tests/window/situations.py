@@ -42,6 +42,12 @@ class Life(Person):
         shown = self.shown()
         self.count.check(words in shown, f"{why}: looked for {words!r} in {shown!r}")
 
+    def reads(self, words, why):
+        """Turns the leaves of the page until these words stand there."""
+        while words not in self.shown() and self.window.has("page-more"):
+            self.window.press("page-more")
+        self.says(words, why)
+
     def comes_to(self, civil, words, why, zone=LONDON):
         """The page says these words while the clocks stand at that moment."""
         self.clocks.stand_at(civil, zone)
@@ -149,9 +155,70 @@ def a_slip_too_near(count, display):
     p.window.close()
     p.at_the_check_on("2027-04-06 07:31")
     p.says("Do not start", "under the least nobody is sent on")
-    count.check(p.window.has("they-agreed") or p.window.has("start-anyway"),
-                "what they do is their own choice")
+    count.check(not p.window.has("ready"), "and no press starts it")
+    p.opened("they-agreed", "gate-agreed")
+    count.check(p.window.element("ready")["state"] == "waiting", "not before it is said who agreed")
     p.window.close()
+
+
+def an_answer_that_holds(count, display):
+    p = Life(count, display, "360x640", False).planned()
+    p.open_on("2027-04-06 07:31")
+    p.patient.walk("gate-morning")
+    w = p.window
+    w.press("morning-fever")
+    w.press("some-true")
+    w.screen("held")
+    p.look(w, "held")
+    p.says("Do not start yet. Ask the laboratory", "a yes has its page at once")
+    p.says("Do not take the sugar", "and says what must not be")
+    p.opened("may-go-on", "held-who")
+    w.press("releaser-laboratory")
+    w.type("gate-who", "Ms Quill")
+    w.press("go-on")
+    w.screen("gate")
+    count.check(p.to_the_check() == "gate-check", "and with it the start is free")
+    w.close()
+
+
+def an_answer_taken_back(count, display):
+    p = Life(count, display, "480x800", False).planned()
+    w = p.open_on("2027-04-06 07:31")
+    p.patient.walk("gate-morning")
+    w.press("morning-low-sugar")
+    w.press("some-true")
+    w.screen("held")
+    p.says("This test is not for you", "low sugar this morning ends it")
+    count.check(not w.has("may-go-on"), "whoever says otherwise")
+    w.kill()
+    w = p.open_on("2027-04-06 07:35")
+    w.screen("held")
+    p.opened("answer-anew", "held-question")
+    p.opened("none-true", "answer-again")
+    p.opened("again-earlier", "held")
+    p.opened("answer-anew", "held-question")
+    p.opened("none-true", "answer-again")
+    w.press("again-now")
+    w.screen("gate")
+    w.close()
+
+
+def another_packet(count, display):
+    p = Life(count, display, "360x640", False).planned()
+    w = p.open_on("2027-04-06 07:31")
+    p.patient.walk("gate-sugar")
+    p.opened("other-packet", "gate-packet-says")
+    w.type("packet-says", "sorbitol 20 g")
+    w.press("tell-packet")
+    w.screen("gate-other-sugar")
+    p.look(w, "gate-other-sugar")
+    p.says("Do not drink it. Call the laboratory", "another packet stays closed")
+    p.says("sorbitol 20 g", "with what it says")
+    p.opened("look-again", "gate-sugar")
+    w.press("sugar-matches")
+    w.screen("gate")
+    count.check(p.to_the_check() == "gate-check", "the right one leads on")
+    w.close()
 
 
 def too_early(count, display):
@@ -174,7 +241,7 @@ def too_early(count, display):
 def too_late(count, display):
     p = Life(count, display, "360x640", False).planned()
     p.open_on("2027-04-06 10:00")
-    p.says("You planned Tuesday 07:30", "a late start is told as one")
+    p.reads("You planned Tuesday 07:30", "a late start is told as one")
     count.check(p.to_the_check() == "gate-check", "later than planned breaks no rule")
     p.window.close()
 
@@ -191,7 +258,7 @@ def moved_and_called_off(count, display):
     p.look(p.window, "choose-review")
     p.window.press("use-plan")
     p.window.screen("prepare")
-    p.says("Wednesday 07:30", "the home screen has the new start")
+    p.reads("Wednesday 07:30", "the home screen has the new start")
     p.opened("other-things", "prepare-more")
     p.opened("other-history", "history")
     p.says("Tuesday", "the earlier plan is kept")
@@ -248,7 +315,7 @@ def clock_change_night(count, display):
     p = Life(count, display, "360x640", False)
     # Clocks go back on Sunday 31 October 2027 at 02:00: twelve hours before 07:30 is 20:30.
     p.plan("2027-10-29 20:00", LONDON)
-    p.says("Sunday 07:30", "the start is on the morning after the change")
+    p.reads("Sunday 07:30", "the start is on the morning after the change")
     p.opened("other-things", "prepare-more")
     p.opened("other-plan", "timeline")
     p.says("20:30", "water only begins twelve elapsed hours before")
@@ -266,8 +333,8 @@ def travel(count, display):
     p = Life(count, display, "360x640", False).planned()
     p.open_on("2027-04-05 10:00", BERLIN)
     p.says("until Monday 20:30", "times are those of the device")
-    p.says("Tuesday 08:30", "the plan keeps its moment: half past eight in Berlin")
-    p.says("07:30 in Europe/London", "and says what it was planned as")
+    p.reads("Tuesday 08:30", "the plan keeps its moment: half past eight in Berlin")
+    p.reads("07:30 in Europe/London", "and says what it was planned as")
     p.window.close()
 
 
@@ -299,7 +366,8 @@ def seven_tubes(count, display):
     p.window.close()
 
 
-SITUATIONS = [ask_first, seven_tubes, clock_change_night, all_well, moved_and_called_off,
+SITUATIONS = [ask_first, an_answer_that_holds, an_answer_taken_back, another_packet,
+              seven_tubes, clock_change_night, all_well, moved_and_called_off,
               not_this_test, a_slip, a_slip_too_near, too_early, too_late, travel]
 
 
@@ -307,7 +375,7 @@ def plan_once(count, display):
     """The plan that most situations begin with, made once in the window."""
     p = Life(count, display, "360x640", False)
     p.plan("2027-04-04 09:00", LONDON)
-    p.says("Tuesday 07:30", "the start that was offered")
+    p.reads("Tuesday 07:30", "the start that was offered")
     p.window.close()
     shutil.copytree(p.data, BASE)
 

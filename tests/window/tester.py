@@ -21,6 +21,7 @@ PLANNED = os.path.join(WORK, "at-tube-1")
 GUIDE_S = 10.2  # lead-in and breath of the shipped laboratory and test, and a little
 DAY_OF_TEST = "2027-04-06 07:40"
 AT_REST = ("wait", "heads-up")
+READ_ONCE = ("breathe-how", "afterwards")  # before tube 1, and after the last
 
 
 class Tester(Person):
@@ -45,7 +46,16 @@ class Tester(Person):
         self.window.screen("return")
         self.look(self.window, "return")
         self.window.press("go-on")
-        return self.window.wait("the test", lambda o: o["settled"] and o["screen"] != "return")
+        seen = self.window.wait("the test", lambda o: o["settled"] and o["screen"] != "return")
+        if seen["screen"] in READ_ONCE:
+            self.read_on(seen["screen"])
+        return self.window.wait("the test", lambda o: o["settled"])
+
+    def read_on(self, screen):
+        """A page that is only read, and the press that goes on from it."""
+        self.on(screen)
+        self.window.press("next")
+        self.window.wait("the page after it", lambda o: o["settled"] and o["screen"] != screen)
 
     def says(self, words, why):
         shown = self.window.words().replace("\u00a0", " ")
@@ -54,6 +64,14 @@ class Tester(Person):
     def says_not(self, words, why):
         shown = self.window.words().replace("\u00a0", " ")
         return self.count.check(words not in shown, f"{why}: found {words!r} in {shown!r}")
+
+    def words_on_leaves(self):
+        """All that the page says, its leaves turned to the last."""
+        said = self.window.words()
+        while self.window.has("page-more"):
+            self.window.press("page-more")
+            said += " | " + self.window.words()
+        return said.replace("\u00a0", " ")
 
     def on(self, *screens):
         """Waits for one of these screens and looks at it."""

@@ -138,6 +138,9 @@ def practise_with_mishaps(count, display):
     p.opened("unwell", "unwell")
     p.opened("stop-test", "unwell-stop")
     w.press("stop-sure")
+    w.screen("afterwards")
+    p.look(w, "afterwards")
+    w.press("next")
     w.screen("finish")
     for key, screen in (("open-pack", "pack"), ("open-comment", "comment")):
         p.opened(key, screen)
