@@ -138,7 +138,8 @@ def scores_that_rise(count, display):
     score(p, (7, 0, 1))  # 5 above
     p.on("red-flags")
     said = p.words_on_leaves()
-    for words in ("Bad pain", "faint", "hard to breathe", "confused", "Blood", "again and again"):
+    for words in ("pain in my belly", "fainted", "in my chest", "hard to breathe", "Swollen lips",
+                  "Confused", "drowsy", "Blood", "Vomiting"):
         count.check(words.lower() in said.lower(),
                     f"the warning signs are asked in words: {words!r} in {said!r}")
     p.window.press("red-flags-none")
@@ -161,7 +162,7 @@ def scores_that_rise(count, display):
     p.on("unwell")
     p.says("112", "a sign leads to what to do now")
     p.opened("unwell-passed", "unwell-passed")
-    p.says("sleepy", "going on asks whether what was told has passed")
+    p.says("drowsy", "going on asks whether what was told has passed")
     p.window.press("has-passed")
     p.window.screen(*AT_REST)
     r = p.end()

@@ -11,7 +11,8 @@ from driver import Window, fresh
 from patient import Patient, pictures_into
 
 ROOT, BUILD, WORK = (os.environ[name] for name in ("QB_ROOT", "QB_BUILD", "QB_WORK"))
-ASSETS = os.path.join(ROOT, "assets")
+SHIPPED = os.path.join(ROOT, "assets")
+ASSETS = os.path.join(WORK, "assets")  # laid out by the runner
 PROGRAM, LAB = (os.path.join(BUILD, name) for name in ("quarterbreath", "quarterbreath-lab"))
 SHIFTED_CLOCKS = os.path.join(BUILD, "qb_shifted_clocks")
 

@@ -164,7 +164,10 @@ def plan_a_real_test(count, display):
     idle = frames_of(p, w)
     count.check(idle < 15, f"where nothing counts nothing is drawn: {idle} frames in 3 s")
     w = p.start()
+    p.patient.walk("choose-trying")
+    count.check("Do not take a real sugar" in w.words(), "an invented laboratory is told as one")
     p.patient.walk("prepare")
+    count.check("For trying only" in w.words(), "and so says every page")
     p.opened("other-things", "prepare-more")
     p.opened("other-plan", "timeline")
     w.press("close")
@@ -205,4 +208,4 @@ WALKS = [practise_through_a_kill, practise_with_mishaps, plan_a_real_test]
 
 
 if __name__ == "__main__":
-    sys.exit(run_suite("window", "walks", [], WALKS))
+    sys.exit(run_suite("window", "walks", [], WALKS, trying=True))
