@@ -1,5 +1,5 @@
 // The screens, one a file, and which of them is shown.
-// Each is a function of the kit, the view and the few things of the ui state; see view.hpp.
+// Each is a function of the toolkit, the view and the few things of the ui state; see view.hpp.
 #pragma once
 
 #include "app/patient/screens/view.hpp"

@@ -203,10 +203,11 @@ TEST_CASE("warning signs stand once each, with a rise and a level that the scale
 }
 
 TEST_CASE("scoring later stays within a day, and a syrup is measured or not") {
-  CHECK(said("\"symptom_times\"", "\"later_min\": 300,", "") == "");
-  CHECK(contains(said("\"symptom_times\"", "\"later_min\": 300", "\"later_min\": 1441"),
+  const std::string after = "\"after_last\": false";
+  CHECK(said("\"symptom_times\"", after, after + ", \"later_min\": 300") == "");
+  CHECK(contains(said("\"symptom_times\"", after, after + ", \"later_min\": 1441"),
                  "symptom_times.later_min: found 1441, expected a whole number from 1 to 1440"));
-  CHECK(contains(said("\"symptom_times\"", "\"after_last\": true", "\"after_last\": 1"),
+  CHECK(contains(said("\"symptom_times\"", after, "\"after_last\": 1"),
                  "symptom_times.after_last: found a whole number, expected true or false"));
   CHECK(contains(said("\"forms\"", "\"measure\": false", "\"measured\": false"),
                  "sugar.forms[0].measure: found nothing"));
