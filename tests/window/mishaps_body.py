@@ -228,4 +228,5 @@ def a_final_sign(count, display):
     count.check(r.log["summary"]["ended_early"] is not None, "the test has ended")
 
 
-BODY = [a_final_sign, ate_and_slept, unwell_everywhere, the_number_of_a_country, pause_and_end, scores_that_rise]
+BODY = [a_final_sign, ate_and_slept, unwell_everywhere, the_number_of_a_country, pause_and_end,
+        scores_that_rise]
