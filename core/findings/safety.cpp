@@ -30,10 +30,11 @@ void answers_taken_back(const state& s, const zone& z, list& out) {
   for (const noted_caution& told : s.cautions) {
     for (const earlier_answer& was : told.earlier) {
       const bool same_answer = was.answer == was.became; // what was said of it became less
+      const bool released = same_answer && was.became_outcome == asked_outcome::go_on;
       std::string words = fmt::format(
           "{}: said {} at {}, then {} at {}", name_of(s, told.what.rule),
           same_answer ? "not this test" : answer_words(was.answer),
-          day_and_time(was.at, was.until, z), same_answer ? "go on" : answer_words(was.became),
+          day_and_time(was.at, was.until, z), released ? "go on" : answer_words(was.became),
           clock_text(z.civil_at(was.until)));
       out.push_back({"answer-taken-back",
                      consequence::review,

@@ -114,7 +114,8 @@ bool is_never(const caution& asked, const reported_caution& told) {
 
 bool takes_back(const reported_caution& earlier, const reported_caution& later) {
   if (weight_of(later.answer) < weight_of(earlier.answer)) return true;
-  return earlier.outcome == asked_outcome::not_this_test && later.outcome == asked_outcome::go_on;
+  return earlier.outcome == asked_outcome::not_this_test &&
+         later.outcome != asked_outcome::not_this_test;
 }
 
 bool is_open(const caution& asked, const reported_caution& told) {

@@ -71,19 +71,11 @@ struct applier {
     const auto found = std::find_if(s.cautions.begin(), s.cautions.end(), same);
     noted_caution& t = found == s.cautions.end() ? s.cautions.emplace_back() : *found;
     if (!t.seqs.empty() && takes_back(t.what, x))
-      t.earlier.push_back({t.seqs.back(), t.at.wall, t.what.answer, e.seq, e.at.wall, x.answer});
+      t.earlier.push_back(
+          {t.seqs.back(), t.at.wall, t.what.answer, e.seq, e.at.wall, x.answer, x.outcome});
     t.seqs.push_back(e.seq);
     t.at = e.at;
-    t.what = t.what.outcome == asked_outcome::not_this_test ? still_refused(t.what, x) : x;
-  }
-  // The same answer told again takes nothing back of what whoever was asked said.
-  [[nodiscard]] static reported_caution still_refused(const reported_caution& refused,
-                                                      reported_caution x) {
-    if (x.outcome != asked_outcome::not_asked || takes_back(refused, x)) return x;
-    x.outcome = refused.outcome;
-    x.who = refused.who;
-    x.words = refused.words;
-    return x;
+    t.what = x;
   }
   void operator()(const reported_packet& x) const {
     s.packet = noted_packet{e.seq, x};

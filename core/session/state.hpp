@@ -77,6 +77,7 @@ struct earlier_answer {
   std::int64_t until_seq{0}; // the event that took it back
   instant until;
   caution_answer became{caution_answer::no};
+  asked_outcome became_outcome{asked_outcome::not_asked};
 };
 
 // The latest answer to a caution's question, and the events that told of it.
@@ -227,7 +228,7 @@ struct state {
 [[nodiscard]] bool is_never(const caution& asked, const reported_caution& told);
 
 // Whether `later` weighs less than `earlier`: a yes or not sure that became less, or a word against
-// the test that became one for it.
+// the test that is no longer told.
 [[nodiscard]] bool takes_back(const reported_caution& earlier, const reported_caution& later);
 
 // Whether an answer keeps the test waiting: yes or not sure, and nobody who may has said to go on.

@@ -316,11 +316,11 @@ def faults(text):
     out = []
     if canonical(log) != text:
         out.append("the file is not in its canonical form")
-    if log["format"] != "quarterbreath-log" or log["version"] not in (1, 2):
+    if log["format"] != "quarterbreath-log" or log["version"] not in (1, 2, 3):
         out.append("not a log of this version")
-    if set(log) != FIELDS | (HEAD if log["version"] == 2 else set()):
+    if set(log) != FIELDS | (HEAD if log["version"] > 1 else set()):
         out.append("other fields than a log of its version has")
-    derived = header(log["events"]) if log["version"] == 2 else {}
+    derived = header(log["events"]) if log["version"] > 1 else {}
     if any(log.get(name) != derived.get(name) for name in ("zone", "rules", "person", "answers")):
         out.append("the head says otherwise than the events")
     link = broken_link(log)

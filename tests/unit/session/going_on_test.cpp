@@ -315,7 +315,8 @@ TEST_CASE("the same answer told again does not undo that somebody said: not this
   refused.outcome = asked_outcome::not_this_test;
   refused.who = "My midwife";
   REQUIRE(p.tell(refused));
-  REQUIRE(p.tell(said("ask-pregnancy", caution_answer::yes)));
+  CHECK(p.refused(said("ask-pregnancy", caution_answer::yes)) == "no.ask-again");
+  REQUIRE(p.tell(refused));
   CHECK(p.refused(sugar_set_aside{}) == "no.refused");
   CHECK(p.refused(released("ask-pregnancy", releaser::doctor)) == "no.ask-again");
   REQUIRE(p.tell(again(released("ask-pregnancy", releaser::doctor))));

@@ -22,6 +22,14 @@ void show_question(toolkit& k, const view& v, const caution& c) {
   if (!c.is_not.empty()) paragraph(k, "is-not", c.is_not);
 }
 
+// The same answer again says nothing against what whoever was asked said.
+void keep_refusal(const reported_caution& before, reported_caution& wanted) {
+  if (before.outcome != asked_outcome::not_this_test) return;
+  wanted.outcome = before.outcome;
+  wanted.who = before.who;
+  wanted.words = before.words;
+}
+
 // Asked once more, with both answers and their times: only here is an answer taken back.
 asked_in_full ask_again(toolkit& k, const view& v, ui_state& u, const full_question& q,
                         const noted_caution& before, const reported_caution& wanted) {
@@ -93,6 +101,7 @@ asked_in_full ask_in_full(toolkit& k, const view& v, ui_state& u, const full_que
   did.out = framed_page(k, v, q.screen, content, actions, page_kind::calm, q.asked.why.rule);
   if (!said) return did;
   wanted.answer = *said;
+  if (before != nullptr && before->what.answer == *said) keep_refusal(before->what, wanted);
   if (before != nullptr && takes_back(before->what, wanted)) {
     u.drafts.taking_back = taken_back{q.asked.why.rule, *said};
   } else {
