@@ -59,7 +59,7 @@ struct checker {
     if (!s.person) return no("no.who-first", "Tell us who you are first.");
     if (s.ended) return no("no.ended", "This test has ended.");
     if (s.grid || s.drink_start)
-      return no("no.started", "The test has started. Its times stand now.");
+      return no("no.started", "The test has started. Its times cannot change now.");
     const auto read = read_protocol(x.protocol_text);
     if (!read) return read.error();
     if (s.profile && !grid_fits(*read, *s.profile))
@@ -79,7 +79,7 @@ struct checker {
   [[nodiscard]] verdict may_go_on() const { return first_of(hindrances(s, now)); }
   verdict operator()(const reported_kit& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
-    if (s.grid) return no("no.started", "The test has started. Its times stand now.");
+    if (s.grid) return no("no.started", "The test has started. Its times cannot change now.");
     if (!x.expires.ok() || !parse_date(date_text(x.expires)))
       return bad("no.date", "Please check the date.");
     for (const std::string* text : {&x.code, &x.kit_number, &x.protocol_id}) {
@@ -133,7 +133,7 @@ struct checker {
   }
   verdict operator()(const plan_called_off& x) const {
     if (auto v = running()) return v;
-    if (s.grid) return no("no.started", "The test has started. Its times stand now.");
+    if (s.grid) return no("no.started", "The test has started. Its times cannot change now.");
     return fits(x.reason, true);
   }
   verdict operator()(const reported_slip& x) const {
@@ -152,7 +152,8 @@ struct checker {
   }
   verdict operator()(const reported_ready& x) const {
     if (auto v = running()) return v;
-    if (s.drink_start) return no("no.started", "The test has started. Its times stand now.");
+    if (s.drink_start)
+      return no("no.started", "The test has started. Its times cannot change now.");
     for (const std::string& wanted : gate_checks()) {
       if (std::find(x.checks.begin(), x.checks.end(), wanted) == x.checks.end())
         return no("no.gate", "Please check every line first. Until then the sugar stays closed.");
@@ -198,7 +199,7 @@ struct checker {
     }
     const duration to_due = s.test->offset_of(x.sample) - s.grid->at(now).length;
     if (to_due > bounds_of(s).early)
-      return no("no.too-early", "It is too early for this tube. Please wait for the sign.");
+      return no("no.too-early", "It is too early for this tube. Please wait until we say so.");
     return fine;
   }
   verdict operator()(const breath_abandoned& x) const {
@@ -215,9 +216,9 @@ struct checker {
     }
     const duration since = between(s.breath->began, now).length;
     if (since < bounds_of(s).lead_in + s.test->breath_least)
-      return no("no.too-short", "That was too short. Keep blowing until the sign.");
+      return no("no.too-short", "That was too short. Keep blowing until we say so.");
     if (what_now(s, now).what == step::unsure)
-      return no("no.unsure", "That is some time ago. Say when the tube was closed.");
+      return no("no.unsure", "That is some time ago. Please say when you closed the tube.");
     return fine;
   }
   verdict operator()(const reported_breath& x) const {
@@ -232,7 +233,7 @@ struct checker {
   }
   verdict operator()(const repeat_wanted& x) const {
     if (auto v = running_and_known(x.sample)) return v;
-    if (!s.of(x.sample).taken) return no("no.not-taken", "This tube has not been blown yet.");
+    if (!s.of(x.sample).taken) return no("no.not-taken", "This tube has not been filled yet.");
     if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
     const auto later_taken = [&] {
       for (std::size_t i = x.sample.index() + 1; i < s.samples.size(); ++i) {
@@ -247,7 +248,7 @@ struct checker {
   }
   verdict operator()(const label_written& x) const {
     if (auto v = known(x.sample)) return v;
-    return s.of(x.sample).taken ? fine : no("no.not-taken", "This tube has not been blown yet.");
+    return s.of(x.sample).taken ? fine : no("no.not-taken", "This tube has not been filled yet.");
   }
   verdict operator()(const drink_started&) const {
     if (auto v = running()) return v;
@@ -277,11 +278,11 @@ struct checker {
     return s.opening ? fine : no("no.not-open", "Open the test first.");
   }
   verdict operator()(const unwell_over& x) const {
-    if (!s.unwell) return no("no.not-unwell", "Nothing to go on from.");
+    if (!s.unwell) return no("no.not-unwell", "You have not told us that you feel unwell.");
     if (!s.ended && !may_feel_well_again(s))
-      return no("no.final-sign", "After this, this test does not go on. Please get help.");
+      return no("no.final-sign", "Please get help now. This test cannot go on.");
     if (!s.ended && has_warning_signs(s) && !x.passed)
-      return no("no.not-passed", "Please say first that it has passed.");
+      return no("no.not-passed", "Please say first that all of it is gone.");
     return fine;
   }
   verdict operator()(const test_ended& x) const {

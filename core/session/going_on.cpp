@@ -177,13 +177,13 @@ refusal refusal_of(const hindrance& h) {
   };
   switch (h.what) {
   case hindrance_kind::never:
-    return words("no.never", "This test is not for you. Do not take the sugar.");
+    return words("no.never", "This test is not for you. Do not drink the test sugar.");
   case hindrance_kind::refused:
-    return words("no.refused", "You were told not to take this test. Do not take the sugar.");
+    return words("no.refused", "You were told not to take this test. Do not drink the test sugar.");
   case hindrance_kind::ask_first:
-    return words("no.ask-first", "Somebody must be asked first. The plan waits for the answer.");
+    return words("no.ask-first", "Please ask first. Your plan can wait for the answer.");
   case hindrance_kind::wrong_age:
-    return words("no.age", "This test is for another age. The laboratory sets this up with you.");
+    return words("no.age", "This test is for another age group. The laboratory will help you.");
   case hindrance_kind::other_kit:
     return words("no.other-kit", "Your kit is for another test. Please call the laboratory.");
   case hindrance_kind::kit_expired:
@@ -196,7 +196,7 @@ refusal refusal_of(const hindrance& h) {
   case hindrance_kind::unanswered:
     return words("no.unanswered", "A question is still to be answered.");
   case hindrance_kind::packet_unread:
-    return words("no.packet-unread", "Read out first what the packet says.");
+    return words("no.packet-unread", "First read out what the packet says.");
   case hindrance_kind::below_least:
     return words("no.below-least", "Too little of the preparation was kept. Please call the "
                                    "laboratory before you start.");

@@ -58,7 +58,8 @@ calendar_event event_of(const prepared_plan& p, const plan_step& s, const zone& 
   for (const preparation_window* w : s.windows)
     e.description += w->text + "\n";
   if (begins_the_fast(s)) {
-    e.description += "Take medicines as prescribed. If unsure, ask your prescriber or pharmacist.\n"
+    e.description += "Take medicines as prescribed, or as you were told for this test.\n"
+                     "If unsure, ask your prescriber or pharmacist.\n"
                      "Low blood sugar is treated at once, test or no test.\n";
     e.alarms.push_back({for_a_meal, fmt::format("{}, in {}: {}", title_of(p),
                                                 length_in_words(for_a_meal), words)});

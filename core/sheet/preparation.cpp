@@ -52,7 +52,7 @@ void add_food(const prepared_plan& p, const zone& z, preparation_text& out) {
     for (const preparation_window* w : s.windows) {
       if (!w->eat || w->eat->empty()) continue;
       page_list list{"Food that fits the test",
-                     "Not if you are allergic to it, or were told to avoid it. Nothing left for "
+                     "Leave out what you are allergic to or told to avoid. Nothing left for "
                      "you? Call the laboratory.",
                      *w->eat, false};
       if (w->drink && !w->drink->empty()) {
@@ -122,8 +122,9 @@ void add_name(const std::string& day, const std::string& text, const std::string
 void add_medicines(const prepared_plan& p, preparation_text& out) {
   page_list& list = out.medicines;
   list.title = "Medicines";
-  list.lines.push_back("Take all of them as prescribed. If unsure, ask your prescriber or "
-                       "pharmacist. Never leave out a prescribed medicine for the test.");
+  list.lines.push_back(
+      "Take all of them as prescribed or as told for this test. Not sure? Ask your "
+      "prescriber or pharmacist. Never just leave one out.");
   std::vector<said_together> taken;
   std::vector<said_together> untold;
   for (const planned_washout& w : p.what.washouts) {

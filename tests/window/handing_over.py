@@ -83,7 +83,7 @@ class Owner(Tester):
         self.keep(self.window, "refused")
         self.says(words, why)
         self.says("still on this device", "and that nothing is lost")
-        self.says_not("Safely written", "and does not call it written")
+        self.says_not("Safely saved", "and does not call it written")
 
     def seen_on_leaves(self, words, why):
         """Turns the page until these words stand on it."""
@@ -160,10 +160,10 @@ def to_drives(count, display):
     blue = p.plug_in("BLUE")
     p.lock("BLUE", "ro")
     p.write_to("BLUE")
-    p.refused("it does not take files", "a locked drive is told as one")
+    p.refused("we cannot save on it", "a locked drive is told as one")
     p.window.press("back")
     p.window.screen("finish")
-    p.says_not("it does not take files", "the trouble of a drive stays with its page")
+    p.says_not("we cannot save on it", "the trouble of a drive stays with its page")
     p.opened("open-hand-over", "hand-over")
     p.lock("BLUE", "rw")
     theirs = os.path.join(blue, ONE_FILE)
@@ -171,7 +171,7 @@ def to_drives(count, display):
         file.write("somebody else's")
     p.write_to("BLUE")
     p.written("hand-over-written")
-    p.says("Safely written", "what was read back is safe")
+    p.says("Safely saved", "what was read back is safe")
     p.says("take the drive out now", "and the drive may be taken out")
     p.says("yours got a number", "and that a name was taken")
     with open(theirs, encoding="ascii") as file:
@@ -212,7 +212,7 @@ def pulled_out(count, display):
     p.plug_in("RED")
     p.write_to("RED")
     p.written("hand-over-written")
-    p.says("Safely written", "plugged in again it is written")
+    p.says("Safely saved", "plugged in again it is written")
     p.window.close()
 
 
@@ -307,7 +307,7 @@ def kiosk_handed_over(count, display):
     p.opened("have-it", "erase-sure")
     p.telling("erase-all", "erase-undo")
     p.opened("erase-now", "erased")
-    p.says("Post the tubes and the paper sheet", "what is left to do is said")
+    p.says("First copy the times onto the paper sheet", "what is left to do is said")
     left = held_in(p.data, PERSON["name"], PERSON["kit"])
     count.check(left == [], f"then no byte of the person is left: {left}")
     count.check(os.listdir(drive) == [ONE_FILE], "and the drive keeps what it has")

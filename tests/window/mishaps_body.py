@@ -14,7 +14,7 @@ def shown_in_full(p):
 
 def tell_unwell(p, where):
     p.opened("unwell", "unwell")
-    p.says("Stop blowing. Sit down", f"{where}: what to do now")
+    p.says("Please stop. Sit down", f"{where}: what to do now")
     p.says(SAFETY, f"{where}: they may stop and eat")
     p.says("call 112 now", f"{where}: the number of the profile")
     if not shown_in_full(p):
@@ -86,7 +86,7 @@ def pause_and_end(count, display):
     p.tubes(2)
     p.opened("unwell", "unwell")
     p.window.press("page-more")
-    p.says("No sound calls you while this page is open", "a pause is quiet")
+    p.says("While this page is open there is no sound", "a pause is quiet")
     p.pass_(900 + 60)  # tube 3 becomes due meanwhile
     p.on("unwell")
     p.window.press("page-back")
@@ -98,7 +98,7 @@ def pause_and_end(count, display):
     p.settle()
     p.opened("unwell", "unwell")
     p.opened("stop-test", "unwell-stop")
-    p.says("All that you told us is kept", "before it ends it says what becomes of it")
+    p.says("Nothing you told us is lost", "before it ends it says what becomes of it")
     p.opened("stop-back", "unwell")
     p.window.press("stop-test")
     p.window.screen("unwell-stop")
@@ -183,8 +183,8 @@ def tell_slip(p, *keys):
     p.on("slip-words")
     p.opened("tell", "slip-thanks")
     p.says("Thank you", "telling it is thanked for")
-    p.says("Go on with the tubes at their times", "and the test goes on")
-    p.says("The laboratory looks at it with you", "what it means is not said by the program")
+    p.says("Carry on with each tube at its time", "and the test goes on")
+    p.says("The laboratory will look at this", "what it means is not said by the program")
     p.window.press("done")
     p.window.screen(*AT_REST)
 

@@ -8,7 +8,7 @@ from person import ASSETS, PROGRAM
 from tester import AT_REST, LONDON, Tester
 
 BOOT_ID = "/proc/sys/kernel/random/boot_id"
-KEPT = "All that you told us is kept"
+KEPT = "All you told us is safe"
 
 
 def kill_and_return(p, *goals, off_s=20):
@@ -43,7 +43,7 @@ def killed_everywhere(count, display):
     p.window.wait("the lead-in", lambda o: o["screen"] in ("lead-in", "blowing"))
     kill_and_return(p, "unsure")
     p.says("Did you close tube 2?", "a breath that nobody saw closed is asked about")
-    p.says("We did not see it closed", "and it says what it does not know")
+    p.says("We did not see you close it", "and it says what it does not know")
     p.window.press("unsure-no")
     p.on("breathe")
     p.guided()
@@ -58,7 +58,7 @@ def killed_everywhere(count, display):
     p.clocks.let_pass(0)
     kill_and_return(p, "breathe", "breathe-late", off_s=p.left_s() + 60)
     p.says("while this program was off", "a tube that was due meanwhile is stated, not hidden")
-    p.says("Blow it now. It counts until 08:17", "and is blown now, and until when it counts")
+    p.says("Blow now: you have until 08:17", "and is blown now, and until when it counts")
     p.blow()
     p.settle()
     r = p.end()
@@ -87,7 +87,7 @@ def disk_full(count, display):
     p.window.wait("the trouble", lambda o: any(e["key"] == "trouble" for e in o["elements"]))
     p.look(p.window, p.window.outline()["screen"])
     p.window.picture(os.path.join(p.folder, "screens", "disk-full.png"))
-    p.says("cannot save now", "a disk that refuses is said at once")
+    p.says("cannot save right now", "a disk that refuses is said at once")
     p.says("Write on paper: tube 1 closed", "with what to write on paper")
     p.says("07:40", "and the time")
     p.pass_(30)
@@ -198,7 +198,7 @@ def restarted_in_1970(count, display):
     p.open()
     p.on("return")
     p.says(KEPT, "it comes back")
-    p.says("its clock does not say how long", "and does not claim to know how long it was off")
+    p.says("we do not know how long", "and does not claim to know how long it was off")
     p.window.press("go-on")
     p.on(*AT_REST)
     p.says("The device was off", "and says what it assumes")

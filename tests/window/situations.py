@@ -117,7 +117,7 @@ def all_well(count, display):
     p.opened("open-morning", "morning")
     p.patient.walk("gate")
     count.check(p.to_the_check() == "gate-check", "nothing stands against the start")
-    p.says("All is kept", "the last page says so")
+    p.says("All rules kept", "the last page says so")
     p.opened("all-rules", "gate-rules")
     p.window.press("back")
     p.window.screen("gate-check")
@@ -233,7 +233,7 @@ def too_early(count, display):
     p.window.close()
     p.at_the_check_on("2027-04-06 03:15")
     p.opened("start-now", "gate-check-short")
-    p.says("Do not start unless they agree", "seven hours and three quarters are under the least")
+    p.says("Do not start: call the laboratory", "seven hours and three quarters are under the least")
     p.opened("they-agreed", "gate-agreed")
     p.window.close()
 

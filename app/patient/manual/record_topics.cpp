@@ -13,7 +13,7 @@ Nothing is sent anywhere.)";
 constexpr const char* handing_over =
     R"(Press "Save for the laboratory" at the end. A drive appears by itself once it
 is plugged in (below /media or /run/media; --drives DIR takes another folder),
-and the folder handed-over beside the record is offered. "Safely written" is
+and the folder handed-over beside the record is offered. "Safely saved" is
 said only of what was written through to the drive and read back. A full,
 locked or pulled-out drive is told, and another's file of that name stays. A
 file on a drive or on this device is not yet the laboratory's; the page says

@@ -92,9 +92,9 @@ std::vector<tube_mark> rack_of(const view& v) {
   return out;
 }
 
-std::string real_words(const view& v, const std::string& key) {
+std::string real_words(const view& v, const std::string& key, const word_args& args) {
   const std::string practice = key + ".practice";
-  return v.t(v.practice && v.t.has(practice) ? practice : key);
+  return v.t(v.practice && v.t.has(practice) ? practice : key, args);
 }
 
 std::string number_text(sample_number n) {

@@ -37,7 +37,8 @@ enum class page_kind {
 [[nodiscard]] std::vector<tube_mark> rack_of(const view& v);
 // The sentence of that key; in practice KEY.practice where there is one, since nothing is to be
 // opened, blown or drunk then.
-[[nodiscard]] std::string real_words(const view& v, const std::string& key);
+[[nodiscard]] std::string real_words(const view& v, const std::string& key,
+                                     const word_args& args = {});
 // Opens the page on which a breath taken unseen is told.
 void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes ago);
 // "1" as text.

@@ -198,7 +198,7 @@ TEST_CASE("warning signs stand once each, with a rise and a level that the scale
                  "warnings.level: found 11, expected a whole number from 1 to 10"));
   CHECK(contains(said("\"symptoms\"", "\"most\": 10", "\"most\": 4"),
                  "warnings.rise: found 5, expected no more than 4"));
-  CHECK(contains(said(warnings, "\"Strong pain", "\"" + std::string(60, 'x')),
+  CHECK(contains(said(warnings, "\"Strong pain", "\"" + std::string(70, 'x')),
                  "warnings.signs[0].text: found"));
 }
 

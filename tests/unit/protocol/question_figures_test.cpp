@@ -114,7 +114,7 @@ TEST_CASE("who was never told a name for it can answer about fructose, and no te
     CHECK(contains(asked.recognise[2], "family"));
     CHECK(contains(asked.recognise[3], "As a baby"));
     CHECK(contains(asked.is_not, "is common"));
-    CHECK(contains(asked.is_not, "not meant here"));
+    CHECK(contains(asked.is_not, "not what we mean"));
     for (const std::string& text : {asked.text, asked.is_not})
       for (const char* verdict : {"You have", "you have", "malabsorption", "harmless"})
         CHECK_FALSE(contains(text, verdict));
@@ -218,8 +218,8 @@ TEST_CASE("morning-low-sugar: treated at once, and the test is off for today on 
   check_question("morning-low-sugar", {never, never, nobody}, "low-sugar-pages", "read");
   for (const std::string& id : shipped_ids()) {
     const caution& asked = caution_in(id, "morning-low-sugar");
-    CHECK(contains(asked.text, "Treat it at once, with what you use for it"));
-    CHECK(contains(asked.text, "The test is off for today"));
+    CHECK(contains(asked.text, "Treat it now with what you always use, not the kit's sugar"));
+    CHECK(contains(asked.text, "No test today"));
     CHECK(shipped(id).morning.front().why.rule == "morning-low-sugar");
   }
 }

@@ -1,5 +1,8 @@
 // What keeps the patient safe during the shipped tests and after them: warning signs, times of
 // scoring, how to blow, what is told. Each rule with the source it names.
+#include "app/machine/files.hpp"
+#include "core/words/words.hpp"
+#include "tests/support/repository.hpp"
 #include "tests/unit/protocol/figures.hpp"
 
 #include <map>
@@ -80,8 +83,8 @@ TEST_CASE("sign-swelling: lips, tongue, throat, or hives: final (when to call)")
 TEST_CASE("sign-fit: final (when to call)") {
   check_sign("fit", final_one, "when-to-call", "read");
 }
-TEST_CASE("sign-confusion: (when to call)") {
-  check_sign("confusion", may_go_on, "when-to-call", "read");
+TEST_CASE("sign-confusion: sudden, and final (when to call)") {
+  check_sign("confusion", final_one, "when-to-call", "read");
 }
 TEST_CASE("sign-drowsy: drowsy, sweating or shaking, as of a low sugar (low sugar pages)") {
   check_sign("drowsy", may_go_on, "low-sugar-pages", "read");
@@ -92,7 +95,7 @@ TEST_CASE("sign-blood: black stool or blood: final (when to call)") {
 TEST_CASE("sign-vomiting: again and again (common practice)") {
   check_sign("vomiting", may_go_on, "kit-practice", "common-practice");
 }
-TEST_CASE("sign-dry: too dry to pass water (common practice)") {
+TEST_CASE("sign-dry: too dry to pee (common practice)") {
   check_sign("dry", may_go_on, "kit-practice", "common-practice");
 }
 
@@ -113,11 +116,11 @@ TEST_CASE("blow-first: a usual breath out and in comes first (common practice)")
   for (const std::string& id : shipped_ids())
     CHECK(shipped(id).breath_how.front().why.rule == "blow-first");
 }
-TEST_CASE("blow-gently: to the end of the breath, until the wall mists (common practice)") {
-  check_advice(&protocol::breath_how, "blow-gently", "kit-practice", "to the end of the breath");
+TEST_CASE("blow-gently: to the end of the breath, until the tube mists (common practice)") {
+  check_advice(&protocol::breath_how, "blow-gently", "kit-practice", "until your breath ends");
 }
 TEST_CASE("blow-straw-out: while still blowing (common practice)") {
-  check_advice(&protocol::breath_how, "blow-straw-out", "kit-practice", "while you still blow");
+  check_advice(&protocol::breath_how, "blow-straw-out", "kit-practice", "Keep blowing");
 }
 TEST_CASE("blow-cap: at once, last of all (common practice)") {
   check_advice(&protocol::breath_how, "blow-cap", "kit-practice", "at once");
@@ -149,9 +152,12 @@ TEST_CASE("expected-toilet: stay near one (common practice)") {
 
 TEST_CASE("not-expected-danger: call the emergency number (when to call)") {
   check_advice(&protocol::not_expected, "not-expected-danger", "when-to-call",
-               "call the emergency number");
+               "Call the emergency number");
 }
-TEST_CASE("not-expected-ill: end the test, call for help (common practice)") {
+TEST_CASE("not-expected-danger-more: the other signs of danger (when to call)") {
+  check_advice(&protocol::not_expected, "not-expected-danger-more", "when-to-call", "a fit");
+}
+TEST_CASE("not-expected-ill: end the test, call a doctor (common practice)") {
   check_advice(&protocol::not_expected, "not-expected-ill", "kit-practice", "end the test");
 }
 
@@ -161,9 +167,44 @@ TEST_CASE("after-eat: as usual again, beginning with something small (common pra
 TEST_CASE("after-tonight: it may go on, drink enough (our inference)") {
   check_advice(&protocol::afterwards, "after-tonight", "our-inference", "Drink enough");
 }
-TEST_CASE("after-watch: for the warning signs (our inference)") {
-  check_advice(&protocol::afterwards, "after-watch", "our-inference", "warning signs");
+TEST_CASE("after-watch: the same signs, whom to call (our inference)") {
+  check_advice(&protocol::afterwards, "after-watch", "our-inference", "call the emergency number");
 }
+TEST_CASE("after-watch-more: the other signs of danger (our inference)") {
+  check_advice(&protocol::afterwards, "after-watch-more", "our-inference", "a fit");
+}
+
+// What follows the call in that text: the signs, one after the other.
+std::string signs_after_call(const std::string& text) {
+  const auto at = text.find(" for chest pain");
+  return at == std::string::npos ? "" : text.substr(at);
+}
+
+// That advice and the one that goes on from it.
+std::string said(const std::vector<advice>& all, const std::string& rule) {
+  std::string out;
+  for (const advice& a : all) {
+    if (a.why.rule == rule) out += a.text;
+    if (a.why.rule == rule + "-more") out += " " + a.text;
+  }
+  return out;
+}
+
+TEST_CASE("before the drink, afterwards and when unwell the same signs stand in the same order") {
+  const auto texts = words::read(*read_file(repository() + "/assets/texts/en/test.json"));
+  REQUIRE(texts);
+  const std::string unwell = (*texts)("unwell.emergency", {{"call", "112"}});
+  CHECK(unwell.find("Call 112 now") == 0);
+  REQUIRE_FALSE(signs_after_call(unwell).empty());
+  for (const std::string& id : shipped_ids()) {
+    INFO(id);
+    const protocol& p = shipped(id);
+    CHECK(signs_after_call(said(p.not_expected, "not-expected-danger")) ==
+          signs_after_call(unwell));
+    CHECK(signs_after_call(said(p.afterwards, "after-watch")) == signs_after_call(unwell));
+  }
+}
+
 TEST_CASE("after-drive: not while weak, sick or dizzy (our inference)") {
   check_advice(&protocol::afterwards, "after-drive", "our-inference", "Do not drive");
 }

@@ -104,7 +104,7 @@ TEST_CASE("what is needed after the test is said before it goes, and is a press 
   s.u.nav.open = side_page::erase;
   s.h.frames(1);
   if (s.h.find("tubes") == nullptr) REQUIRE(s.h.press("page-more"));
-  CHECK(says(s, "tubes", "Post the tubes and the paper sheet"));
+  CHECK(says(s, "tubes", "First copy the times onto the paper sheet"));
   handing_stage gone(draw_erased);
   gone.tubes_gone = true;
   gone.h.frames(1);
@@ -144,9 +144,9 @@ TEST_CASE("at the end it stands where the record was written to, or that it was 
   CHECK(row("Saved for the laboratory") == "not yet");
   s.m.tell(exported{});
   s.u.drafts.handed_to = "this device";
-  CHECK(row("Written to") == "this device");
+  CHECK(row("Saved to") == "this device");
   s.u.drafts.handed_to.clear(); // written by an earlier program
-  CHECK(row("Written to") == when(s.m.get(), s.m.at.wall));
+  CHECK(row("Saved to") == when(s.m.get(), s.m.at.wall));
 }
 
 TEST_CASE("the trouble of a drive is left with its page") {
@@ -201,10 +201,10 @@ TEST_CASE("a page with no place at all says what to do, and the code is always a
   s.u.nav.open = side_page::hand_over;
   s.places = {own_place};
   s.h.frames(1);
-  CHECK(says(s, "names", "the files are open"));
+  CHECK(says(s, "names", "the files are not locked"));
   s.m.lab.seal_to.clear();
   s.h.frames(1);
-  CHECK(says(s, "names", "not in their names"));
+  CHECK(says(s, "names", "not in the file names"));
   CHECK_FALSE(says(s, "what", "locked"));
 }
 
@@ -260,11 +260,11 @@ TEST_CASE("the agreement names what is most private, and a shared device's hours
   handing_stage s(draw_agree, 480, 800);
   s.u.nav.page = agree_page::kept;
   s.h.frames(1);
-  CHECK(name_of(s, "title") == "What you tell stays with you");
+  CHECK(name_of(s, "title") == "Your answers stay with you");
   CHECK(says(s, "kept", "date of birth, doctor, medicines, answers about your health"));
   s.become_shared();
   s.h.frames(1);
-  CHECK(name_of(s, "title") == "What you tell stays on this device for a while");
+  CHECK(name_of(s, "title") == "Your answers stay on this device for a while");
   CHECK(says(s, "shared", "72 hours after your last entry"));
 }
 

@@ -203,8 +203,8 @@ TEST_CASE("who is of the age of no test is sent to the laboratory kindly") {
   s.u.drafts.who.name.seen = true;
   s.u.drafts.who.birth.text = "02 04 2009"; // eighteen tomorrow
   CHECK(s.shown() == "who-age");
-  CHECK(says(s, "title", "The laboratory sets this up with you"));
-  CHECK(says(s, "ages", "18 years or more"));
+  CHECK(says(s, "title", "The laboratory will plan this with you"));
+  CHECK(says(s, "ages", "aged 18 or over"));
   CHECK(says(s, "laboratory", s.m.lab.telephone));
   REQUIRE(s.press("wrong-date"));
   CHECK(s.shown() == "who-birth");
@@ -220,7 +220,7 @@ TEST_CASE("an upper limit of age stops as well, and the kit's test decides where
     for (offered_test& t : s.m.tests)
       t.test.age_to_years = 69;
     CHECK(s.shown() == "who-age");
-    CHECK(says(s, "ages", "18 to 69 years"));
+    CHECK(says(s, "ages", "aged 18 to 69"));
   }
   SECTION("one test would do") {
     for (offered_test& t : s.m.tests)

@@ -155,7 +155,7 @@ TEST_CASE("the pages that put a time, a tube or a score right fit every promised
   }
 }
 
-TEST_CASE("'I drank already' before tube 1 is told with its time, then says whom to call") {
+TEST_CASE("'I drank the sugar' before tube 1 is told with its time, then says whom to call") {
   stage s(draw_screen);
   to_tube_1(s);
   press_all(s, {"next", "drank-first", "tell-minutes-less", "tell-minutes-less"});

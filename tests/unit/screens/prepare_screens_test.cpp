@@ -25,7 +25,7 @@ TEST_CASE("what holds now, what comes next and how long are said together") {
   s.m.go_to("2027-04-05 10:00");
   s.h.frames(1);
   CHECK(s.h.find("title")->name == "Eat plain food only until Monday 19:30");
-  CHECK(s.h.value("now-1") == "Only what fits the test");
+  CHECK(s.h.value("now-1") == "Only what is on the list");
   CHECK(s.h.find("next")->name == "Monday 19:30: Water only.");
   CHECK(s.h.find("start")->name.find("in 21\u00A0h\u00A030") != std::string::npos);
   REQUIRE(s.press("open-slip"));

@@ -185,6 +185,68 @@ TEST_CASE("at every moment of the test the one thing to do stands on the first l
   }
 }
 
+TEST_CASE("a drink that is overdue has a headline of its own, and nothing says to drink now") {
+  stage s(draw_screen);
+  to_tube_1(s);
+  blow(s, 1);
+  s.m.tell(label_written{sample_number(1)});
+  REQUIRE(s.shown() == "drink");
+  CHECK(s.h.find("title")->name == "Drink all of it now");
+  CHECK(s.seek("how") != nullptr);
+  let_pass(s, s.m.s.profile->drink.after_tube_1 + std::chrono::seconds{1});
+  s.h.frames(1);
+  CHECK(s.h.find("title")->name == "Do not drink yet");
+  CHECK(s.h.find("overdue")->name.find("Blow into tube 1 again first") != std::string::npos);
+  CHECK(s.seek("how") == nullptr);
+}
+
+TEST_CASE("in practice nothing is measured or drunk: every such sentence says so") {
+  const std::string real = "In the real test: ";
+  const auto says_so = [&](stage& s, const char* key) {
+    const element* said = s.seek(key);
+    REQUIRE(said != nullptr);
+    CHECK((said->name.find(real) == 0) == s.m.practice);
+  };
+  for (const bool practice : {true, false}) {
+    INFO((practice ? "practice" : "real"));
+    stage s(draw_screen);
+    s.m.practice = practice;
+    s.m.can_practise = false;
+    planned(s.m);
+    s.m.go_to("2027-04-06 07:29");
+    let_pass(s, duration{0});
+    s.m.pass_the_gate();
+    REQUIRE(s.shown() == "sugar");
+    says_so(s, "title");
+    says_so(s, "how");
+    s.m.tell(sugar_set_aside{});
+    s.m.tell(scored(s, 1));
+    blow(s, 1);
+    s.m.tell(label_written{sample_number(1)});
+    REQUIRE(s.shown() == "drink");
+    says_so(s, "title");
+    says_so(s, "how");
+    s.m.tell(drink_started{});
+    REQUIRE(s.shown() == "drinking");
+    says_so(s, "title");
+    says_so(s, "how");
+  }
+}
+
+TEST_CASE("who feels unwell reads the emergency call before the permission to eat") {
+  stage s(draw_screen);
+  to_rest(s);
+  s.m.tell(reported_unwell{});
+  REQUIRE(s.shown() == "unwell");
+  const auto& all = s.h.seen().elements;
+  const auto place = [&](const char* key) {
+    return std::find_if(all.begin(), all.end(), [&](const element& e) { return e.key == key; }) -
+           all.begin();
+  };
+  CHECK(place("emergency") < place("eat"));
+  CHECK(s.seek("eat") != nullptr);
+}
+
 TEST_CASE("one press begins the breath, one says that the tube is closed") {
   stage s(draw_screen);
   to_tube_1(s);

@@ -80,7 +80,7 @@ TEST_CASE("food told in the test is thanked for, and the tubes go on") {
   REQUIRE(s.asked<reported_slip>() != nullptr);
   s.settle();
   CHECK(s.shown() == "slip-thanks");
-  CHECK(s.h.find("means")->name.find("Go on with the tubes") == 0);
+  CHECK(s.h.find("means")->name.find("Carry on with each tube") == 0);
   CHECK(s.h.find("open-choose") == nullptr); // nothing is moved any more
 }
 
@@ -89,7 +89,7 @@ TEST_CASE("a clock that somebody set is said calmly until the next tube, and no 
   to_rest(s);
   const duration left = *s.m.now.to_due;
   REQUIRE(s.shown() == "wait");
-  CHECK(s.h.find("holds")->name == "No food, gum, smoke or sleep.");
+  CHECK(s.h.find("holds")->name == "No food, gum, smoking or sleep.");
   s.m.at.wall += std::chrono::hours{1}; // the wall clock alone
   s.m.now = what_now(s.m.s, s.m.at);
   CHECK(s.shown() == "wait");
@@ -113,7 +113,7 @@ TEST_CASE("after a restart with a clock that nothing keeps it says what is sure"
   s.m.at.synchronised = true;
   s.m.now = what_now(s.m.s, s.m.at);
   CHECK(s.shown() == "wait");
-  CHECK(s.h.find("holds")->name == "The device was off. Times go on.");
+  CHECK(s.h.find("holds")->name == "Device was off. Tube times stay.");
 }
 
 TEST_CASE("a drink told before tube 1 is no reason to say that the device was off") {
@@ -122,7 +122,7 @@ TEST_CASE("a drink told before tube 1 is no reason to say that the device was of
   s.m.tell(reported_drink{s.m.at.wall - std::chrono::minutes{4}, how_known::told});
   s.m.tell(drink_ended{true});
   CHECK(s.shown() == "wait");
-  CHECK(s.h.find("holds")->name == "No food, gum, smoke or sleep.");
+  CHECK(s.h.find("holds")->name == "No food, gum, smoking or sleep.");
 }
 
 TEST_CASE("whose test it is is confirmed also while a tube is due, and the tube is named there") {

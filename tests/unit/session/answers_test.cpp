@@ -49,7 +49,7 @@ TEST_CASE("who answers yes to diabetes waits with the plan until who answered is
   known_person p;
   REQUIRE(p.tell(answered("ask-diabetes", caution_answer::yes)));
   CHECK(p.refused(plan_of(start)) == "no.ask-first");
-  CHECK(p.no.expected == "Somebody must be asked first. The plan waits for the answer.");
+  CHECK(p.no.expected == "Please ask first. Your plan can wait for the answer.");
   // An answer without a name is no answer.
   reported_caution nobody = asked("ask-diabetes", asked_outcome::go_on);
   nobody.who.clear();
@@ -106,7 +106,7 @@ TEST_CASE("a child's plan is refused kindly, and an adult's birthday counts to t
   who.birth_date = day("2009-04-07"); // 18 the day after the test
   REQUIRE(p.tell(who));
   CHECK(p.refused(plan_of(start)) == "no.age");
-  CHECK(p.no.expected == "This test is for another age. The laboratory sets this up with you.");
+  CHECK(p.no.expected == "This test is for another age group. The laboratory will help you.");
   who.birth_date = day("2009-04-06");
   REQUIRE(p.tell(who));
   CHECK(p.refused(plan_of(start)) == "");

@@ -78,7 +78,7 @@ TEST_CASE("what begins together is one reminder, and the test is one event witho
   CHECK(all[0].summary == "Breath test: plain food only from now");
   CHECK(all[2].summary == "Breath test: lay out the kit for tomorrow");
   CHECK(all[2].from == m.instant_of("2027-04-05 20:00"));
-  CHECK(all[3].summary == "Breath test: be awake, no exercise from now");
+  CHECK(all[3].summary == "Breath test: stay awake, no exercise from now");
   CHECK(all[3].from == m.instant_of("2027-04-06 06:30"));
   CHECK(all[4].summary == "Breath test: tube 1 now");
   CHECK(all[4].from == m.s.planned->what.start);

@@ -39,7 +39,7 @@ TEST_CASE("the page names the start, the person and the kit, and each step with 
   CHECK(page.moments[1].more == "Until Tuesday 6 April, 07:30. " +
                                     find_window(m.get().test, "fast")->text + " " +
                                     find_window(m.get().test, "smoke-free")->text);
-  CHECK(page.moments[2].what == "Be awake, no exercise");
+  CHECK(page.moments[2].what == "Stay awake, no exercise");
   CHECK(page.moments[3].when == "Tuesday 6 April, 07:30");
   CHECK(page.moments[4].what == "Last tube, number 10");
   CHECK(page.moments[5].when == "Tuesday 20 April");
@@ -53,7 +53,7 @@ TEST_CASE("foods fit the test, unless allergic or told to avoid them") {
   CHECK(page.food[0].title == "Food that fits the test");
   CHECK(page.food[0].lines.front() == "White bread");
   CHECK(page.food[0].lines.back() == "To drink: water and black tea or coffee, nothing in it");
-  CHECK(page.food[0].note.find("Not if you are allergic to it, or were told to avoid it.") == 0);
+  CHECK(page.food[0].note.find("Leave out what you are allergic to or told to avoid.") == 0);
   CHECK(page.food[0].note.find("Call the laboratory") != std::string::npos);
 }
 
@@ -93,8 +93,8 @@ TEST_CASE("medicines are taken as prescribed, and what was told of them stands t
     m.told(none, washout_answer::never);
   m.plan_for("2027-04-06 07:30");
   const auto lines = page_of(m).medicines.lines;
-  CHECK(lines.front().find("Take all of them as prescribed. If unsure, ask your prescriber or "
-                           "pharmacist.") == 0);
+  CHECK(lines.front().find("Take all of them as prescribed or as told for this test. Not sure? Ask "
+                           "your prescriber or pharmacist. Never just leave one out.") == 0);
   CHECK(says(lines, "Laxatives, from Wednesday 31 March: " +
                         find_washout(m.get().test, "laxatives")->text));
   CHECK(says(lines, "Medicines that speed up the gut: keep taking it as prescribed"));

@@ -119,7 +119,7 @@ TEST_CASE("what the laboratory asked to be kept before is on the sheet") {
     return false;
   };
   CHECK(has("Water only; no smoking", "Monday 19:30 to Tuesday 07:30")); // both last as long
-  CHECK(has("Be awake, no exercise", "Tuesday 06:30 to Tuesday 07:30"));
+  CHECK(has("Stay awake, no exercise", "Tuesday 06:30 to Tuesday 07:30"));
   CHECK(has("Last by 9 March 2027", "Antibiotics"));
   // What may last be on the same day shares a line: paper is short.
   CHECK(has("Last by 23 March 2027", "Bowel cleansing; colonoscopy"));

@@ -1,5 +1,5 @@
 // Handing the record over to a folder or a drive: where to, that it is being written, and what was
-// written there. "Safely written" is said only of what was synced, read back and found complete.
+// written there. "Safely saved" is said only of what was synced, read back and found complete.
 #include "app/patient/screens/places.hpp"
 #include "app/patient/screens/plan_words.hpp"
 

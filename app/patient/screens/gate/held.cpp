@@ -6,6 +6,8 @@
 #include "core/base/text.hpp"
 #include "core/session/limits.hpp"
 
+#include <algorithm>
+
 namespace qb {
 
 namespace {
@@ -34,9 +36,16 @@ void take_ways(const presses& did, const view& v, ui_state& u) {
   if (did.drunk) open_reported_drink(v, u);
 }
 
+// A question of the morning is answered for this day: it says nothing of another one.
+bool is_of_this_day(const view& v, const caution& c) {
+  const auto& morning = v.s.test->morning;
+  return std::any_of(morning.begin(), morning.end(),
+                     [&](const caution& asked) { return asked.why.rule == c.why.rule; });
+}
+
 std::string held_title(const view& v, const hindrance& h, const caution& c) {
-  return h.what == hindrance_kind::ask_first ? v.t("living.gate.ask", {{"whom", c.whom}})
-                                             : v.t("screening.stop.title");
+  if (h.what == hindrance_kind::ask_first) return v.t("living.gate.ask", {{"whom", c.whom}});
+  return v.t(is_of_this_day(v, c) ? "living.gate.stop-today" : "screening.stop.title");
 }
 
 // An answer: why it matters, and whom to ask or call.

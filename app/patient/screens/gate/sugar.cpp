@@ -51,11 +51,11 @@ maybe_wish draw_sugar(toolkit& k, const view& v, ui_state& u) {
     picture(k, "picture", syrup ? picture_of::syrup_glass : picture_of::sugar_glass,
             v.t("sugar.picture"), true);
     paragraph(k, "how",
-              v.t(syrup ? "sugar.how.syrup" : "sugar.how.powder",
-                  {{"sugar", sugar.name},
-                   {"dose", std::to_string(dose.amount)},
-                   {"unit", dose.unit},
-                   {"ml", std::to_string(sugar.water_ml)}}));
+              real_words(v, syrup ? "sugar.how.syrup" : "sugar.how.powder",
+                         {{"sugar", sugar.name},
+                          {"dose", std::to_string(dose.amount)},
+                          {"unit", dose.unit},
+                          {"ml", std::to_string(sugar.water_ml)}}));
     strong(k, "not-yet", v.t("sugar.not-yet"));
   };
   const auto actions = [&] {

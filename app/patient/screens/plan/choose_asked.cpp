@@ -54,7 +54,8 @@ std::vector<adviser> advisers_of(const who_said_pages& pages) {
     const auto as = releaser_of(who);
     const auto& may = pages.may_say;
     const bool listed = as && std::find(may.begin(), may.end(), *as) != may.end();
-    if (may.empty() || listed) out.push_back(who);
+    const bool offered = who != adviser::other || pages.others;
+    if (offered && (may.empty() || listed)) out.push_back(who);
   }
   return out;
 }

@@ -259,8 +259,9 @@ maybe_wish draw_advice(const of_one& o) {
 
 maybe_wish draw_who(const of_one& o, part here) {
   maybe_wish out;
-  const who_said_pages pages{o.at(part::advice), o.at(part::who), o.at(part::said),
-                             here == part::said, false};
+  // Only who knows the medicine or the test may say so, not whoever it was.
+  const who_said_pages pages{
+      o.at(part::advice), o.at(part::who), o.at(part::said), here == part::said, false, {}, false};
   const auto said = draw_who_said(o.k, o.v, o.u, pages, out);
   if (!said || o.told() == nullptr) return out;
   forget_who_said(o.u);

@@ -38,7 +38,7 @@ next_question(const view& v, const ui_state& u, const choosing& c,
 [[nodiscard]] choose_page page_after(const view& v, const ui_state& u, const choosing& c,
                                      const choose_page& answered);
 
-// Whom to ask about a washout: "your prescriber or the laboratory".
+// Whom to ask about a washout: "your prescriber or pharmacist".
 [[nodiscard]] std::string whom_of(const view& v, const washout& w);
 
 // The page before one in the order of the plan; none before the first.
@@ -72,6 +72,7 @@ struct who_said_pages {
   bool asks_words{false}; // what they said is asked as well
   // Only these can be chosen; empty: whoever it was.
   std::vector<releaser> may_say{};
+  bool others{true}; // somebody who is none of those listed can be written down
 };
 // Answers what was said once all of it was.
 [[nodiscard]] std::optional<answered_by>

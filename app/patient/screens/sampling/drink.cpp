@@ -11,10 +11,12 @@ maybe_wish not_started(toolkit& k, const view& v, ui_state& u) {
   bool already = false;
   bool again = false;
   const auto content = [&] {
-    headline(k, "title", real_words(v, "drink.title"));
+    headline(k, "title",
+             real_words(v, v.now.drink_overdue ? "drink.title.overdue" : "drink.title"));
     if (v.now.drink_overdue) notice(k, "overdue", notice_kind::needs_you, v.t("drink.overdue"));
+    if (v.now.drink_overdue) return; // nothing here says to drink now
     picture(k, "picture", picture_of::drink, v.t("drink.picture"), true);
-    paragraph(k, "how", v.t("drink.how", {{"sugar", v.s.test->sugar.name}}));
+    paragraph(k, "how", real_words(v, "drink.how", {{"sugar", v.s.test->sugar.name}}));
     quiet_text(k, "press", v.t("drink.press"));
   };
   const auto actions = [&] {
@@ -34,9 +36,9 @@ maybe_wish started(toolkit& k, const view& v, ui_state& u) {
   bool all = false;
   bool part = false;
   const auto content = [&] {
-    headline(k, "title", v.t("drinking.title"));
+    headline(k, "title", real_words(v, "drinking.title"));
     picture(k, "picture", picture_of::drink, v.t("drink.picture"), true);
-    paragraph(k, "how", v.t("drinking.how"));
+    paragraph(k, "how", real_words(v, "drinking.how"));
     quiet_text(k, "since", v.t("drinking.since", {{"at", when(v, v.s.drink_start->at.wall)}}));
   };
   const auto actions = [&] {

@@ -46,10 +46,10 @@ void what_after_the_drink(toolkit& k, const view& v) {
 void what_to_do(toolkit& k, const view& v) {
   if (drunk_against(v)) return what_after_the_drink(k, v);
   headline(k, "title", v.t(v.s.grid && !v.s.ended ? "unwell.title" : "unwell.title.rest"));
-  strong(k, "eat", v.t("unwell.eat"));
   const bool final = !may_feel_well_again(v.s);
   notice(k, "emergency", notice_kind::needs_you,
          v.t(final ? "unwell.final" : "unwell.emergency", {{"call", v.lab.emergency}}));
+  strong(k, "eat", v.t("unwell.eat"));
   paragraph(k, "do", v.t("unwell.do"));
   quiet_text(k, "laboratory", laboratory_words(v));
   if (v.s.grid && !v.s.ended) quiet_text(k, "pause", v.t("unwell.pause"));

@@ -171,7 +171,7 @@ TEST_CASE("every rule is listed by how it stands: not kept, seen, on the person'
   slip_before(s, "2027-04-06 07:20", "awake", "exercise");
   s.u.nav.page = gate_page::rules;
   CHECK(s.shown() == "gate-rules");
-  CHECK(s.h.find("not-kept-1")->name == "Be awake, no exercise");
+  CHECK(s.h.find("not-kept-1")->name == "Stay awake, no exercise");
   CHECK(s.h.value("not-kept-1") == "20 min of 1 h");
   CHECK(s.h.find("by-record-1")->name == "Your age");
   CHECK(s.h.find("by-record-2")->name == "Water only");

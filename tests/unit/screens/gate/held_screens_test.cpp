@@ -60,6 +60,16 @@ TEST_CASE("every kind of hindrance has a page that fits, and it offers only what
   }
 }
 
+TEST_CASE("a low blood sugar this morning says nothing of another day") {
+  stage s(draw_screen);
+  held_by(s, "morning-low-sugar");
+  REQUIRE(s.shown() == "held");
+  CHECK(s.h.find("title")->name == "Do not start today");
+  held_by(s, "no-lactulose-galactosaemia");
+  s.h.frames(1);
+  CHECK(s.h.find("title")->name == "This test is not for you");
+}
+
 TEST_CASE("each question of each test is held in its own words, and released by whom it names") {
   for (const auto& [width, height] : windows) {
     stage s(draw_agree, width, height);

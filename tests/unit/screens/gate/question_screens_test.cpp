@@ -87,7 +87,7 @@ TEST_CASE("a no after a yes is told only after the second asking, and marked so"
   REQUIRE(s.press("none-true"));
   CHECK_FALSE(s.wished);
   CHECK(s.shown() == "answer-again");
-  CHECK(s.seek("both")->name == "You said yes (Tuesday 07:40). Now you say no. Which one is true?");
+  CHECK(s.seek("both")->name == "You said yes (Tuesday 07:40), and now no. Which one is right?");
   SECTION("it was meant") {
     REQUIRE(s.press("again-now"));
     const auto* told = s.asked<reported_caution>();

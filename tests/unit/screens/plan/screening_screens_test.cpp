@@ -91,7 +91,7 @@ TEST_CASE(
     REQUIRE(told != nullptr);
     CHECK(told->answer == caution_answer::yes);
     CHECK(told->outcome == asked_outcome::go_on);
-    CHECK(told->who == "My diabetes nurse or care team");
+    CHECK(told->who == "My nurse or care team");
     CHECK(told->words == "half the dose");
     s.settle();
     CHECK(s.shown() == "choose-cautions");
@@ -119,7 +119,7 @@ TEST_CASE(
   CHECK(s.asked<reported_caution>()->who == "my sister the nurse");
   s.settle();
   CHECK(s.shown() == "choose-stop");
-  CHECK(s.h.find("sugar")->name == "Do not take the sugar.");
+  CHECK(s.h.find("sugar")->name == "Do not drink the test sugar.");
   REQUIRE(s.press("have-asked")); // again, and somebody who may say so does
   REQUIRE(s.press("allowed"));
   say_who(s, "doctor");
@@ -136,7 +136,7 @@ TEST_CASE("a test that is not for this person stops, and a wrong press can still
   REQUIRE(s.press("one-true")); // galactosaemia
   s.settle();
   CHECK(s.shown() == "choose-stop");
-  CHECK(s.h.find("call")->name == "Call the laboratory: they find another way.");
+  CHECK(s.h.find("call")->name == "Please call the laboratory. They will help.");
   CHECK(s.h.value("laboratory") == s.m.lab.telephone);
   CHECK_FALSE(s.press("allowed"));
   CHECK(a_plan_is_refused(s));

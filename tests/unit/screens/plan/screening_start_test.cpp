@@ -61,6 +61,12 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     CHECK(s.shown() == "choose-advice-laxatives");
     CHECK(s.h.find("rule")->name.find("keep taking them") != std::string::npos);
     REQUIRE(s.press("allowed"));
+    CHECK(s.shown() == "choose-who-said");
+    for (const char* may : {"laboratory", "doctor", "diabetes", "pharmacist", "midwife"})
+      CHECK(s.seek(std::string("who-") + may) != nullptr);
+    CHECK(s.seek("who-other") == nullptr); // only who may say so
+    REQUIRE(s.press("back"));
+    REQUIRE(s.press("allowed"));
     say_who(s, "pharmacist");
     const reported_washout* agreed = s.asked<reported_washout>();
     REQUIRE(agreed != nullptr);
@@ -200,7 +206,7 @@ TEST_CASE("the plan says of medicines what was told") {
   CHECK(row("Colonoscopy, as you told us").time == "Wednesday 10 March");
   CHECK(row("Laxatives: the last dose").state == moment_state::past);
   CHECK(row("Medicines that speed up the gut: the last dose").state == moment_state::next);
-  CHECK(row("My doctor").words.find("Medicines against diarrhoea: you keep taking") == 0);
+  CHECK(row("My doctor").words.find("Medicines for diarrhoea: keep taking") == 0);
   CHECK(std::none_of(moments.begin(), moments.end(), [](const moment& m) {
     return m.words.find("Antibiotics") != std::string::npos;
   }));
