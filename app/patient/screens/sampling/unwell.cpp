@@ -52,7 +52,7 @@ void what_to_do(toolkit& k, const view& v) {
   strong(k, "eat", v.t("unwell.eat"));
   paragraph(k, "do", v.t("unwell.do"));
   quiet_text(k, "laboratory", laboratory_words(v));
-  if (v.s.grid && !v.s.ended) quiet_text(k, "pause", v.t("unwell.pause"));
+  if (v.s.grid && !v.s.ended && !final) quiet_text(k, "pause", v.t("unwell.pause"));
   picture(k, "picture", picture_of::rest, v.t("unwell.picture"), true);
 }
 
