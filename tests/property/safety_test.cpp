@@ -285,8 +285,8 @@ TEST_CASE("nobody is led on towards the sugar while anything forbids it, and tru
           "refused") {
   int drank = 0;
   int held = 0;
-  // Two thousand people in an ordinary run of a hundred cases, a hundred thousand in a deep one of a
-  // thousand.
+  // Two thousand people in an ordinary run of a hundred cases, a hundred thousand in a deep one of
+  // a thousand.
   const char* tier = std::getenv("QB_DEEP");
   const int people = tier != nullptr && std::string(tier) == "1" ? 100 : 20;
   const bool kept = rc::check("random tellings", [&] {
