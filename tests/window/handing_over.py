@@ -307,7 +307,7 @@ def kiosk_handed_over(count, display):
     p.opened("have-it", "erase-sure")
     p.telling("erase-all", "erase-undo")
     p.opened("erase-now", "erased")
-    p.says("First copy the times onto the paper sheet", "what is left to do is said")
+    p.says("Post the tubes and the paper sheet", "what is left to do is said")
     left = held_in(p.data, PERSON["name"], PERSON["kit"])
     count.check(left == [], f"then no byte of the person is left: {left}")
     count.check(os.listdir(drive) == [ONE_FILE], "and the drive keeps what it has")

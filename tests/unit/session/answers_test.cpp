@@ -249,8 +249,8 @@ TEST_CASE("starting with less than asked is in the record, with who agreed") {
   p.open_and_plan();
   p.clock.pass(utc("2027-04-06T06:28:00Z") - p.clock.wall());
   REQUIRE(p.tell(reported_slip{"fast", p.clock.wall() - 60min, how_known::told, "", "meal"}));
-  for (payload& one : gate_answers(p.current(), p.clock.look()))
-    REQUIRE(p.tell(std::move(one)));
+  for (payload& told : gate_answers(p.current(), p.clock.look()))
+    REQUIRE(p.tell(std::move(told)));
   CHECK(p.current().ready_not_kept == std::vector<std::string>{"fast"});
   CHECK(p.current().ready_agreed == "the laboratory");
   REQUIRE(p.tell(plan_of(utc("2027-04-07T06:30:00Z"))));

@@ -107,8 +107,8 @@ TEST_CASE("summer time ending during the test moves no due time, and the labels 
   REQUIRE(p.tell(invented_person()));
   p.clock.pass(utc("2027-10-31T00:48:00Z") - p.clock.wall());
   REQUIRE(p.tell(plan_of(utc("2027-10-31T00:50:00Z"))));
-  for (payload& one : gate_answers(p.current(), p.clock.look()))
-    REQUIRE(p.tell(std::move(one)));
+  for (payload& told : gate_answers(p.current(), p.clock.look()))
+    REQUIRE(p.tell(std::move(told)));
   REQUIRE(p.tell(sugar_set_aside{}));
   p.score(1);
   p.clock.pass(110s);

@@ -140,8 +140,8 @@ TEST_CASE("the next change is when the answer changes, and not before") {
   };
   follow(true); // up to the start
   CHECK(steps >= 4);
-  for (payload& one : gate_answers(p.current(), p.clock.look()))
-    REQUIRE(p.tell(std::move(one)));
+  for (payload& told : gate_answers(p.current(), p.clock.look()))
+    REQUIRE(p.tell(std::move(told)));
   REQUIRE(p.tell(sugar_set_aside{}));
   p.score(1);
   REQUIRE(p.tell(breath_begun{sample_number(1)}));

@@ -36,8 +36,8 @@ struct at_the_sugar : patient {
     QB_BELIEVE(tell(plan_made{shipped_file(id), p.sugar.forms.back().form,
                               make_plan(p, start, zone_named("Europe/London")).value()}));
     clock.pass(utc("2027-04-06T06:28:00Z") - clock.wall());
-    for (payload& one : gate_answers(current(), clock.look()))
-      QB_BELIEVE(tell(std::move(one)));
+    for (payload& told : gate_answers(current(), clock.look()))
+      QB_BELIEVE(tell(std::move(told)));
   }
   // Every command that leads on from here is refused, and the page is not the sugar's.
   void is_held() {

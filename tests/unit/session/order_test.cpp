@@ -28,8 +28,8 @@ TEST_CASE("the start has an order: sugar set aside, symptoms, tube 1, label, dri
   CHECK(p.now().what == step::gate);
   CHECK(p.refused(sugar_set_aside{}) == "no.gate");
   p.clock.pass(58min);
-  for (payload& one : gate_answers(p.current(), p.clock.look()))
-    REQUIRE(p.tell(std::move(one)));
+  for (payload& told : gate_answers(p.current(), p.clock.look()))
+    REQUIRE(p.tell(std::move(told)));
   CHECK(p.now().what == step::sugar);
   CHECK(p.refused(breath_begun{one}) == "no.sugar-first");
   REQUIRE(p.tell(sugar_set_aside{}));
