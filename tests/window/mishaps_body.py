@@ -16,7 +16,7 @@ def tell_unwell(p, where):
     p.opened("unwell", "unwell")
     p.says("Please stop. Sit down", f"{where}: what to do now")
     p.says(SAFETY, f"{where}: they may stop and eat")
-    p.says("call 112 now", f"{where}: the number of the profile")
+    p.says("Call 112 now", f"{where}: the number of the profile")
     if not shown_in_full(p):
         p.window.press("page-more")
     p.says("01632 960 417", f"{where}: whom to ask")
@@ -74,7 +74,7 @@ def the_number_of_a_country(count, display):
     p.open("--laboratory", own)
     p.window.screen("agree")
     p.opened("unwell", "unwell")
-    p.says("call 01632 960 999 now", "the profile's number, also before anything was begun")
+    p.says("Call 01632 960 999 now", "the profile's number, also before anything was begun")
     p.says(SAFETY, "and that safety comes first")
     p.window.close()
 

@@ -13,7 +13,7 @@ def drank_first(count, display):
     p.window.press("tell-read")
     p.on("no-baseline")
     p.says("Leave tube 1 empty", "there is no first breath any more")
-    p.says("Call the laboratory now: 01632 960 417", "it says whom to call")
+    p.says("call the laboratory now: 01632 960 417", "it says whom to call")
     p.says("Tube 2 is due Tuesday 07:50", "and what comes next, a quarter after the first sip")
     p.window.press("go-on")
     p.on("drinking")

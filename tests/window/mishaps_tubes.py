@@ -24,7 +24,7 @@ def late_and_missed(count, display):
     p.pass_(900 * 6 - 60)  # through tubes 5 to 9
     p.on("breathe", "breathe-late", *("wait", "heads-up"))
     p.to_due(late_s=800)
-    p.says("You have until 10:10", "the last tube counts for longer than the others")
+    p.says("please blow by 10:10", "the last tube counts for longer than the others")
     p.blow()
     p.settle("finish")
     p.look(p.window, "finish")

@@ -171,7 +171,7 @@ def an_answer_that_holds(count, display):
     w.screen("held")
     p.look(w, "held")
     p.says("Do not start yet. Ask the laboratory", "a yes has its page at once")
-    p.says("Do not take the sugar", "and says what must not be")
+    p.says("Do not drink the test sugar", "and says what must not be")
     p.opened("may-go-on", "held-who")
     w.press("releaser-laboratory")
     w.type("gate-who", "Ms Quill")
@@ -188,7 +188,7 @@ def an_answer_taken_back(count, display):
     w.press("morning-low-sugar")
     w.press("some-true")
     w.screen("held")
-    p.says("This test is not for you", "low sugar this morning ends it")
+    p.says("Do not start today", "low sugar this morning ends it")
     count.check(not w.has("may-go-on"), "whoever says otherwise")
     w.kill()
     w = p.open_on("2027-04-06 07:35")
@@ -233,7 +233,8 @@ def too_early(count, display):
     p.window.close()
     p.at_the_check_on("2027-04-06 03:15")
     p.opened("start-now", "gate-check-short")
-    p.says("Do not start: call the laboratory", "seven hours and three quarters are under the least")
+    p.says("Do not start: call the laboratory",
+           "seven hours and three quarters are under the least")
     p.opened("they-agreed", "gate-agreed")
     p.window.close()
 

@@ -165,7 +165,7 @@ def plan_a_real_test(count, display):
     count.check(idle < 15, f"where nothing counts nothing is drawn: {idle} frames in 3 s")
     w = p.start()
     p.patient.walk("choose-trying")
-    count.check("Do not take a real sugar" in w.words(), "an invented laboratory is told as one")
+    count.check("Do not drink any real sugar" in w.words(), "an invented laboratory is told as one")
     p.patient.walk("prepare")
     count.check("For trying only" in w.words(), "and so says every page")
     p.opened("other-things", "prepare-more")
