@@ -79,8 +79,12 @@ civil_date day_on_device(instant t, const clock_reading& now) {
 
 } // namespace
 
+instant counted_now(const state& s, const clock_reading& now) {
+  return s.ready ? s.ready->at.wall + between(s.ready->at, now).length : now.wall;
+}
+
 std::vector<rule_check> readiness_now(const state& s, const clock_reading& now) {
-  return readiness(s, now, now.wall, zone::fixed(now.zone, now.offset));
+  return readiness(s, now, counted_now(s, now), zone::fixed(now.zone, now.offset));
 }
 
 std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_date ends_on) {
@@ -103,7 +107,7 @@ std::vector<hindrance> hindrances_with(const state& s, const clock_reading& now,
   std::vector<hindrance> all;
   if (!s.planned || !s.test) return all;
   of_questions(s, now, all);
-  const civil_date day = day_on_device(std::max(now.wall, s.planned->what.start), now);
+  const civil_date day = day_on_device(std::max(counted_now(s, now), s.planned->what.start), now);
   if (s.person && !age_fits(*s.test, s.person->birth_date, day))
     all.push_back({kind::wrong_age, s.test->age_why.rule});
   of_kit(s, *s.test, day, all);

@@ -23,6 +23,10 @@ namespace qb {
                                                      const std::vector<std::string>& not_kept,
                                                      const std::string& agreed);
 
+// Now as the judgement counts it: from the gate on by elapsed time, so that a clock that is set
+// between gate and drink neither holds anybody back nor lets anybody through.
+[[nodiscard]] instant counted_now(const state& s, const clock_reading& now);
+
 // Every rule of the preparation against a start now; calendar days are those the device shows.
 [[nodiscard]] std::vector<rule_check> readiness_now(const state& s, const clock_reading& now);
 

@@ -48,7 +48,7 @@ void changes_of_holding(const state& s, const clock_reading& now, now_answer& a)
   }
   const auto to_day = [&](civil_date day) {
     return std::chrono::local_days{day}.time_since_epoch() - now.offset -
-           now.wall.time_since_epoch();
+           counted_now(s, now).time_since_epoch();
   };
   if (s.kit) change_in(a, to_day(plus_days(s.kit->expires, std::chrono::days{1})));
   if (s.person && s.test->age_to_years)

@@ -178,6 +178,13 @@ std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
   for (const rule_check& c : readiness(s, now, starts, zone_named(now.zone))) {
     if (find_window(*s.test, c.rule) != nullptr && is_not_kept(c)) ready.not_kept.push_back(c.rule);
   }
+  // A clock that was set is no less a start under the least, as the device sees it.
+  for (const rule_check& c : readiness_now(s, now)) {
+    const bool named =
+        std::find(ready.not_kept.begin(), ready.not_kept.end(), c.rule) != ready.not_kept.end();
+    if (!named && needs_agreement(c) && find_window(*s.test, c.rule) != nullptr)
+      ready.not_kept.push_back(c.rule);
+  }
   if (ready.not_kept.empty()) ready.agreed.clear();
   out.emplace_back(std::move(ready));
   return out;

@@ -28,7 +28,9 @@ class Person:
         self.clocks = Clocks(self.folder, SHIFTED_CLOCKS)
 
     def start(self, *more, env=None, wrap=()):
-        words = ["--assets", ASSETS, "--data", self.data, "--size", self.size, *more]
+        # Where no suite laid any out, those that are shipped.
+        assets = ASSETS if os.path.isdir(ASSETS) else SHIPPED
+        words = ["--assets", assets, "--data", self.data, "--size", self.size, *more]
         if self.practice:
             words.append("--rehearsal")
         env = {**self.clocks.env, **(env or {})}

@@ -326,3 +326,17 @@ TEST_CASE("the same answer told again does not undo that somebody said: not this
     return f.rule == "answer-taken-back" && f.words.find("not this test") != std::string::npos;
   }));
 }
+
+TEST_CASE("a clock set between gate and drink holds nobody back and lets nobody through") {
+  for (const auto by : {-24h, 24h, -24h * 365, 24h * 365}) {
+    INFO(by.count());
+    at_the_sugar p;
+    REQUIRE(p.tell(reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g",
+                                parse_date("2027-04-06").value()}));
+    p.clock.step(by);
+    CHECK(p.now().what == step::sugar);
+    REQUIRE(p.tell(sugar_set_aside{}));
+    REQUIRE(p.tell(said("morning-fever", caution_answer::yes)));
+    CHECK(p.now().what == step::held);
+  }
+}
