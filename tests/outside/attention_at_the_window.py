@@ -107,7 +107,7 @@ def stop_and_hand_over(person):
     person.opened("unwell", "unwell")
     person.opened("stop-test", "unwell-stop")
     w.press("stop-sure")
-    w.screen("finish")
+    w.screen("afterwards", "finish")
     yield
     person.opened("open-hand-over", "hand-over")
     w.press("place-1")
