@@ -107,8 +107,11 @@ def stop_and_hand_over(person):
     person.opened("unwell", "unwell")
     person.opened("stop-test", "unwell-stop")
     w.press("stop-sure")
-    w.screen("afterwards", "finish")
+    shown = w.screen("afterwards", "finish")
     yield
+    if shown == "afterwards":  # only where something was drunk
+        w.press("next")
+        w.screen("finish")
     person.opened("open-hand-over", "hand-over")
     w.press("place-1")
     w.wait("the files' names", lambda o: any(e["key"] == "file-1" for e in o["elements"]))
