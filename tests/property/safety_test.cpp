@@ -286,9 +286,10 @@ TEST_CASE("nobody is led on towards the sugar while anything forbids it, and tru
   int drank = 0;
   int held = 0;
   // Two thousand people in an ordinary run of a hundred cases, a hundred thousand in a deep one of
-  // a thousand.
+  // a thousand; few where the cases are few, in the tree with sanitizers.
   const char* tier = std::getenv("QB_DEEP");
-  const int people = tier != nullptr && std::string(tier) == "1" ? 100 : 20;
+  const bool deep = tier != nullptr && std::string(tier) == "1";
+  const int people = deep ? 100 : std::getenv("QB_CASES") != nullptr ? 4 : 20;
   const bool kept = rc::check("random tellings", [&] {
     for (int i = 0; i < people; ++i) {
       person p;
@@ -304,6 +305,6 @@ TEST_CASE("nobody is led on towards the sugar while anything forbids it, and tru
   CHECK(kept);
   // People must really get to the drink, and really be held back, or this proves nothing.
   INFO(drank << " drank, held back " << held << " times");
-  CHECK(drank > 20);
-  CHECK(held > 200);
+  CHECK(drank >= people);
+  CHECK(held >= people * 10);
 }
