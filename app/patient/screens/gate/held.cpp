@@ -87,6 +87,9 @@ maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, const caution& 
 maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
   std::string& who = u.drafts.gate_adviser;
   auto& said_by = u.drafts.gate_releaser;
+  const auto& may = c.may_release;
+  // Chosen for another question, whom it may not be here.
+  if (said_by && std::find(may.begin(), may.end(), *said_by) == may.end()) said_by.reset();
   bool on = false;
   bool back = false;
   std::vector<choice> choices;

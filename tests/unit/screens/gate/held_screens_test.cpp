@@ -156,6 +156,20 @@ TEST_CASE("who said to go on is one of those the protocol names, with a name") {
   CHECK_FALSE(s.u.drafts.gate_releaser);
 }
 
+TEST_CASE("whoever was chosen for one question is not chosen for another they may not release") {
+  stage s(draw_screen);
+  s.settles = true;
+  held_by(s, "morning-fever");
+  REQUIRE(s.press("may-go-on"));
+  REQUIRE(s.press("releaser-laboratory"));
+  s.write("gate-who", "Ms Quill");
+  REQUIRE(s.press("back"));
+  s.m.tell(answered("ask-pregnancy", caution_answer::yes)); // a doctor's to release
+  REQUIRE(s.press("may-go-on"));
+  CHECK(s.h.find("releaser-laboratory") == nullptr);
+  CHECK_FALSE(s.press("go-on"));
+}
+
 TEST_CASE("a yes brings the page of what holds at once, at every step and over every side page") {
   for (const auto& [name, reach] : steps_before_the_drink()) {
     stage s(draw_screen);
