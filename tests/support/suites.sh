@@ -179,14 +179,15 @@ count() { # NAME PASSED FAILED REMARK
 }
 
 # Makes an empty folder for that suite and prints it. What readers of files and pages write lies in
-# memory where there is room: they wait for the disk and prove nothing by it. Suites of kills, full
-# disks, syncing and speed keep a real disk. build/scratch leads to either.
+# memory where there is room: they wait for the disk and prove nothing by it. So it is with killed
+# programs, since what a process has written outlives it there too. Suites of power cuts, full disks,
+# syncing and speed keep a real disk. build/scratch leads to either.
 work_folder() { # NAME
   local folder="$root/build/scratch/$1" memory room=0
   memory="/dev/shm/quarterbreath-$(id -u)-$(printf %s "$root" | cksum | cut -d' ' -f1)/$1"
   rm -rf "$folder" "$memory"
   case "$1" in
-    outside* | docs*) room=$(df -k --output=avail /dev/shm 2>/dev/null | tail -n 1) ;;
+    outside* | docs* | faults) room=$(df -k --output=avail /dev/shm 2>/dev/null | tail -n 1) ;;
   esac
   if [ "${room:-0}" -gt 1000000 ] && mkdir -p -m 700 "$memory" 2>/dev/null; then
     mkdir -p "$root/build/scratch"
