@@ -208,7 +208,7 @@ private:
 
   // What stands against the test is said as the engine says it, and the script ends there.
   void give_up(const hindrance& h) {
-    if (!failed_) failed_ = refusal_of(h);
+    if (!failed_) failed_ = refusal_of(engine_.current(), h);
   }
 
   // On, once it has passed; stopped where no going on is offered.

@@ -72,8 +72,8 @@ struct checker {
         against_plan(s, *read, plus_days(x.what.post_on_or_before, -read->post_within)));
   }
   // The refusal that names the weightiest of what stands against it.
-  [[nodiscard]] static verdict first_of(const std::vector<hindrance>& all) {
-    return all.empty() ? fine : refusal_of(all.front());
+  [[nodiscard]] verdict first_of(const std::vector<hindrance>& all) const {
+    return all.empty() ? fine : refusal_of(s, all.front());
   }
   // Asked for whatever leads on towards the sugar, the first tube or the drink's beginning.
   [[nodiscard]] verdict may_go_on() const { return first_of(hindrances(s, now)); }

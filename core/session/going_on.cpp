@@ -43,10 +43,13 @@ void of_questions(const state& s, const clock_reading& now, std::vector<hindranc
   }
 }
 
-void of_kit(const state& s, const protocol& p, civil_date last_day, std::vector<hindrance>& all) {
+// Age and kit, on the day of the test.
+void of_the_day(const state& s, const protocol& p, civil_date day, std::vector<hindrance>& all) {
+  if (s.person && !age_fits(p, s.person->birth_date, day))
+    all.push_back({kind::wrong_age, p.age_why.rule});
   if (!s.kit) return;
   if (s.kit->protocol_id != p.id) all.push_back({kind::other_kit, p.kit_why.rule});
-  if (s.kit->expires < last_day) all.push_back({kind::kit_expired, rule_kit_expiry});
+  if (s.kit->expires < day) all.push_back({kind::kit_expired, rule_kit_expiry});
 }
 
 void of_packet(const state& s, std::vector<hindrance>& all) {
@@ -62,19 +65,44 @@ bool is_asked_of_person(const protocol& p, const std::string& rule) {
   return find_window(p, rule) != nullptr || find_washout(p, rule) != nullptr;
 }
 
+// What the gate showed as not kept, and who agreed to a start all the same.
+struct agreement {
+  const std::vector<std::string>& not_kept;
+  const std::string& agreed;
+};
+
 // Windows and washouts under their least, or not answered. Age, kit and questions stand by
 // themselves: nobody's agreement releases them here.
-void of_rules(const state& s, const clock_reading& now, const std::vector<std::string>& not_kept,
-              const std::string& agreed, std::vector<hindrance>& all) {
+void of_rules(const state& s, const clock_reading& now, const agreement& a,
+              std::vector<hindrance>& all) {
   for (const rule_check& c : readiness_now(s, now)) {
     if (!needs_agreement(c) || !is_asked_of_person(*s.test, c.rule)) continue;
-    const bool shown = std::find(not_kept.begin(), not_kept.end(), c.rule) != not_kept.end();
-    if (!shown || agreed.empty()) all.push_back({kind::below_least, c.rule});
+    const bool shown = std::find(a.not_kept.begin(), a.not_kept.end(), c.rule) != a.not_kept.end();
+    if (!shown || a.agreed.empty()) all.push_back({kind::below_least, c.rule});
   }
+}
+
+std::vector<hindrance> weightiest_first(std::vector<hindrance> all) {
+  std::stable_sort(all.begin(), all.end(),
+                   [](const hindrance& a, const hindrance& b) { return a.what < b.what; });
+  return all;
 }
 
 civil_date day_on_device(instant t, const clock_reading& now) {
   return date_of(zone::fixed(now.zone, now.offset).civil_at(t));
+}
+
+// All that stands against a start at that instant, as it looks at `now`.
+std::vector<hindrance> against_start(const state& s, const clock_reading& now, instant start,
+                                     const agreement& a) {
+  std::vector<hindrance> all;
+  if (!s.planned || !s.test) return all;
+  of_questions(s, now, all);
+  of_the_day(s, *s.test, day_on_device(start, now), all);
+  of_packet(s, all);
+  if (s.unwell) all.push_back({kind::unwell, ""});
+  of_rules(s, now, a, all);
+  return weightiest_first(std::move(all));
 }
 
 } // namespace
@@ -93,34 +121,27 @@ std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_dat
     const noted_caution* told = find_noted_caution(s, c.why.rule);
     if (told != nullptr) add(all, of_caution(c, told, true));
   }
-  if (s.person && !age_fits(p, s.person->birth_date, ends_on))
-    all.push_back({kind::wrong_age, p.age_why.rule});
-  of_kit(s, p, ends_on, all);
-  std::stable_sort(all.begin(), all.end(),
-                   [](const hindrance& a, const hindrance& b) { return a.what < b.what; });
-  return all;
+  of_the_day(s, p, ends_on, all);
+  return weightiest_first(std::move(all));
 }
 
 std::vector<hindrance> hindrances_with(const state& s, const clock_reading& now,
                                        const std::vector<std::string>& not_kept,
                                        const std::string& agreed) {
-  std::vector<hindrance> all;
-  if (!s.planned || !s.test) return all;
-  of_questions(s, now, all);
-  const civil_date day = day_on_device(std::max(counted_now(s, now), s.planned->what.start), now);
-  if (s.person && !age_fits(*s.test, s.person->birth_date, day))
-    all.push_back({kind::wrong_age, s.test->age_why.rule});
-  of_kit(s, *s.test, day, all);
-  of_packet(s, all);
-  if (s.unwell) all.push_back({kind::unwell, ""});
-  of_rules(s, now, not_kept, agreed, all);
-  std::stable_sort(all.begin(), all.end(),
-                   [](const hindrance& a, const hindrance& b) { return a.what < b.what; });
-  return all;
+  return against_start(s, now, counted_now(s, now), {not_kept, agreed});
 }
 
 std::vector<hindrance> hindrances(const state& s, const clock_reading& now) {
-  return hindrances_with(s, now, s.ready_not_kept, s.ready_agreed);
+  // Before the gate it is the planned start that is looked at; from the gate on this very one.
+  const bool starts_now = s.ready || s.grid || !s.planned;
+  const instant counted = counted_now(s, now);
+  const instant start = starts_now ? counted : std::max(counted, s.planned->what.start);
+  return against_start(s, now, start, {s.ready_not_kept, s.ready_agreed});
+}
+
+bool is_of_the_morning(const protocol& p, const std::string& rule) {
+  return std::any_of(p.morning.begin(), p.morning.end(),
+                     [&](const caution& c) { return c.why.rule == rule; });
 }
 
 bool has_own_page(const hindrance& h) {
@@ -175,12 +196,14 @@ reported_packet right_packet(const state& s) {
   return {s.test->sugar.name, found->amount, found->unit};
 }
 
-refusal refusal_of(const hindrance& h) {
+refusal refusal_of(const state& s, const hindrance& h) {
   const auto words = [](const char* key, const char* text) {
     return refusal{refusal_kind::not_now, "", key, "", text};
   };
   switch (h.what) {
   case hindrance_kind::never:
+    if (s.test && is_of_the_morning(*s.test, h.rule))
+      return words("no.never-today", "Not today. Do not drink the test sugar.");
     return words("no.never", "This test is not for you. Do not drink the test sugar.");
   case hindrance_kind::refused:
     return words("no.refused", "You were told not to take this test. Do not drink the test sugar.");

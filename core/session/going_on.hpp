@@ -56,7 +56,10 @@ inline constexpr const char* trying_list = "trying";
 [[nodiscard]] reported_packet right_packet(const state& s);
 
 // The refusal that says so: `where` is the key of its sentence, `expected` the sentence in English.
-[[nodiscard]] refusal refusal_of(const hindrance& h);
+[[nodiscard]] refusal refusal_of(const state& s, const hindrance& h);
+
+// Whether that question is one of the morning's, whose answers belong to their day.
+[[nodiscard]] bool is_of_the_morning(const protocol& p, const std::string& rule);
 
 // Whether the person may say that they are well again: not after a warning sign that is final by
 // the protocol, and not after a sugar was drunk that is never for them.

@@ -180,6 +180,11 @@ TEST_CASE("the morning's answers close the engine, not the window alone, and gro
     p.is_held();
     CHECK(p.now().held_by->rule == rule);
   }
+  {
+    at_the_sugar p;
+    REQUIRE(p.tell(said("morning-low-sugar", caution_answer::yes)));
+    CHECK(p.refused(sugar_set_aside{}) == "no.never-today");
+  }
   at_the_sugar p;
   p.clock.pass(morning_answers_hold + 1s);
   CHECK(p.now().what == step::gate);
@@ -339,4 +344,21 @@ TEST_CASE("a clock set between gate and drink holds nobody back and lets nobody 
     REQUIRE(p.tell(said("morning-fever", caution_answer::yes)));
     CHECK(p.now().what == step::held);
   }
+}
+
+TEST_CASE("a start before the birthday that makes somebody old enough is refused, planned or not") {
+  patient p;
+  REQUIRE(p.tell(opened{"test-0001", "quarterbreath 0.1.0", false, fenwick_text()}));
+  reported_person who = invented_person();
+  who.birth_date = parse_date("2009-04-06").value(); // 18 on the planned day
+  REQUIRE(p.tell(who));
+  REQUIRE(p.tell(plan_of(start)));
+  p.clock.pass(utc("2027-04-05T20:00:00Z") - p.clock.wall()); // the evening before
+  p.answer_the_gate();
+  CHECK(p.now().what != step::held); // nothing is wrong with the plan
+  const reported_ready early{gate_checks(), {"fast", "awake", "smoke-free"}, "the laboratory"};
+  CHECK(p.refused(early) == "no.age");
+  p.clock.pass(start - p.clock.wall());
+  p.answer_the_gate();
+  CHECK(p.refused(reported_ready{gate_checks()}) == "");
 }

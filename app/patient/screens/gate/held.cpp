@@ -36,16 +36,10 @@ void take_ways(const presses& did, const view& v, ui_state& u) {
   if (did.drunk) open_reported_drink(v, u);
 }
 
-// A question of the morning is answered for this day: it says nothing of another one.
-bool is_of_this_day(const view& v, const caution& c) {
-  const auto& morning = v.s.test->morning;
-  return std::any_of(morning.begin(), morning.end(),
-                     [&](const caution& asked) { return asked.why.rule == c.why.rule; });
-}
-
 std::string held_title(const view& v, const hindrance& h, const caution& c) {
   if (h.what == hindrance_kind::ask_first) return v.t("living.gate.ask", {{"whom", c.whom}});
-  return v.t(is_of_this_day(v, c) ? "living.gate.stop-today" : "screening.stop.title");
+  return v.t(is_of_the_morning(*v.s.test, c.why.rule) ? "living.gate.stop-today"
+                                                      : "screening.stop.title");
 }
 
 // An answer: why it matters, and whom to ask or call.
@@ -158,7 +152,7 @@ maybe_wish draw_kit_or_age(toolkit& k, const view& v, ui_state& u, const hindran
   const auto content = [&] {
     headline(k, "title", v.t("gate.stop.well"));
     strong(k, "sugar", v.t("screening.stop.sugar"));
-    paragraph(k, "why", refusal_of(h).expected);
+    paragraph(k, "why", refusal_of(v.s, h).expected);
     laboratory_facts(k, v);
   };
   const auto actions = [&] {
