@@ -70,7 +70,7 @@ class Patient:
         unticked = [k for k, e in shown.items() if e["role"] == "check" and e["state"] != "on"]
         if unticked:
             return self.window.press(unticked[0])
-        ways = ("agree", "right", "no-code", "none-true", "any-day", "use-plan",
+        ways = ("agree", "right", "no-code", "answers-person", "none-true", "any-day", "use-plan",
                 "only-trying", "go-on",
                 "begin-checks", "sugar-matches", "ready", "sugar-ready", "symptoms-done",
                 "scored-self",

@@ -148,7 +148,7 @@ struct all_drafts {
   std::string comment;    // for the laboratory
   std::string own_reason; // why something is put right
   std::string call_off_reason;
-  answerer answers{answerer::person};      // who answers the questions
+  std::optional<answerer> answers{};       // who answers the questions; nothing: not asked yet
   std::optional<taken_back> taking_back{}; // not kept
   std::string gate_adviser;                // the name of whoever agreed or answered
   std::optional<releaser> gate_releaser{}; // what they are; not kept

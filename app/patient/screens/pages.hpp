@@ -64,6 +64,7 @@ enum class plan_page {
   unanswered,
   test,
   form,
+  answerer, // who answers the questions
   hours,
   days,  // only some weekdays
   times, // only some hours

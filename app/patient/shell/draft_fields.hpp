@@ -50,6 +50,7 @@ void each_draft(Keep& keep, Drafts& d) {
   keep.one("draft.right.own", d.own_reason);
   keep.one("comment", d.comment);
   keep.one("call-off.reason", d.call_off_reason);
+  keep.one("answers.by", d.answers);
   keep.one("gate.who", d.gate_adviser);
   keep.one("gate.packet", d.packet_says);
   keep.one("attention.silent", d.silent);

@@ -124,6 +124,15 @@ void read(const text& row, asked_outcome& o) {
   }
 }
 
+text written(const std::optional<answerer>& who) {
+  return who ? key_of(*who) : "";
+}
+void read(const text& row, std::optional<answerer>& who) {
+  for (const answerer one : {answerer::person, answerer::parent, answerer::carer}) {
+    if (row == key_of(one)) who = one;
+  }
+}
+
 text written(const std::optional<adviser>& who) {
   return who ? adviser_key(*who) : "";
 }

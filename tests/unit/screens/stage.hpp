@@ -121,6 +121,7 @@ inline void drafted(ui_state& u) {
   u.drafts.plan.form = "syrup";
   u.drafts.plan.date = *parse_date("2027-04-06");
   u.drafts.plan.minute = 450;
+  u.drafts.answers = answerer::person;
 }
 
 } // namespace qb::test

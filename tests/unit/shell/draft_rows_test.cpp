@@ -49,6 +49,7 @@ all_drafts everything() {
   d.own_reason = "my watch";
   d.call_off_reason = "a cold";
   d.gate_adviser = "Ms Quill";
+  d.answers = answerer::carer;
   d.silent = true;
   d.handed_to = "the drive BLUE";
   return d;

@@ -22,6 +22,7 @@ std::vector<choose_page> pages_of(const view& v, const choosing& c) {
   std::vector<choose_page> out;
   if (!v.s.kit) out.emplace_back(page::test);
   if (c.test.test.sugar.forms.size() > 1) out.emplace_back(page::form);
+  out.emplace_back(page::answerer);
   for (const caution& x : c.cautions)
     out.emplace_back(caution_page{x.why.rule});
   for (const washout& x : c.test.test.washouts)
@@ -61,7 +62,8 @@ choose_page first_open(const view& v, const ui_state& u, const choosing& c) {
   if (!form_chosen(u, c.test.test)) return page::form;
   if (const auto stop = stopped_at(v, c)) return *stop;
   if (anything_waits(v, c)) return page::waiting;
-  if (const auto question = next_question(v, u, c)) return *question;
+  if (const auto question = next_question(v, u, c))
+    return u.drafts.answers ? *question : choose_page(page::answerer);
   return reported_hours(u) ? page::start : page::hours;
 }
 
@@ -163,6 +165,30 @@ maybe_wish draw_form(toolkit& k, const view& v, ui_state& u, const protocol& p,
   return out;
 }
 
+// Asked once: the record keeps with each answer who gave it.
+maybe_wish draw_answerer(toolkit& k, const view& v, ui_state& u, const page_behind& back_page) {
+  std::optional<answerer> who;
+  ways_back ways;
+  const auto content = [&] {
+    headline(k, "title", v.t("answers.title"));
+    paragraph(k, "why", v.t("answers.why"));
+  };
+  const auto actions = [&] {
+    for (const answerer one : {answerer::person, answerer::parent, answerer::carer}) {
+      const std::string key = std::string("answers-") + key_of(one);
+      if (secondary_button(k, key, v.t(std::string("answers.") + key_of(one)))) who = one;
+    }
+    ways = draw_ways_back(k, v, u, back_page.has_value());
+  };
+  auto out = framed_page(k, v, "choose-answerer", content, actions);
+  if (ways.back) u.nav.page = *back_page;
+  if (ways.cancel) leave_choosing(u);
+  if (!who) return out;
+  u.drafts.answers = who;
+  u.nav.page = page::unanswered;
+  return out;
+}
+
 // Only the laboratory can go on from here: another packet, another age, a kit it must know of.
 maybe_wish draw_laboratory(toolkit& k, const view& v, ui_state& u, const std::string& words,
                            const page_behind& back_page) {
@@ -208,6 +234,7 @@ maybe_wish draw_page(toolkit& k, const view& v, ui_state& u, const choosing& c,
   } else {
     switch (std::get<page>(here)) {
     case page::form: return draw_form(k, v, u, p, before);
+    case page::answerer: return draw_answerer(k, v, u, before);
     case page::waiting: return draw_waiting(k, v, u, c);
     case page::hours: return draw_hours(k, v, u, p, before);
     case page::days: return draw_days(k, v, u, p);
