@@ -120,10 +120,11 @@ private:
     const auto given = script_.answers.find(c.why.rule);
     if (given == script_.answers.end())
       return react_and_say(reported_caution{c.why.rule, caution_answer::no, {}, "", ""});
-    const reported_caution& told = given->second;
+    reported_caution told = given->second;
+    told.for_test = parts_.test.id;
     if (told.outcome != asked_outcome::not_asked)
       react_and_say(reported_caution{c.why.rule, told.answer, {}, "", ""});
-    react_and_say(told);
+    react_and_say(std::move(told));
   }
 
   void make_the_plan() {

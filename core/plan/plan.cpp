@@ -29,6 +29,20 @@ result<plan> make_plan(const protocol& p, instant start, const zone& z) {
   return out;
 }
 
+bool follows(const plan& made, const protocol& p) {
+  const auto same_window = [&](const planned_window& at, const preparation_window& w) {
+    return at.rule == w.why.rule && at.from == made.start - w.from &&
+           at.until == made.start - w.until;
+  };
+  if (made.protocol_id != p.id || made.samples.size() != p.samples()) return false;
+  for (std::size_t i = 0; i < p.samples(); ++i) {
+    if (made.samples[i].due != made.start + p.offsets[i]) return false;
+  }
+  return made.ends == made.samples.back().due &&
+         std::equal(made.windows.begin(), made.windows.end(), p.windows.begin(), p.windows.end(),
+                    same_window);
+}
+
 result<instant> resolve_start(civil_time start, const zone& z, fold choice) {
   const civil_meaning meaning = z.meaning_of(start);
   if (const auto* one = std::get_if<unique_time>(&meaning)) return one->at;

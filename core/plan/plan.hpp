@@ -49,6 +49,10 @@ struct plan {
 // one too near those ends.
 [[nodiscard]] result<plan> make_plan(const protocol& p, instant start, const zone& z);
 
+// Whether a plan says of its start what these rules say: windows, due times and end. Its dates
+// need the zone and are not looked at.
+[[nodiscard]] bool follows(const plan& made, const protocol& p);
+
 // Which of two meanings a start that happens twice has.
 enum class fold { unasked, first, second };
 

@@ -198,6 +198,13 @@ const washout* find_washout(const protocol& p, std::string_view rule) {
   return nullptr;
 }
 
+const sugar_form* find_form(const protocol& p, std::string_view form) {
+  const auto& forms = p.sugar.forms;
+  const auto found =
+      std::find_if(forms.begin(), forms.end(), [&](const sugar_form& f) { return f.form == form; });
+  return found == forms.end() ? nullptr : &*found;
+}
+
 const caution* find_caution(const protocol& p, std::string_view rule) {
   for (const auto* list : {&p.cautions, &p.morning}) {
     for (const caution& c : *list) {

@@ -239,6 +239,8 @@ struct protocol {
 [[nodiscard]] const preparation_window* find_window(const protocol& p, std::string_view rule);
 [[nodiscard]] const washout* find_washout(const protocol& p, std::string_view rule);
 [[nodiscard]] const caution* find_caution(const protocol& p, std::string_view rule);
+// The form of its sugar of that name ("powder"), or nullptr.
+[[nodiscard]] const sugar_form* find_form(const protocol& p, std::string_view form);
 [[nodiscard]] const source* find_source(const protocol& p, std::string_view id);
 
 } // namespace qb

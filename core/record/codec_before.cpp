@@ -52,6 +52,7 @@ value encode_fact(const reported_caution& x) {
   if (x.by) out.emplace_back("by", key_of(*x.by));
   if (x.said_by) out.emplace_back("said_by", key_of(*x.said_by));
   if (x.asked_again) out.emplace_back("asked_again", true);
+  if (!x.for_test.empty()) out.emplace_back("for_test", x.for_test);
   return out;
 }
 void decode_fact(fields& d, reported_caution& x) {
@@ -68,6 +69,7 @@ void decode_fact(fields& d, reported_caution& x) {
   if (d.has("by")) x.by = static_cast<answerer>(d.choice("by", answerer_keys()));
   if (d.has("said_by")) x.said_by = static_cast<releaser>(d.choice("said_by", releasers()));
   x.asked_again = read_mark(d, "asked_again");
+  if (d.has("for_test")) x.for_test = d.text("for_test", most_words);
 }
 
 value encode_fact(const reported_packet& x) {

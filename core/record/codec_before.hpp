@@ -10,7 +10,8 @@ namespace qb {
 // code, kit_number, protocol, expires.
 [[nodiscard]] json::value encode_fact(const reported_kit& x);
 void decode_fact(json::fields& d, reported_kit& x);
-// rule, answer, outcome, who, words; from version 3 on by, said_by and asked_again where said.
+// rule, answer, outcome, who, words; from version 3 on by, said_by, asked_again and for_test where
+// said.
 [[nodiscard]] json::value encode_fact(const reported_caution& x);
 void decode_fact(json::fields& d, reported_caution& x);
 // name, amount, unit, words.

@@ -118,8 +118,10 @@ bool takes_back(const reported_caution& earlier, const reported_caution& later) 
          later.outcome != asked_outcome::not_this_test;
 }
 
-bool is_open(const caution& asked, const reported_caution& told) {
+bool is_open(const protocol& p, const caution& asked, const reported_caution& told) {
   if (told.answer == caution_answer::no) return false;
+  // What was said of one sugar and its amount says nothing of another.
+  if (!told.for_test.empty() && told.for_test != p.id) return true;
   // A test that is not for this person stays so, whoever says otherwise: the laboratory finds
   // another.
   if (is_never(asked, told) || told.outcome != asked_outcome::go_on) return true;

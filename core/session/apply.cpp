@@ -58,6 +58,7 @@ struct applier {
     s.ready_checks.clear();
     s.ready_not_kept.clear();
     s.ready_agreed.clear();
+    s.ready_agreed_to.clear();
     s.packet.reset();
     s.sugar.reset();
     s.breath.reset();
@@ -76,9 +77,21 @@ struct applier {
     t.seqs.push_back(e.seq);
     t.at = e.at;
     t.what = x;
+    if (x.outcome != asked_outcome::not_asked && x.for_test.empty() && s.test)
+      t.what.for_test = s.test->id; // said while this test was planned
+    if (s.drink_start) weigh_after_the_drink(x);
+  }
+  // An answer that would have forbidden the drink, told when it was begun already.
+  void weigh_after_the_drink(const reported_caution& x) const {
+    if (!s.test || s.ended) return;
+    const auto against = against_answer(*s.test, x);
+    if (!against) return;
+    auto& all = s.drunk_against;
+    if (std::find(all.begin(), all.end(), *against) == all.end()) all.push_back(*against);
+    if (!s.unwell) s.unwell = here();
   }
   void operator()(const reported_packet& x) const {
-    s.packet = noted_packet{e.seq, x};
+    s.packet = noted_packet{e.seq, e.at, x};
     if (s.planned && s.test && !is_right_packet(s, x)) s.other_packets.push_back(*s.packet);
   }
   void operator()(const reported_washout& x) const {
@@ -97,13 +110,21 @@ struct applier {
     s.samples.clear();
     back_to_the_gate();
   }
-  void operator()(const reported_slip& x) const { s.slips.push_back({e.seq, x}); }
-  void operator()(const reported_checklist& x) const { s.checklists.push_back({e.seq, x, e.at}); }
+  void operator()(const reported_slip& x) const { s.slips.push_back({e.seq, e.at, x}); }
+  void operator()(const reported_checklist& x) const { s.checklists.push_back({e.seq, e.at, x}); }
   void operator()(const reported_ready& x) const {
     s.ready = here();
     s.ready_checks = x.checks;
     s.ready_not_kept = x.not_kept;
     s.ready_agreed = x.agreed;
+    s.ready_agreed_to.clear();
+    if (x.agreed.empty() || !s.planned) return;
+    // What was agreed to is what was short then, and nothing that comes later.
+    for (const rule_check& c : readiness_now(s, e.at)) {
+      const bool shown =
+          std::find(x.not_kept.begin(), x.not_kept.end(), c.rule) != x.not_kept.end();
+      if (shown && needs_agreement(c)) s.ready_agreed_to.push_back(c.rule);
+    }
   }
   void operator()(const sugar_set_aside&) const { s.sugar = here(); }
   void operator()(const reported_symptoms& x) const {
@@ -171,7 +192,7 @@ struct applier {
   }
   // A drink against the judgement is a fact like any; what is to be done now comes first.
   void weigh_the_drink() const {
-    s.drunk_against = hindrances(s, e.at);
+    s.drunk_against = s.test ? hindrances(s, e.at) : against_last_plan();
     if (s.test && s.test->version < protocol::with_safety) {
       // Then the gate was the window's alone: what it left open is in the other findings.
       const auto asked_by_the_gate = [](const hindrance& h) { return !has_own_page(h); };
@@ -179,9 +200,19 @@ struct applier {
           std::remove_if(s.drunk_against.begin(), s.drunk_against.end(), asked_by_the_gate),
           s.drunk_against.end());
     }
-    // What was never read out or agreed is told, and is no danger.
-    const bool against = !s.planned || holding_back(s, e.at);
+    const bool against = !s.planned || !s.drunk_against.empty();
     if (against && !s.unwell) s.unwell = here();
+  }
+  // Drunk when the plan was called off: what was answered stands against that sugar all the same.
+  [[nodiscard]] std::vector<hindrance> against_last_plan() const {
+    std::vector<hindrance> all;
+    if (s.earlier_plans.empty()) return all;
+    const auto rules = read_protocol(s.earlier_plans.back().what.protocol_text);
+    if (!rules) return all;
+    for (const noted_caution& told : s.cautions) {
+      if (auto against = against_answer(*rules, told.what)) all.push_back(*against);
+    }
+    return all;
   }
   void operator()(const drink_ended& x) const {
     s.drink_end = here(); // told again where the first press was too soon; the latest counts
@@ -200,7 +231,9 @@ struct applier {
     s.drink_start = noted_moment{e.seq, started};
     s.drink_start_how = x.how;
   }
-  void operator()(const reported_drink_trouble& x) const { s.drink_troubles.push_back({e.seq, x}); }
+  void operator()(const reported_drink_trouble& x) const {
+    s.drink_troubles.push_back({e.seq, e.at, x});
+  }
   void operator()(const corrected& x) const {
     correct(s, e, x);
     s.exported_at.reset(); // what was handed over does not have it
@@ -208,10 +241,28 @@ struct applier {
   void operator()(const reported_scorer& x) const { s.scorer = x; }
   void operator()(const reported_red_flags& x) const {
     if (sample_state* t = sample(x.sample)) t->red_flags = x;
-    s.warnings = noted_warnings{e.seq, e.at, x};
+    keep_signs(x);
     if (x.present.empty()) return;
     if (!s.unwell) s.unwell = here();
     s.breath.reset();
+  }
+  // A sign that was told stays until the person says that all has passed; one that is final, for
+  // good.
+  void keep_signs(const reported_red_flags& x) const {
+    noted_warnings all{e.seq, e.at, x};
+    const auto add = [&](const std::string& id) {
+      auto& present = all.what.present;
+      if (std::find(present.begin(), present.end(), id) == present.end()) present.push_back(id);
+    };
+    if (s.warnings)
+      std::for_each(s.warnings->what.present.begin(), s.warnings->what.present.end(), add);
+    s.warnings = std::move(all);
+    if (!s.test) return;
+    for (const warning_sign& sign : s.test->warnings.signs) {
+      const auto& present = x.present;
+      if (sign.is_final && std::find(present.begin(), present.end(), sign.id) != present.end())
+        s.final_sign = true;
+    }
   }
   void operator()(const reported_comment& x) const { s.comments.emplace_back(e.seq, x.words); }
   void operator()(const reported_unwell&) const {

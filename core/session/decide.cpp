@@ -62,6 +62,8 @@ struct checker {
       return no("no.started", "The test has started. Its times cannot change now.");
     const auto read = read_protocol(x.protocol_text);
     if (!read) return read.error();
+    if (!follows(x.what, *read) || find_form(*read, x.form) == nullptr)
+      return bad("no.plan", "This plan does not follow from the rules of its test.");
     if (s.profile && !grid_fits(*read, *s.profile))
       return no("no.grid-fits", "The times of this test do not fit your laboratory's rules. Please "
                                 "call the laboratory.");
@@ -79,7 +81,8 @@ struct checker {
   [[nodiscard]] verdict may_go_on() const { return first_of(hindrances(s, now)); }
   verdict operator()(const reported_kit& x) const {
     if (!s.opening) return no("no.not-open", "Open the test first.");
-    if (s.grid) return no("no.started", "The test has started. Its times cannot change now.");
+    if (s.drink_start)
+      return no("no.started", "The test has started. Its times cannot change now.");
     if (!x.expires.ok() || !parse_date(date_text(x.expires)))
       return bad("no.date", "Please check the date.");
     for (const std::string* text : {&x.code, &x.kit_number, &x.protocol_id}) {
@@ -106,8 +109,10 @@ struct checker {
     if (!x.said_by)
       return bad("no.who-may-say", "Please say whether a doctor or the laboratory "
                                    "said so.");
+    if (x.for_test.empty() && !s.test)
+      return bad("no.which-test", "Please say of which test they said so.");
     const caution* asked = s.test ? find_caution(*s.test, x.rule) : nullptr;
-    if (asked != nullptr && is_open(*asked, x))
+    if (asked != nullptr && is_open(*s.test, *asked, x))
       return no("no.may-not-say", "Nobody can say this for this test. Please call the laboratory.");
     return fine;
   }
@@ -224,6 +229,8 @@ struct checker {
   verdict operator()(const reported_breath& x) const {
     if (auto v = running_and_known(x.sample)) return v;
     if (x.closed > now.wall) return bad("no.future", "This time is still to come.");
+    if (!s.grid && !s.sugar)
+      return no("no.sugar-first", "First set the sugar aside, ready to drink.");
     if (!s.grid && x.sample != sample_number(1))
       return no("no.tube-1-first", "Tube 1 comes first.");
     if (s.grid && x.sample != sample_number(1) && x.closed <= s.grid->anchor.wall &&
@@ -265,7 +272,7 @@ struct checker {
     return fine;
   }
   // The four that are never refused: they say what is so, and safety rests on them.
-  verdict operator()(const reported_drink& x) const { return may_tell(s, x, now); }
+  verdict operator()(const reported_drink& x) const { return may_tell(s, x); }
   verdict operator()(const reported_drink_trouble& x) const { return may_tell(s, x, now); }
   verdict operator()(const corrected& x) const { return may_tell(s, x, now); }
   verdict operator()(const reported_scorer& x) const { return may_tell(s, x); }
@@ -315,6 +322,12 @@ result<std::vector<payload>> decide(const state& s, const command& c, const cloc
       facts.emplace_back(clock_changed{change});
   }
   facts.push_back(c.wanted);
+  // A drink that was begun is never refused. One told for later than now was begun by now.
+  if (auto* drunk = std::get_if<reported_drink>(&facts.back());
+      drunk != nullptr && drunk->started > now.wall) {
+    drunk->started = now.wall;
+    drunk->how = how_known::estimated;
+  }
   return facts;
 }
 

@@ -21,7 +21,7 @@ using verdict = std::optional<refusal>;
 [[nodiscard]] verdict all_fit(const std::vector<std::string>& texts);
 
 // Whether it may be recorded at that reading. A running test and a known tube are asked before.
-[[nodiscard]] verdict may_tell(const state& s, const reported_drink& x, const clock_reading& now);
+[[nodiscard]] verdict may_tell(const state& s, const reported_drink& x);
 [[nodiscard]] verdict may_tell(const state& s, const reported_drink_trouble& x,
                                const clock_reading& now);
 [[nodiscard]] verdict may_tell(const state& s, const corrected& x, const clock_reading& now);

@@ -69,7 +69,7 @@ enum class answerer { person, parent, carer };
 
 // One question of a protocol's cautions, or of its morning, was answered. Told again to change it;
 // the latest of a rule counts. Answers that must be asked about stand until an outcome is told.
-// Records before version 3 have no `by`, no `said_by` and no `asked_again`.
+// Records before version 3 have no `by`, no `said_by`, no `asked_again` and no `for_test`.
 struct reported_caution {
   std::string rule;
   caution_answer answer{caution_answer::no};
@@ -81,6 +81,7 @@ struct reported_caution {
   // An answer that forbids is taken back only where the whole question was shown once more and it
   // was asked once more what was meant.
   bool asked_again{false};
+  std::string for_test{}; // the protocol of which they said to go on, or not; empty: not kept then
 };
 
 // What stands on the packet of sugar, as it was read out at the gate.

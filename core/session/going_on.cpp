@@ -9,37 +9,44 @@ namespace {
 
 using kind = hindrance_kind;
 
-// What was answered to one question; an answer of before `since` is none.
-std::optional<hindrance> of_caution(const caution& asked, const noted_caution* told, bool counts) {
-  if (told == nullptr || !counts) return hindrance{kind::unanswered, asked.why.rule};
-  if (!is_open(asked, told->what)) return std::nullopt;
-  if (is_never(asked, told->what)) return hindrance{kind::never, asked.why.rule};
-  const bool no = told->what.outcome == asked_outcome::not_this_test;
+// What an answer says against the test, if it says anything.
+std::optional<hindrance> of_answer(const protocol& p, const caution& asked,
+                                   const reported_caution& told) {
+  if (!is_open(p, asked, told)) return std::nullopt;
+  if (is_never(asked, told)) return hindrance{kind::never, asked.why.rule};
+  const bool no = told.outcome == asked_outcome::not_this_test;
   return hindrance{no ? kind::refused : kind::ask_first, asked.why.rule};
+}
+
+// What was answered to one question; an answer that no longer counts is none.
+std::optional<hindrance> of_caution(const protocol& p, const caution& asked,
+                                    const noted_caution* told, bool counts) {
+  if (told == nullptr || !counts) return hindrance{kind::unanswered, asked.why.rule};
+  return of_answer(p, asked, told->what);
 }
 
 void add(std::vector<hindrance>& all, std::optional<hindrance> one) {
   if (one) all.push_back(std::move(*one));
 }
 
-// Whether the morning's answer is one of this morning: told since this start was planned, and until
-// tube 1 is blown not longer ago than answers hold. After that the drink follows at once.
+// Whether the morning's answer is one of this morning: told since this start was planned, and not
+// longer ago than answers hold. A breath that was begun in time is not broken off for it.
 bool is_of_this_morning(const state& s, const noted_caution& told, const clock_reading& now) {
   if (s.planned_at && told.seqs.back() < s.planned_at->seq) return false;
-  return s.grid || s.breath || s.test->version < protocol::with_safety ||
-         between(told.at, now).length <= morning_answers_hold;
+  if (s.test->version < protocol::with_safety) return true;
+  return between(told.at, s.breath ? s.breath->began : now).length <= morning_answers_hold;
 }
 
 void of_questions(const state& s, const clock_reading& now, std::vector<hindrance>& all) {
   for (const caution& c : s.test->cautions)
-    add(all, of_caution(c, find_noted_caution(s, c.why.rule), true));
+    add(all, of_caution(*s.test, c, find_noted_caution(s, c.why.rule), true));
   for (const caution& c : s.test->morning) {
     const noted_caution* told = find_noted_caution(s, c.why.rule);
     // An answer that forbids holds until it is put right, however old it is.
     const bool forbids =
-        told != nullptr && told->seqs.back() > s.planned_at->seq && is_open(c, told->what);
+        told != nullptr && told->seqs.back() > s.planned_at->seq && is_open(*s.test, c, told->what);
     const bool counts = told != nullptr && (forbids || is_of_this_morning(s, *told, now));
-    add(all, of_caution(c, told, counts));
+    add(all, of_caution(*s.test, c, told, counts));
   }
 }
 
@@ -65,10 +72,16 @@ bool is_asked_of_person(const protocol& p, const std::string& rule) {
   return find_window(p, rule) != nullptr || find_washout(p, rule) != nullptr;
 }
 
-// What the gate showed as not kept, and who agreed to a start all the same.
+// The rules that somebody agreed to start in spite of, by what was known up to that event.
 struct agreement {
-  const std::vector<std::string>& not_kept;
-  const std::string& agreed;
+  const std::vector<std::string>& rules;
+  std::int64_t seq{0};
+
+  [[nodiscard]] bool covers(const rule_check& c) const {
+    const auto newer = [&](std::int64_t told) { return told > seq; };
+    return std::find(rules.begin(), rules.end(), c.rule) != rules.end() &&
+           std::none_of(c.events.begin(), c.events.end(), newer);
+  }
 };
 
 // Windows and washouts under their least, or not answered. Age, kit and questions stand by
@@ -77,8 +90,7 @@ void of_rules(const state& s, const clock_reading& now, const agreement& a,
               std::vector<hindrance>& all) {
   for (const rule_check& c : readiness_now(s, now)) {
     if (!needs_agreement(c) || !is_asked_of_person(*s.test, c.rule)) continue;
-    const bool shown = std::find(a.not_kept.begin(), a.not_kept.end(), c.rule) != a.not_kept.end();
-    if (!shown || a.agreed.empty()) all.push_back({kind::below_least, c.rule});
+    if (!a.covers(c)) all.push_back({kind::below_least, c.rule});
   }
 }
 
@@ -112,14 +124,35 @@ instant counted_now(const state& s, const clock_reading& now) {
 }
 
 std::vector<rule_check> readiness_now(const state& s, const clock_reading& now) {
-  return readiness(s, now, counted_now(s, now), zone::fixed(now.zone, now.offset));
+  const zone z = zone::fixed(now.zone, now.offset);
+  const instant start = counted_now(s, now);
+  const auto of_now = [&](const noted_slip& slip) { return s.ready && slip.seq > s.ready->seq; };
+  if (std::none_of(s.slips.begin(), s.slips.end(), of_now)) return readiness(s, now, start, z);
+  // What is told past the gate was so long ago as the person said, on the clock that counts.
+  state counted = s;
+  for (noted_slip& slip : counted.slips) {
+    if (of_now(slip)) slip.what.when -= slip.at.wall - counted_now(s, slip.at);
+  }
+  return readiness(counted, now, start, z);
+}
+
+std::optional<hindrance> against_answer(const protocol& p, const reported_caution& told) {
+  const caution* asked = find_caution(p, told.rule);
+  return asked == nullptr ? std::nullopt : of_answer(p, *asked, told);
 }
 
 std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_date ends_on) {
   std::vector<hindrance> all;
   for (const caution& c : p.cautions) {
     const noted_caution* told = find_noted_caution(s, c.why.rule);
-    if (told != nullptr) add(all, of_caution(c, told, true));
+    if (told != nullptr) add(all, of_caution(p, c, told, true));
+  }
+  // "Not today" holds for that day, also for a start that is planned anew.
+  for (const caution& c : p.morning) {
+    const noted_caution* told = find_noted_caution(s, c.why.rule);
+    if (told != nullptr && is_never(c, told->what) &&
+        day_on_device(told->at.wall, told->at) == ends_on)
+      all.push_back({kind::never, c.why.rule});
   }
   of_the_day(s, p, ends_on, all);
   return weightiest_first(std::move(all));
@@ -128,7 +161,8 @@ std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_dat
 std::vector<hindrance> hindrances_with(const state& s, const clock_reading& now,
                                        const std::vector<std::string>& not_kept,
                                        const std::string& agreed) {
-  return against_start(s, now, counted_now(s, now), {not_kept, agreed});
+  const std::vector<std::string> nobody;
+  return against_start(s, now, counted_now(s, now), {agreed.empty() ? nobody : not_kept, s.seq});
 }
 
 std::vector<hindrance> hindrances(const state& s, const clock_reading& now) {
@@ -136,7 +170,7 @@ std::vector<hindrance> hindrances(const state& s, const clock_reading& now) {
   const bool starts_now = s.ready || s.grid || !s.planned;
   const instant counted = counted_now(s, now);
   const instant start = starts_now ? counted : std::max(counted, s.planned->what.start);
-  return against_start(s, now, start, {s.ready_not_kept, s.ready_agreed});
+  return against_start(s, now, start, {s.ready_agreed_to, s.ready ? s.ready->seq : 0});
 }
 
 bool is_of_the_morning(const protocol& p, const std::string& rule) {
@@ -181,18 +215,14 @@ bool is_right_packet(const state& s, const reported_packet& told) {
   const auto& names = sugar.packet_names;
   const bool named =
       told.name == sugar.name || std::find(names.begin(), names.end(), told.name) != names.end();
-  const auto dosed = [&](const sugar_form& f) {
-    return f.form == s.planned->form && f.amount == told.amount && f.unit == told.unit;
-  };
-  return named && std::any_of(sugar.forms.begin(), sugar.forms.end(), dosed);
+  const sugar_form* form = find_form(*s.test, s.planned->form);
+  return named && form != nullptr && form->amount == told.amount && form->unit == told.unit;
 }
 
 reported_packet right_packet(const state& s) {
   QB_BELIEVE(s.test && s.planned);
-  const auto& forms = s.test->sugar.forms;
-  const auto found = std::find_if(forms.begin(), forms.end(),
-                                  [&](const sugar_form& f) { return f.form == s.planned->form; });
-  QB_BELIEVE(found != forms.end());
+  const sugar_form* found = find_form(*s.test, s.planned->form);
+  QB_BELIEVE(found != nullptr);
   return {s.test->sugar.name, found->amount, found->unit};
 }
 
@@ -239,13 +269,7 @@ bool has_warning_signs(const state& s) {
 bool may_feel_well_again(const state& s) {
   const auto never = [](const hindrance& h) { return h.what == kind::never; };
   if (std::any_of(s.drunk_against.begin(), s.drunk_against.end(), never)) return false;
-  if (!has_warning_signs(s) || !s.test) return true;
-  const auto is_final = [&](const warning_sign& sign) {
-    const auto& present = s.warnings->what.present;
-    return sign.is_final && std::find(present.begin(), present.end(), sign.id) != present.end();
-  };
-  const auto& signs = s.test->warnings.signs;
-  return std::none_of(signs.begin(), signs.end(), is_final);
+  return !s.final_sign;
 }
 
 } // namespace qb

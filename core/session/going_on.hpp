@@ -27,7 +27,8 @@ namespace qb {
 // between gate and drink neither holds anybody back nor lets anybody through.
 [[nodiscard]] instant counted_now(const state& s, const clock_reading& now);
 
-// Every rule of the preparation against a start now; calendar days are those the device shows.
+// Every rule of the preparation against a start now; calendar days are those the device shows, and
+// what is told past the gate happened as long ago as was said, whatever became of the clock.
 [[nodiscard]] std::vector<rule_check> readiness_now(const state& s, const clock_reading& now);
 
 // What an answer, a date or a packet brings: a page of its own at once. The rest is asked by the
@@ -36,6 +37,10 @@ namespace qb {
 
 // The first that has, or nothing. Asked before the drink.
 [[nodiscard]] std::optional<hindrance> holding_back(const state& s, const clock_reading& now);
+
+// What one answer says against that protocol's test; nothing where it does not ask it.
+[[nodiscard]] std::optional<hindrance> against_answer(const protocol& p,
+                                                      const reported_caution& told);
 
 // What stands against a plan of that test which ends on that day, as far as was told.
 [[nodiscard]] std::vector<hindrance> against_plan(const state& s, const protocol& p,
@@ -61,7 +66,7 @@ inline constexpr const char* trying_list = "trying";
 // Whether that question is one of the morning's, whose answers belong to their day.
 [[nodiscard]] bool is_of_the_morning(const protocol& p, const std::string& rule);
 
-// Whether the person may say that they are well again: not after a warning sign that is final by
+// Whether the person may say that they are well again: never after a warning sign that is final by
 // the protocol, and not after a sugar was drunk that is never for them.
 [[nodiscard]] bool may_feel_well_again(const state& s);
 
@@ -69,7 +74,7 @@ inline constexpr const char* trying_list = "trying";
 // passed.
 [[nodiscard]] bool has_warning_signs(const state& s);
 
-// How long the morning's answers hold until tube 1: a page left open longer is asked again. This
+// How long the morning's answers hold until the drink: who waited longer is asked again. This
 // program's own choice, by no source.
 inline constexpr std::chrono::hours morning_answers_hold{2};
 

@@ -40,7 +40,7 @@ void changes_of_holding(const state& s, const clock_reading& now, now_answer& a)
   constexpr std::chrono::milliseconds after{1}; // a bound belongs to what it ends
   for (const caution& c : s.test->morning) {
     const noted_caution* told = find_noted_caution(s, c.why.rule);
-    if (told != nullptr && !s.grid && !s.breath)
+    if (told != nullptr && !s.breath)
       change_in(a, morning_answers_hold - between(told->at, now).length + after);
   }
   for (const rule_check& c : readiness_now(s, now)) {

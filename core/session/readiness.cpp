@@ -177,7 +177,7 @@ rule_check caution_check(const state& s, const caution& asked, instant since) {
   if (what.outcome == asked_outcome::go_on) c.words += "; may go on, said " + what.who;
   if (what.outcome == asked_outcome::not_this_test) c.words += "; not this test, said " + what.who;
   if (!what.words.empty()) c.words += " (" + what.words + ")";
-  const bool waits = is_open(asked, what);
+  const bool waits = is_open(*s.test, asked, what);
   c.standing = waits ? rule_standing::open : rule_standing::on_word;
   c.tell = waits ? consequence::review : consequence::note;
   return c;

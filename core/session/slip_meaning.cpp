@@ -19,8 +19,10 @@ instant end_of(const plan& p, const planned_window& w, instant start) {
   return w.until == p.start ? start : std::min(w.until, start);
 }
 
+// What was told for the very moment of the start is not kept until then.
 bool holds_at(const plan& p, const planned_window& w, instant t, instant start) {
-  return w.from <= t && t < end_of(p, w, start);
+  const instant end = end_of(p, w, start);
+  return w.from <= t && (t < end || (t == end && end == start));
 }
 
 // The window that a slip at its time touches. Food is food: told under one window that says what

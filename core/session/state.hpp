@@ -63,11 +63,18 @@ struct grid_state {
   [[nodiscard]] elapsed at(const clock_reading& now) const { return line.at(now); }
 };
 
-// A slip and the event that told it.
-struct noted_slip {
+// What was reported, the event that tells it and the clocks of that event.
+template <class Report>
+struct noted {
   std::int64_t seq{0};
-  reported_slip what;
+  clock_reading at;
+  Report what;
 };
+using noted_slip = noted<reported_slip>;
+using noted_list = noted<reported_checklist>; // a list that was gone through
+using noted_drink_trouble = noted<reported_drink_trouble>;
+using noted_packet = noted<reported_packet>;
+using noted_warnings = noted<reported_red_flags>; // the signs as they were told last
 
 // An answer that was taken back: told again as one that weighs less.
 struct earlier_answer {
@@ -104,12 +111,6 @@ struct earlier_plan {
   std::int64_t seq{0}; // the event that ended it
 };
 
-// Something that became of the drink, and the event that tells it.
-struct noted_drink_trouble {
-  std::int64_t seq{0};
-  reported_drink_trouble what;
-};
-
 // A correction with what stood before it.
 struct noted_correction {
   std::int64_t seq{0};
@@ -118,26 +119,6 @@ struct noted_correction {
   std::optional<instant> time_was;
   std::optional<int> score_was;
   bool both_blown{false}; // a tube: the other was blown too, so the two were swapped
-};
-
-// What the packet says, and the event that tells it.
-struct noted_packet {
-  std::int64_t seq{0};
-  reported_packet what;
-};
-
-// Warning signs as they were told last, and the event that tells them.
-struct noted_warnings {
-  std::int64_t seq{0};
-  clock_reading at;
-  reported_red_flags what;
-};
-
-// A list that was gone through, and the event that says so.
-struct noted_list {
-  std::int64_t seq{0};
-  reported_checklist what;
-  clock_reading at;
 };
 
 // A moment of the record: when it happened and which event says so.
@@ -175,8 +156,9 @@ struct state {
   std::vector<std::string> ready_checks;
   std::vector<std::string> ready_not_kept;
   std::string ready_agreed;
-  std::optional<noted_packet> packet;      // since this start was planned
-  std::vector<noted_packet> other_packets; // those that were not the plan's
+  std::vector<std::string> ready_agreed_to; // of those, the rules that needed it then
+  std::optional<noted_packet> packet;       // since this start was planned
+  std::vector<noted_packet> other_packets;  // those that were not the plan's
   std::optional<noted_moment> sugar;
   std::vector<sample_state> samples; // one a sample of the protocol, from the plan on
   std::optional<breath_in_progress> breath;
@@ -192,7 +174,8 @@ struct state {
   std::vector<std::pair<std::int64_t, std::string>> comments;
   std::optional<noted_moment> unwell; // set while the person said so and has not gone on
   std::vector<std::int64_t> unwell_events;
-  std::optional<noted_warnings> warnings; // since the person last went on
+  std::optional<noted_warnings> warnings; // all that were told since the person last went on
+  bool final_sign{false};                 // one was told after which nothing goes on
   std::optional<noted_moment> ended;
   std::string ended_reason;
   std::vector<noted_clock_change> clock_changes;
@@ -231,8 +214,9 @@ struct state {
 // the test that is no longer told.
 [[nodiscard]] bool takes_back(const reported_caution& earlier, const reported_caution& later);
 
-// Whether an answer keeps the test waiting: yes or not sure, and nobody who may has said to go on.
-[[nodiscard]] bool is_open(const caution& asked, const reported_caution& told);
+// Whether an answer keeps that protocol's test waiting: yes or not sure, and nobody who may has
+// said of this test to go on.
+[[nodiscard]] bool is_open(const protocol& p, const caution& asked, const reported_caution& told);
 
 // Folds one event in. Total: an event the present state cannot use (a sample beyond the protocol's,
 // say) leaves its trace in `seq` and changes nothing else.

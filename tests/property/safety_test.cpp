@@ -33,6 +33,26 @@ void showValue(const telling& t, std::ostream& os) {
 
 namespace {
 
+bool is_final(const protocol& p, const std::string& id) {
+  const auto& all = p.warnings.signs;
+  return std::any_of(all.begin(), all.end(),
+                     [&](const warning_sign& s) { return s.id == id && s.is_final; });
+}
+
+bool ends_a_breath(const payload& p) {
+  const auto* signs = std::get_if<reported_red_flags>(&p);
+  return std::holds_alternative<breath_abandoned>(p) || std::holds_alternative<tube_closed>(p) ||
+         std::holds_alternative<reported_breath>(p) || std::holds_alternative<plan_made>(p) ||
+         std::holds_alternative<plan_called_off>(p) || std::holds_alternative<reported_drink>(p) ||
+         std::holds_alternative<reported_unwell>(p) || std::holds_alternative<test_ended>(p) ||
+         (signs != nullptr && !signs->present.empty());
+}
+
+// Elapsed by a clock that nobody can set.
+duration since(const clock_reading& earlier, const clock_reading& now) {
+  return *now.boot - *earlier.boot;
+}
+
 // The latest of each kind, straight from the events.
 struct told_so_far {
   const protocol* test{nullptr};
@@ -40,10 +60,13 @@ struct told_so_far {
   std::optional<reported_person> person;
   std::optional<reported_kit> kit;
   std::optional<reported_packet> packet;
-  bool ready{false};
-  std::map<std::string, std::pair<std::int64_t, reported_caution>> answers; // with their places
+  std::optional<event> ready;
+  std::map<std::string, event> answers;
+  std::vector<event> slips;
   std::int64_t planned_at{0};
+  std::optional<clock_reading> breath_began;
   bool unwell{false};
+  bool final_sign{false};
   bool drunk{false};
 
   void take(const event& e) {
@@ -52,30 +75,38 @@ struct told_so_far {
       test = &shipped(x->what.protocol_id);
       planned_at = e.seq;
       packet.reset();
-      ready = false;
+      ready.reset();
     }
     if (std::holds_alternative<plan_called_off>(e.what)) {
       plan.reset();
       packet.reset();
-      ready = false;
+      ready.reset();
     }
     if (const auto* x = std::get_if<reported_person>(&e.what)) person = *x;
     if (const auto* x = std::get_if<reported_kit>(&e.what)) kit = *x;
     if (const auto* x = std::get_if<reported_packet>(&e.what)) packet = *x;
-    ready = ready || std::holds_alternative<reported_ready>(e.what);
-    if (const auto* x = std::get_if<reported_caution>(&e.what)) answers[x->rule] = {e.seq, *x};
+    if (std::holds_alternative<reported_ready>(e.what)) ready = e;
+    if (std::holds_alternative<reported_slip>(e.what)) slips.push_back(e);
+    if (const auto* x = std::get_if<reported_caution>(&e.what))
+      answers.insert_or_assign(x->rule, e);
+    if (std::holds_alternative<breath_begun>(e.what)) breath_began = e.at;
+    if (ends_a_breath(e.what)) breath_began.reset();
     if (std::holds_alternative<reported_unwell>(e.what)) unwell = true;
     if (std::holds_alternative<unwell_over>(e.what)) unwell = false;
-    if (const auto* x = std::get_if<reported_red_flags>(&e.what))
+    if (const auto* x = std::get_if<reported_red_flags>(&e.what)) {
       unwell = unwell || !x->present.empty();
+      for (const std::string& sign : x->present)
+        final_sign = final_sign || (test != nullptr && plan && is_final(*test, sign));
+    }
     drunk = drunk || std::holds_alternative<drink_started>(e.what) ||
             std::holds_alternative<reported_drink>(e.what);
   }
 };
 
 // Whether that answer forbids going on, by the words of the protocol.
-bool forbids(const caution& asked, const reported_caution& x) {
+bool forbids(const protocol& p, const caution& asked, const reported_caution& x) {
   if (x.answer == caution_answer::no) return false;
+  if (!x.for_test.empty() && x.for_test != p.id) return true;
   const leads_to leads = x.answer == caution_answer::yes ? asked.leads : asked.unsure_leads;
   if (leads == leads_to::not_this_test) return true;
   if (x.outcome != asked_outcome::go_on || !x.said_by) return true;
@@ -83,23 +114,42 @@ bool forbids(const caution& asked, const reported_caution& x) {
   return std::find(may.begin(), may.end(), *x.said_by) == may.end();
 }
 
+// What was eaten or drunk after the gate was passed, too lately for the least that is accepted.
+bool ate_since_the_gate(const told_so_far& t, const clock_reading& now) {
+  if (!t.ready) return false;
+  const preparation_window& fast = *find_window(*t.test, "fast");
+  const instant counted = t.ready->at.wall + since(t.ready->at, now);
+  return std::any_of(t.slips.begin(), t.slips.end(), [&](const event& e) {
+    const auto& slip = std::get<reported_slip>(e.what);
+    const duration ago = since(e.at, now) + (e.at.wall - slip.when);
+    return e.seq > t.ready->seq && ago < fast.least &&
+           counted - ago >= t.plan->what.start - fast.from;
+  });
+}
+
 // The first thing that forbids going on at that time, in words; "" where nothing does.
-std::string forbidden(const told_so_far& t, const clock_reading& now) {
+// `at_the_gate`: what was eaten is looked at there, and may be agreed to.
+std::string forbidden(const told_so_far& t, const clock_reading& now, bool at_the_gate) {
   if (!t.plan) return "no plan";
   for (const caution& c : t.test->cautions) {
     const auto at = t.answers.find(c.why.rule);
     if (at == t.answers.end()) return c.why.rule + " not answered";
-    if (forbids(c, at->second.second)) return c.why.rule;
+    if (forbids(*t.test, c, std::get<reported_caution>(at->second.what))) return c.why.rule;
   }
   for (const caution& c : t.test->morning) {
     const auto at = t.answers.find(c.why.rule);
-    if (at == t.answers.end() || at->second.first < t.planned_at)
-      return c.why.rule + " not answered";
-    if (forbids(c, at->second.second)) return c.why.rule;
+    if (at == t.answers.end() || at->second.seq < t.planned_at) return c.why.rule + " not answered";
+    if (forbids(*t.test, c, std::get<reported_caution>(at->second.what))) return c.why.rule;
+    if (since(at->second.at, t.breath_began.value_or(now)) > morning_answers_hold)
+      return c.why.rule + " answered too long ago";
   }
+  if (!at_the_gate && ate_since_the_gate(t, now)) return "eaten since the gate";
+  if (t.final_sign && t.unwell) return "a final sign";
   if (t.kit && t.kit->protocol_id != t.test->id) return "another kit";
   const zone here = zone_named(now.zone);
-  const civil_date today = date_of(here.civil_at(std::max(now.wall, t.plan->what.start)));
+  const instant counted =
+      t.ready ? t.ready->at.wall + since(t.ready->at, now) : std::max(now.wall, t.plan->what.start);
+  const civil_date today = date_of(here.civil_at(counted));
   if (t.kit && t.kit->expires < today) return "an old kit";
   if (!age_fits(*t.test, t.person->birth_date, today)) return "another age";
   if (!t.packet) return "the packet was not read";
@@ -135,6 +185,8 @@ public:
 
   void happen(const telling& t) {
     clock_.pass(std::chrono::seconds{t.how % 50});
+    if (t.what == 99) clock_.step(std::chrono::hours{t.how % 2 == 0 ? 1 : -1});
+    if (t.what == 98) clock_.pass(std::chrono::minutes{t.how % 200});
     if (t.what < 55) return follow();
     tell(anything(t));
   }
@@ -150,7 +202,7 @@ public:
       if (!done) return "the truth was refused: " + sentence(done.error());
     }
     const now_answer a = what_now(engine_.current(), now);
-    const std::string no = forbidden(told_, now);
+    const std::string no = forbidden(told_, now, false);
     if (!told_.drunk && !no.empty() && is_towards_the_sugar(a.what))
       return fmt::format("step {} is shown while it is forbidden: {}", static_cast<int>(a.what),
                          no);
@@ -162,14 +214,16 @@ public:
 private:
   void tell(payload wanted) {
     const clock_reading now = clock_.look();
-    const std::string no = !told_.person ? "" : forbidden(told_, now);
-    const std::size_t before = keeper_.kept.size();
     const bool passes_gate = std::holds_alternative<reported_ready>(wanted);
+    const std::string no = !told_.person ? "" : forbidden(told_, now, passes_gate);
+    const std::size_t before = keeper_.kept.size();
+    const bool well_again = std::holds_alternative<unwell_over>(wanted);
     const bool leads = leads_on(wanted) && !told_.drunk;
     if (!engine_.submit(command{std::move(wanted)}, now)) {
       held_ += leads && !no.empty() ? 1 : 0;
       return;
     }
+    if (well_again && told_.final_sign) wrong_ = "went on after a final sign";
     if (leads && !no.empty()) wrong_ = "led on while it was forbidden: " + no;
     if (leads && !passes_gate && !told_.ready) wrong_ = "led on past the gate";
     for (std::size_t i = before; i < keeper_.kept.size(); ++i)
@@ -218,6 +272,7 @@ private:
       out.outcome = t.how % 5 == 0 ? asked_outcome::not_this_test : asked_outcome::go_on;
       out.who = "somebody";
       out.said_by = sayers[static_cast<std::size_t>(t.how / 7) % 3];
+      if (t.how % 4 == 0) out.for_test = t.how % 8 == 0 ? "lactose-25g" : p.id;
     }
     out.asked_again = t.how % 2 == 0;
     return out;
@@ -226,7 +281,7 @@ private:
   [[nodiscard]] payload anything(const telling& t) const {
     const instant wall = clock_.wall();
     if (t.what < 75) return answer(t);
-    const std::array<payload, 22> all{
+    const std::array<payload, 23> all{
         reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", t.how % 3 == 0 ? "lactose-25g" : "lactulose-10g",
                      parse_date(t.how % 5 == 0 ? "2027-04-05" : "2027-12-31").value()},
         reported_packet{t.how % 3 == 0 ? "glucose" : "lactulose", t.how % 4 == 0 ? 75 : 15, "ml"},
@@ -241,6 +296,7 @@ private:
         reported_unwell{},
         unwell_over{t.how % 2 == 0},
         reported_red_flags{sample_number(1), {t.how % 2 == 0 ? "fainting" : "vomiting"}},
+        reported_red_flags{sample_number(1), {}},
         reported_slip{"fast", wall - std::chrono::minutes{t.how % 600}, how_known::told, "", ""},
         reported_breath{sample_number(1), wall - 60s, how_known::told},
         repeat_wanted{sample_number(1), "spoiled"},

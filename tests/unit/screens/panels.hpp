@@ -34,23 +34,30 @@ void show_afresh(stage& s, screen draw, const Set& set) {
   s.h.frames(1);
 }
 
+// Looks at each element of the page shown, leaf after leaf.
+template <class Look>
+void each_element(stage& s, const Look& look) {
+  const auto leaf = [&] {
+    for (const element& e : s.h.seen().elements)
+      look(e);
+  };
+  s.h.frames(1);
+  leaf();
+  while (s.h.find("page-more") != nullptr) {
+    REQUIRE(s.h.press("page-more"));
+    leaf();
+  }
+}
+
 // What can be pressed on the page shown, over all of its leaves, but for what every page has.
 inline std::set<std::string> offers_of(stage& s) {
   std::set<std::string> out;
-  const auto add = [&] {
-    for (const element& e : s.h.seen().elements) {
-      const bool frame = e.key == "unwell" || e.key == "page-more" || e.key == "page-back";
-      const bool pressable = e.role == "button" || e.role == "link" || e.role == "choice" ||
-                             e.role == "check" || e.role == "textbox";
-      if (pressable && !frame && e.state != "waiting") out.insert(e.key);
-    }
-  };
-  s.h.frames(1);
-  add();
-  while (s.h.find("page-more") != nullptr) {
-    REQUIRE(s.h.press("page-more"));
-    add();
-  }
+  each_element(s, [&](const element& e) {
+    const bool frame = e.key == "unwell" || e.key == "page-more" || e.key == "page-back";
+    const bool pressable = e.role == "button" || e.role == "link" || e.role == "choice" ||
+                           e.role == "check" || e.role == "textbox";
+    if (pressable && !frame && e.state != "waiting") out.insert(e.key);
+  });
   return out;
 }
 

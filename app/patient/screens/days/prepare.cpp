@@ -70,7 +70,7 @@ bool is_elsewhere(const view& v) {
 bool somebody_to_ask(const view& v) {
   const auto open = [&](const caution& c) {
     const noted_caution* told = find_noted_caution(v.s, c.why.rule);
-    return told != nullptr && is_open(c, told->what);
+    return told != nullptr && is_open(*v.s.test, c, told->what);
   };
   const auto unsettled = [&](const washout& w) {
     const noted_washout* told = find_noted_washout(v.s, w.why.rule);

@@ -118,6 +118,7 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
   told.who = trimmed(who);
   told.by = u.drafts.answers;
   told.said_by = said_by;
+  told.for_test = v.s.test->id;
   who.clear();
   said_by.reset();
   u.nav.page = page::what;

@@ -21,10 +21,8 @@ std::string amount_words(const view& v, const reported_packet& p) {
 }
 
 bool is_measured(const view& v) {
-  for (const sugar_form& f : v.s.test->sugar.forms) {
-    if (f.form == v.s.planned->form) return f.measure;
-  }
-  return false;
+  const sugar_form* form = find_form(*v.s.test, v.s.planned->form);
+  return form != nullptr && form->measure;
 }
 
 // It is not known which of the two pages' page types the person came by: gate and held share it.

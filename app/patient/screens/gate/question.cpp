@@ -13,21 +13,13 @@ std::string answer_words(const view& v, caution_answer a) {
   return v.t(std::string("screening.") + key_of(a));
 }
 
-void show_question(toolkit& k, const view& v, const caution& c) {
-  headline(k, "title", c.question);
-  if (!c.recognise.empty()) heading(k, "signs", v.t("screening.signs"));
-  for (std::size_t i = 0; i < c.recognise.size(); ++i)
-    paragraph(k, "sign-" + std::to_string(i + 1),
-              v.t("screening.sign", {{"what", c.recognise[i]}}));
-  if (!c.is_not.empty()) paragraph(k, "is-not", c.is_not);
-}
-
 // The same answer again says nothing against what whoever was asked said.
 void keep_refusal(const reported_caution& before, reported_caution& wanted) {
   if (before.outcome != asked_outcome::not_this_test) return;
   wanted.outcome = before.outcome;
   wanted.who = before.who;
   wanted.words = before.words;
+  wanted.for_test = before.for_test;
 }
 
 // Asked once more, with both answers and their times: only here is an answer taken back.
@@ -59,6 +51,15 @@ asked_in_full ask_again(toolkit& k, const view& v, ui_state& u, const full_quest
 }
 
 } // namespace
+
+void show_question(toolkit& k, const view& v, const caution& c) {
+  headline(k, "title", c.question);
+  if (!c.recognise.empty()) heading(k, "signs", v.t("screening.signs"));
+  for (std::size_t i = 0; i < c.recognise.size(); ++i)
+    paragraph(k, "sign-" + std::to_string(i + 1),
+              v.t("screening.sign", {{"what", c.recognise[i]}}));
+  if (!c.is_not.empty()) paragraph(k, "is-not", c.is_not);
+}
 
 std::string said_words(const view& v, const reported_caution& told) {
   std::string out = v.t("screening.you-said", {{"what", answer_words(v, told.answer)}});

@@ -31,6 +31,9 @@ struct asked_in_full {
 [[nodiscard]] asked_in_full ask_in_full(toolkit& k, const view& v, ui_state& u,
                                         const full_question& q);
 
+// The question's words alone: its sentence, its signs, what it is not.
+void show_question(toolkit& k, const view& v, const caution& c);
+
 // What was answered, in the person's words: "You said: yes."
 [[nodiscard]] std::string said_words(const view& v, const reported_caution& told);
 

@@ -12,9 +12,7 @@ namespace {
 using page = plan_page;
 
 bool form_chosen(const ui_state& u, const protocol& p) {
-  const std::string& form = u.drafts.plan.form;
-  return std::any_of(p.sugar.forms.begin(), p.sugar.forms.end(),
-                     [&](const sugar_form& f) { return f.form == form; });
+  return find_form(p, u.drafts.plan.form) != nullptr;
 }
 
 // The pages of this test in their order, without those that only some answers lead to.
@@ -42,7 +40,7 @@ page_behind page_before(const view& v, const choosing& c, const choose_page& her
 std::optional<choose_page> stopped_at(const view& v, const choosing& c) {
   for (const caution& x : c.cautions) {
     const noted_caution* told = find_noted_caution(v.s, x.why.rule);
-    if (told == nullptr || !is_open(x, told->what)) continue;
+    if (told == nullptr || !is_open(c.test.test, x, told->what)) continue;
     if (is_never(x, told->what) || told->what.outcome == asked_outcome::not_this_test)
       return caution_page{x.why.rule, caution_part::ask};
   }
@@ -52,7 +50,7 @@ std::optional<choose_page> stopped_at(const view& v, const choosing& c) {
 bool anything_waits(const view& v, const choosing& c) {
   const auto& washouts = c.test.test.washouts;
   return std::any_of(c.cautions.begin(), c.cautions.end(),
-                     [&](const caution& x) { return waits(v, x); }) ||
+                     [&](const caution& x) { return waits(v, c.test.test, x); }) ||
          std::any_of(washouts.begin(), washouts.end(),
                      [&](const washout& x) { return waits(v, x); });
 }

@@ -19,7 +19,7 @@ struct waiting_row {
 std::vector<waiting_row> waiting_rows(const view& v, const choosing& c) {
   std::vector<waiting_row> out;
   for (const caution& x : c.cautions) {
-    if (waits(v, x))
+    if (waits(v, c.test.test, x))
       out.push_back({caution_page{x.why.rule, caution_part::ask},
                      {x.why.rule, x.name, v.t("screening.waiting.ask", {{"whom", x.whom}})}});
   }

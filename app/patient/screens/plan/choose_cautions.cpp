@@ -127,7 +127,15 @@ maybe_wish draw_answer(const of_one& o) {
   bool go_on = false;
   bool not_this = false;
   bool back = false;
+  const bool said_no = o.told()->outcome == asked_outcome::not_this_test;
   const auto content = [&] {
+    // What takes a no back is said over the whole question.
+    if (said_no) {
+      show_question(k, v, o.asked());
+      paragraph(k, "said", said_words(v, *o.told()));
+      heading(k, "now", v.t("screening.answer.title"));
+      return;
+    }
     headline(k, "title", v.t("screening.answer.title"));
     paragraph(k, "about", v.t("screening.answer.about", {{"name", o.asked().name}}));
   };
@@ -164,6 +172,7 @@ maybe_wish draw_who(const of_one& o, part here) {
   told.who = said->who;
   told.words = said->words;
   told.by = o.u.drafts.answers;
+  told.for_test = o.c.test.test.id;
   told.said_by.reset();
   if (go_on) told.said_by = said->said_by;
   return wish{payload{std::move(told)}};
@@ -195,9 +204,9 @@ bool is_answered(const view& v, const caution& c) {
   return find_noted_caution(v.s, c.why.rule) != nullptr;
 }
 
-bool waits(const view& v, const caution& c) {
+bool waits(const view& v, const protocol& p, const caution& c) {
   const noted_caution* told = find_noted_caution(v.s, c.why.rule);
-  return told != nullptr && is_open(c, told->what);
+  return told != nullptr && is_open(p, c, told->what);
 }
 
 std::optional<choose_page> next_question(const view& v, const ui_state& u, const choosing& c,

@@ -27,7 +27,7 @@ void leave_choosing(ui_state& u);
 [[nodiscard]] bool is_answered(const view& v, const caution& c);
 [[nodiscard]] bool is_answered(const view& v, const ui_state& u, const washout& w);
 // Whether the plan waits for an answer to it.
-[[nodiscard]] bool waits(const view& v, const caution& c);
+[[nodiscard]] bool waits(const view& v, const protocol& p, const caution& c);
 [[nodiscard]] bool waits(const view& v, const washout& w);
 // The page of the next question without an answer, those after `answered` first, which itself
 // counts as answered.

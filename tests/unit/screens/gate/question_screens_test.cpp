@@ -1,6 +1,7 @@
 // One question in full: all of its words stand on its leaves, and an answer that takes an earlier
 // one back is asked once more before it is a fact.
 #include "tests/unit/screens/gate/held_stages.hpp"
+#include "tests/unit/screens/panels.hpp"
 #include "tests/unit/screens/plan/screening.hpp"
 
 using namespace qb;
@@ -8,24 +9,9 @@ using namespace qb::test;
 
 namespace {
 
-// All that is said on the page, leaf after leaf.
-std::string words_on_leaves(stage& s) {
-  std::string out;
-  const auto add = [&] {
-    for (const element& e : s.h.seen().elements)
-      out += e.name + "\n";
-  };
-  s.h.frames(1);
-  add();
-  while (s.h.find("page-more") != nullptr) {
-    REQUIRE(s.h.press("page-more"));
-    add();
-  }
-  return out;
-}
-
 void says_all_of(stage& s, const caution& c) {
-  const std::string words = words_on_leaves(s);
+  std::string words;
+  each_element(s, [&](const element& e) { words += e.name + "\n"; });
   CHECK(words.find(c.question) != std::string::npos);
   for (const std::string& sign : c.recognise)
     CHECK(words.find(sign) != std::string::npos);

@@ -15,6 +15,14 @@ inline void at_the_questions(stage& s) {
   drafted(s.u);
 }
 
+// After a yes to one that is to be asked about.
+inline void yes_to_diabetes(stage& s) {
+  at_the_questions(s);
+  s.u.nav.page = caution_page{"ask-diabetes"};
+  REQUIRE(s.press("one-true"));
+  s.settle();
+}
+
 inline const protocol& first_test(const stage& s) {
   return s.m.tests.front().test;
 }

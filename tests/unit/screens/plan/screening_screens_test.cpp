@@ -54,10 +54,7 @@ TEST_CASE("yes to something to ask about leads to whom and what to ask, large en
 TEST_CASE(
     "who asks later finds the plan waiting, also after a kill, and can answer the rest first") {
   stage s(draw_choose);
-  at_the_questions(s);
-  s.u.nav.page = caution_page{"ask-diabetes"};
-  REQUIRE(s.press("one-true"));
-  s.settle();
+  yes_to_diabetes(s);
   REQUIRE(s.press("ask-later"));
   CHECK(s.shown() == "choose-waiting");
   CHECK(s.h.value("waits-ask-diabetes") == "Ask your diabetes team");
@@ -104,10 +101,7 @@ TEST_CASE(
 TEST_CASE(
     "whoever was asked may say that it is not this test, and somebody who may can say otherwise") {
   stage s(draw_choose);
-  at_the_questions(s);
-  s.u.nav.page = caution_page{"ask-diabetes"};
-  REQUIRE(s.press("one-true"));
-  s.settle();
+  yes_to_diabetes(s);
   REQUIRE(s.press("have-asked"));
   REQUIRE(s.press("not-this-test"));
   say_who(s, "other");
