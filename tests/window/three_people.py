@@ -1,0 +1,178 @@
+"""Three people in the real window: one who must not take the test and tries every door, one who
+changes her mind twice, and one who gets worse at tube 6.
+
+What they are shown is held against what the laboratory is told in the end.
+"""
+import os
+import shutil
+import sys
+
+sys.dont_write_bytecode = True
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+from mishaps_body import score  # noqa: E402
+from person import WORK  # noqa: E402
+from runner import run_suite  # noqa: E402
+from tester import AT_REST, DAY_OF_TEST, LONDON, PLANNED, Tester, to_tube_1  # noqa: E402
+
+FRUCTOSE = os.path.join(WORK, "fructose")
+MORNING = "2027-04-06 07:31"
+HEREDITARY = "hereditary fructose intolerance"
+CLOSED = ("held", "held-question", "held-not-today", "answer-again", "choose-stop", "choose-cautions")
+
+
+def fructose_planned(count, display):
+    """A plan for the fructose test with every question answered no, made once."""
+    p = Tester(count, display, at="2027-04-04 09:00", base=None)
+    p.open()
+    p.patient.walk("choose-test")
+    p.window.press("test-fructose-25g")
+    p.patient.walk("prepare")
+    p.window.close()
+    shutil.copytree(p.data, FRUCTOSE)
+
+
+def find_question(p, words):
+    """The question before the plan that says these words, looked for from the first on."""
+    p.window.screen("choose-cautions")
+    for _ in range(40):
+        if words in p.window.words().lower():
+            return
+        p.window.press("none-true")
+        p.window.screen("choose-cautions")
+    p.count.check(False, f"no question says {words!r}")
+
+
+def to_first_question(p):
+    """Back from wherever the plan stands to the question about the hereditary kind."""
+    for _ in range(40):
+        if HEREDITARY in p.words_on_leaves().lower() and p.window.has("one-true"):
+            return
+        while p.window.has("page-back"):
+            p.window.press("page-back")
+        p.window.press("back")
+        p.window.wait("the page before", lambda o: o["settled"])
+    p.count.check(False, "the question is not found again")
+
+
+def must_not_drink(count, display):
+    p = Tester(count, display, at=MORNING, base=FRUCTOSE)
+    p.open_and_go_on()
+    w = p.window
+    p.patient.walk("sugar")
+    # The answer comes late: she remembers it with the glass before her.
+    w.press("open-choose")
+    w.wait("the plan", lambda o: o["settled"] and o["screen"].startswith("choose"))
+    to_first_question(p)
+    w.press("not-sure")
+    p.on("answer-again")
+    w.press("again-now")
+    p.on("choose-stop")
+    p.says("Do not drink the test sugar", "not sure is enough to keep the glass closed")
+    w.press("cancel")
+    p.on("held")
+    p.says("This test is not for you", "leaving that page leads to the same answer")
+    count.check(not w.has("may-go-on"), "and nobody may release it")
+    # Opened again, another day, by another door.
+    w.kill()
+    p.open()
+    if w.screen("return", "held") == "return":
+        p.window.press("go-on")
+    w = p.window
+    p.on("held")
+    p.opened("answer-anew", "held-question")
+    p.opened("none-true", "answer-again")
+    p.opened("again-earlier", "held")
+    p.opened("not-today", "held-not-today")
+    p.window.press("back")
+    p.on("held")
+    # What was done all the same is taken down, and help comes first.
+    p.opened("drank-first", "drink-told")
+    p.patient.walk("unwell")
+    p.says("112", "it says whom to call")
+    count.check(not w.has("unwell-over"), "and no going on is offered")
+    p.opened("stop-test", "unwell-stop")
+    w.press("stop-sure")
+    p.on("afterwards")
+    p.read_on("afterwards")
+    r = p.hand_over()
+    count.check("answer" in r.words() and "drunk" in r.words(), f"the laboratory is told: {r.words()}")
+
+
+def changes_her_mind(count, display):
+    p = Tester(count, display, at=MORNING, base=PLANNED_ONLY)
+    p.open_and_go_on()
+    w = p.window
+    p.patient.walk("gate-morning")
+    w.press("morning-fever")
+    w.press("some-true")
+    p.on("held")
+    for was, now in (("none-true", "again-now"), ("one-true", None), ("none-true", "again-now")):
+        if w.outline()["screen"] == "held":
+            p.opened("answer-anew", "held-question")
+            w.press(was)
+        else:
+            p.patient.walk("gate-morning")
+            w.press("morning-fever")
+            w.press("some-true")
+        if now:
+            p.on("answer-again")
+            w.press(now)
+            w.screen("gate", "gate-morning")
+        else:
+            p.on("held")
+    p.patient.walk("breathe")
+    p.begin()
+    r = p.end()
+    taken = [f for f in r.test["findings"] if "yes" in f["words"] and "no" in f["words"]]
+    count.check(len(taken) >= 1, f"both answers stand with their times: {r.words()}")
+
+
+def worse_at_tube_6(count, display):
+    p = Tester(count, display)
+    p.open_and_go_on()
+    p.begin()
+    p.tubes(2, 3, 4, 5)
+    p.to_due()
+    p.blow()
+    score(p, (2, 10, 1))
+    p.on("red-flags")
+    p.window.press("drowsy")
+    p.window.press("red-flags-some")
+    p.on("unwell")
+    p.says("112", "whom to call")
+    first = [e["key"] for e in p.window.outline()["elements"] if e["role"] == "button"]
+    count.check(first.index("stop-test") < first.index("unwell-passed"), f"to stop leads: {first}")
+    p.opened("unwell-passed", "unwell-passed")
+    p.window.press("has-passed")
+    p.window.screen(*AT_REST)
+    p.to_due()
+    p.blow()
+    score(p, (2, 10, 1))
+    p.window.screen(*AT_REST, "red-flags")
+    p.opened("unwell", "unwell")
+    p.opened("stop-test", "unwell-stop")
+    p.window.press("stop-sure")
+    p.on("afterwards")
+    p.read_on("afterwards")
+    p.on("finish")
+    r = p.hand_over()
+    told = r.findings
+    count.check("warning signs told at tube 6: " in r.words(), r.words())
+    count.check(r.log["summary"]["ended_early"] is not None, f"it was stopped: {sorted(told)}")
+    count.check(r.tube(6)["symptoms"]["pain"] == 10, "with what was felt")
+
+
+PEOPLE = [must_not_drink, changes_her_mind, worse_at_tube_6]
+PLANNED_ONLY = os.path.join(WORK, "planned")
+
+
+def planned(count, display):
+    p = Tester(count, display, at="2027-04-04 09:00", base=None)
+    p.open()
+    p.patient.walk("prepare")
+    p.window.close()
+    shutil.copytree(p.data, PLANNED_ONLY)
+
+
+if __name__ == "__main__":
+    sys.exit(run_suite("three_people", "people", [fructose_planned, planned, to_tube_1], PEOPLE))
