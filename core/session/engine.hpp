@@ -7,7 +7,6 @@
 #include <cstdint>
 #include <deque>
 #include <optional>
-#include <utility>
 #include <vector>
 
 namespace qb {
@@ -25,6 +24,16 @@ public:
   [[nodiscard]] virtual std::optional<refusal> failure() const = 0;
 };
 
+// A command that was accepted, with the reading of its press: what is not durable yet.
+struct accepted_command {
+  command wanted;
+  clock_reading at;
+};
+
+// The batch that a command makes, as the events that follow `s`; the wanted one is the last.
+[[nodiscard]] result<std::vector<event>> batch_of(const state& s, const command& c,
+                                                  const clock_reading& now);
+
 // Owns the state of one test and hands facts to its keeper, one batch at a time.
 class engine {
 public:
@@ -33,12 +42,19 @@ public:
 
   // Decides and hands the facts to the keeper. Refuses as `busy` while a batch is in flight, as
   // `machine` when the keeper cannot write; the state changes only once the facts are durable.
-  // What is always heard (`is_always_heard`) is never busy: it waits for the batch, with the
-  // reading of now, and is handed over by `settle`.
+  // What is always heard (`is_always_heard`) is never busy: it is judged as if the batch were
+  // durable, waits for it with the reading of now, and is handed over by `settle`.
   [[nodiscard]] result<void> submit(const command& c, const clock_reading& now);
 
   // Folds what has become durable. Called after submit and once a frame.
   void settle();
+
+  // What was accepted and is not durable, the oldest first, for whoever reopens a keeper that
+  // failed: this engine forgets it. It may have reached the disk all the same.
+  [[nodiscard]] std::vector<accepted_command> take_unwritten();
+
+  // The state as it will be once all that was accepted is durable. Never to be shown as kept.
+  [[nodiscard]] state expected() const;
 
   [[nodiscard]] const state& current() const { return state_; }
   [[nodiscard]] const std::vector<event>& events() const { return events_; }
@@ -47,11 +63,12 @@ public:
 
 private:
   [[nodiscard]] result<void> hand_over(const command& c, const clock_reading& now);
+  void fold_what_is_durable();
 
   event_keeper& keeper_;
-  std::vector<event> events_;                           // durable
-  std::vector<event> in_flight_;                        // handed over, not yet durable
-  std::deque<std::pair<command, clock_reading>> heard_; // wait for that, the oldest first
+  std::vector<event> events_;          // durable
+  std::vector<event> in_flight_;       // handed over, not yet durable
+  std::deque<accepted_command> heard_; // wait for that, the oldest first
   state state_;
 };
 

@@ -58,6 +58,45 @@ TEST_CASE("what is always heard waits for a slow disk and is kept with its own t
   CHECK(p.e.events().size() == p.keeper.kept.size());
 }
 
+TEST_CASE("what was heard while a disk was slow is handed over whole where the disk then fails") {
+  patient p;
+  p.through_the_drink();
+  p.keeper.slow = true;
+  REQUIRE(p.tell(reported_comment{"before"}));
+  const instant pressed = p.clock.wall();
+  REQUIRE(p.tell(reported_unwell{}));
+  REQUIRE(p.tell(reported_red_flags{sample_number(1), {"vomiting"}}));
+  CHECK(p.e.expected().unwell.has_value());
+  CHECK_FALSE(p.current().unwell.has_value());
+  SECTION("what was on its way reached the disk") {
+    p.keeper.fails = true;
+    p.keeper.catch_up();
+    p.e.settle();
+    p.e.settle(); // tried as often as one likes: it waits
+    const auto left = p.e.take_unwritten();
+    REQUIRE(left.size() == 2);
+    CHECK(std::holds_alternative<reported_unwell>(left[0].wanted.wanted));
+    CHECK(left[0].at.wall == pressed);
+    CHECK(std::holds_alternative<reported_red_flags>(left[1].wanted.wanted));
+  }
+  SECTION("nor did what was on its way") {
+    const auto left = p.e.take_unwritten();
+    REQUIRE(left.size() == 3);
+    CHECK(std::get<reported_comment>(left[0].wanted.wanted).words == "before");
+  }
+  CHECK_FALSE(p.e.saving());
+  CHECK(p.e.take_unwritten().empty());
+}
+
+TEST_CASE("what could not be kept is refused when it is pressed, also while a disk is slow") {
+  patient p;
+  p.through_the_drink();
+  p.keeper.slow = true;
+  REQUIRE(p.tell(reported_comment{"before"}));
+  CHECK(p.refused(test_ended{""}) == "no.empty");
+  CHECK(p.refused(reported_drink{p.clock.wall() + 1h, how_known::told}) == "no.future");
+}
+
 TEST_CASE("while a write is on its way nothing is shown as kept and nothing more is taken") {
   patient p;
   p.keeper.slow = true;
