@@ -26,6 +26,17 @@ std::string fingerprint(const state& s, const clock_reading& now) {
   return out;
 }
 
+// What whoever may say so told: go on.
+reported_caution released(const noted_caution& told) {
+  reported_caution out = told.what;
+  out.outcome = asked_outcome::go_on;
+  out.who = "my doctor";
+  out.said_by = releaser::doctor;
+  return out;
+}
+
+} // namespace
+
 payload anything_about(const deed& d, instant wall) {
   const sample_number n(d.tube);
   const auto ago = std::chrono::seconds{d.much % 3600};
@@ -57,17 +68,6 @@ payload anything_about(const deed& d, instant wall) {
   if (d.much % 97 == 0) return test_ended{"stopped"};
   return all.at(static_cast<std::size_t>(d.much) % all.size());
 }
-
-// What whoever may say so told: go on.
-reported_caution released(const noted_caution& told) {
-  reported_caution out = told.what;
-  out.outcome = asked_outcome::go_on;
-  out.who = "my doctor";
-  out.said_by = releaser::doctor;
-  return out;
-}
-
-} // namespace
 
 world::world(row_keeper& keeper) : keeper_(keeper), clock_(utc("2027-04-05T10:00:00Z")) {
   engine_.emplace(keeper_, std::vector<event>{});

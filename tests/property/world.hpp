@@ -8,6 +8,7 @@
 
 #include <map>
 #include <optional>
+#include <ostream>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,11 @@ struct deed {
   int tube{1};
   int much{0};
 };
+
+void showValue(const deed& d, std::ostream& os);
+
+// Anything that can be told about a test, wherever it stands.
+[[nodiscard]] payload anything_about(const deed& d, instant wall);
 
 // The model: which tubes were closed how often, and when true time began to count.
 struct simple_model {
