@@ -1,8 +1,6 @@
 // After a failed write nothing more is written until the file was opened and read again.
 #include "app/patient/shell/recovery.hpp"
 
-#include <algorithm>
-
 namespace qb {
 
 namespace {
@@ -22,36 +20,31 @@ std::string tube_of(const command& c) {
 
 } // namespace
 
-void recovery::keep(const command& c, const clock_reading& r) {
-  const auto same = [&](const auto& kept) { return kept.first.wanted.index() == c.wanted.index(); };
-  if (std::none_of(unwritten_.begin(), unwritten_.end(), same)) unwritten_.emplace_back(c, r);
+result<void> recovery::tell(const command& c, const clock_reading& r,
+                            const std::unique_ptr<running_test>& running) {
+  return facts_.tell(running ? &running->session() : nullptr, c, r);
 }
 
-void recovery::try_again(std::unique_ptr<running_test>& running, state& meanwhile) {
+void recovery::try_again(std::unique_ptr<running_test>& running) {
   if (running) {
     path_ = running->path();
-    meanwhile = running->session().current();
+    facts_.take_over(running->session());
     running.reset();
   }
   auto again = running_test::open(path_);
   if (!again) return; // tried again at the next look
   running = std::move(*again);
   path_.clear();
-  meanwhile = state{};
-  while (!unwritten_.empty()) {
-    const auto& [wanted, when] = unwritten_.front();
-    const auto done = running->session().submit(wanted, when);
-    if (!done && done.error().kind == refusal_kind::machine) return;
-    unwritten_.pop_front();
-  }
+  facts_.write_to(running->session());
 }
 
 std::optional<on_paper> recovery::paper() const {
-  for (const auto& [c, at] : unwritten_) {
-    const std::string key = paper_key(c);
-    if (!key.empty()) return on_paper{key, tube_of(c), at.wall};
+  const auto& all = facts_.all();
+  for (auto one = all.rbegin(); one != all.rend(); ++one) {
+    const std::string key = paper_key(one->wanted);
+    if (!key.empty()) return on_paper{key, tube_of(one->wanted), one->at.wall};
   }
-  return std::nullopt; // the screen stands still meanwhile: there is at most one
+  return std::nullopt;
 }
 
 } // namespace qb

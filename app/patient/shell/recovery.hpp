@@ -1,14 +1,14 @@
 // A disk that refuses: what was pressed is kept in memory with its own time, the person is told
-// what to write on paper, and it is written when the disk takes it.
+// what to write on paper, and it is written when the disk takes it. Meanwhile the test goes on as
+// if it were written (core/record/waiting.hpp).
 #pragma once
 
 #include "app/patient/shell/running_test.hpp"
-#include "core/session/decide.hpp"
+#include "core/record/waiting.hpp"
 
-#include <deque>
 #include <memory>
 #include <string>
-#include <utility>
+#include <vector>
 
 namespace qb {
 
@@ -19,34 +19,44 @@ struct on_paper {
   instant at;
 };
 
-// What was pressed and is not on the disk, in the order in which it was pressed.
+// Of one test, which must stay the open one until nothing waits and the record is open again.
 class recovery {
 public:
   // Something that was pressed waits for the disk. Until it took it nothing else is written.
-  [[nodiscard]] bool waiting() const { return !unwritten_.empty(); }
+  [[nodiscard]] bool waiting() const { return !facts_.empty(); }
   // The record could not be opened again yet; what was known last stays on the screen.
   [[nodiscard]] bool lost(const std::unique_ptr<running_test>& running) const {
     return !running && !path_.empty();
   }
+  // Whether the state of what was pressed is `shown`, not the open record's.
+  [[nodiscard]] bool holds(const std::unique_ptr<running_test>& running) const {
+    return waiting() || lost(running);
+  }
   // Something waits, or the journal takes nothing more until it was opened again.
   [[nodiscard]] bool needed(const std::unique_ptr<running_test>& running) const {
-    return waiting() || lost(running) || (running && running->session().failure());
+    return holds(running) || (running && running->session().failure());
   }
+  // The test as it is with all that was pressed, where it `holds` that.
+  [[nodiscard]] const state& shown() const { return facts_.shown(); }
 
-  // The first press is the one that counts; the same pressed again while nothing moves is the same.
-  void keep(const command& c, const clock_reading& r);
+  // Tells it to the open record. Refused by the disk it is kept for later and counts as told at
+  // once; what a test refuses is refused. Asked while a record is open, or was and is lost.
+  [[nodiscard]] result<void> tell(const command& c, const clock_reading& r,
+                                  const std::unique_ptr<running_test>& running);
 
-  // Opens and rereads the record and submits what waits, each with its own time. `running` is
-  // closed first, since the lock must be let go, and is empty while it cannot be opened again; its
-  // last state then stands in `meanwhile`. What is refused otherwise than by the disk is dropped,
-  // as it would have been when it was pressed.
-  void try_again(std::unique_ptr<running_test>& running, state& meanwhile);
+  // Opens and rereads the record and writes what waits, each with its own time. `running` is
+  // closed first, since the lock must be let go, and is empty while it cannot be opened again.
+  void try_again(std::unique_ptr<running_test>& running);
 
-  // Nothing where no press waits whose time counts.
+  // The latest of what waits whose time counts; nothing where there is none.
   [[nodiscard]] std::optional<on_paper> paper() const;
 
+  // What is not in the record as it was pressed, until the person has seen it.
+  [[nodiscard]] const std::vector<put_aside>& aside() const { return facts_.aside(); }
+  void forget_aside() { facts_.forget_aside(); }
+
 private:
-  std::deque<std::pair<command, clock_reading>> unwritten_; // the oldest first
+  waiting_facts facts_;
   std::string path_; // of the record that could not be opened again meanwhile
 };
 

@@ -23,7 +23,8 @@ bool keeps_pace(step s) {
 } // namespace
 
 const state& shell::current() const {
-  return running_ ? running_->session().current() : without_record_;
+  if (recovery_.holds(running_)) return recovery_.shown();
+  return running_ ? running_->session().current() : nothing_;
 }
 
 // Those the person agreed to; before that the device's own.
@@ -46,7 +47,7 @@ double shell::frame(toolkit& k, float width, float height) {
 double shell::draw(toolkit& k, const frame_time& m) {
   if (running_) running_->session().settle();
   const clock_reading& r = m.now;
-  if (recovery_.needed(running_)) recovery_.try_again(running_, without_record_);
+  if (recovery_.needed(running_)) recovery_.try_again(running_);
   write_what_waits(m); // before anything of this frame is worked out
   keep_shared(m);
   const now_answer now = what_now(current(), r);
@@ -102,7 +103,7 @@ view shell::make_view(const now_answer& now, const clock_reading& r) const {
   v.due_while_off = due_while_off_;
   v.practice = clock_.practice();
   v.trial = v.practice && is_trial(v.s);
-  v.can_practise = practice_allowed();
+  v.can_practise = practice_allowed(r);
   v.sound = calling_.has_sound();
   v.sound_lost = calling_.sound_lost();
   v.may_go_dark = calling_.may_go_dark();
@@ -112,8 +113,17 @@ view shell::make_view(const now_answer& now, const clock_reading& r) const {
 }
 
 void shell::tell_trouble(view& v) const {
-  v.disk_failed = recovery_.waiting() || draft_refused_ || recovery_.lost(running_);
-  v.trouble = v.disk_failed ? data_.texts("trouble.disk") : trouble_;
+  v.disk_failed = recovery_.holds(running_) || draft_refused_;
+  v.trouble = v.disk_failed ? data_.texts("trouble.disk") : "";
+  const auto also = [&](const std::string& words) {
+    v.trouble += (v.trouble.empty() || words.empty() ? "" : " ") + words;
+  };
+  also(trouble_);
+  if (!recovery_.holds(running_)) {
+    for (const put_aside& one : recovery_.aside())
+      also(data_.texts(one.noted ? "trouble.noted" : "trouble.not-kept",
+                       {{"at", clock_text(clock_.place().civil_at(one.pressed))}}));
+  }
   const auto paper = recovery_.paper();
   if (!paper) return;
   v.paper_what = data_.texts(paper->key, {{"n", paper->tube}});
@@ -147,7 +157,7 @@ void shell::set_pace(const now_answer& now) {
 }
 
 void shell::keep_drafts() {
-  if (!running_ || recovery_.waiting()) return;
+  if (!running_ || recovery_.holds(running_)) return;
   // A draft that cannot be kept is said as a fact is that cannot: it is the same disk.
   draft_rows rows = rows_of(ui_.drafts);
   if (clock_.practice()) rows[practice_base_row] = practice_base_text(clock_.base());

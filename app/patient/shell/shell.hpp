@@ -57,7 +57,8 @@ private:
   void begin_test(payload first, const clock_reading& r);
   void switch_practice(bool on);
   void begin_trial(); // practice that begins at the glass
-  [[nodiscard]] bool practice_allowed() const;
+  [[nodiscard]] bool practice_allowed(const clock_reading& r) const;
+  void begin_practising(const clock_reading& r, bool trial);
   [[nodiscard]] bool has_others() const; // tests beside the open one
   void forget_running();                 // nothing of a test is on the screen any more
   void erase_running();
@@ -68,7 +69,6 @@ private:
   void carry_out(const wish& w, const frame_time& m);
   void record(payload p, const clock_reading& r);
   void submit(const command& c, const clock_reading& r);
-  void keep_for_later(const command& c, const clock_reading& r);
   void ask_for_help();
   void report_attention(const now_answer& now, const clock_reading& r);
 
@@ -101,7 +101,7 @@ private:
   sharing sharing_;
   trembling hand_;
   std::unique_ptr<running_test> running_;
-  state without_record_; // what is shown while no record is open: nothing, or what was known last
+  state nothing_; // what is shown while no record is open
   ui_state ui_;
   plan_preview preview_;
   std::optional<zone> plan_zone_; // of the standing plan, once it was another than the device's

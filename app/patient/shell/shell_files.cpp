@@ -38,7 +38,8 @@ void shell::export_to(const export_place& to, const clock_reading& r) {
   if (!files) return;
   ours = files->paths;
   const bool renamed = files->renamed;
-  submit(command{exported{}}, r);
+  // What waits for the disk is not in those files: they are no hand-over of the whole record.
+  if (!recovery_.waiting()) submit(command{exported{}}, r);
   // Written again with that fact, which says when it was: a tube whose time was over by then is
   // missed, where without it the record would end before and call the tube still to come.
   if (!recovery_.waiting()) files = write();
@@ -89,9 +90,10 @@ void shell::write_reminders_to(const export_place& to, const clock_reading& r) {
 // Made when their page is open, and again when the record grew.
 void shell::make_codes() {
   if (ui_.nav.open != side_page::code || !running_) return;
-  if (codes_seq_ == current().seq) return;
+  const std::int64_t durable = running_->session().current().seq;
+  if (codes_seq_ == durable) return;
   codes_.clear();
-  codes_seq_ = current().seq;
+  codes_seq_ = durable;
   const handover::export_keys keys = writing_.keys();
   const auto texts = code::codes_of(running_->session().events(), handover::code_signer(keys));
   if (!texts) return; // before tube 1: the page says that there is none yet

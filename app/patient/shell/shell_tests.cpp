@@ -98,9 +98,19 @@ void shell::greet(const clock_reading& r) {
   record(resumed{}, r);
 }
 
-bool shell::practice_allowed() const {
-  return !clock_.practice() && (!current().last_reading || !current().planned ||
-                                practice_may_begin(current(), *current().last_reading));
+bool shell::practice_allowed(const clock_reading& r) const {
+  return !clock_.practice() && practice_may_begin(current(), r);
+}
+
+// Asked once more: a window may have stood open since before the fast.
+void shell::begin_practising(const clock_reading& r, bool trial) {
+  if (!practice_allowed(r)) {
+    trouble_ = data_.texts("trouble.no-practice");
+  } else if (trial) {
+    begin_trial();
+  } else {
+    switch_practice(true);
+  }
 }
 
 // The agreement opens the record: only now a file is made.
@@ -143,7 +153,7 @@ void shell::forget_running() {
 
 // The journal is emptied while it is still this copy's alone; its files go once it is closed.
 void shell::erase_running() {
-  if (!running_ || recovery_.waiting()) return;
+  if (!running_ || recovery_.holds(running_)) return;
   const auto& samples = current().samples;
   const bool tubes = std::any_of(samples.begin(), samples.end(),
                                  [](const sample_state& t) { return t.taken.has_value(); });
@@ -182,7 +192,7 @@ void shell::begin_trial() {
   };
   const auto shortest = std::min_element(data_.tests.begin(), data_.tests.end(), sooner);
   for (const payload& told : trial_facts(*shortest, r, clock_.place())) {
-    if (const auto done = running_->session().submit(command{told}, r); !done) {
+    if (const auto done = recovery_.tell(command{told}, r, running_); !done) {
       trouble_ = sentence(done.error());
       return;
     }
@@ -204,7 +214,7 @@ void shell::keep_shared(const frame_time& m) {
 // They were told of it on their own pages. While somebody practises, the test that stands behind
 // the practice is still theirs to come back to.
 void shell::sweep_others(const frame_time& m) {
-  if (clock_.practice() || !sharing_.sweep_due(m.evenly)) return;
+  if (clock_.practice() || recovery_.lost(running_) || !sharing_.sweep_due(m.evenly)) return;
   for (const std::string& journal : handover::journals_in(tests_folder(options_.data, false))) {
     if (running_ && running_->path() == journal) continue;
     if (!is_due(journal, m.now)) continue;

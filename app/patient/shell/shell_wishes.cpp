@@ -12,29 +12,50 @@ struct handle : Handlers... {
 template <typename... Handlers>
 handle(Handlers...) -> handle<Handlers...>;
 
+// What makes another test the open one, or none: what waits for the disk would be written to the
+// wrong one.
+bool leaves_the_test(const wish& w) {
+  return std::holds_alternative<begin_practice>(w) || std::holds_alternative<try_first>(w) ||
+         std::holds_alternative<leave_practice>(w) || std::holds_alternative<begin_anew>(w) ||
+         std::holds_alternative<open_earlier>(w) || std::holds_alternative<erase_test>(w);
+}
+
+// What is made of the open record.
+bool reads_the_record(const wish& w) {
+  return std::holds_alternative<hand_over>(w) || std::holds_alternative<write_papers>(w) ||
+         std::holds_alternative<write_reminder_files>(w);
+}
+
+// Told a side page that was there for it, which closes then.
+bool closes_side(const payload& p) {
+  const auto* list = std::get_if<reported_checklist>(&p);
+  return std::holds_alternative<plan_made>(p) || std::holds_alternative<reported_person>(p) ||
+         std::holds_alternative<reported_ready>(p) || (list != nullptr && list->name != kept_list);
+}
+
 } // namespace
 
 void shell::carry_out(const wish& w, const frame_time& m) {
   const clock_reading& r = m.now;
   trouble_.clear();
-  // While the record cannot be opened only facts are taken, to be written later.
-  const bool fact = std::holds_alternative<payload>(w) || std::holds_alternative<record_all>(w);
-  if (recovery_.lost(running_) && !fact) return;
+  if (!recovery_.holds(running_)) recovery_.forget_aside(); // was seen: it is told from then on
+  const bool waits = (recovery_.holds(running_) && leaves_the_test(w)) ||
+                     (recovery_.lost(running_) && reads_the_record(w));
+  if (waits) {
+    trouble_ = data_.texts("trouble.then");
+    return;
+  }
   std::visit(handle{[&](const payload& p) { record(p, r); },
                     [&](const record_all& all) {
-                      for (const payload& p : all.facts) {
-                        // What is not written is asked again; only help is not.
-                        const bool waits = recovery_.lost(running_) || recovery_.waiting();
-                        if (waits && !std::holds_alternative<reported_unwell>(p)) continue;
+                      for (const payload& p : all.facts)
                         record(p, r);
-                      }
                     },
                     [&](const jump_ahead&) {
                       const now_answer now = what_now(current(), r);
                       if (clock_.practice() && now.next_change) clock_.jump(*now.next_change);
                     },
-                    [&](const begin_practice&) { switch_practice(true); },
-                    [&](const try_first&) { begin_trial(); },
+                    [&](const begin_practice&) { begin_practising(r, false); },
+                    [&](const try_first&) { begin_practising(r, true); },
                     [&](const leave_practice&) { switch_practice(false); },
                     [&](const try_sound&) { calling_.try_sound(); },
                     [&](const hand_over& h) { writing_.later(w, h.to, m.evenly); },
@@ -54,42 +75,28 @@ void shell::ask_for_help() {
 }
 
 void shell::record(payload p, const clock_reading& r) {
-  if (recovery_.lost(running_) || recovery_.waiting())
-    return keep_for_later(command{std::move(p)}, r);
-  if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
-  // Nothing is open yet: the one thing that can be asked for is help.
-  if (!running_) return ask_for_help();
+  if (!recovery_.holds(running_)) {
+    if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
+    // Nothing is open yet: the one thing that can be asked for is help.
+    if (!running_) return ask_for_help();
+  }
   submit(command{std::move(p)}, r);
 }
 
-void shell::keep_for_later(const command& c, const clock_reading& r) {
-  recovery_.keep(c, r);
-  // Help does not wait for a disk.
-  const bool ended = std::holds_alternative<test_ended>(c.wanted);
-  if (is_always_heard(c.wanted) && !ended) ask_for_help();
-}
-
 void shell::submit(const command& c, const clock_reading& r) {
-  const auto done = running_->session().submit(c, r);
+  const auto done = recovery_.tell(c, r, running_);
   if (done) {
-    const auto* list = std::get_if<reported_checklist>(&c.wanted);
-    const bool leaves_side_page = std::holds_alternative<plan_made>(c.wanted) ||
-                                  std::holds_alternative<reported_person>(c.wanted) ||
-                                  std::holds_alternative<reported_ready>(c.wanted) ||
-                                  (list != nullptr && list->name != kept_list);
-    if (leaves_side_page) ui_.nav.close_side();
+    if (closes_side(c.wanted)) ui_.nav.close_side();
     return;
-  }
-  if (done.error().kind == refusal_kind::machine) {
-    return keep_for_later(c, r);
   }
   trouble_ =
       data_.texts.has(done.error().where) ? data_.texts(done.error().where) : done.error().expected;
+  if (std::holds_alternative<reported_unwell>(c.wanted)) ask_for_help(); // help waits for nothing
 }
 
 // Refused by the disk, it is told again in a later frame; nobody has to be troubled with it.
 void shell::report_attention(const now_answer& now, const clock_reading& r) {
-  if (!running_ || recovery_.waiting()) return;
+  if (!running_ || recovery_.holds(running_)) return;
   if (const auto told = attention_to_report(current(), now, calling_.how(ui_)))
     (void)running_->session().submit(command{*told}, r);
 }

@@ -4,6 +4,7 @@
 #include "tests/unit/shell/shell_stage.hpp"
 
 using namespace qb;
+using namespace qb::test;
 
 namespace {
 
@@ -42,11 +43,50 @@ public:
 };
 
 template <typename Kind>
-int count_of(const running_test& t) {
+int count_in(const std::vector<event>& events) {
   int count = 0;
-  for (const event& e : t.session().events())
+  for (const event& e : events)
     count += std::holds_alternative<Kind>(e.what) ? 1 : 0;
   return count;
+}
+
+template <typename Kind>
+int count_of(const running_test& t) {
+  return count_in<Kind>(t.session().events());
+}
+
+// The program on the record of somebody who got as far as `p`, with a disk that can fill up.
+class at_work {
+public:
+  explicit at_work(const patient& p) {
+    at.keep(p, "one");
+    REQUIRE_FALSE(at.start());
+    REQUIRE(at.press("go-on"));
+  }
+  void fills_up() { disk.fills_up(); }
+  void returns() {
+    disk.space_returns();
+    at.pass(std::chrono::seconds{1});
+  }
+  [[nodiscard]] bool says(const std::string& key) const {
+    return at.says(at.running->texts()(key));
+  }
+
+  lossy_disk disk{0, lossy_disk::honesty::filling_up};
+  shell_stage at;
+};
+
+patient at_the_drink() {
+  patient p;
+  p.through_tube_1();
+  p.label(1);
+  return p;
+}
+
+patient with_a_plan() {
+  patient p;
+  p.open_and_plan();
+  return p;
 }
 
 } // namespace
@@ -104,4 +144,92 @@ TEST_CASE("a journal that cannot be opened again after a refused draft is tried 
     CHECK(count_of<reported_unwell>(*kept) == (presses ? 1 : 0));
     CHECK(kept->drafts()["who.name"] == twice);
   }
+}
+
+TEST_CASE("feeling unwell closes the drink while a disk refuses, and a drink after it is kept") {
+  at_work w(at_the_drink());
+  REQUIRE(w.at.screen() == "drink");
+  w.fills_up();
+  REQUIRE(w.at.press("unwell"));
+  w.at.pass(std::chrono::seconds{2});
+  CHECK(w.at.screen() == "unwell");
+  CHECK(w.at.h.find("drink-start") == nullptr);
+  REQUIRE(w.at.press("unwell-over"));
+  CHECK(w.at.screen() == "drink");
+  REQUIRE(w.at.press("drink-start"));
+  const instant pressed = w.at.m.clock.wall();
+  CHECK(w.at.screen() == "drinking");
+  CHECK(w.says("trouble.disk"));
+  CHECK(w.says("trouble.paper.drink-began"));
+  w.at.pass(std::chrono::seconds{30});
+  w.returns();
+  CHECK_FALSE(w.says("trouble.disk"));
+  CHECK(w.at.screen() == "drinking");
+  w.at.kill();
+  const auto events = w.at.journal_of("one");
+  CHECK(count_in<reported_unwell>(events) == 1);
+  CHECK(count_in<unwell_over>(events) == 1);
+  CHECK(count_in<drink_started>(events) == 1);
+  const state s = fold_events(events);
+  REQUIRE(s.drink_start);
+  CHECK(std::chrono::abs(s.drink_start->at.wall - pressed) < std::chrono::seconds{1});
+  CHECK(s.drunk_against.empty());
+}
+
+TEST_CASE("a test is not left for practice while something of it waits for the disk, and says so") {
+  at_work w(with_a_plan());
+  REQUIRE(w.at.screen() == "prepare");
+  w.fills_up();
+  REQUIRE(w.at.press("unwell"));
+  REQUIRE(w.at.press("unwell-over"));
+  REQUIRE(w.at.press("other-things"));
+  REQUIRE(w.at.press("other-practise"));
+  CHECK(w.says("trouble.then"));
+  CHECK(w.at.h.find("practice") == nullptr);
+  w.returns();
+  REQUIRE(w.at.press("other-things"));
+  REQUIRE(w.at.press("other-practise"));
+  CHECK(w.at.h.find("practice") != nullptr);
+  w.at.kill();
+  CHECK(count_in<reported_unwell>(w.at.journal_of("one")) == 1);
+  CHECK(count_in<unwell_over>(w.at.journal_of("one")) == 1);
+}
+
+TEST_CASE("practice is not left while something of it waits for the disk") {
+  lossy_disk disk(0, lossy_disk::honesty::filling_up);
+  shell_stage s;
+  s.keep(with_a_plan(), "one");
+  s.keep(with_a_plan(), "practice", true);
+  REQUIRE_FALSE(s.start(true));
+  if (s.screen() == "return") REQUIRE(s.press("go-on"));
+  REQUIRE(s.screen() == "prepare");
+  disk.fills_up();
+  REQUIRE(s.press("unwell"));
+  REQUIRE(s.press("unwell-over"));
+  REQUIRE(s.press("other-things"));
+  REQUIRE(s.press("other-leave"));
+  CHECK(s.says(s.running->texts()("trouble.then")));
+  CHECK(s.h.find("practice") != nullptr);
+  disk.space_returns();
+  s.pass(std::chrono::seconds{1});
+  s.kill();
+  CHECK(count_in<reported_unwell>(s.journal_of("practice", true)) == 1);
+  CHECK(count_in<reported_unwell>(s.journal_of("one")) == 0);
+}
+
+TEST_CASE("a window that was left open offers no practice from the fast on") {
+  at_work w(with_a_plan());
+  REQUIRE(w.at.press("other-things"));
+  const auto offered = [&] {
+    while (w.at.h.find("other-practise") == nullptr && w.at.h.find("page-more") != nullptr)
+      REQUIRE(w.at.press("page-more"));
+    return w.at.h.find("other-practise") != nullptr;
+  };
+  CHECK(offered());
+  REQUIRE(w.at.press("back"));
+  // Nobody presses anything until the fast has begun: eleven hours before the start.
+  w.at.pass(utc("2027-04-05T19:30:00Z") - w.at.m.clock.wall());
+  REQUIRE(w.at.screen() == "prepare");
+  REQUIRE(w.at.press("other-things"));
+  CHECK_FALSE(offered());
 }
