@@ -23,11 +23,12 @@ constexpr type_style head_style{11, true};
 constexpr type_style body_style{9};
 
 // What stands under a tube's row: its corrections, then the person's comment.
-std::string under_row(const sheet_row& r) {
+template <typename Row>
+std::string under_row(const Row& r, const std::string& first = "") {
   std::string out;
   for (const std::string& one : r.corrections)
-    out += (out.empty() ? "" : "\n") + one;
-  if (!r.comment.empty()) out += (out.empty() ? "Comment: " : "\nComment: ") + r.comment;
+    out += (out.empty() ? first : "\n") + one;
+  if (!r.comment.empty()) out += (out.empty() ? first : "\n") + "Comment: " + r.comment;
   return out;
 }
 
@@ -124,6 +125,12 @@ private:
       table_row row{
           {fmt::format("{}", r.number.value()), r.offset, r.due, r.closed + day, r.how, r.late},
           under_row(r)};
+      row.cells.insert(row.cells.end(), r.scores.begin(), r.scores.end());
+      rows.push_back(std::move(row));
+    }
+    for (const sheet_after& r : s_.after) {
+      table_row row{{paper_row_of(r.what), r.offset, r.due, r.given, "", ""},
+                    r.name + under_row(r, ". ")};
       row.cells.insert(row.cells.end(), r.scores.begin(), r.scores.end());
       rows.push_back(std::move(row));
     }

@@ -60,7 +60,7 @@ public:
     do_what_is_dated();
     while (!failed_) {
       const now_answer a = what_now(engine_.current(), clock_.look());
-      if (a.what == step::finish || a.what == step::choose) break; // over, or called off
+      if (a.what == step::choose || (a.what == step::finish && !comes_back(a))) break;
       answer(a);
       QB_BELIEVE(++turns_ < 10000); // every turn does or passes something
     }
@@ -191,7 +191,8 @@ private:
     case step::sugar: return react_and_say(sugar_set_aside{});
     case step::symptoms: return score(*a.sample);
     case step::red_flags:
-      return react_and_say(reported_red_flags{*a.sample, differs(*a.sample).red_flags});
+      return react_and_say(reported_red_flags{
+          *a.sample, a.after ? std::vector<std::string>{} : differs(*a.sample).red_flags, a.after});
     case step::wait:
     case step::heads_up: return clock_.pass(*a.next_change);
     case step::breathe: return breathe(a);
@@ -203,7 +204,9 @@ private:
     case step::drink: return begin_to_drink();
     case step::drinking: return drink();
     case step::unwell: return rest();
-    case step::finish: return;
+    case step::rest: return clock_.pass(*a.next_change);
+    case step::symptoms_after: return score_after(*a.after);
+    case step::finish: return come_back(a);
     }
   }
 
@@ -286,6 +289,37 @@ private:
     }
     react_and_say(std::move(told));
     if (n != sample_number(1)) tell_after(n); // after tube 1 comes the drink
+  }
+
+  // The list of a symptom goes on behind the tubes: after the last tube, then later the same day.
+  [[nodiscard]] std::optional<int> score_behind_tubes(const std::string& symptom,
+                                                      score_time t) const {
+    const auto given = script_.scores.find(symptom);
+    const std::size_t at = parts_.test.samples() + static_cast<std::size_t>(t);
+    if (given == script_.scores.end() || at >= given->second.size()) return std::nullopt;
+    return given->second[at];
+  }
+  void score_after(score_time t) {
+    reported_symptoms_after told{t, {}, ""};
+    bool any = false;
+    for (const symptom& s : parts_.test.symptoms) {
+      told.scores.push_back({s.id, score_behind_tubes(s.id, t)});
+      any = any || told.scores.back().score;
+    }
+    if (!any) told.scores.clear(); // not now
+    react_and_say(std::move(told));
+  }
+
+  // Whether the script has scores for later the same day: a test is over, or called off, else.
+  [[nodiscard]] bool comes_back(const now_answer& a) const {
+    return a.after && std::any_of(parts_.test.symptoms.begin(), parts_.test.symptoms.end(),
+                                  [&](const symptom& s) {
+                                    return score_behind_tubes(s.id, *a.after).has_value();
+                                  });
+  }
+  void come_back(const now_answer& a) {
+    if (*a.to_due > duration{0}) return clock_.pass(*a.to_due);
+    score_after(*a.after);
   }
 
   const rehearsal_script& script_;

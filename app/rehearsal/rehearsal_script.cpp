@@ -38,9 +38,11 @@ reported_person read_person(const json::value& v, fields& up) {
 }
 
 void read_scores(const json::value& v, rehearsal_script& out, fields& up) {
+  constexpr int after_tubes = 2; // the times of scores that belong to none
   fields f(v, up.place("scores"));
   for (const json::member& m : *v.members()) {
-    for (const std::int64_t n : f.integers(m.first.c_str(), 1, sample_number::most, 0, most_score))
+    for (const std::int64_t n :
+         f.integers(m.first.c_str(), 1, sample_number::most + after_tubes, 0, most_score))
       out.scores[m.first].push_back(static_cast<int>(n));
   }
   up.absorb(f.finish());

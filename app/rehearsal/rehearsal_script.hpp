@@ -6,7 +6,9 @@
 //   zone, start: the planned start, as for `plan`; begins: when the program is first opened
 //   person    name, birth_date, doctor, kit_number, laboratory (all invented)
 //   reaction_s: how many seconds the person takes for each step
-//   scores    for each symptom id a list with one score a sample
+//   scores    for each symptom id a list with one score a sample; it may go on with that after
+//             the last tube and that of later the same day, where the protocol asks for them:
+//             without, the first is put off, and the person does not come back for the second
 //   kit_code  the laboratory's code, typed before the plan (may be left out)
 //   answers   for rule ids of cautions and morning questions {answer, outcome, said_by, who,
 //   words},

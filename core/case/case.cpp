@@ -67,6 +67,9 @@ result<test_case> case_of(const read_log_result& log, const report& told,
                                          since_anchor(s, s.drink_end));
   c.zero = clock.zero;
   c.tubes = tubes_of(s, told, clock);
+  for (const report_after& t : told.after)
+    c.after.push_back(
+        {t.what, t.given, exact::minutes_of(t.elapsed - clock.offset), t.scores, t.comment});
   c.zero_at = zero_instant(c, drink_first ? std::nullopt : told.anchor);
   c.as_of = s.last_reading->wall;
   std::vector<finding> found = told.findings;

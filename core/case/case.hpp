@@ -55,6 +55,15 @@ struct case_tube {
   std::string left_out; // why not, where it was taken or measured
 };
 
+// Scores that belong to no tube and were given.
+struct case_after {
+  score_time what{score_time::after_last};
+  instant given;                          // on the patient's clock; of a code, as time passed
+  exact minute;                           // since time zero
+  std::vector<std::optional<int>> scores; // one for each of the case's symptoms
+  std::string comment;
+};
+
 // A finding with its name, what follows from it, and who set it aside.
 struct case_finding {
   finding what;
@@ -91,6 +100,7 @@ struct test_case {
   std::optional<instant> drink_start;
   std::optional<instant> drink_end;
   std::vector<case_tube> tubes;
+  std::vector<case_after> after;
   std::vector<case_finding> findings; // in the log's order, then receiving's
   curve gases;
   exact precision; // how far a minute may be off: of a code or a paper sheet

@@ -143,6 +143,12 @@ result<test_case> case_of(const code::packed_result& r, const protocol& test,
     c.tubes.push_back(tube_of(r, c, clock, i, bounds));
     c.as_of = std::max(c.as_of, c.tubes.back().closed.value_or(c.as_of));
   }
+  for (const code::packed_after& t : r.after) {
+    c.after.push_back({t.what, r.zero + t.elapsed,
+                       exact::minutes_of(duration{t.elapsed} - clock.offset), t.scores, ""});
+    c.after.back().scores.resize(test.symptoms.size());
+    c.as_of = std::max(c.as_of, c.after.back().given);
+  }
   c.zero_at = zero_instant(c, drink_first ? std::nullopt : std::optional(r.zero));
   std::vector<finding> found = code_findings(r, c).read();
   if (!is_own(r, own))

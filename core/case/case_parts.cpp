@@ -129,6 +129,8 @@ void fill_symptoms(test_case& c) {
       const auto minute = score_minute(c, t);
       if (minute && i < t.scores.size()) track.scores.emplace_back(*minute, t.scores[i]);
     }
+    for (const case_after& t : c.after)
+      track.scores.emplace_back(t.minute, t.scores.at(i));
     std::stable_sort(track.scores.begin(), track.scores.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     c.tracks.push_back(std::move(track));

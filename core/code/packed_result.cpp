@@ -32,6 +32,8 @@ constexpr unsigned elapsed_bit = 32;
 constexpr unsigned offset_bit = 64;
 constexpr unsigned scores_bit = 128;
 
+constexpr unsigned corrected_after_bit = 2; // of the first byte of scores that belong to no tube
+
 bool is_short_id(const std::string& id) {
   return id.size() == 2 * id_bytes && id.find_first_not_of("0123456789abcdef") == std::string::npos;
 }
@@ -54,6 +56,13 @@ void put_drink(const packed_drink& d, byte_writer& w) {
   if (d.end) w.number(d.end->count());
 }
 
+void put_scores(const std::vector<std::optional<int>>& scores, byte_writer& w) {
+  for (std::size_t i = 0; i < scores.size(); i += 2) {
+    const unsigned second = i + 1 < scores.size() ? half_byte(scores[i + 1]) : skipped;
+    w.byte(half_byte(scores[i]) << 4U | second);
+  }
+}
+
 void put_sample(const packed_sample& t, seconds usual_offset, std::size_t symptoms,
                 byte_writer& w) {
   const bool own_elapsed = t.taken && t.elapsed != t.closed;
@@ -66,10 +75,14 @@ void put_sample(const packed_sample& t, seconds usual_offset, std::size_t sympto
   if (own_elapsed) w.number(t.elapsed.count());
   if (own_offset) w.number(t.offset.count());
   QB_BELIEVE(t.scores.empty() || t.scores.size() == symptoms);
-  for (std::size_t i = 0; i < t.scores.size(); i += 2) {
-    const unsigned second = i + 1 < symptoms ? half_byte(t.scores[i + 1]) : skipped;
-    w.byte(half_byte(t.scores[i]) << 4U | second);
-  }
+  put_scores(t.scores, w);
+}
+
+void put_after(const packed_after& t, std::size_t symptoms, byte_writer& w) {
+  QB_BELIEVE(t.scores.size() == symptoms);
+  w.byte(static_cast<unsigned>(t.what) | (t.corrected ? corrected_after_bit : 0U));
+  w.number(t.elapsed.count());
+  put_scores(t.scores, w);
 }
 
 std::string read_id(byte_reader& r) {
@@ -103,6 +116,21 @@ std::optional<int> read_half(unsigned half, byte_reader& r) {
   return static_cast<int>(half);
 }
 
+std::vector<std::optional<int>> read_scores(std::size_t symptoms, byte_reader& r) {
+  std::vector<std::optional<int>> out;
+  if (symptoms == 0) r.refuse("scores", "scores", "none, since there are no symptoms");
+  for (std::size_t i = 0; i < symptoms; i += 2) {
+    const unsigned both = r.byte("scores");
+    out.push_back(read_half(both >> 4U, r));
+    if (i + 1 < symptoms) {
+      out.push_back(read_half(both & 15U, r));
+    } else if ((both & 15U) != skipped) {
+      r.refuse("scores", "a score too many", "15 in the unused half");
+    }
+  }
+  return out;
+}
+
 packed_sample read_sample(seconds usual_offset, std::size_t symptoms, byte_reader& r) {
   packed_sample t;
   const unsigned bits = r.byte("sample");
@@ -119,17 +147,28 @@ packed_sample read_sample(seconds usual_offset, std::size_t symptoms, byte_reade
   if (t.taken) t.offset = usual_offset;
   if ((bits & offset_bit) != 0) t.offset = seconds{r.number("offset", most_offset)};
   if ((bits & scores_bit) == 0) return t;
-  if (symptoms == 0) r.refuse("scores", "scores", "none, since there are no symptoms");
-  for (std::size_t i = 0; i < symptoms; i += 2) {
-    const unsigned both = r.byte("scores");
-    t.scores.push_back(read_half(both >> 4U, r));
-    if (i + 1 < symptoms) {
-      t.scores.push_back(read_half(both & 15U, r));
-    } else if ((both & 15U) != skipped) {
-      r.refuse("scores", "a score too many", "15 in the unused half");
-    }
-  }
+  t.scores = read_scores(symptoms, r);
   return t;
+}
+
+std::vector<packed_after> read_after(std::size_t symptoms, byte_reader& r) {
+  std::vector<packed_after> out;
+  const std::uint64_t all = r.count("scores after the tubes", 2);
+  if (all == 0) r.refuse("scores after the tubes", "none", "1 or 2, or version 1");
+  for (std::uint64_t i = 0; i < all; ++i) {
+    packed_after t;
+    const unsigned bits = r.byte("scores after the tubes");
+    if (bits > 3)
+      r.refuse("scores after the tubes", "bits that mean nothing", "those of version 2");
+    t.what = static_cast<score_time>(bits & 1U);
+    if (!out.empty() && t.what <= out.back().what)
+      r.refuse("scores after the tubes", "another order", "each once, the earlier first");
+    t.corrected = (bits & corrected_after_bit) != 0;
+    t.elapsed = seconds{r.number("time of scores", most_seconds)};
+    t.scores = read_scores(symptoms, r);
+    out.push_back(std::move(t));
+  }
+  return out;
 }
 
 std::optional<packed_seal> read_seal(byte_reader& r) {
@@ -153,7 +192,7 @@ std::string text_of(const unsigned char* bytes, std::size_t size) {
 std::string pack(const packed_result& r) {
   QB_BELIEVE(r.protocol_digest.size() == digest_size && r.head_tail.size() == tail_size);
   byte_writer w;
-  w.byte(packed_version);
+  w.byte(r.after.empty() ? 1 : packed_version);
   w.byte(r.rehearsal ? 1 : 0);
   w.text(r.kit_number);
   w.text(r.protocol_id);
@@ -170,6 +209,10 @@ std::string pack(const packed_result& r) {
   w.count(r.samples.size());
   for (const packed_sample& t : r.samples)
     put_sample(t, r.offset, r.symptoms, w);
+  if (r.after.empty()) return w.bytes();
+  w.count(r.after.size());
+  for (const packed_after& t : r.after)
+    put_after(t, r.symptoms, w);
   return w.bytes();
 }
 
@@ -199,7 +242,7 @@ result<packed_result> unpack(std::string_view bytes) {
     return tl::unexpected(refusal{refusal_kind::newer, "", "version",
                                   fmt::format("version {}", version),
                                   fmt::format("version {} or older", packed_version)});
-  if (version == 0) f.refuse("version", "version 0", "version 1");
+  if (version == 0) f.refuse("version", "version 0", "version 1 or 2");
   const unsigned form = f.byte("form");
   if (form > 1) f.refuse("form", "bits that mean nothing", "those of version 1");
   r.rehearsal = form == 1;
@@ -217,6 +260,7 @@ result<packed_result> unpack(std::string_view bytes) {
   const std::uint64_t samples = f.count("samples", sample_number::most);
   for (std::uint64_t i = 0; i < samples; ++i)
     r.samples.push_back(read_sample(r.offset, r.symptoms, f));
+  if (version > 1) r.after = read_after(r.symptoms, f);
   r.seal = read_seal(f);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   // Each result has one form, so that what is checked by a signature is what was read.

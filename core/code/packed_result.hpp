@@ -1,10 +1,11 @@
-// A test's result in a few bytes, as the codes on sheet and screen carry it: version 1.
+// A test's result in a few bytes, as the codes on sheet and screen carry it: version 1, or version
+// 2 where scores were given that belong to no tube.
 //
 // No name, no birth date, no answers to questions: kit number, times, scores, drink, flags. All
 // numbers are whole. A *count* is written seven bits a byte, lowest first, the highest bit set in
 // all bytes but the last. A *number* is the count 2n where n >= 0, else the count -2n - 1. A *text*
 // is its length in bytes as a count, then UTF-8. Byte by byte:
-//   1 byte    version: 1
+//   1 byte    version: 1 or 2
 //   1 byte    form: bit 0 practice; the others 0
 //   text      kit number (1 to 64 bytes)
 //   text      the protocol's id (1 to 64 bytes)
@@ -33,6 +34,10 @@
 //     number  if bit 6: local time minus UTC then; without it the one above
 //     bytes   if bit 7: scores in half bytes, upper half first: 0 to 10, or 15 where skipped; an
 //             unused last half is 15
+//   in version 2: count, how many scores belong to no tube, 1 or 2; for each, in this order:
+//     1 byte  bit 0: 0 after the last tube, 1 later the same day; bit 1 corrected later
+//     number  when they were given, as time really passed: seconds after time zero
+//     bytes   scores as above
 //   1 byte    seal: 0 none, and the end; or 1:
 //   8 bytes   the key's id, as the log's signature has it
 //   64 bytes  Ed25519 signature (RFC 8032) of "quarterbreath code 1\n" and all bytes before it
@@ -56,7 +61,7 @@ namespace qb::code {
 inline constexpr std::size_t most_code_text = most_kit_number;
 inline constexpr std::size_t most_code_symptoms = 15;
 
-inline constexpr unsigned packed_version = 1;
+inline constexpr unsigned packed_version = 2; // the newest that is read
 
 // One sample and its tube.
 struct packed_sample {
@@ -68,6 +73,14 @@ struct packed_sample {
   std::chrono::seconds elapsed{0}; // the same as time really passed
   std::chrono::seconds offset{0};  // local time minus UTC then
   std::vector<std::optional<int>> scores; // in the protocol's order; empty where none were asked
+};
+
+// Scores that belong to no tube and were given.
+struct packed_after {
+  score_time what{score_time::after_last};
+  bool corrected{false};                  // by a later event
+  std::chrono::seconds elapsed{0};        // after time zero, as time really passed
+  std::vector<std::optional<int>> scores; // in the protocol's order
 };
 
 // The drink, its times in seconds after time zero.
@@ -100,6 +113,7 @@ struct packed_result {
   packed_drink drink;
   std::size_t symptoms{0};
   std::vector<packed_sample> samples;
+  std::vector<packed_after> after; // in their order; none: version 1
   std::optional<packed_seal> seal;
 };
 

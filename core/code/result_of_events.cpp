@@ -5,6 +5,7 @@
 #include "core/code/flags.hpp"
 #include "core/findings/findings.hpp"
 #include "core/record/codec.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -39,22 +40,10 @@ seconds after(instant t, instant zero) {
   return std::chrono::duration_cast<seconds>(whole(t) - zero);
 }
 
-std::vector<std::optional<int>> scores_of(const state& s, const sample_state& t) {
-  std::vector<std::optional<int>> out;
-  if (!t.symptoms) return out;
-  for (const symptom& asked : s.test->symptoms) {
-    const auto& all = t.symptoms->scores;
-    const auto found = std::find_if(all.begin(), all.end(),
-                                    [&](const symptom_score& x) { return x.id == asked.id; });
-    out.push_back(found == all.end() ? std::nullopt : found->score);
-  }
-  return out;
-}
-
 packed_sample sample_of(const state& s, sample_number n, instant zero) {
   const sample_state& t = s.of(n);
   packed_sample out;
-  out.scores = scores_of(s, t);
+  if (t.symptoms) out.scores = scores_by_symptom(*s.test, t.symptoms->scores);
   out.again = t.repeat_reason.has_value();
   out.corrected = std::any_of(s.corrections.begin(), s.corrections.end(),
                               [&](const noted_correction& c) { return c.sample == n; });
@@ -66,6 +55,20 @@ packed_sample sample_of(const state& s, sample_number n, instant zero) {
   // Both are cut, so that a second's difference says nothing.
   if (std::chrono::abs(out.elapsed - out.closed) <= seconds{1}) out.elapsed = out.closed;
   out.offset = t.taken->offset;
+  return out;
+}
+
+std::vector<packed_after> after_of(const state& s) {
+  std::vector<packed_after> out;
+  for (const score_time t : both_score_times) {
+    const auto given = given_since_anchor(s, t);
+    // Without symptoms there is nothing that could be carried.
+    if (!given || s.test->symptoms.empty()) continue;
+    const bool corrected = std::any_of(s.corrections.begin(), s.corrections.end(),
+                                       [&](const noted_correction& c) { return c.after == t; });
+    out.push_back({t, corrected, std::chrono::floor<seconds>(*given),
+                   scores_by_symptom(*s.test, s.of(t).told->scores)});
+  }
   return out;
 }
 
@@ -101,6 +104,10 @@ std::string text_of(const std::vector<std::optional<int>>& scores) {
   for (const auto& one : scores)
     out += (out.empty() ? "" : " ") + (one ? fmt::format("{}", *one) : std::string("-"));
   return out.empty() ? "none" : out;
+}
+
+std::string text_of(std::size_t count) {
+  return fmt::format("{}", count);
 }
 
 std::string text_of(bool yes) {
@@ -150,6 +157,14 @@ void compare_samples(const packed_sample& a, const packed_sample& b, std::size_t
   c.same(tube + " scores", a.scores, b.scores);
 }
 
+void compare_after(const packed_after& a, const packed_after& b, comparer& c) {
+  const std::string what = std::string("scores ") + words_of(a.what);
+  c.same(what + ", which", std::string(key_of(a.what)), std::string(key_of(b.what)));
+  c.same(what + ", when", std::optional(a.elapsed), std::optional(b.elapsed));
+  c.same(what + " corrected", a.corrected, b.corrected);
+  c.same(what, a.scores, b.scores);
+}
+
 } // namespace
 
 result<packed_result> packed_of(const std::vector<event>& events) {
@@ -184,6 +199,7 @@ result<packed_result> packed_of(const std::vector<event>& events) {
   r.symptoms = s.test->symptoms.size();
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     r.samples.push_back(sample_of(s, sample_number::from_index(i), r.zero));
+  r.after = after_of(s);
   return r;
 }
 
@@ -219,6 +235,9 @@ std::vector<std::string> differences(const packed_result& code, const packed_res
                fmt::format("{}", log.samples.size()));
   for (std::size_t i = 0; i < std::min(code.samples.size(), log.samples.size()); ++i)
     compare_samples(code.samples[i], log.samples[i], i + 1, c);
+  c.same("scores after the tubes", code.after.size(), log.after.size());
+  for (std::size_t i = 0; i < std::min(code.after.size(), log.after.size()); ++i)
+    compare_after(code.after[i], log.after[i], c);
   return c.found;
 }
 

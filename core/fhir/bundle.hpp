@@ -6,8 +6,10 @@
 //   for Device                    the program that wrote the log Specimen                  one for
 //   each sample of the test. A tube that was not blown has the
 //                             status `unavailable`, no collection, and a note that says so
-//   Observation               one for each symptom and sample. A skipped score has a
-//                             dataAbsentReason and no value, never 0; one put right is `corrected`
+//   Observation               one for each symptom and sample, and for each symptom scored after
+//   the
+//                             tubes, which has no specimen. A skipped score has a dataAbsentReason
+//                             and no value, never 0; one put right is `corrected`
 //   MedicationAdministration  the drink, from its first sip to its end. The dose is given as taken
 //                             only where all of it was drunk
 //   QuestionnaireResponse     what was asked and told; the linkIds are the rules' ids

@@ -101,6 +101,10 @@ std::string tube_name(const making& m, sample_number n) {
   return fmt::format("{}/{}", box_of(m), n.value());
 }
 
+std::string name_after(const making& m, score_time t) {
+  return box_of(m) + "/" + key_of(t);
+}
+
 value concept_of(const making& m, const std::vector<std::string>& uses, const std::string& words) {
   array codings;
   for (const std::string& use : uses)

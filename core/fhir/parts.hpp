@@ -56,6 +56,8 @@ struct resource {
 [[nodiscard]] std::string box_of(const making& m);
 // "FV-2071/4"
 [[nodiscard]] std::string tube_name(const making& m, sample_number n);
+// The same of scores that belong to no tube.
+[[nodiscard]] std::string name_after(const making& m, score_time t);
 
 // A CodeableConcept of words, with the codes that the list has for these uses.
 [[nodiscard]] value concept_of(const making& m, const std::vector<std::string>& uses,

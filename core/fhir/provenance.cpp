@@ -50,7 +50,8 @@ std::vector<std::string> exchanged(const making& m, sample_number a, sample_numb
 std::vector<std::string> changed_by(const making& m, const noted_correction& c) {
   if (const auto* to = std::get_if<right_score>(&c.what.to)) {
     const auto n = sample_scored_by(m.s, c.what.seq);
-    return n ? std::vector{score_part(*n, to->symptom)} : std::vector<std::string>{};
+    if (n) return {score_part(*n, to->symptom)};
+    return c.after ? std::vector{score_part(*c.after, to->symptom)} : std::vector<std::string>{};
   }
   if (const auto* to = std::get_if<right_tube>(&c.what.to))
     return c.sample ? exchanged(m, *c.sample, to->really, c.both_blown)

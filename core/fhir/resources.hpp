@@ -18,9 +18,10 @@ namespace qb::fhir {
 [[nodiscard]] std::vector<resource> specimens_of(const making& m);
 [[nodiscard]] std::string tube_part(sample_number n);
 
-// One for each symptom of each sample that was blown or scored.
+// One for each symptom of each sample that was blown or scored, and of scores that belong to none.
 [[nodiscard]] std::vector<resource> scores_of(const making& m);
 [[nodiscard]] std::string score_part(sample_number n, const std::string& symptom);
+[[nodiscard]] std::string score_part(score_time t, const std::string& symptom);
 
 // The drink; nothing where it was never begun.
 inline constexpr const char* drink_name = "drink";

@@ -226,6 +226,7 @@ std::vector<finding> findings_of(const state& s, const clock_reading& now, const
     one_sample(s, sample_number::from_index(i), now, out);
   order_findings(s, out);
   reported_later_findings(s, z, out);
+  scores_after_findings(s, now, out);
   clock_findings(s, out);
   record_findings(s, out);
   return out;

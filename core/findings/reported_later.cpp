@@ -2,6 +2,7 @@
 #include "core/findings/reported_later.hpp"
 
 #include "core/session/now.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <fmt/core.h>
 
@@ -47,8 +48,9 @@ std::string symptom_words(const state& s, const std::string& id) {
 }
 
 std::string corrected_words(const state& s, const noted_correction& c, const zone& z) {
-  const std::string what =
-      c.sample ? fmt::format("tube {}", c.sample->value()) : std::string("the drink");
+  const std::string what = c.sample  ? fmt::format("tube {}", c.sample->value())
+                           : c.after ? words_of(*c.after)
+                                     : std::string("the drink");
   if (const auto* time = std::get_if<right_time>(&c.what.to))
     return fmt::format("time of {} corrected from {} to {}", what,
                        c.time_was ? clock_in(z, *c.time_was) : "none", clock_in(z, time->time));
@@ -58,8 +60,16 @@ std::string corrected_words(const state& s, const noted_correction& c, const zon
                         : fmt::format("the breath told of tube {} went into tube {}",
                                       c.sample->value(), tube->really.value());
   const auto& score = std::get<right_score>(c.what.to);
-  return fmt::format("{} at {} corrected from {} to {}", symptom_words(s, score.symptom), what,
-                     score_words(c.score_was), score_words(score.score));
+  return fmt::format("{} {}{} corrected from {} to {}", symptom_words(s, score.symptom),
+                     c.after ? "" : "at ", what, score_words(c.score_was),
+                     score_words(score.score));
+}
+
+std::string signs_words(const std::string& when, const reported_red_flags& told) {
+  std::string words = "warning signs told " + when + ":";
+  for (const std::string& one : told.present)
+    words += (words.back() == ':' ? " " : ", ") + one;
+  return words;
 }
 
 void close_findings(const state& s, std::vector<finding>& out) {
@@ -135,10 +145,41 @@ void reported_later_findings(const state& s, const zone& z, std::vector<finding>
            fmt::format("symptoms at tube {} scored by somebody for the person", n.value()) +
                (t.scored_by->who.empty() ? "" : " (" + t.scored_by->who + ")")});
     if (!t.red_flags || t.red_flags->present.empty()) continue;
-    std::string words = fmt::format("warning signs told at tube {}:", n.value());
-    for (const std::string& one : t.red_flags->present)
-      words += (words.back() == ':' ? " " : ", ") + one;
-    out.push_back({"warning-signs", consequence::review, n, t.symptom_events, {n.value()}, words});
+    out.push_back({"warning-signs",
+                   consequence::review,
+                   n,
+                   t.symptom_events,
+                   {n.value()},
+                   signs_words(fmt::format("at tube {}", n.value()), *t.red_flags)});
+  }
+}
+
+void scores_after_findings(const state& s, const clock_reading& now, std::vector<finding>& out) {
+  for (const score_time t : both_score_times) {
+    const scores_after& told = s.of(t);
+    const std::string when = words_of(t);
+    if (is_not_given(s, t, now))
+      out.push_back({"scores-after-missing",
+                     consequence::note,
+                     {},
+                     told.events,
+                     {},
+                     fmt::format("no symptoms scored {}", when)});
+    if (told.given() && told.scored_by && !told.scored_by->self)
+      out.push_back({"scored-for",
+                     consequence::note,
+                     {},
+                     told.events,
+                     {},
+                     fmt::format("symptoms {} scored by somebody for the person", when) +
+                         (told.scored_by->who.empty() ? "" : " (" + told.scored_by->who + ")")});
+    if (told.red_flags && !told.red_flags->present.empty())
+      out.push_back({"warning-signs",
+                     consequence::review,
+                     {},
+                     told.events,
+                     {},
+                     signs_words(when, *told.red_flags)});
   }
 }
 

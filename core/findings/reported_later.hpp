@@ -13,4 +13,7 @@ void drink_course_findings(const state& s, const zone& z, std::vector<finding>& 
 // Corrections with what stood before, closings too near each other, who scored, warning signs.
 void reported_later_findings(const state& s, const zone& z, std::vector<finding>& out);
 
+// Scores that belong to no tube: due and not given, who scored, warning signs.
+void scores_after_findings(const state& s, const clock_reading& now, std::vector<finding>& out);
+
 } // namespace qb

@@ -151,8 +151,8 @@ struct warning_rules {
 // When symptoms are scored beside with each tube. Version 1: never.
 struct symptom_times {
   rule_ref why;
-  bool after_last{false};                    // once more after the last tube
-  std::optional<std::chrono::minutes> later; // and this long after the last tube
+  std::optional<std::chrono::minutes> after_last; // once more, this long after the last tube is due
+  std::optional<std::chrono::minutes> later;      // and once this long after the drink's beginning
 };
 
 // One short thing that is said to the patient, in the order of its list.

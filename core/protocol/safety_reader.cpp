@@ -51,10 +51,12 @@ void read_warnings(const json::value& v, protocol& out, fields& up, rule_reader&
 }
 
 void read_symptom_times(const json::value& v, symptom_times& out, fields& up, rule_reader& rules) {
-  constexpr std::int64_t most_later = 24 * 60; // the same day, bound of a typing slip
+  constexpr std::int64_t most_wait = 4 * 60;   // before the hand-over, bound of a typing slip
+  constexpr std::int64_t most_later = 24 * 60; // the same day, likewise
   fields f(v, up.place("symptom_times"));
   out.why = rules.ref(f);
-  out.after_last = f.boolean("after_last");
+  if (const auto wait = f.optional_integer("after_last_min", 0, most_wait))
+    out.after_last = std::chrono::minutes{*wait};
   if (const auto later = f.optional_integer("later_min", 1, most_later))
     out.later = std::chrono::minutes{*later};
   up.absorb(f.finish());

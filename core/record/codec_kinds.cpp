@@ -83,34 +83,13 @@ void decode_fact(fields& d, reported_ready& x) {
   x.agreed = d.text("agreed", most_words, true);
 }
 
-value encode_score(const symptom_score& s) {
-  return object{{"id", s.id}, {"score", s.score ? value(std::int64_t{*s.score}) : value(nullptr)}};
-}
-symptom_score decode_score(const value& v, fields& one) {
-  symptom_score score{one.text("id"), std::nullopt};
-  const value* given = v.find("score");
-  if (given != nullptr && given->is_null()) {
-    one.null("score");
-  } else {
-    score.score = static_cast<int>(one.integer("score", 0, most_score));
-  }
-  return score;
-}
-
 value encode_fact(const reported_symptoms& x) {
-  array scores;
-  for (const symptom_score& s : x.scores)
-    scores.emplace_back(encode_score(s));
-  return object{{"sample", number_of(x.sample)}, {"scores", scores}, {"comment", x.comment}};
+  return object{
+      {"sample", number_of(x.sample)}, {"scores", encode_scores(x.scores)}, {"comment", x.comment}};
 }
 void decode_fact(fields& d, reported_symptoms& x) {
   x.sample = read_number(d);
-  const auto items = d.children("scores", 0, most_items);
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    fields one(*items[i], d.place("scores", i));
-    x.scores.push_back(decode_score(*items[i], one));
-    d.absorb(one.finish());
-  }
+  x.scores = read_scores(d);
   x.comment = d.text("comment", most_words, true);
 }
 
@@ -266,6 +245,7 @@ constexpr std::array<kind, kinds> table{{
     {"scorer", decoded<reported_scorer>},
     {"red-flags", decoded<reported_red_flags>},
     {"packet", decoded<reported_packet>},
+    {"symptoms-after", decoded<reported_symptoms_after>},
 }};
 
 } // namespace

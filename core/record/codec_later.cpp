@@ -9,7 +9,15 @@ using json::fields;
 using json::object;
 using json::value;
 
-namespace {} // namespace
+namespace {
+
+score_time read_score_time(fields& d, const char* key) {
+  static const std::vector<std::string> times{key_of(score_time::after_last),
+                                              key_of(score_time::later)};
+  return static_cast<score_time>(d.choice(key, times));
+}
+
+} // namespace
 
 value encode_fact(const reported_drink& x) {
   return object{{"started", rfc3339_utc(x.started)}, {"how", key_of(x.how)}};
@@ -93,12 +101,25 @@ void decode_fact(fields& d, reported_scorer& x) {
   x.who = d.text("who", most_words, true);
 }
 
+value encode_fact(const reported_symptoms_after& x) {
+  return object{
+      {"when", key_of(x.when)}, {"scores", encode_scores(x.scores)}, {"comment", x.comment}};
+}
+void decode_fact(fields& d, reported_symptoms_after& x) {
+  x.when = read_score_time(d, "when");
+  x.scores = read_scores(d);
+  x.comment = d.text("comment", most_words, true);
+}
+
 value encode_fact(const reported_red_flags& x) {
-  return object{{"sample", number_of(x.sample)}, {"present", json::list_of(x.present)}};
+  object out{{"sample", number_of(x.sample)}, {"present", json::list_of(x.present)}};
+  if (x.after) out.emplace_back("after", key_of(*x.after));
+  return out;
 }
 void decode_fact(fields& d, reported_red_flags& x) {
   x.sample = read_number(d);
   x.present = read_list(d, "present");
+  if (d.has("after")) x.after = read_score_time(d, "after");
 }
 
 } // namespace qb

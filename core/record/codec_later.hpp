@@ -1,4 +1,5 @@
-// The fields of what is told later: of the drink, corrections, who scores, warning signs.
+// The fields of what is told later: of the drink, corrections, who scores, scores of no tube,
+// warning signs.
 #pragma once
 
 #include "core/base/json_fields.hpp"
@@ -20,7 +21,10 @@ void decode_fact(json::fields& d, corrected& x);
 // self, who.
 [[nodiscard]] json::value encode_fact(const reported_scorer& x);
 void decode_fact(json::fields& d, reported_scorer& x);
-// sample, present.
+// when ("after-last", "later"), scores (empty: put off), comment.
+[[nodiscard]] json::value encode_fact(const reported_symptoms_after& x);
+void decode_fact(json::fields& d, reported_symptoms_after& x);
+// sample, present, and after (as `when` above) where they belong to scores of no tube.
 [[nodiscard]] json::value encode_fact(const reported_red_flags& x);
 void decode_fact(json::fields& d, reported_red_flags& x);
 

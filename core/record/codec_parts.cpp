@@ -51,6 +51,40 @@ sample_number read_number(fields& d, const char* key) {
   return sample_number(static_cast<int>(d.integer(key, 1, sample_number::most)));
 }
 
+value encode_scores(const std::vector<symptom_score>& scores) {
+  json::array out;
+  for (const symptom_score& s : scores)
+    out.emplace_back(json::object{
+        {"id", s.id}, {"score", s.score ? value(std::int64_t{*s.score}) : value(nullptr)}});
+  return out;
+}
+
+namespace {
+
+symptom_score read_score(const value& v, fields& one) {
+  symptom_score score{one.text("id"), std::nullopt};
+  const value* given = v.find("score");
+  if (given != nullptr && given->is_null()) {
+    one.null("score");
+  } else {
+    score.score = static_cast<int>(one.integer("score", 0, most_score));
+  }
+  return score;
+}
+
+} // namespace
+
+std::vector<symptom_score> read_scores(fields& d) {
+  std::vector<symptom_score> out;
+  const auto items = d.children("scores", 0, most_items);
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    fields one(*items[i], d.place("scores", i));
+    out.push_back(read_score(*items[i], one));
+    d.absorb(one.finish());
+  }
+  return out;
+}
+
 std::vector<std::string> read_list(fields& d, const char* key) {
   return d.texts(key, 0, most_items);
 }

@@ -31,6 +31,10 @@ namespace qb {
 [[nodiscard]] json::value number_of(sample_number n);
 [[nodiscard]] sample_number read_number(json::fields& d, const char* key = "sample");
 
+// Scores as a list of objects: id, and score, null where it was skipped; read under "scores".
+[[nodiscard]] json::value encode_scores(const std::vector<symptom_score>& scores);
+[[nodiscard]] std::vector<symptom_score> read_scores(json::fields& d);
+
 // Texts as a list.
 [[nodiscard]] std::vector<std::string> read_list(json::fields& d, const char* key);
 

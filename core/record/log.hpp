@@ -11,8 +11,8 @@
 //   head       the last event's hash, so that an event cut off at the end shows
 //   summary    what the events add up to
 // Head and summary are derived and must equal the replay. Version 1 had no tzdata, zone, rules,
-// person and answers; version 2 had no packet and fewer fields in cautions and unwell-over. Both
-// are read for ever.
+// person and answers; version 2 had no packet, no scores that belong to no tube and fewer
+// fields in cautions and unwell-over. Both are read for ever.
 // Instants are RFC 3339 UTC; the zone stands beside them by its IANA name.
 // To replay times: elapsed time adds up event by event, by boot_ms where two events share one boot,
 // else by wall, never below zero. The anchor (elapsed 0) is the latest "tube-closed" of sample 1

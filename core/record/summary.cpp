@@ -1,5 +1,6 @@
 // The summary of a log: derived from the state, so that a reader in a hurry need not replay, and a
 // reader in doubt can compare.
+#include "core/record/codec_parts.hpp"
 #include "core/record/log.hpp"
 #include "core/time/zone.hpp"
 
@@ -24,14 +25,15 @@ value sample_summary(const state& s, sample_number n) {
   out.emplace_back("late_ms",
                    judged ? value(std::int64_t{lateness(s, n).count()}) : value(nullptr));
   out.emplace_back("closings", static_cast<std::int64_t>(t.earlier.size() + (t.taken ? 1U : 0U)));
-  array scores;
-  if (t.symptoms) {
-    for (const symptom_score& x : t.symptoms->scores)
-      scores.emplace_back(object{
-          {"id", x.id}, {"score", x.score ? value(std::int64_t{*x.score}) : value(nullptr)}});
-  }
-  out.emplace_back("scores", std::move(scores));
+  out.emplace_back("scores", t.symptoms ? encode_scores(t.symptoms->scores) : value(array{}));
   return out;
+}
+
+value after_summary(const state& s, score_time t) {
+  const scores_after& given = s.of(t);
+  return object{{"when", key_of(t)},
+                {"given", rfc3339_utc(given.at->wall)},
+                {"scores", encode_scores(given.told->scores)}};
 }
 
 } // namespace
@@ -40,7 +42,7 @@ json::value summary_of(const state& s) {
   array samples;
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     samples.push_back(sample_summary(s, sample_number::from_index(i)));
-  return object{
+  object out{
       {"kit_number", s.person ? value(s.person->kit_number) : value(nullptr)},
       {"protocol", s.test ? value(s.test->id) : value(nullptr)},
       {"planned_start", s.planned ? value(rfc3339_utc(s.planned->what.start)) : value(nullptr)},
@@ -49,6 +51,13 @@ json::value summary_of(const state& s) {
       {"drink_end", moment(s.drink_end)},
       {"ended_early", moment(s.ended)},
       {"samples", std::move(samples)}};
+  // Only where some were given: records of before have no such field.
+  array after;
+  for (const score_time t : {score_time::after_last, score_time::later}) {
+    if (s.of(t).given()) after.push_back(after_summary(s, t));
+  }
+  if (!after.empty()) out.emplace_back("scores_after", std::move(after));
+  return out;
 }
 
 } // namespace qb

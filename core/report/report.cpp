@@ -5,6 +5,7 @@
 #include "core/protocol/grid.hpp"
 #include "core/report/same_test.hpp"
 #include "core/session/readiness.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -94,6 +95,7 @@ tube_standing standing_of(const state& s, sample_number n, const clock_reading& 
 }
 
 report_tube tube_of(const state& s, sample_number n, const clock_reading& now) {
+  const std::vector<symptom_score> no_scores;
   const sample_state& t = s.of(n);
   report_tube out;
   out.number = n;
@@ -104,16 +106,20 @@ report_tube tube_of(const state& s, sample_number n, const clock_reading& now) {
     out.how = t.taken->how;
     if (s.grid) out.late = lateness(s, n);
   }
-  for (const symptom& asked : s.test->symptoms) {
-    std::optional<int> score;
-    if (t.symptoms) {
-      for (const symptom_score& x : t.symptoms->scores) {
-        if (x.id == asked.id) score = x.score;
-      }
-    }
-    out.scores.push_back(score);
-  }
+  out.scores = scores_by_symptom(*s.test, t.symptoms ? t.symptoms->scores : no_scores);
   if (t.symptoms) out.comment = t.symptoms->comment;
+  return out;
+}
+
+std::vector<report_after> after_of(const state& s) {
+  std::vector<report_after> out;
+  for (const score_time t : both_score_times) {
+    const auto elapsed = given_since_anchor(s, t);
+    if (!elapsed) continue;
+    const scores_after& told = s.of(t);
+    out.push_back({t, told.at->wall, *elapsed, scores_by_symptom(*s.test, told.told->scores),
+                   told.told->comment});
+  }
   return out;
 }
 
@@ -138,6 +144,7 @@ void fill_test(const state& s, const clock_reading& now, report& out) {
   out.symptoms = s.test->symptoms;
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     out.tubes.push_back(tube_of(s, sample_number::from_index(i), now));
+  out.after = after_of(s);
 }
 
 std::optional<civil_date> later_of(std::optional<civil_date> a, civil_date b) {

@@ -32,6 +32,15 @@ struct report_tube {
   std::string comment;
 };
 
+// Scores that belong to no tube and were given.
+struct report_after {
+  score_time what{score_time::after_last};
+  instant given;                          // by the device's wall clock
+  duration elapsed{0};                    // since tube 1
+  std::vector<std::optional<int>> scores; // one for each of the report's symptoms
+  std::string comment;
+};
+
 // What the kit's code said, where one was told.
 struct report_kit {
   std::string code;
@@ -84,7 +93,8 @@ struct report {
   bool drank_all{true};
   std::vector<symptom> symptoms;
   std::vector<report_tube> tubes;
-  std::vector<int> empty_tubes; // of the kit, beyond the test's last sample
+  std::vector<report_after> after; // in their order
+  std::vector<int> empty_tubes;    // of the kit, beyond the test's last sample
   std::optional<report_kit> kit;
   std::vector<report_beginning> beginnings;
   std::vector<report_washout> washouts; // in the protocol's order; empty where no test was chosen

@@ -44,6 +44,28 @@ const char* key_of(releaser who) {
   return "";
 }
 
+const char* key_of(score_time t) {
+  switch (t) {
+  case score_time::after_last: return "after-last";
+  case score_time::later: return "later";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+const char* words_of(score_time t) {
+  switch (t) {
+  case score_time::after_last: return "after the last tube";
+  case score_time::later: return "later the same day";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+const char* paper_row_of(score_time t) {
+  return t == score_time::after_last ? "A" : "B";
+}
+
 const char* key_of(drink_mishap m) {
   switch (m) {
   case drink_mishap::slow: return "slow";

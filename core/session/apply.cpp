@@ -25,6 +25,10 @@ struct applier {
     return n.index() < s.samples.size() ? &s.samples[n.index()] : nullptr;
   }
 
+  [[nodiscard]] scores_after& after(score_time t) const {
+    return s.after.at(static_cast<std::size_t>(t));
+  }
+
   // The closing counts; an earlier one of the same tube is kept beside it.
   void take(sample_state& t, const taken_breath& breath) const {
     if (t.taken) t.earlier.push_back(*t.taken);
@@ -49,6 +53,7 @@ struct applier {
     s.planned = x;
     s.planned_at = here();
     s.samples.assign(read->samples(), sample_state{});
+    s.after = {};
     s.test = std::move(*read);
     back_to_the_gate();
   }
@@ -108,6 +113,7 @@ struct applier {
     s.planned_at.reset();
     s.test.reset();
     s.samples.clear();
+    s.after = {};
     back_to_the_gate();
   }
   void operator()(const reported_slip& x) const { s.slips.push_back({e.seq, e.at, x}); }
@@ -133,6 +139,15 @@ struct applier {
     t->symptoms = x;
     t->scored_by = s.scorer;
     t->symptom_events.push_back(e.seq);
+  }
+  void operator()(const reported_symptoms_after& x) const {
+    scores_after& t = after(x.when);
+    if (x.scores.empty() && t.given()) return; // what was given is not put off any more
+    if (!t.given() && !x.scores.empty()) t.at = e.at;
+    t.told = x;
+    t.scored_by = s.scorer;
+    t.events.push_back(e.seq);
+    if (!x.scores.empty()) s.exported_at.reset(); // what was handed over does not have it
   }
   void operator()(const breath_begun& x) const {
     if (sample(x.sample) != nullptr) s.breath = breath_in_progress{x.sample, e.at, false};
@@ -240,7 +255,11 @@ struct applier {
   }
   void operator()(const reported_scorer& x) const { s.scorer = x; }
   void operator()(const reported_red_flags& x) const {
-    if (sample_state* t = sample(x.sample)) t->red_flags = x;
+    if (x.after) {
+      after(*x.after).red_flags = x;
+    } else if (sample_state* t = sample(x.sample)) {
+      t->red_flags = x;
+    }
     keep_signs(x);
     if (x.present.empty()) return;
     if (!s.unwell) s.unwell = here();

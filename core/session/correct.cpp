@@ -74,18 +74,28 @@ void right(state& s, const event& e, std::int64_t seq, const right_tube& to) {
   b.label_done = false;
 }
 
+// Answers what stood there.
+std::optional<int> right_one(std::vector<symptom_score>& scores, const right_score& to) {
+  for (symptom_score& x : scores) {
+    if (x.id == to.symptom) return std::exchange(x.score, to.score);
+  }
+  scores.push_back({to.symptom, to.score});
+  return std::nullopt;
+}
+
 void right(state& s, const event& e, std::int64_t seq, const right_score& to) {
-  const sample_number n = *sample_scored_by(s, seq);
-  sample_state& t = s.samples[n.index()];
-  s.corrections.back().sample = n;
-  t.symptom_events.push_back(e.seq);
-  for (symptom_score& x : t.symptoms->scores) {
-    if (x.id != to.symptom) continue;
-    s.corrections.back().score_was = x.score;
-    x.score = to.score;
+  noted_correction& noted = s.corrections.back();
+  if (const auto n = sample_scored_by(s, seq)) {
+    sample_state& t = s.samples[n->index()];
+    noted.sample = n;
+    noted.score_was = right_one(t.symptoms->scores, to);
+    t.symptom_events.push_back(e.seq);
     return;
   }
-  t.symptoms->scores.push_back({to.symptom, to.score});
+  noted.after = scores_after_told_by(s, seq);
+  scores_after& t = s.after.at(static_cast<std::size_t>(*noted.after));
+  noted.score_was = right_one(t.told->scores, to);
+  t.events.push_back(e.seq);
 }
 
 } // namespace
@@ -106,6 +116,14 @@ std::optional<sample_number> sample_scored_by(const state& s, std::int64_t seq) 
   return std::nullopt;
 }
 
+std::optional<score_time> scores_after_told_by(const state& s, std::int64_t seq) {
+  for (const score_time t : {score_time::after_last, score_time::later}) {
+    const auto& told = s.of(t).events;
+    if (s.of(t).given() && std::find(told.begin(), told.end(), seq) != told.end()) return t;
+  }
+  return std::nullopt;
+}
+
 bool can_correct(const state& s, const corrected& x) {
   const auto closed = sample_closed_by(s, x.seq);
   if (std::holds_alternative<right_time>(x.to)) {
@@ -114,12 +132,12 @@ bool can_correct(const state& s, const corrected& x) {
   }
   if (const auto* tube = std::get_if<right_tube>(&x.to))
     return closed && tube->really != *closed && tube->really.index() < s.samples.size();
-  return sample_scored_by(s, x.seq).has_value();
+  return sample_scored_by(s, x.seq) || scores_after_told_by(s, x.seq);
 }
 
 void correct(state& s, const event& e, const corrected& x) {
   if (!can_correct(s, x)) return;
-  s.corrections.push_back({e.seq, x, {}, {}, {}, false});
+  s.corrections.push_back({e.seq, x, {}, {}, {}, {}, false});
   std::visit([&](const auto& to) { right(s, e, x.seq, to); }, x.to);
 }
 

@@ -10,6 +10,9 @@ namespace qb {
 [[nodiscard]] std::optional<sample_number> sample_closed_by(const state& s, std::int64_t seq);
 [[nodiscard]] std::optional<sample_number> sample_scored_by(const state& s, std::int64_t seq);
 
+// The scores that belong to no tube which that event told; nothing if none.
+[[nodiscard]] std::optional<score_time> scores_after_told_by(const state& s, std::int64_t seq);
+
 // Whether there is something of that kind to correct in the event named.
 [[nodiscard]] bool can_correct(const state& s, const corrected& x);
 

@@ -6,6 +6,7 @@
 #include "core/session/going_on.hpp"
 #include "core/session/keeping.hpp"
 #include "core/session/limits.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -175,7 +176,20 @@ struct checker {
   }
   verdict operator()(const reported_symptoms& x) const {
     if (auto v = running_and_known(x.sample)) return v;
-    for (const symptom_score& score : x.scores) {
+    return told_scores(x.scores, x.comment);
+  }
+  verdict operator()(const reported_symptoms_after& x) const {
+    if (auto v = running()) return v;
+    const auto due = due_since_anchor(s, x.when);
+    if (!due) return bad("no.scores-after", "These scores are not asked in this test.");
+    // To put them off is heard at any time.
+    if (!x.scores.empty() && *due > s.grid->at(now).length)
+      return no("no.scores-early", "It is too early for these scores. Please wait until we ask.");
+    return told_scores(x.scores, x.comment);
+  }
+  [[nodiscard]] verdict told_scores(const std::vector<symptom_score>& scores,
+                                    const std::string& comment) const {
+    for (const symptom_score& score : scores) {
       const auto same = [&](const symptom& y) { return y.id == score.id; };
       const auto& asked = s.test->symptoms;
       if (std::none_of(asked.begin(), asked.end(), same))
@@ -184,7 +198,7 @@ struct checker {
         return bad("no.score",
                    fmt::format("A score is {} to {}.", s.test->score_least, s.test->score_most));
     }
-    return fits(x.comment, true);
+    return fits(comment, true);
   }
   verdict operator()(const breath_begun& x) const {
     if (auto v = running_and_known(x.sample)) return v;

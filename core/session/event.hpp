@@ -149,6 +149,23 @@ struct reported_symptoms {
   std::string comment; // may be empty
 };
 
+// Scores that belong to no tube: one more after the last tube, one later the same day.
+enum class score_time { after_last, later };
+
+// As files have them: "after-last", "later"; and in a reader's words, within a sentence.
+[[nodiscard]] const char* key_of(score_time t);
+[[nodiscard]] const char* words_of(score_time t);
+// Their row on paper, where tubes have numbers: "A", "B".
+[[nodiscard]] const char* paper_row_of(score_time t);
+
+// How the person felt then. Told again to correct it; the latest counts. No score at all says that
+// it was asked and put off.
+struct reported_symptoms_after {
+  score_time when{score_time::after_last};
+  std::vector<symptom_score> scores;
+  std::string comment; // may be empty
+};
+
 // The one press that leads in and guides the breath.
 struct breath_begun {
   sample_number sample{1};
@@ -247,10 +264,11 @@ struct reported_scorer {
 
 // After a marked rise of a score the warning signs were asked in words: those that are there.
 // ids of the protocol's warnings; none is a good answer. Told at any time, also where no score
-// rose.
+// rose. After scores that belong to no tube `after` names these, and `sample` is the last tube.
 struct reported_red_flags {
   sample_number sample{1};
   std::vector<std::string> present;
+  std::optional<score_time> after{};
 };
 
 // Free words at any time.
@@ -288,7 +306,7 @@ using any_fact =
                  drink_ended, reported_comment, reported_unwell, unwell_over, test_ended, resumed,
                  clock_changed, exported, reported_kit, reported_caution, reported_washout,
                  plan_called_off, reported_drink, reported_drink_trouble, corrected,
-                 reported_scorer, reported_red_flags, reported_packet>;
+                 reported_scorer, reported_red_flags, reported_packet, reported_symptoms_after>;
 
 // Any one of those facts: asked by std::get_if, std::visit and the like as the variant it is. A
 // type of its own so that copying it is compiled once (event.cpp) and not in every file.

@@ -2,6 +2,7 @@
 #include "core/session/now.hpp"
 
 #include "core/session/going_on.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <algorithm>
 
@@ -106,16 +107,30 @@ std::optional<sample_number> next_sample(const state& s, const clock_reading& no
   return std::nullopt;
 }
 
-// Labels first, since a tube without its time is lost; then symptoms; the oldest first.
-bool paperwork(const state& s, const clock_reading& now, now_answer& a) {
+// Whether the warning signs are asked: only how the person feels now is asked about, so only the
+// scores given last call for them.
+bool signs_are_asked(const state& s, now_answer& a) {
+  for (const score_time t : {score_time::later, score_time::after_last}) {
+    if (!s.of(t).given()) continue;
+    if (!asks_red_flags(s, t)) return false;
+    a.sample = sample_number::from_index(s.samples.size() - 1);
+    a.after = t;
+    a.what = step::red_flags;
+    return true;
+  }
   for (std::size_t i = s.samples.size(); i-- > 0;) {
     if (!s.samples[i].symptoms) continue;
-    // Only how the person feels now is asked about.
-    if (!asks_red_flags(s, sample_number::from_index(i))) break;
+    if (!asks_red_flags(s, sample_number::from_index(i))) return false;
     a.sample = sample_number::from_index(i);
     a.what = step::red_flags;
     return true;
   }
+  return false;
+}
+
+// Labels first, since a tube without its time is lost; then symptoms; the oldest first.
+bool paperwork(const state& s, const clock_reading& now, now_answer& a) {
+  if (signs_are_asked(s, a)) return true;
   for (std::size_t i = 0; i < s.samples.size(); ++i) {
     if (!s.samples[i].taken || s.samples[i].label_done) continue;
     if (waits_for_its_time(s, sample_number::from_index(i), now)) continue;
@@ -153,6 +168,20 @@ void drink_step(const state& s, duration since, now_answer& a) {
   if (!s.drink_start) change_in(a, left + std::chrono::milliseconds{1});
 }
 
+// Behind the last tube: scores after it are waited for and asked, later ones only offered.
+void after_the_tubes(const state& s, const clock_reading& now, now_answer& a) {
+  a.what = step::finish;
+  std::optional<scores_wanted> wanted = wanted_scores(s, score_time::after_last, now);
+  if (wanted) a.what = wanted->to_due > duration{0} ? step::rest : step::symptoms_after;
+  if (!wanted) wanted = wanted_scores(s, score_time::later, now);
+  if (!wanted) return;
+  a.after = wanted->what;
+  a.to_due = wanted->to_due;
+  a.to_last_call = wanted->to_end;
+  change_in(a, wanted->to_due);
+  change_in(a, wanted->to_end);
+}
+
 void on_the_grid(const state& s, const clock_reading& now, now_answer& a) {
   const elapsed since = s.grid->at(now);
   a.sure = since.how;
@@ -182,10 +211,7 @@ void on_the_grid(const state& s, const clock_reading& now, now_answer& a) {
   if (!s.drink_end && !label_first) return drink_step(s, since.length, a);
   if (paperwork(s, now, a)) return;
   a.sample = next;
-  if (!next) {
-    a.what = step::finish;
-    return;
-  }
+  if (!next) return after_the_tubes(s, now, a);
   a.what = *a.to_due <= bounds_of(s).heads_up ? step::heads_up : step::wait;
 }
 
@@ -240,20 +266,41 @@ std::optional<sample_number> wanted_repeat(const state& s) {
   return std::nullopt;
 }
 
-bool asks_red_flags(const state& s, sample_number n) {
-  if (!s.profile || !s.test || s.of(n).red_flags || !s.of(n).symptoms) return false;
+namespace {
+
+// Scores of one moment, and whether the signs were asked after them.
+struct scored_moment {
+  std::vector<symptom_score> scores;
+  bool asked{false};
+};
+
+// All that can be scored, in the order of time: the tubes, then what belongs to none.
+std::vector<scored_moment> scored_moments(const state& s) {
+  std::vector<scored_moment> out;
+  for (const sample_state& t : s.samples)
+    out.push_back(
+        {t.symptoms ? t.symptoms->scores : std::vector<symptom_score>{}, t.red_flags.has_value()});
+  for (const scores_after& t : s.after)
+    out.push_back(
+        {t.told ? t.told->scores : std::vector<symptom_score>{}, t.red_flags.has_value()});
+  return out;
+}
+
+// Whether the scores of that moment, held against those before it, call for the signs.
+bool calls_for_signs(const state& s, std::size_t at) {
+  if (!s.profile || !s.test) return false;
+  const std::vector<scored_moment> all = scored_moments(s);
+  if (all.at(at).asked) return false;
   const std::optional<int> rise = s.test->warnings.rise ? s.test->warnings.rise : s.profile->rise;
   const std::optional<int> level = s.test->warnings.level;
-  for (const symptom_score& x : s.of(n).symptoms->scores) {
+  for (const symptom_score& x : all[at].scores) {
     std::optional<int> first; // what it rises above: the earliest score there is
     int asked_at = -1;        // the highest at which the signs were asked already
-    for (std::size_t i = 0; x.score && i < n.index(); ++i) {
-      const sample_state& before = s.samples[i];
-      for (const symptom_score& y :
-           before.symptoms ? before.symptoms->scores : std::vector<symptom_score>{}) {
+    for (std::size_t i = 0; x.score && i < at; ++i) {
+      for (const symptom_score& y : all[i].scores) {
         if (y.id != x.id || !y.score) continue;
         if (!first) first = y.score;
-        if (before.red_flags) asked_at = std::max(asked_at, *y.score);
+        if (all[i].asked) asked_at = std::max(asked_at, *y.score);
       }
     }
     if (!x.score || *x.score <= asked_at) continue;
@@ -263,6 +310,16 @@ bool asks_red_flags(const state& s, sample_number n) {
   return false;
 }
 
+} // namespace
+
+bool asks_red_flags(const state& s, sample_number n) {
+  return calls_for_signs(s, n.index());
+}
+
+bool asks_red_flags(const state& s, score_time t) {
+  return calls_for_signs(s, s.samples.size() + static_cast<std::size_t>(t));
+}
+
 bool may_start_early(const state& s, const clock_reading& now) {
   if (!s.planned || s.grid || s.ended) return false;
   instant fast_begins = s.planned->what.start;
@@ -270,6 +327,10 @@ bool may_start_early(const state& s, const clock_reading& now) {
     if (w.until == s.planned->what.start) fast_begins = std::min(fast_begins, w.from);
   }
   return now.wall >= fast_begins;
+}
+
+bool is_behind_tubes(step s) {
+  return s == step::rest || s == step::symptoms_after || s == step::finish;
 }
 
 const std::vector<std::string>& gate_checks() {

@@ -31,15 +31,19 @@ enum class step {
   drink,     // drink the sugar now
   drinking,  // started: say when it is finished
   unwell,    // the person said they feel unwell
-  finish,    // the last sample is behind; what is recorded, what is missing, hand over
+  rest,      // the tubes are done; the scores `after` them are still to come, or can be put off
+  symptoms_after, // score how you feel, for `after`
+  finish,         // the last sample is behind; what is recorded, what is missing, hand over
 };
 
 // The answer. Times left are elapsed, from the reading that was asked with.
 struct now_answer {
   step what{step::who};
   std::optional<sample_number> sample;  // which tube the step is about
-  std::optional<duration> to_due;       // until that tube's due time; negative once it is past
-  std::optional<duration> to_last_call; // until it counts as missed
+  std::optional<score_time> after;      // or which scores that belong to none; at finish: offered
+  std::optional<duration> to_due;       // until that tube's due time, or that of those scores;
+                                        // negative once it is past
+  std::optional<duration> to_last_call; // until it counts as missed; until they are asked no longer
   std::optional<duration> phase_left;   // lead_in, blowing: what is left of this phase
   std::optional<duration> phase_length; // and how long it is in all
   std::vector<sample_number> missed;    // tubes that count as missed so far
@@ -64,6 +68,8 @@ struct now_answer {
 // since: a rise above the first score, or a level, each the protocol's (the rise of a version 1
 // protocol is the profile's). A score alone never says more than that they should be asked.
 [[nodiscard]] bool asks_red_flags(const state& s, sample_number n);
+// The same of scores that belong to no tube; all that was told of tubes came before them.
+[[nodiscard]] bool asks_red_flags(const state& s, score_time t);
 
 // The tube whose closing lies nearer to `closed` (since the anchor) than the bounds would have it,
 // `n` itself left out; nothing where none does or the bounds do not say.
@@ -76,6 +82,9 @@ struct now_answer {
 // Whether the person may go to the gate already: from the moment the fast has begun (any window
 // that runs up to the start and is the longest of those).
 [[nodiscard]] bool may_start_early(const state& s, const clock_reading& now);
+
+// Whether that step lies behind the last tube: nothing is blown any more.
+[[nodiscard]] bool is_behind_tubes(step s);
 
 // The ids that must be ticked at the gate before the sugar may be opened.
 [[nodiscard]] const std::vector<std::string>& gate_checks();

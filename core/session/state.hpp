@@ -6,6 +6,7 @@
 #include "core/session/event.hpp"
 #include "core/session/hindrance.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -35,6 +36,18 @@ struct sample_state {
   bool again_when_due{false}; // blown by mistake before its time: blown again when it is due
   std::optional<reported_scorer> scored_by; // as it was told when the scores were given
   std::optional<reported_red_flags> red_flags;
+};
+
+// What is known of scores that belong to no tube.
+struct scores_after {
+  std::optional<reported_symptoms_after> told;
+  std::optional<clock_reading> at; // when they were first given; a later telling is of that moment
+  std::vector<std::int64_t> events;
+  std::optional<reported_scorer> scored_by; // as it was told when the scores were given
+  std::optional<reported_red_flags> red_flags;
+
+  // Whether any score was given: not where it was only put off.
+  [[nodiscard]] bool given() const { return told && !told->scores.empty(); }
 };
 
 // A guided breath in progress.
@@ -115,7 +128,8 @@ struct earlier_plan {
 struct noted_correction {
   std::int64_t seq{0};
   corrected what;
-  std::optional<sample_number> sample; // none: the drink's
+  std::optional<sample_number> sample; // none: the drink's, or that of scores after the tubes
+  std::optional<score_time> after;     // those scores
   std::optional<instant> time_was;
   std::optional<int> score_was;
   bool both_blown{false}; // a tube: the other was blown too, so the two were swapped
@@ -161,6 +175,7 @@ struct state {
   std::vector<noted_packet> other_packets;  // those that were not the plan's
   std::optional<noted_moment> sugar;
   std::vector<sample_state> samples; // one a sample of the protocol, from the plan on
+  std::array<scores_after, 2> after; // by score_time
   std::optional<breath_in_progress> breath;
   std::optional<grid_state> grid; // from tube 1 on
   std::optional<noted_moment> drink_start;
@@ -185,6 +200,9 @@ struct state {
 
   [[nodiscard]] bool rehearsal() const { return opening && opening->rehearsal; }
   [[nodiscard]] const sample_state& of(sample_number n) const { return samples.at(n.index()); }
+  [[nodiscard]] const scores_after& of(score_time t) const {
+    return after.at(static_cast<std::size_t>(t));
+  }
 
   // Copied, moved and destroyed out of line: inline they would be compiled in every file.
   state();

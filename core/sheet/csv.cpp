@@ -1,4 +1,5 @@
 // The sample rows as CSV (RFC 4180).
+#include "core/session/scores_after.hpp"
 #include "core/sheet/sheet.hpp"
 #include "core/time/zone.hpp"
 
@@ -37,6 +38,11 @@ bool is_guessed(const std::string& text) {
          !is_plain_count(text);
 }
 
+void add_scores(const state& s, const std::vector<symptom_score>& given, row& out) {
+  for (const auto& score : scores_by_symptom(*s.test, given))
+    out.push_back(score ? fmt::format("{}", *score) : "");
+}
+
 row sample_cells(const state& s, sample_number n, const clock_reading& now) {
   const sample_state& t = s.of(n);
   const instant anchor = s.grid ? s.grid->anchor.wall : s.planned->what.start;
@@ -53,16 +59,24 @@ row sample_cells(const state& s, sample_number n, const clock_reading& now) {
   } else {
     out.insert(out.end(), {"", "", is_missed(s, n, now) ? "missed" : "", ""});
   }
-  for (const symptom& asked : s.test->symptoms) {
-    std::string cell;
-    if (t.symptoms) {
-      for (const symptom_score& x : t.symptoms->scores) {
-        if (x.id == asked.id && x.score) cell = fmt::format("{}", *x.score);
-      }
-    }
-    out.push_back(cell);
-  }
+  add_scores(s, t.symptoms ? t.symptoms->scores : std::vector<symptom_score>{}, out);
   out.push_back(t.symptoms ? csv_words(t.symptoms->comment) : "");
+  return out;
+}
+
+row cells_after(const state& s, score_time t, duration due) {
+  const scores_after& told = s.of(t);
+  row out{s.person ? csv_words(s.person->kit_number) : "",
+          s.test->id,
+          s.rehearsal() ? "rehearsal" : "test",
+          key_of(t),
+          rfc3339_utc(s.grid->anchor.wall + due),
+          told.given() ? rfc3339_utc(told.at->wall) : "",
+          told.given() ? civil_text(shown_time(told.at->wall, told.at->offset)) : "",
+          "",
+          ""};
+  add_scores(s, told.told ? told.told->scores : std::vector<symptom_score>{}, out);
+  out.push_back(told.told ? csv_words(told.told->comment) : "");
   return out;
 }
 
@@ -98,6 +112,9 @@ std::string sheet_csv(const state& s, const clock_reading& now) {
   std::string out = line(heads);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     out += line(sample_cells(s, sample_number::from_index(i), now));
+  for (const score_time t : both_score_times) {
+    if (const auto due = due_since_anchor(s, t)) out += line(cells_after(s, t, *due));
+  }
   return out;
 }
 

@@ -35,6 +35,24 @@ void add_top(const protocol& p, const lab_profile& lab, const paper_person& who,
        printed("Hours", lab.telephone_hours, 3)}};
 }
 
+// Scores that belong to no tube; nothing where the protocol asks for none.
+std::optional<pen_block> after_block(const protocol& p) {
+  pen_block out{"How you feel after the tubes", "", {}};
+  const auto add = [&](score_time t, const std::string& when) {
+    pen_row row{
+        blank(fmt::format("{}. {}, {}; at (hour, minute)", paper_row_of(t), words_of(t), when), 3)};
+    for (const symptom& x : p.symptoms)
+      row.push_back(blank(x.text));
+    out.rows.push_back(std::move(row));
+  };
+  const symptom_times& times = p.symptom_times;
+  if (times.after_last)
+    add(score_time::after_last,
+        length_in_words(p.offsets.back() + *times.after_last) + " after tube 1");
+  if (times.later) add(score_time::later, length_in_words(*times.later) + " after the drink");
+  return out.rows.empty() ? std::nullopt : std::optional(std::move(out));
+}
+
 pen_block drink_block() {
   return {"The drink",
           "",
@@ -92,6 +110,7 @@ empty_sheet empty_sheet_of(const protocol& p, const lab_profile& lab, const pape
     out.rows.push_back(std::move(row));
   }
   out.blocks = {drink_block(), preparation_block(p), reported_block()};
+  if (auto after = after_block(p)) out.blocks.insert(out.blocks.begin(), std::move(*after));
   const std::string spare = empty_tubes_text(p);
   if (!spare.empty()) out.foot.push_back(spare);
   out.foot.emplace_back("Write the time that the clock shows when you have closed the tube. A tube "

@@ -3,6 +3,7 @@
 
 #include "core/protocol/grid.hpp"
 #include "core/session/readiness.hpp"
+#include "core/session/scores_after.hpp"
 #include "core/sheet/prepared_plan.hpp"
 
 #include <algorithm>
@@ -60,15 +61,11 @@ std::string late_in_words(const state& s, sample_number n, const clock_reading& 
   return {};
 }
 
-std::vector<std::string> scores_of(const state& s, sample_number n) {
-  std::vector<std::string> out(s.test->symptoms.size(), "-");
-  const sample_state& t = s.of(n);
-  if (!t.symptoms) return out;
-  for (std::size_t i = 0; i < out.size(); ++i) {
-    for (const symptom_score& x : t.symptoms->scores) {
-      if (x.id == s.test->symptoms[i].id && x.score) out[i] = fmt::format("{}", *x.score);
-    }
-  }
+// By the protocol's symptoms; "-" where there is none.
+std::vector<std::string> scores_shown(const state& s, const std::vector<symptom_score>& given) {
+  std::vector<std::string> out;
+  for (const auto& score : scores_by_symptom(*s.test, given))
+    out.push_back(score ? fmt::format("{}", *score) : "-");
   return out;
 }
 
@@ -78,8 +75,10 @@ std::string symptom_name(const state& s, const std::string& id) {
   return id;
 }
 
-// What was put right at one tube: what stood there before stays readable beside what is right.
-std::vector<std::string> corrections_of(const state& s, sample_number n, const zone& z) {
+// What was put right of what is chosen: what stood there before stays readable beside what is
+// right.
+template <typename IsOf>
+std::vector<std::string> corrections_of(const state& s, const zone& z, const IsOf& is_of) {
   std::vector<std::string> out;
   const auto put_right = [&out](const std::string& what, const std::string& was,
                                 const std::string& is, const std::string& why) {
@@ -89,7 +88,7 @@ std::vector<std::string> corrections_of(const state& s, sample_number n, const z
     return x ? fmt::format("{}", *x) : std::string("none");
   };
   for (const noted_correction& c : s.corrections) {
-    if (c.sample != n) continue;
+    if (!is_of(c)) continue;
     if (const auto* time = std::get_if<right_time>(&c.what.to))
       put_right("Time", c.time_was ? clock_text(z.civil_at(*c.time_was)) : "none",
                 clock_text(z.civil_at(time->time)), c.what.reason);
@@ -115,10 +114,29 @@ sheet_row row_of(const state& s, sample_number n, const clock_reading& now, cons
     row.how = words_of(t.taken->how);
   }
   if (s.grid || s.ended) row.late = late_in_words(s, n, now);
-  row.scores = scores_of(s, n);
+  row.scores = scores_shown(s, t.symptoms ? t.symptoms->scores : std::vector<symptom_score>{});
   if (t.symptoms) row.comment = t.symptoms->comment;
-  row.corrections = corrections_of(s, n, z);
+  row.corrections = corrections_of(s, z, [n](const noted_correction& c) { return c.sample == n; });
   return row;
+}
+
+void rows_after(const state& s, const zone& z, sheet_text& out) {
+  for (const score_time t : both_score_times) {
+    const auto due = due_since_anchor(s, t);
+    if (!due) continue;
+    const civil_date first_day = first_day_of(s, z);
+    const scores_after& told = s.of(t);
+    sheet_after row;
+    row.what = t;
+    row.name = with_capital(words_of(t));
+    row.offset = "+" + length_in_words(*due);
+    row.due = clock_on(z.civil_at(s.grid->anchor.wall + *due), first_day);
+    if (told.given()) row.given = clock_on(shown_time(told.at->wall, told.at->offset), first_day);
+    row.scores = scores_shown(s, told.told ? told.told->scores : std::vector<symptom_score>{});
+    if (told.told) row.comment = told.told->comment;
+    row.corrections = corrections_of(s, z, [t](const noted_correction& c) { return c.after == t; });
+    out.after.push_back(std::move(row));
+  }
 }
 
 std::string drink_text(const state& s, const zone& z) {
@@ -188,19 +206,28 @@ void preparation_facts(const state& s, const zone& z, sheet_text& out) {
   }
 }
 
+// A correction of a tube or of scores after them is told there.
+bool stands_at_its_row(const state& s, const finding& f) {
+  return f.rule == "corrected" &&
+         std::any_of(s.corrections.begin(), s.corrections.end(), [&](const noted_correction& c) {
+           return f.events.back() == c.seq && (c.sample || c.after);
+         });
+}
+
 // What was noted, a line each; tubes of which the same is to be said share one.
-void reported_lines(const std::vector<finding>& all, sheet_text& out) {
+void reported_lines(const state& s, const std::vector<finding>& all, sheet_text& out) {
   const std::vector<std::pair<std::string, std::string>> shared{
       {"sample-missed", "Tubes {} not taken."},
       {"scored-for", "Symptoms at tubes {} scored by somebody for the person."},
       {"symptoms-missing", "Symptoms at tubes {} not all scored."}};
   for (std::size_t i = 0; i < all.size(); ++i) {
-    if (all[i].rule == "corrected" && all[i].sample) continue; // stands at its tube
-    const auto same = [&](const finding& f) { return f.rule == all[i].rule; };
+    if (stands_at_its_row(s, all[i])) continue;
+    const auto same = [&](const finding& f) { return f.rule == all[i].rule && f.sample; };
     const auto words = std::find_if(shared.begin(), shared.end(),
                                     [&](const auto& x) { return x.first == all[i].rule; });
     const auto before = all.begin() + static_cast<std::ptrdiff_t>(i);
-    if (words == shared.end() || std::count_if(all.begin(), all.end(), same) == 1) {
+    const bool alone = !all[i].sample || std::count_if(all.begin(), all.end(), same) == 1;
+    if (words == shared.end() || alone) {
       out.told.push_back(with_capital(all[i].words) + ".");
     } else if (std::none_of(all.begin(), before, same)) {
       std::vector<int> tubes;
@@ -294,7 +321,8 @@ sheet_text sheet_of(const state& s, const clock_reading& now, const zone& z) {
     out.symptoms.push_back(x.text);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
     out.rows.push_back(row_of(s, sample_number::from_index(i), now, z));
-  reported_lines(all, out);
+  rows_after(s, z, out);
+  reported_lines(s, all, out);
   out.foot = {"Times are those of the person's device, in " + z.name() + ", cut to the minute.",
               "This sheet records what happened. It is not a result and not a diagnosis."};
   return out;

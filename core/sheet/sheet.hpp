@@ -41,6 +41,18 @@ struct sheet_row {
   std::vector<std::string> corrections; // "Time was 08:02, put right to 08:00: by another clock."
 };
 
+// Scores that belong to no tube.
+struct sheet_after {
+  score_time what{score_time::after_last};
+  std::string name;   // "After the last tube"
+  std::string offset; // "+3 h 30 min" after tube 1
+  std::string due;    // as of a tube
+  std::string given;  // when they were given, or empty
+  std::vector<std::string> scores;
+  std::string comment;
+  std::vector<std::string> corrections;
+};
+
 // A line of "name: value".
 struct sheet_fact {
   std::string name;
@@ -56,8 +68,9 @@ struct sheet_text {
   std::vector<sheet_fact> preparation; // windows, and washouts by their day, as planned
   std::vector<std::string> symptoms;   // heads of the score columns
   std::vector<sheet_row> rows;
-  std::vector<std::string> told; // findings in words
-  std::vector<std::string> foot; // intended use, clock, record's hash
+  std::vector<sheet_after> after; // those the protocol asks for, from the drink on
+  std::vector<std::string> told;  // findings in words
+  std::vector<std::string> foot;  // intended use, clock, record's hash
 };
 
 // Every text below is cut from the state as it stands at `now`; `z` is the zone times are shown in.
@@ -77,8 +90,9 @@ struct sheet_text {
 // The civil time a moment showed on the device.
 [[nodiscard]] civil_time shown_time(instant t, std::chrono::seconds offset);
 
-// The rows as RFC 4180 CSV with a header row: one line a sample, CRLF ends, UTF-8. A cell that a
-// spreadsheet would take for a formula gets a leading apostrophe.
+// The rows as RFC 4180 CSV with a header row: one line a sample, CRLF ends, UTF-8. Scores that
+// belong to no tube follow, with "after-last" or "later" as their sample and, as closed, when they
+// were given. A cell that a spreadsheet would take for a formula gets a leading apostrophe.
 [[nodiscard]] std::string sheet_csv(const state& s, const clock_reading& now);
 
 // One CSV cell, quoted where RFC 4180 asks for it and made formula-safe.

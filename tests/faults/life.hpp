@@ -134,6 +134,9 @@ private:
     const now_answer a = what_now(s, clock.look());
     switch (a.what) {
     case step::symptoms: return later(reported_symptoms{*a.sample, {{"bloating", 1}}, ""});
+    case step::symptoms_after:
+      return later(reported_symptoms_after{*a.after, {{"bloating", 1}}, ""});
+    case step::rest:
     case step::wait:
     case step::heads_up: return pass(std::min<duration>(*a.next_change, 10s));
     case step::breathe: return later(breath_begun{*a.sample});

@@ -47,6 +47,10 @@ def differing(by_code, by_log):
     for key in ("axes", "test", "kit", "rehearsal"):
         if by_code[key] != by_log[key]:
             found.append(f"{key}: {by_code[key]}, not {by_log[key]}")
+    for ours, theirs in zip(by_code["after"], by_log["after"], strict=True):
+        if (ours["when"], ours["scores"]) != (theirs["when"], theirs["scores"]) or \
+                abs(ours["minute"] - theirs["minute"]) > ONE_SECOND:
+            found.append(f"after the tubes: {ours}, not {theirs}")
     # What a log shows of single tubes and of the drink, a code shows too.
     def of_tubes(one):
         return {(f["rule"], f["tube"]) for f in one["findings"]

@@ -10,6 +10,7 @@ import subprocess
 
 ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"
 HOW = ["observed", "told", "estimated"]
+AFTER = ["after-last", "later"]
 KEPT = ["all", "more-than-half", "less-than-half", "none"]
 
 
@@ -86,6 +87,11 @@ class Bytes:
         return self.take(self.count()).decode("utf-8")
 
 
+def scores(f, symptoms):
+    halves = [half for b in f.take((symptoms + 1) // 2) for half in (b >> 4, b & 15)]
+    return [None if half == 15 else half for half in halves[:symptoms]]
+
+
 def sample(f, symptoms, usual):
     bits = f.byte()
     one = {"how": HOW[(bits & 3) - 1] if bits & 3 else None, "repeated": bool(bits & 4),
@@ -94,9 +100,14 @@ def sample(f, symptoms, usual):
     one["elapsed"] = f.number() if bits & 32 else one["closed"]
     one["offset"] = f.number() if bits & 64 else usual
     if bits & 128:
-        halves = [half for b in f.take((symptoms + 1) // 2) for half in (b >> 4, b & 15)]
-        one["scores"] = [None if half == 15 else half for half in halves[:symptoms]]
+        one["scores"] = scores(f, symptoms)
     return one
+
+
+def after(f, symptoms):
+    bits = f.byte()
+    return {"when": AFTER[bits & 1], "corrected": bool(bits & 2), "elapsed": f.number(),
+            "scores": scores(f, symptoms)}
 
 
 def unpack(content):
@@ -114,6 +125,7 @@ def unpack(content):
     out["kept"] = KEPT[drink >> 5 & 3]
     symptoms = f.count()
     out["samples"] = [sample(f, symptoms, out["offset"]) for _ in range(f.count())]
+    out["after"] = [after(f, symptoms) for _ in range(f.count())] if out["version"] > 1 else []
     out["signed"] = None
     before = content[:f.at]
     if f.byte() == 1:

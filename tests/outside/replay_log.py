@@ -174,11 +174,11 @@ class Replay:
     """What the events add up to."""
 
     def __init__(self, log):
-        self.offsets, self.tubes = [], {}
+        self.offsets, self.tubes, self.after = [], {}, {}
         self.protocol = self.kit = self.anchor = self.start = None
         self.drink_start = self.drink_end = self.ended = None
         self.drink_start_seq = self.drink_end_seq = 0
-        self.line = None
+        self.line = self.times = None
         for event in log["events"]:
             if self.line is not None:
                 self.line.go_on(event["at"])
@@ -198,13 +198,14 @@ class Replay:
             protocol = event["data"]["protocol"]
             self.protocol = protocol["id"]
             self.offsets = [m * 60000 for m in protocol["grid"]["offsets_min"]]
+            self.times = protocol.get("symptom_times")
             self.start = event["data"]["start"]
-            self.tubes = {}
+            self.tubes, self.after = {}, {}
 
     def on_plan_called_off(self, event):
         if self.anchor is None:
             self.protocol = self.start = None
-            self.offsets, self.tubes = [], {}
+            self.offsets, self.tubes, self.after = [], {}, {}
 
     def on_tube_closed(self, event):
         number = event["data"]["sample"]
@@ -227,6 +228,15 @@ class Replay:
         tube = self.tube(event["data"]["sample"])
         tube["scores"] = [dict(score) for score in event["data"]["scores"]]
         tube["scored_by"].append(event["seq"])
+
+    def on_symptoms_after(self, event):
+        """Scores of no tube; none at all puts them off, and leaves those that were given."""
+        data = event["data"]
+        if not data["scores"]:
+            return
+        given = self.after.setdefault(data["when"], {"given": event["at"]["wall"], "told": []})
+        given["scores"] = [dict(score) for score in data["scores"]]
+        given["told"].append(event["seq"])
 
     def on_drink_started(self, event):
         if self.drink_start is None:
@@ -279,10 +289,11 @@ class Replay:
 
     def right_score(self, event, seq):
         one = {"id": event["data"]["symptom"], "score": event["data"].get("score")}
-        for tube in self.tubes.values():
-            if seq not in tube["scored_by"]:
+        for tube in list(self.tubes.values()) + list(self.after.values()):
+            told = tube["scored_by" if "scored_by" in tube else "told"]
+            if seq not in told:
                 continue
-            tube["scored_by"].append(event["seq"])
+            told.append(event["seq"])
             for score in tube["scores"]:
                 if score["id"] == one["id"]:
                     score["score"] = one["score"]
@@ -304,7 +315,12 @@ class Replay:
             samples.append({"number": number, "closed": closed, "how": how,
                             "late_ms": None if since is None else since - offset,
                             "closings": len(tube["closings"]), "scores": tube["scores"]})
-        return {"kit_number": self.kit, "protocol": self.protocol, "planned_start": self.start,
+        after = [{"when": when, "given": self.after[when]["given"],
+                  "scores": self.after[when]["scores"]}
+                 for when in ("after-last", "later") if when in self.after]
+        given = {"scores_after": after} if after else {}
+        return {**given, "kit_number": self.kit, "protocol": self.protocol,
+                "planned_start": self.start,
                 "anchor": None if self.anchor is None else rfc3339(self.anchor),
                 "drink_start": self.drink_start, "drink_end": self.drink_end,
                 "ended_early": self.ended, "samples": samples}

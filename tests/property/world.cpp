@@ -20,6 +20,8 @@ std::string fingerprint(const state& s, const clock_reading& now) {
                      a.next_change ? a.next_change->count() : -1, a.repeating, a.missed.size());
   out += fmt::format("|{}|{}|{}|{}|{}", s.seq, s.slips.size(), s.clock_changes.size(),
                      s.resumes.size(), s.comments.size());
+  for (const scores_after& t : s.after)
+    out += fmt::format("|{}|{}", t.events.size(), t.red_flags.has_value());
   out += fmt::format("|{}|{}|{}|{}", s.cautions.size(), s.washouts.size(), s.earlier_plans.size(),
                      s.kit_seq);
   if (s.grid) out += fmt::format("|{}|{}", s.grid->at(now).length.count(), s.grid->anchor_seq);
@@ -40,7 +42,7 @@ reported_caution released(const noted_caution& told) {
 payload anything_about(const deed& d, instant wall) {
   const sample_number n(d.tube);
   const auto ago = std::chrono::seconds{d.much % 3600};
-  const std::array<payload, 27> all{
+  const std::array<payload, 29> all{
       // Wherever a told time lands: the record takes it, the grid stands.
       reported_drink{wall - ago, how_known::told},
       reported_drink_trouble{drink_mishap::spilled, drink_part::none, wall - ago, how_known::told,
@@ -52,6 +54,8 @@ payload anything_about(const deed& d, instant wall) {
       reported_breath{n, wall - std::chrono::seconds{d.much % 3600}, how_known::told},
       repeat_wanted{n, "spoiled"}, label_written{n}, drink_started{}, drink_ended{d.much % 2 == 0},
       reported_symptoms{n, {{"bloating", d.much % 13 - 1}, {"pain", std::nullopt}}, "caf\xC3\xA9"},
+      reported_symptoms_after{score_time::later, {{"bloating", d.much % 13 - 1}}, ""},
+      reported_symptoms_after{d.much % 2 == 0 ? score_time::after_last : score_time::later, {}, ""},
       reported_comment{d.much % 3 == 0 ? "two\nlines" : "a \"word\""},
       reported_slip{"fast", wall - std::chrono::minutes{d.much % 600}, how_known::estimated, "",
                     "meal"},
@@ -62,8 +66,9 @@ payload anything_about(const deed& d, instant wall) {
                        answerer::person, releaser::doctor},
       reported_washout{{"laxatives", washout_answer::cannot_stop, std::nullopt, false}, ""},
       reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
-      plan_called_off{""}, reported_unwell{}, unwell_over{}, plan_of(utc("2027-04-07T06:30:00Z")),
-      reported_ready{gate_checks()}, sugar_set_aside{}, resumed{}};
+      plan_called_off{""}, reported_unwell{}, unwell_over{},
+      scored_after_plan(utc("2027-04-07T06:30:00Z")), reported_ready{gate_checks()},
+      sugar_set_aside{}, resumed{}};
   // The test ends only now and then, so that most of them go on.
   if (d.much % 97 == 0) return test_ended{"stopped"};
   return all.at(static_cast<std::size_t>(d.much) % all.size());
@@ -159,7 +164,7 @@ void world::follow(const deed& d) {
     if (const auto* told = find_noted_caution(current(), "ask-pregnancy");
         told != nullptr && told->what.outcome != asked_outcome::go_on)
       return later(released(*told));
-    return later(plan_of(utc("2027-04-06T06:30:00Z")));
+    return later(scored_after_plan(utc("2027-04-06T06:30:00Z")));
   case step::prepare: return clock_.pass(a.next_change.value_or(duration{60s}));
   case step::gate: // all that is asked there in one deed, so that worlds get on to the tubes
     for (payload& one : gate_answers(current(), clock_.look()))
@@ -173,7 +178,10 @@ void world::follow(const deed& d) {
                               parse_date("2090-12-31").value()});
   case step::sugar: return later(sugar_set_aside{});
   case step::symptoms: return later(reported_symptoms{*a.sample, {{"bloating", d.much % 11}}, ""});
-  case step::red_flags: return later(reported_red_flags{*a.sample, {}});
+  case step::symptoms_after:
+    return later(reported_symptoms_after{*a.after, {{"bloating", d.much % 11}}, ""});
+  case step::red_flags: return later(reported_red_flags{*a.sample, {}, a.after});
+  case step::rest:
   case step::wait:
   case step::heads_up: return clock_.pass(*a.next_change);
   case step::breathe: return later(breath_begun{*a.sample});
@@ -187,7 +195,11 @@ void world::follow(const deed& d) {
   case step::drink: return later(drink_started{});
   case step::drinking: return later(drink_ended{});
   case step::unwell: return later(unwell_over{has_warning_signs(current())});
-  case step::finish: return later(exported{});
+  case step::finish: // handed over, and later the same day how they felt
+    if (a.after && d.much % 3 == 0) clock_.pass(std::max(*a.to_due, duration{0}));
+    if (a.after && *a.to_due <= duration{0})
+      return later(reported_symptoms_after{*a.after, {{"bloating", d.much % 11}}, ""});
+    return later(exported{});
   }
 }
 

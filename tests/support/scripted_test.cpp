@@ -38,6 +38,14 @@ const std::string& lactulose_text() {
   static const std::string text = canonical_file("assets/protocols/lactulose-10g.json");
   return text;
 }
+const std::string& scored_after_text() {
+  static const std::string text = [] {
+    const std::string times = "\"symptom_times\":{";
+    std::string out = lactulose_text();
+    return out.insert(out.find(times) + times.size(), "\"after_last_min\":15,\"later_min\":240,");
+  }();
+  return text;
+}
 const protocol& lactulose() {
   static const protocol p = read_protocol(lactulose_text()).value();
   return p;
@@ -149,10 +157,16 @@ plan_made plan_of(instant start) {
           make_plan(lactulose(), start, zone_named("Europe/London")).value()};
 }
 
+plan_made scored_after_plan(instant start) {
+  return {scored_after_text(), "syrup",
+          make_plan(lactulose(), start, zone_named("Europe/London")).value()};
+}
+
 void patient::open_and_plan() {
   QB_BELIEVE(tell(opened{"test-0001", "quarterbreath 0.1.0", false, fenwick_text()}));
   QB_BELIEVE(tell(invented_person()));
-  QB_BELIEVE(tell(plan_of(utc("2027-04-06T06:30:00Z"))));
+  const instant start = utc("2027-04-06T06:30:00Z");
+  QB_BELIEVE(tell(scores_after ? scored_after_plan(start) : plan_of(start)));
 }
 
 std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
@@ -251,6 +265,21 @@ void patient::sample(int n) {
   breathe(n);
   label(n);
   score(n);
+}
+
+void patient::through_the_tubes() {
+  through_the_drink();
+  for (int n = 2; n <= static_cast<int>(lactulose().samples()); ++n)
+    sample(n);
+}
+
+void patient::score_after_the_tubes() {
+  clock.pass(*now().to_due + 90s);
+  QB_BELIEVE(tell(reported_symptoms_after{
+      score_time::after_last, {{"bloating", 4}, {"pain", std::nullopt}}, "a walk"}));
+  clock.pass(*now().to_due);
+  QB_BELIEVE(tell(reported_symptoms_after{score_time::later, {{"bloating", 7}}, ""}));
+  QB_BELIEVE(tell(reported_red_flags{*now().sample, {}, now().after}));
 }
 
 } // namespace qb::test

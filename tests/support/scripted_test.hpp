@@ -21,6 +21,8 @@ using namespace std::chrono_literals;
 // The shipped lactulose protocol and the invented laboratory, as canonical text and as values.
 [[nodiscard]] const std::string& lactulose_text();
 [[nodiscard]] const protocol& lactulose();
+// The same test with scores after the last tube (15 min) and later (240 min after the drink).
+[[nodiscard]] const std::string& scored_after_text();
 [[nodiscard]] const protocol& glucose();
 // The five shipped protocols, by id, and one of them as canonical text.
 [[nodiscard]] const std::vector<std::string>& shipped_ids();
@@ -108,11 +110,16 @@ public:
   void through_the_drink(); // ends with the drink finished and tube 1's label written
   void wait_for(int n);     // until that tube's due time
   void sample(int n);       // wait, breathe, label, score
+  void through_the_tubes(); // from the first fact to the last tube scored
+  // After these: bloating 4 and a skipped pain after the last tube, told 90 s after it was asked;
+  // bloating 7 later the same day. The warning signs are asked and none is there.
+  void score_after_the_tubes();
 
   clock_double clock;
   memory_keeper keeper;
   engine e;
   refusal no;
+  bool scores_after{false}; // the plan is of the test that asks for them
 };
 
 // What somebody with nothing to report still has to say at the gate, in order: every question that
@@ -122,6 +129,8 @@ public:
 
 // The plan of that start with the shipped lactulose protocol, in London.
 [[nodiscard]] plan_made plan_of(instant start);
+// The same with scores after the tubes.
+[[nodiscard]] plan_made scored_after_plan(instant start);
 [[nodiscard]] reported_person invented_person();
 
 } // namespace qb::test

@@ -46,11 +46,23 @@ value gases_json(const std::optional<case_gases>& g) {
                 {"ch4_judged_ppm", number_or_null(g->ch4)}};
 }
 
-value tube_json(const test_case& c, const case_tube& t) {
-  object scores;
+object scores_json(const test_case& c, const std::vector<std::optional<int>>& scores) {
+  object out;
   for (std::size_t i = 0; i < c.test.symptoms.size(); ++i)
-    scores.emplace_back(c.test.symptoms[i].id,
-                        i < t.scores.size() ? number_or_null(t.scores[i]) : value());
+    out.emplace_back(c.test.symptoms[i].id,
+                     i < scores.size() ? number_or_null(scores[i]) : value());
+  return out;
+}
+
+value after_json(const test_case& c, const case_after& t) {
+  return object{{"when", key_of(t.what)},
+                {"given", moment(c, t.given)},
+                {"minute", json::decimal{t.minute.text()}},
+                {"scores", scores_json(c, t.scores)},
+                {"comment", text_or_null(t.comment)}};
+}
+
+value tube_json(const test_case& c, const case_tube& t) {
   array others;
   for (const case_gases& g : t.other_gases)
     others.push_back(gases_json(g));
@@ -62,7 +74,7 @@ value tube_json(const test_case& c, const case_tube& t) {
                 {"late_s", seconds_or_null(t.late)},
                 {"minute", number_or_null(t.minute)},
                 {"gases", gases_json(t.gases)},
-                {"scores", std::move(scores)},
+                {"scores", scores_json(c, t.scores)},
                 {"comment", text_or_null(t.comment)},
                 {"in_curve", t.in_curve},
                 {"left_out", text_or_null(t.left_out)},
@@ -149,6 +161,9 @@ object course_json(const test_case& c, const lab_profile& profile) {
   array tubes;
   for (const case_tube& t : c.tubes)
     tubes.push_back(tube_json(c, t));
+  array after;
+  for (const case_after& t : c.after)
+    after.push_back(after_json(c, t));
   return {{"time_zero", object{{"asked", zero_key(c.asked)},
                                {"used", zero_key(c.zero)},
                                {"at", moment(c, c.zero_at)}}},
@@ -157,6 +172,7 @@ object course_json(const test_case& c, const lab_profile& profile) {
           {"drink_end", moment(c, c.drink_end)},
           {"co2_reference_tenths_pct", number_or_null(profile.receiving.co2_reference_tenths)},
           {"tubes", std::move(tubes)},
+          {"after", std::move(after)},
           {"findings", findings_json(c.findings)},
           {"cannot_be_used", list_of(c.cannot_be_used)}};
 }

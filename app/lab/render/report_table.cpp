@@ -25,6 +25,10 @@ bool is_corrected(const test_case& c) {
                      [](const case_tube& t) { return t.gases && t.gases->corrected; });
 }
 
+// Where these stand among the columns.
+constexpr std::size_t closed_column = 2;
+constexpr std::size_t minute_column = 4;
+
 std::vector<page::table_column> columns_of(const test_case& c, bool corrected) {
   using page::align;
   std::vector<page::table_column> out{{"Tube", 30, align::right},    {"Due", 40, align::right},
@@ -101,6 +105,20 @@ page::table_row row_of_tube(const test_case& c, const case_tube& t, bool correct
   return out;
 }
 
+// Scores that belong to no tube stand in the columns of the symptoms, which are the last.
+page::table_row row_after(const test_case& c, const case_after& t, std::size_t columns) {
+  page::table_row out;
+  out.cells.resize(columns - t.scores.size());
+  out.cells[0] = paper_row_of(t.what);
+  out.cells[closed_column] = clock_of(c, t.given);
+  out.cells[minute_column] = fmt::format("{:.1f}", t.minute.rounded());
+  for (const auto& score : t.scores)
+    out.cells.push_back(score ? fmt::format("{}", *score) : "-");
+  out.below = std::string("scored ") + words_of(t.what);
+  if (!t.comment.empty()) out.below += "; \"" + printable(t.comment) + "\"";
+  return out;
+}
+
 std::string area_text(const char* gas, const curve_area& a) {
   if (!a.total) return fmt::format("{} not enough readings", gas);
   const std::string above = a.above_baseline
@@ -132,6 +150,8 @@ void fill_table(const test_case& c, const lab_profile& profile, page::report_she
   out.columns = columns_of(c, corrected);
   for (const case_tube& t : c.tubes)
     out.rows.push_back(row_of_tube(c, t, corrected));
+  for (const case_after& t : c.after)
+    out.rows.push_back(row_after(c, t, out.columns.size()));
   out.under_table = table_notes(c, profile);
 }
 

@@ -37,11 +37,23 @@ value moment(const code::packed_result& r, std::optional<seconds> after_zero) {
   return after_zero ? value(local(r.zero + *after_zero, r.offset)) : value(nullptr);
 }
 
+array scores_json(const std::vector<std::optional<int>>& scores) {
+  array out;
+  for (const auto& one : scores)
+    out.push_back(one ? value(std::int64_t{*one}) : value(nullptr));
+  return out;
+}
+
+value after_json(const code::packed_result& r, const code::packed_after& t) {
+  return object{{"when", key_of(t.what)},
+                {"given", moment(r, t.elapsed)},
+                {"elapsed_s", std::int64_t{t.elapsed.count()}},
+                {"corrected", t.corrected},
+                {"scores", scores_json(t.scores)}};
+}
+
 value tube_json(const code::packed_result& r, std::size_t i) {
   const code::packed_sample& t = r.samples[i];
-  array scores;
-  for (const auto& one : t.scores)
-    scores.push_back(one ? value(std::int64_t{*one}) : value(nullptr));
   return object{{"number", static_cast<std::int64_t>(i + 1)},
                 {"closed", t.taken ? value(local(r.zero + t.closed, t.offset)) : value(nullptr)},
                 {"how", t.taken ? value(key_of(*t.taken)) : value(nullptr)},
@@ -49,7 +61,7 @@ value tube_json(const code::packed_result& r, std::size_t i) {
                 {"repeated", t.repeated},
                 {"to_be_repeated", t.again},
                 {"corrected", t.corrected},
-                {"scores", std::move(scores)}};
+                {"scores", scores_json(t.scores)}};
 }
 
 // "08:03:12", the device's clock then.
@@ -73,15 +85,26 @@ std::string remarks(const code::packed_sample& t) {
   return out;
 }
 
+std::string scores_text(const std::vector<std::optional<int>>& scores) {
+  std::string out;
+  for (const auto& one : scores)
+    out += fmt::format("{:>4}", one ? fmt::format("{}", *one) : "-");
+  return out;
+}
+
+std::string after_line(const code::packed_result& r, const code::packed_after& t) {
+  return fmt::format("{:>4}  {:>8}  {:>9}  {:<11}  {:<12}  {}{}\n", "",
+                     clock_of(r.zero + t.elapsed, r.offset), minutes_text(t.elapsed), "scored",
+                     scores_text(t.scores), words_of(t.what),
+                     t.corrected ? ", corrected later" : "");
+}
+
 std::string tube_line(const code::packed_result& r, std::size_t i) {
   const code::packed_sample& t = r.samples[i];
-  std::string scores;
-  for (const auto& one : t.scores)
-    scores += fmt::format("{:>4}", one ? fmt::format("{}", *one) : "-");
-  std::string line = fmt::format("{:>4}  {:>8}  {:>9}  {:<11}  {:<12}  {}", i + 1,
-                                 t.taken ? clock_of(r.zero + t.closed, t.offset) : "",
-                                 t.taken ? minutes_text(t.elapsed) : "",
-                                 t.taken ? words_of(*t.taken) : "not taken", scores, remarks(t));
+  std::string line = fmt::format(
+      "{:>4}  {:>8}  {:>9}  {:<11}  {:<12}  {}", i + 1,
+      t.taken ? clock_of(r.zero + t.closed, t.offset) : "", t.taken ? minutes_text(t.elapsed) : "",
+      t.taken ? words_of(*t.taken) : "not taken", scores_text(t.scores), remarks(t));
   line.erase(line.find_last_not_of(' ') + 1);
   return line + "\n";
 }
@@ -110,6 +133,9 @@ value show_code_json(const code::packed_result& r, const seal_evidence& seal) {
   array tubes;
   for (std::size_t i = 0; i < r.samples.size(); ++i)
     tubes.push_back(tube_json(r, i));
+  array after;
+  for (const code::packed_after& t : r.after)
+    after.push_back(after_json(r, t));
   return object{
       {"test_id", r.test_id},
       {"kit_number", r.kit_number},
@@ -129,7 +155,8 @@ value show_code_json(const code::packed_result& r, const seal_evidence& seal) {
                        {"kept", key_of(r.drink.kept)}}},
       {"signed_by", r.seal ? value(key_text(*r.seal)) : value(nullptr)},
       {"seal", seal_json(seal)},
-      {"tubes", std::move(tubes)}};
+      {"tubes", std::move(tubes)},
+      {"after", std::move(after)}};
 }
 
 std::string show_code_text(const code::packed_result& r, const seal_evidence& seal) {
@@ -143,6 +170,8 @@ std::string show_code_text(const code::packed_result& r, const seal_evidence& se
   out += "Tube    Closed    Elapsed  How known    Scores\n";
   for (std::size_t i = 0; i < r.samples.size(); ++i)
     out += tube_line(r, i);
+  for (const code::packed_after& t : r.after)
+    out += after_line(r, t);
   out += "\nThis is a record of what happened. It is not a result and not a diagnosis.\n";
   if (r.rehearsal) out += "PRACTICE - not a test\n";
   return out;

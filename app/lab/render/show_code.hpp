@@ -6,8 +6,9 @@
 // (app/lab/render/finding_json.hpp: the rule alone), drink {start, end, how, all_of_it, kept},
 // signed_by (a key's id in hexadecimal, or null), seal (app/lab/intake/code_seal.hpp), and tubes:
 // number, closed, how, elapsed_s (after time zero), repeated, to_be_repeated, corrected, scores
-// (null where skipped). Instants are local time with its offset, in RFC 3339. A code knows neither
-// names of symptoms nor due times; those are the protocol's.
+// (null where skipped); after (scores that belong to no tube): when ("after-last", "later"), given,
+// elapsed_s, corrected, scores. Instants are local time with its offset, in RFC 3339. A code knows
+// neither names of symptoms nor due times; those are the protocol's.
 #pragma once
 
 #include "app/lab/intake/code_seal.hpp"

@@ -19,11 +19,22 @@ value moment(const std::optional<instant>& t, const zone& z) {
   return local ? *local : rfc3339_utc(*t); // an offset of odd seconds, which RFC 3339 cannot write
 }
 
-value tube_json(const report& r, const report_tube& t) {
-  object scores;
+object scores_json(const report& r, const std::vector<std::optional<int>>& scores) {
+  object out;
   for (std::size_t i = 0; i < r.symptoms.size(); ++i)
-    scores.emplace_back(r.symptoms[i].id,
-                        t.scores[i] ? value(std::int64_t{*t.scores[i]}) : value(nullptr));
+    out.emplace_back(r.symptoms[i].id,
+                     scores[i] ? value(std::int64_t{*scores[i]}) : value(nullptr));
+  return out;
+}
+
+value after_json(const report& r, const report_after& t) {
+  return object{{"when", key_of(t.what)},
+                {"given", moment(t.given, r.place)},
+                {"scores", scores_json(r, t.scores)},
+                {"comment", text_or_null(t.comment)}};
+}
+
+value tube_json(const report& r, const report_tube& t) {
   const auto late_s = [](duration d) {
     return value(std::int64_t{std::chrono::duration_cast<std::chrono::seconds>(d).count()});
   };
@@ -33,7 +44,7 @@ value tube_json(const report& r, const report_tube& t) {
                 {"how", t.how ? value(key_of(*t.how)) : value(nullptr)},
                 {"late_s", t.late ? late_s(*t.late) : value(nullptr)},
                 {"standing", standing_text(t.standing)},
-                {"scores", std::move(scores)},
+                {"scores", scores_json(r, t.scores)},
                 {"comment", text_or_null(t.comment)}};
 }
 
@@ -74,6 +85,9 @@ value show_json(const report& r, const signature_evidence& evidence,
   array tubes;
   for (const report_tube& t : r.tubes)
     tubes.push_back(tube_json(r, t));
+  array after;
+  for (const report_after& t : r.after)
+    after.push_back(after_json(r, t));
   array beginnings;
   for (const report_beginning& b : r.beginnings)
     beginnings.push_back(beginning_json(r, b));
@@ -103,6 +117,7 @@ value show_json(const report& r, const signature_evidence& evidence,
                 {"drink_end", moment(r.drink_end, r.place)},
                 {"drank_all", r.drank_all},
                 {"tubes", std::move(tubes)},
+                {"after", std::move(after)},
                 {"empty_tubes", list_of(r.empty_tubes)},
                 {"kit_code", kit_json(r.kit)},
                 {"begun", std::move(beginnings)},

@@ -9,6 +9,7 @@
 //   tubes     number, due, closed, how ("observed", "told", "estimated"), late_s (elapsed, cut to
 //             whole seconds, negative before the due time), standing ("not-yet", "missed", "early",
 //             "on-time", "late"), scores (by symptom id; null where skipped or not asked), comment
+//   after     scores that belong to no tube: when ("after-last", "later"), given, scores, comment
 //   findings  app/lab/render/finding_json.hpp
 //   signature state ("good", "none", "does-not-match"), fingerprint, key, comment, why, proves
 //   code      null where none came; events, agrees, differences, seal

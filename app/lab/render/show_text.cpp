@@ -149,6 +149,14 @@ std::string tube_table(const report& r) {
       cells.push_back(score ? fmt::format("{}", *score) : "-");
     t.row(std::move(cells), tube.comment.empty() ? "" : "Comment: " + printable(tube.comment));
   }
+  for (const report_after& after : r.after) {
+    std::vector<std::string> cells{"", "", shown(after.given), "", "scored", ""};
+    for (const auto& score : after.scores)
+      cells.push_back(score ? fmt::format("{}", *score) : "-");
+    std::string under = words_of(after.what);
+    if (!after.comment.empty()) under += ". Comment: " + printable(after.comment);
+    t.row(std::move(cells), under);
+  }
   return t.text();
 }
 

@@ -111,7 +111,8 @@ struct sample_draft {
 // What is told later or put right; not kept.
 struct later_draft {
   std::optional<sample_number> tube{};
-  std::optional<instant> opened{}; // when the page was, so that a time does not move while read
+  std::optional<score_time> after{}; // scores that belong to none, in place of a tube
+  std::optional<instant> opened{};   // when the page was, so that a time does not move while read
   int minutes_ago{0};
   how_known how{how_known::told};
   drink_mishap mishap{drink_mishap::unfinished};
@@ -143,6 +144,7 @@ struct all_drafts {
   plan_draft plan;
   slip_draft slip;
   std::map<sample_number, sample_draft> samples;
+  std::array<sample_draft, 2> after; // by score_time
   later_draft later;
   right_draft right;
   std::string comment;    // for the laboratory

@@ -45,6 +45,7 @@ screen screen_of(side_page open) {
   case side_page::drink_part: return draw_drink_part;
   case side_page::unwell: return draw_unwell;
   case side_page::returned: return draw_return;
+  case side_page::scores_later: return draw_scores_later;
   }
   QB_BELIEVE(false);
   return nullptr;
@@ -72,6 +73,8 @@ screen screen_of(const view& v) {
   case step::drink:
   case step::drinking: return draw_drink;
   case step::unwell: return draw_unwell;
+  case step::rest: return draw_rest;
+  case step::symptoms_after: return draw_symptoms_after;
   case step::finish: return draw_finish;
   }
   QB_BELIEVE(false);

@@ -48,7 +48,8 @@ enum class side_page {
   drink_again,
   drink_part,
   unwell,
-  returned
+  returned,
+  scores_later
 };
 
 // The pages of each screen that has several. The first value is where it begins.

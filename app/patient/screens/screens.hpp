@@ -19,6 +19,9 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_held(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_sugar(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_symptoms(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_rest(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_symptoms_after(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_scores_later(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_breathe(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_breath(toolkit& k, const view& v, ui_state& u);

@@ -63,6 +63,7 @@ double cue_player::wanted_in() const {
 void cue_player::sound_change(const now_answer& now) {
   if (now.what == step::blowing) play(glass::cue::breath_start);
   if (now.what == step::close) play(glass::cue::breath_end);
+  if (now.what == step::symptoms_after && *last_step_ == step::rest) play(glass::cue::heads_up);
   if (now.what == step::label && *last_step_ == step::close) play(glass::cue::done);
 }
 

@@ -7,7 +7,8 @@
 namespace qb {
 
 // Hands each field to `keep`: one(key, field), by_rule(prefix, fields by rule, member),
-// names(prefix, names), samples(prefix, samples). `Drafts` is all_drafts, const for writing.
+// names(prefix, names), samples(prefix, samples), told(prefix, one of them). `Drafts` is
+// all_drafts, const for writing.
 template <typename Keep, typename Drafts>
 void each_draft(Keep& keep, Drafts& d) {
   const auto answer = [&](const char* key, const char* seen, auto& of) {
@@ -47,6 +48,8 @@ void each_draft(Keep& keep, Drafts& d) {
   keep.one("slip.told", d.slip.told);
 
   keep.samples("score.", d.samples);
+  keep.told("score-after.after-last.", d.after[0]);
+  keep.told("score-after.later.", d.after[1]);
   keep.one("draft.right.own", d.own_reason);
   keep.one("comment", d.comment);
   keep.one("call-off.reason", d.call_off_reason);

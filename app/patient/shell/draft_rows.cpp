@@ -185,12 +185,13 @@ public:
       one(prefix + name, true);
   }
   void samples(const text& prefix, const std::map<sample_number, sample_draft>& all) {
-    for (const auto& [n, told] : all) {
-      const text of = prefix + std::to_string(n.value()) + ".";
-      for (const auto& [symptom, score] : told.scores)
-        one(of + symptom, score ? std::to_string(*score) : text(left_out));
-      one(of + comment_name, told.comment);
-    }
+    for (const auto& [n, draft] : all)
+      told(prefix + std::to_string(n.value()) + ".", draft);
+  }
+  void told(const text& prefix, const sample_draft& draft) {
+    for (const auto& [symptom, score] : draft.scores)
+      one(prefix + symptom, score ? std::to_string(*score) : text(left_out));
+    one(prefix + comment_name, draft.comment);
   }
 
 private:
@@ -222,6 +223,9 @@ public:
       if (point == text::npos || !n || !sample_number::in_range(*n)) return;
       read_told(name.substr(point + 1), row, all[sample_number(*n)]);
     });
+  }
+  void told(const text& prefix, sample_draft& draft) {
+    each_below(prefix, [&](const text& name, const text& row) { read_told(name, row, draft); });
   }
 
 private:

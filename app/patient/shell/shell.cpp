@@ -141,8 +141,9 @@ double shell::seconds_to_next(const now_answer& now) const {
   const bool counts = now.to_due && (now.what == step::wait || now.what == step::heads_up ||
                                      now.what == step::breathe || now.what == step::prepare ||
                                      now.what == step::gate);
-  if (counts && pace > 1) return second;
-  if (counts) {
+  const bool counted = counts || now.what == step::rest;
+  if (counted && pace > 1) return second;
+  if (counted) {
     const auto part = (*now.to_due - std::chrono::floor<std::chrono::seconds>(*now.to_due)).count();
     return part == 0 ? second : static_cast<double>(part) / 1000.0 + 0.005;
   }

@@ -145,7 +145,24 @@ def score_faults(story, bundle, kit):
             yield from differ(name + " tube", one.get("specimen", {}).get("reference"),
                               "urn:uuid:" + uuid_of(story.log, f"tube/{number}")
                               if sample["closed"] else None)
+    for one in story.summary().get("scores_after", []):
+        wanted += len(story.asked())
+        yield from after_faults(story, one, found, kit)
     yield from differ("how many scores", len(found), wanted)
+
+
+def after_faults(story, given, found, kit):
+    """Scores of no tube: they have no specimen, and are of when they were first given."""
+    latest = {one["id"]: one["score"] for one in given["scores"]}
+    for asked in story.asked():
+        name = f"{kit}/{given['when']}/{asked['id']}"
+        one = found.get(name, {})
+        yield from differ(name, one.get("valueInteger"), latest.get(asked["id"]))
+        yield from differ(name + " when", one.get("effectiveDateTime"),
+                          story.local(given["given"]))
+        yield from differ(name + " tube", one.get("specimen"), None)
+        notes = " ".join(note["text"] for note in one.get("note", []))
+        yield from differ(name + " note", "belongs to no tube" in notes, True)
 
 
 def drink_faults(story, bundle):

@@ -1,5 +1,8 @@
 // The join: log or paper, tubes and readings, what is left out and why, and the two axes.
 #include "core/case/case.hpp"
+#include "core/code/result_of_events.hpp"
+
+#include "tests/support/scripted_test.hpp"
 
 #include "tests/unit/case/cases.hpp"
 
@@ -269,4 +272,33 @@ TEST_CASE("symptoms of a tube that a log has as missed stand in the track at its
   REQUIRE(c.tracks[0].scores.size() == 10);
   CHECK(c.tracks[0].scores[7].first.text() == "105");
   CHECK(c.tracks[0].scores[7].second == c.tubes[7].scores[0]);
+}
+
+TEST_CASE(
+    "scores that belong to no tube are of the symptoms' line of time, from log and code alike") {
+  patient p;
+  p.scores_after = true;
+  p.through_the_tubes(); // every tube scored 1
+  p.score_after_the_tubes();
+  const auto log = read_log(write_log(p.e.events(), "quarterbreath", "")).value();
+  received_kit received = with_readings(rising);
+  const test_case c =
+      case_of(log, report_of(log, london_only), received, house_rules(), {}).value();
+  REQUIRE(c.after.size() == 2);
+  CHECK(c.after[0].what == score_time::after_last);
+  CHECK(c.after[0].minute > exact(151));
+  CHECK(c.after[0].minute < exact(152));
+  REQUIRE(c.tracks[0].scores.size() == 12);
+  REQUIRE(c.rises.size() == 1);
+  CHECK(c.rises[0].id == "bloating");
+  CHECK(c.rises[0].points == 6);
+  CHECK(c.rises[0].first_minute == c.after[0].minute);
+  CHECK(c.rises[0].worst_minute == c.after[1].minute);
+  CHECK(c.axes.symptoms == symptom_answer::rose);
+  const auto packed = code::packed_of(p.e.events()).value();
+  const test_case by_code = case_of(packed, c.test, received, house_rules(), {}, {}).value();
+  REQUIRE(by_code.after.size() == 2);
+  CHECK(by_code.after[1].scores == c.after[1].scores);
+  CHECK(by_code.rises.at(0).points == 6);
+  CHECK(by_code.axes.symptoms == symptom_answer::rose);
 }

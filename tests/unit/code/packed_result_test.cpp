@@ -177,3 +177,44 @@ TEST_CASE("every flag has a bit of its own") {
   CHECK(flags_of(std::uint64_t{1} << 40U) == std::set<std::string>{"flag-40"});
   CHECK(flags_number({"flag-40"}) == std::uint64_t{1} << 40U);
 }
+
+TEST_CASE("scores that belong to no tube make it version 2; without them it stays version 1") {
+  packed_result r = small_result();
+  CHECK(whole(r)[0] == 1);
+  const std::string before = pack(r);
+  r.after = {{score_time::after_last, false, 12600s, {1, std::nullopt, 10}},
+             {score_time::later, true, 21600s, {std::nullopt, 0, 3}}};
+  const std::string after("\x02"                      // how many
+                          "\x00\xf0\xc4\x01\x1f\xaf"  // after the last tube, 12600 s: 1 - 10
+                          "\x03\xc0\xd1\x02\xf0\x3f", // later, put right, 21600 s: - 0 3
+                          13);
+  CHECK(pack(r) == "\x02" + before.substr(1) + after);
+  const auto read = unpack(whole(r));
+  REQUIRE(read.has_value());
+  REQUIRE(read->after.size() == 2);
+  CHECK(read->after[1].what == score_time::later);
+  CHECK(read->after[1].corrected);
+  CHECK(read->after[1].elapsed == 21600s);
+  CHECK(read->after[0].scores == r.after[0].scores);
+}
+
+TEST_CASE("scores that belong to no tube are read in one form only") {
+  packed_result r = small_result();
+  r.after = {{score_time::later, false, 1s, {1, 2, 3}}};
+  const std::string good = whole(r);
+  REQUIRE(unpack(good).has_value());
+  const std::size_t count = good.size() - 6; // count, byte, number, two bytes of scores, no seal
+  const auto with = [&](std::size_t at, char byte) {
+    std::string bytes = good;
+    bytes[at] = byte;
+    return unpack(bytes);
+  };
+  CHECK_FALSE(with(0, 1).has_value());              // version 1 has none
+  CHECK_FALSE(with(count, 0).has_value());          // none at all is version 1
+  CHECK_FALSE(with(count, 3).has_value());          // there are but two times
+  CHECK_FALSE(with(count + 1, 4).has_value());      // a bit that means nothing
+  CHECK_FALSE(with(count + 3, '\xb1').has_value()); // 11 is no score
+  r.after = {{score_time::later, false, 1s, {1, 2, 3}},
+             {score_time::after_last, false, 2s, {1, 2, 3}}};
+  CHECK_FALSE(unpack(whole(r)).has_value()); // each once, the earlier first
+}

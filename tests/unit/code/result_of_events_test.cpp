@@ -102,3 +102,34 @@ TEST_CASE("the codes are of the packed result and its seal") {
   const auto plain = read_codes(codes_of(events).value().front());
   CHECK_FALSE(unpack(plain.contents.front()).value().seal.has_value());
 }
+
+TEST_CASE("scores after the tubes are in the code as given, and a code made before is no other") {
+  patient p;
+  p.scores_after = true;
+  p.through_the_tubes();
+  const packed_result early = packed_of(p.e.events()).value();
+  CHECK(early.after.empty());
+  p.clock.pass(*p.now().to_due + 90s);
+  REQUIRE(p.tell(reported_symptoms_after{score_time::after_last, {{"nausea", 3}}, "a walk"}));
+  const std::int64_t told = p.keeper.kept.back().seq;
+  p.clock.pass(*p.now().to_due);
+  REQUIRE(p.tell(reported_symptoms_after{score_time::later, {{"bloating", 2}}, ""}));
+  REQUIRE(p.tell(corrected{told, right_score{"nausea", 4}, "a slip"}));
+  const packed_result r = packed_of(p.e.events()).value();
+  REQUIRE(r.after.size() == 2);
+  CHECK(r.after[0].corrected);
+  CHECK_FALSE(r.after[1].corrected);
+  CHECK(r.after[0].elapsed == 150min + 90s);
+  const std::size_t nausea = p.current().test->symptoms.size() - 1;
+  CHECK(r.after[0].scores.at(nausea) == 4);
+  CHECK(compare_with_log(early, p.e.events()).differences.empty());
+  CHECK(compare_with_log(r, p.e.events()).differences.empty());
+  packed_result other = r;
+  other.after[1].elapsed += 60s;
+  other.after[0].scores[nausea] = 5;
+  CHECK(differences(other, r).size() == 2);
+  other = r;
+  other.after.pop_back();
+  CHECK(differences(other, r) ==
+        std::vector<std::string>{"scores after the tubes: 1 in the code, 2 in the log"});
+}

@@ -1,4 +1,5 @@
 // What a bundle says of a test: each resource against the events it is made of.
+#include "tests/support/scripted_test.hpp"
 #include "tests/unit/fhir/made_bundle.hpp"
 
 namespace qb::fhir {
@@ -111,6 +112,26 @@ TEST_CASE("a skipped score is absent and never 0, a score put right is corrected
   REQUIRE(b.all("Provenance").size() == 2);
   CHECK(at(*b.all("Provenance").at(1), "target.0.reference") == "urn:uuid:" + at(right, "id"));
   CHECK(at(*b.all("Provenance").at(1), "reason.0.text") == "read the wrong line");
+}
+
+TEST_CASE("scores that belong to no tube have no specimen, and say when they were given") {
+  qb::test::patient p;
+  p.scores_after = true;
+  p.through_the_tubes();
+  p.score_after_the_tubes();
+  const std::int64_t told = p.current().of(score_time::after_last).events.front();
+  REQUIRE(p.tell(corrected{told, right_score{"bloating", 5}, "a slip"}));
+  const read_bundle b = bundle_of(p.e.events());
+  const json::value& one = b.named("Observation", "FV-2071/after-last/bloating");
+  CHECK(at(one, "valueInteger") == "5");
+  CHECK(at(one, "status") == "corrected");
+  CHECK(one.find("specimen") == nullptr);
+  CHECK_THAT(read_bundle::notes(one), Contains("after the last tube; belongs to no tube"));
+  CHECK(at(*b.all("Provenance").back(), "target.0.reference") == "urn:uuid:" + at(one, "id"));
+  const json::value& skipped = b.named("Observation", "FV-2071/after-last/pain");
+  CHECK(skipped.find("valueInteger") == nullptr);
+  CHECK(at(skipped, "dataAbsentReason.text") == "Skipped: asked, and not scored");
+  CHECK(at(b.named("Observation", "FV-2071/later/bloating"), "valueInteger") == "7");
 }
 
 TEST_CASE("a missed tube is an unavailable specimen without a collection") {

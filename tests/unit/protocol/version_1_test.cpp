@@ -69,7 +69,7 @@ TEST_CASE("by silence version 1 has six warning signs, none final, and the profi
 
 TEST_CASE("by silence version 1 scores with the tubes alone, measures nothing and tells nothing") {
   const protocol p = read_protocol(old_protocol("lactulose-10g")).value();
-  CHECK_FALSE(p.symptom_times.after_last);
+  CHECK_FALSE(p.symptom_times.after_last.has_value());
   CHECK_FALSE(p.symptom_times.later.has_value());
   for (const sugar_form& f : p.sugar.forms)
     CHECK_FALSE(f.measure);

@@ -73,8 +73,9 @@ const std::vector<payload>& one_of_each() {
                              "at the sink"},
       corrected{17, right_time{t, how_known::told}, "read off another clock"},
       reported_scorer{false, "my daughter"},
-      reported_red_flags{n, {"pain", "fainting"}},
-      reported_packet{"lactulose", 15, "ml", "a brown bottle"}};
+      reported_red_flags{n, {"pain", "fainting"}, score_time::later},
+      reported_packet{"lactulose", 15, "ml", "a brown bottle"},
+      reported_symptoms_after{score_time::later, {{"wind", 4}, {"pain", std::nullopt}}, "at tea"}};
   return all;
 }
 

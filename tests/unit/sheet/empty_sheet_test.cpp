@@ -1,6 +1,7 @@
 // The sheet for a pen: what is printed is only what is sure before the test.
 #include "core/sheet/empty_sheet.hpp"
 
+#include "tests/support/scripted_test.hpp"
 #include "tests/unit/sheet/made_plan.hpp"
 
 #include <catch2/catch.hpp>
@@ -69,4 +70,18 @@ TEST_CASE("labels ahead of a test have person and offsets, and leave date and ti
   CHECK(labels[1].birth_short == "11 Feb 1957");
   CHECK(labels[1].time.empty());
   CHECK(labels[1].date_short.empty());
+}
+
+TEST_CASE("where scores are asked after the tubes, the empty sheet has a row for each of them") {
+  const lab_profile lab = test::fenwick();
+  const empty_sheet sheet = empty_sheet_of(test::shipped("lactose-25g"), lab, {}, std::nullopt);
+  REQUIRE(sheet.blocks.front().title == "How you feel after the tubes");
+  REQUIRE(sheet.blocks.front().rows.size() == 2);
+  CHECK(sheet.blocks.front().rows[0].front().ask ==
+        "A. after the last tube, 3 h 30 min after tube 1; at (hour, minute)");
+  CHECK(sheet.blocks.front().rows[1].front().ask ==
+        "B. later the same day, 6 h after the drink; at (hour, minute)");
+  CHECK(sheet.blocks.front().rows[0].size() == 6);
+  CHECK(empty_sheet_of(test::lactulose(), lab, {}, std::nullopt).blocks.front().title ==
+        "The drink");
 }

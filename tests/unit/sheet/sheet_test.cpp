@@ -230,3 +230,47 @@ TEST_CASE("practice is marked on label, sheet and in every line of the CSV") {
   for (std::size_t i = 1; i < rows.size(); ++i)
     CHECK(rows[i][2] == "rehearsal");
 }
+
+TEST_CASE("scores that belong to no tube are rows of sheet and CSV, under the tubes") {
+  patient p;
+  p.scores_after = true;
+  p.through_the_tubes();
+  const sheet_text before = sheet_of(p.current(), p.clock.look(), london());
+  REQUIRE(before.after.size() == 2); // asked, and not given yet
+  CHECK(before.after[0].name == "After the last tube");
+  CHECK(before.after[0].offset == "+2 h 30 min");
+  CHECK(before.after[0].due == "10:00");
+  CHECK(before.after[0].given.empty());
+  CHECK(before.after[0].scores == std::vector<std::string>{"-", "-", "-"});
+  p.score_after_the_tubes();
+  REQUIRE(p.tell(corrected{p.current().of(score_time::after_last).events.front(),
+                           right_score{"bloating", 5}, "a slip"}));
+  const sheet_text sheet = sheet_of(p.current(), p.clock.look(), london());
+  CHECK(sheet.rows.size() == 10);
+  CHECK(sheet.after[0].given == "10:01");
+  CHECK(sheet.after[0].scores == std::vector<std::string>{"5", "-", "-"});
+  CHECK(sheet.after[0].comment == "a walk");
+  CHECK(sheet.after[0].corrections ==
+        std::vector<std::string>{"Bloating was 4, put right to 5: a slip"});
+  // What stands at its row is not told once more below.
+  CHECK(std::none_of(sheet.told.begin(), sheet.told.end(), [](const std::string& line) {
+    return line.find("a slip") != std::string::npos;
+  }));
+  CHECK(sheet.after[1].name == "Later the same day");
+  CHECK(sheet.after[1].given == "11:30");
+  const auto rows = read_csv(sheet_csv(p.current(), p.clock.look()));
+  REQUIRE(rows.size() == 13);
+  CHECK(rows[11] == std::vector<std::string>{
+                        "FV-2071", "lactulose-10g", "test", "after-last", "2027-04-06T09:00:00Z",
+                        rfc3339_utc(p.current().of(score_time::after_last).at->wall),
+                        "2027-04-06 10:01", "", "", "5", "", "", "a walk"});
+  CHECK(rows[12][3] == "later");
+  CHECK(rows[12][9] == "7");
+}
+
+TEST_CASE("a test that asks for no scores after the tubes has no row of them") {
+  patient p;
+  p.through_the_tubes();
+  CHECK(sheet_of(p.current(), p.clock.look(), london()).after.empty());
+  CHECK(read_csv(sheet_csv(p.current(), p.clock.look())).size() == 11);
+}

@@ -45,6 +45,8 @@ all_drafts everything() {
   d.slip = {"fast", "meal", from_unix_ms(1806872400000), "A biscuit", true};
   d.samples[sample_number(1)] = {{{"bloating", 0}, {"pain", std::nullopt}}, "well"};
   d.samples[sample_number(10)] = {{{"bloating", 7}}, ""};
+  d.after[0] = {{{"wind", 4}}, "bloated"};
+  d.after[1] = {{{"pain", std::nullopt}, {"wind", 0}}, ""};
   d.comment = "The bag was torn";
   d.own_reason = "my watch";
   d.call_off_reason = "a cold";

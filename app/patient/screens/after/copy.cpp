@@ -7,23 +7,47 @@
 
 namespace qb {
 
+namespace {
+
+void add_scores(const view& v, const std::vector<std::string>& scores, copy_row& card) {
+  for (std::size_t i = 0; i < v.s.test->symptoms.size(); ++i)
+    card.scores.push_back({v.s.test->symptoms[i].text, scores.at(i)});
+}
+
+copy_row card_of(const view& v, const sheet_row& row) {
+  copy_row card{number_text(row.number),
+                row.closed.empty() ? v.t("copy.not-taken") : row.closed,
+                {},
+                row.comment};
+  add_scores(v, row.scores, card);
+  return card;
+}
+
+// Scores that belong to no tube have a row of their own below the tubes.
+copy_row card_of(const view& v, const sheet_after& row) {
+  copy_row card{paper_row_of(row.what),
+                row.given.empty() ? v.t("copy.not-taken") : row.given,
+                {},
+                row.comment};
+  add_scores(v, row.scores, card);
+  return card;
+}
+
+} // namespace
+
 maybe_wish draw_copy(toolkit& k, const view& v, ui_state& u) {
   bool next = false;
   bool back = false;
   bool close = false;
-  const std::vector<sheet_row> rows = sheet_of(v.s, v.at, v.z).rows;
-  const std::size_t last = rows.size() - 1;
+  const sheet_text sheet = sheet_of(v.s, v.at, v.z);
+  const std::size_t last = sheet.rows.size() + sheet.after.size() - 1;
   const std::size_t shown = std::min(u.nav.page_in<copy_page>().row, last);
-  const sheet_row& row = rows.at(shown);
-  copy_row card;
-  card.number = number_text(row.number);
-  card.time = row.closed.empty() ? v.t("copy.not-taken") : row.closed;
-  for (std::size_t i = 0; i < v.s.test->symptoms.size(); ++i)
-    card.scores.push_back({v.s.test->symptoms[i].text, row.scores.at(i)});
-  card.note = row.comment;
+  const bool is_tube = shown < sheet.rows.size();
+  const copy_row card = is_tube ? card_of(v, sheet.rows[shown])
+                                : card_of(v, sheet.after.at(shown - sheet.rows.size()));
   const auto content = [&] {
     headline(k, "title", v.t("copy.title", {{"n", card.number}}));
-    copy_card(k, "copy", v.t("copy.tube"), card);
+    copy_card(k, "copy", v.t(is_tube ? "copy.tube" : "copy.row"), card);
   };
   const auto actions = [&] {
     if (shown < last) {

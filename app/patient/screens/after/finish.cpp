@@ -35,8 +35,21 @@ std::vector<fact> summary(const view& v, const ui_state& u) {
   const bool drunk = v.s.drink_start.has_value();
   rows.push_back({v.t("finish.drink"),
                   drunk ? when(v, v.s.drink_start->at.wall) : v.t("finish.none"), !drunk});
+  if (const auto& later = v.s.of(score_time::later); later.given())
+    rows.push_back({v.t("finish.scores-later"), when(v, later.at->wall)});
   rows.push_back(written(v, u));
   return rows;
+}
+
+// The scores of later the same day: when they are due, or that they are; answers whether they are
+// to be given now.
+bool draw_later_scores(toolkit& k, const view& v) {
+  if (v.now.after != score_time::later) return false;
+  const bool due = *v.now.to_due <= duration{0};
+  const std::string words = due ? v.t("finish.later-now")
+                                : v.t("finish.later", {{"at", when(v, v.at.wall + *v.now.to_due)}});
+  notice(k, "later", due ? notice_kind::needs_you : notice_kind::note, words);
+  return due && secondary_button(k, "open-later", v.t("finish.later-open"));
 }
 
 // What to eat and drink first, what to look out for tonight, driving: once, before what is left to
@@ -72,6 +85,7 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t(early ? "finish.title.early" : "finish.title"));
     paragraph(k, "eat", v.t("finish.eat"));
+    opens(draw_later_scores(k, v), side_page::scores_later);
     have = draw_shared(k, v);
     if (filled_tubes(v) > 0) {
       rack(k, "rack", v.t("finish.rack"), whole_rack_of(v));

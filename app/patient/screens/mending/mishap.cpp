@@ -14,7 +14,7 @@ namespace {
 // the test is behind.
 std::vector<std::string> reasons(const view& v, const std::optional<sample_number>& n) {
   std::vector<std::string> out;
-  const bool over = v.now.what == step::finish;
+  const bool over = is_behind_tubes(v.now.what);
   const bool tube_2 = v.s.samples.size() > 1 && v.s.samples[1].taken;
   if (n) {
     const bool first_and_drunk = *n == sample_number(1) && v.s.drink_start;
@@ -31,7 +31,7 @@ std::vector<std::string> reasons(const view& v, const std::optional<sample_numbe
   if (v.s.drink_start) out.emplace_back("trouble");
   if (v.s.drink_start) out.emplace_back("drink-time");
   out.emplace_back("slip");
-  if (!over && v.s.scorer) out.emplace_back("scorer");
+  if (v.now.what != step::finish && v.s.scorer) out.emplace_back("scorer");
   return out;
 }
 

@@ -2,6 +2,7 @@
 // the times of the test do not move.
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <algorithm>
 
@@ -43,14 +44,35 @@ void on_or_back(toolkit& k, const view& v, pressed& p, const std::string& words)
   p.back = quiet_button(k, "back", v.t("common.back"));
 }
 
+// Scores that belong to no tube and were given: they can be wrong as those of a tube.
+std::vector<score_time> given_after(const view& v, right_what what) {
+  std::vector<score_time> out;
+  for (const score_time t : both_score_times) {
+    if (what == right_what::score && v.s.of(t).given()) out.push_back(t);
+  }
+  return out;
+}
+
+// "tube 4", or what belongs to none.
+std::string scored_words(const view& v, const ui_state& u) {
+  const later_draft& at = u.drafts.later;
+  if (at.after) return v.t(std::string("right.after.") + key_of(*at.after));
+  return v.t("right.at-tube", {{"n", number_text(*at.tube)}});
+}
+
 maybe_wish which_tube(toolkit& k, const view& v, ui_state& u,
                       const std::vector<sample_number>& tubes) {
   pressed p;
   int by = 0;
+  std::optional<score_time> picked;
   const auto content = [&] {
     headline(k, "title", v.t(std::string("right.which.") + key_of(u.drafts.right.what)));
     by = stepper(k, "right-tube", v.t("tell.tube"), number_text(*u.drafts.later.tube),
                  *u.drafts.later.tube == tubes.front(), *u.drafts.later.tube == tubes.back());
+    for (const score_time t : given_after(v, u.drafts.right.what)) {
+      const std::string key = key_of(t);
+      if (quiet_button(k, "right-" + key, v.t("right.it-is." + key))) picked = t;
+    }
     quiet_text(k, "kept", v.t("right.kept"));
   };
   const auto actions = [&] {
@@ -60,8 +82,9 @@ maybe_wish which_tube(toolkit& k, const view& v, ui_state& u,
   const auto at = std::find(tubes.begin(), tubes.end(), *u.drafts.later.tube);
   if (by > 0 && at + 1 != tubes.end()) u.drafts.later.tube = *(at + 1);
   if (by < 0 && at != tubes.begin()) u.drafts.later.tube = *(at - 1);
-  if (p.on) u.nav.page = right_page::right;
-  if (p.on) u.drafts.right.minutes = 0;
+  if (p.on || picked) u.nav.page = right_page::right;
+  if (p.on || picked) u.drafts.right.minutes = 0;
+  u.drafts.later.after = picked;
   if (p.back) u.nav.close_side();
   return out;
 }
@@ -173,14 +196,14 @@ maybe_wish right_mark(toolkit& k, const view& v, ui_state& u) {
   std::string& id = u.drafts.right.symptom;
   const auto content = [&] {
     if (id.empty()) {
-      headline(k, "title", v.t("right.symptom", {{"n", number_text(*u.drafts.later.tube)}}));
+      headline(k, "title", v.t("right.symptom", {{"when", scored_words(v, u)}}));
       std::vector<choice> choices;
       for (const symptom& s : v.s.test->symptoms)
         choices.push_back({s.id, s.text, ""});
       picked = choice_list(k, "right", choices, "");
       return;
     }
-    headline(k, "title", v.t("right.score", {{"n", number_text(*u.drafts.later.tube)}}));
+    headline(k, "title", v.t("right.score", {{"when", scored_words(v, u)}}));
     score_view s;
     s.name = v.t("symptoms.scale");
     s.least = v.t("symptoms.least");
@@ -206,6 +229,8 @@ corrected correction(const view& v, const ui_state& u, const std::string& why) {
     const instant to = wrong.was + std::chrono::minutes{right.minutes};
     return {wrong.seq, right_time{to, how_known::told}, why};
   }
+  if (const auto after = u.drafts.later.after; after && right.what == right_what::score)
+    return {v.s.of(*after).events.back(), right_score{right.symptom, right.score}, why};
   const sample_state& t = v.s.of(*u.drafts.later.tube);
   if (right.what == right_what::tube) return {t.taken->seq, right_tube{*right.other}, why};
   return {t.symptom_events.back(), right_score{right.symptom, right.score}, why};
@@ -237,6 +262,7 @@ void open_put_right(const view& v, ui_state& u, right_what what) {
   if (what != right_what::drink && tubes.empty()) return;
   u.nav.open_side(side_page::put_right);
   u.drafts.later.tube = tubes.empty() ? std::nullopt : std::optional(tubes.back());
+  u.drafts.later.after.reset();
   u.drafts.right = {};
   u.drafts.right.what = what;
 }

@@ -30,7 +30,7 @@ maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
   // The whole list is seen before it can be said that none of it is there.
   auto out = framed_page(k, v, "red-flags", content, actions);
   if (!none && !some) return out;
-  const reported_red_flags told{*v.now.sample, std::exchange(u.drafts.ticked, {})};
+  const reported_red_flags told{*v.now.sample, std::exchange(u.drafts.ticked, {}), v.now.after};
   if (none) return wish{payload{told}};
   return wish{record_all{{told, reported_unwell{}}}};
 }
