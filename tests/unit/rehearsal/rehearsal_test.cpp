@@ -178,6 +178,19 @@ TEST_CASE("a lactose test is planned by its kit code and takes seven of ten tube
   CHECK(told(p) == std::vector<std::string>{"this is a rehearsal"});
 }
 
+TEST_CASE("a lactose test is scored once more after the last tube and six hours after the drink") {
+  const played p = play_script(script_file("lactose-seven-tubes"));
+  const scores_after& first = p.s.of(score_time::after_last);
+  const scores_after& later = p.s.of(score_time::later);
+  REQUIRE(first.given());
+  REQUIRE(later.given());
+  CHECK(first.told->scores.front().score == 3);
+  CHECK(later.told->scores.front().score == 6);
+  CHECK(first.at->wall - p.s.grid->anchor.wall == 210min + 5s); // and the person's reaction
+  CHECK(later.at->wall - p.s.drink_start->at.wall == 360min + 5s);
+  CHECK(later.red_flags.has_value()); // six points above the first score
+}
+
 TEST_CASE("with diabetes the nurse is asked, and what she said stands beside the question") {
   const played p = play_script(script_file("ask-first"));
   const noted_caution* told_one = find_noted_caution(p.s, "ask-diabetes");

@@ -1,5 +1,6 @@
 // The pages of scores that belong to no tube, at every promised window size: waiting for them, each
 // of their questions, and what the last page offers later the same day.
+#include "app/patient/screens/mending/mending.hpp"
 #include "tests/unit/screens/mending_stages.hpp"
 
 #include <functional>

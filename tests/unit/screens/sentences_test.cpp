@@ -43,7 +43,8 @@ TEST_CASE("every key of a sentence that stands in the code is in the texts") {
   const std::regex key_like(
       "\"((?:common|practice|where|sugar|symptoms|breathe|breath|unsure|label|"
       "drink|drank-first|drink-told|drink-what|drink-kept|drink-when|no-baseline|"
-      "red-flags|right|scorer|drinking|wait|mishap|tell|comment|unwell|finish|copy|pack|who|spare|"
+      "red-flags|rest|right|scorer|drinking|wait|mishap|tell|comment|unwell|finish|copy|pack|who|"
+      "spare|"
       "hand-over|return|kit|trouble|places|papers|erase|erased|shared)\\.[a-z0-9.-]+)\"");
   const auto all = asked_in("app/patient", key_like);
   for (const auto& [file, key] : all) {
