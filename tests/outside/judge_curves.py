@@ -5,7 +5,7 @@ time zero.
 Numbers are made as texts, so that what both judges read is the same to the last digit.
 """
 import json
-from fractions import Fraction
+from decimal import Decimal
 
 GRID_STEP = {"lactulose-10g": 15, "glucose-75g": 15, "glucose-50g": 15, "lactose-25g": 30,
              "fructose-25g": 30}
@@ -52,7 +52,7 @@ def minutes(step, chance):
 def rising(texts):
     seen = {}
     for text in texts:
-        seen.setdefault(Fraction(text), text)
+        seen.setdefault(Decimal(text), text)
     return [seen[key] for key in sorted(seen)]
 
 

@@ -7,11 +7,9 @@ glucose: rise >= 12 within 2 h; a baseline over 15 is elevated); Hovde and Farup
 18 ppm, after 25 g of lactose); Rumessen et al. 1987 (no rise of means of duplicates that mattered
 was over 10 ppm, held here against single readings too; the short early peak).
 
-Numbers may be of any kind that adds and compares: fractions for the comparison, binary fractions
-where speed is asked. A row is (minute, h2, ch4, co2), a missing reading None.
+Numbers may be of any kind that adds and compares: decimals or fractions for the comparison, binary
+fractions where speed is asked. A row is (minute, h2, ch4, co2), a missing reading None.
 """
-from fractions import Fraction
-
 EVERY_15 = [15 * n for n in range(10)]
 EVERY_30 = [30 * n for n in range(7)]
 GRIDS = {"lactulose-10g": EVERY_15, "glucose-75g": EVERY_15, "glucose-50g": EVERY_15,
@@ -51,8 +49,8 @@ TABLE = {c.name: c for c in [
 
 
 def half(a):
-    """Half of a whole number, without leaving it for a binary fraction."""
-    return a // 2 if a % 2 == 0 else Fraction(a, 2)
+    """Half of a whole number: a binary fraction holds it exactly, and compares exactly with all."""
+    return a / 2
 
 
 def last_due(c, grid):
