@@ -107,7 +107,9 @@ build_tree() { # TREE TARGET...
   # Two clones at two places share the cache, which must be told to trust precompiled headers.
   export CCACHE_BASEDIR="$root" CCACHE_SLOPPINESS=pch_defines,time_macros
   say "building build/$tree (log: build/log/$tree.log)"
-  ninja -C "$root/build/$tree" -k 0 "$@" >>"$log" 2>&1 9>&-
+  # The language of messages is part of what the cache goes by: one language for whoever builds, or
+  # app/run and tests/run compile all of it once each. And first_error reads English.
+  LC_ALL=C.UTF-8 ninja -C "$root/build/$tree" -k 0 "$@" >>"$log" 2>&1 9>&-
 }
 
 # The one line that says best why a build failed.
