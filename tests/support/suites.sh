@@ -115,10 +115,16 @@ is_needed() { # WHAT
   return 1
 }
 
-# The packages of tests/outside, unpacked into build/node when their list has changed.
-install_node() {
-  local log="$log_folder/node.log" folder="$root/build/node" list
+# The packages of tests/outside, unpacked into build/node when their list has changed. They come
+# through the network while the trees are built; await_node waits for them.
+begin_node() {
   command -v npm >/dev/null || install_packages "${node_packages[@]}"
+  unpack_node 9>&- &
+  node_pid=$!
+}
+
+unpack_node() {
+  local folder="$root/build/node" list
   list=$(cd "$root/tests/outside" && cat package.json package-lock.json ../../.npmrc | sha256sum)
   [ "$(cat "$folder/.installed" 2>/dev/null)" = "$list" ] && return
   say "installing the packages of tests/outside (log: build/log/node.log)"
@@ -129,12 +135,15 @@ install_node() {
   if [ -f /etc/ssl/certs/ca-certificates.crt ]; then
     export NODE_EXTRA_CA_CERTS="${NODE_EXTRA_CA_CERTS:-/etc/ssl/certs/ca-certificates.crt}"
   fi
-  if (cd "$folder" && npm ci --ignore-scripts --no-progress) >"$log" 2>&1 9>&-; then
+  (cd "$folder" && npm ci --ignore-scripts --no-progress) >"$log_folder/node.log" 2>&1 &&
     printf '%s\n' "$list" >"$folder/.installed"
-  else
-    broken[node]="npm could not install: $(grep -m1 -i 'err' "$log"); see build/log/node.log"
-    say "${broken[node]}"
-  fi
+}
+
+await_node() {
+  wait "$node_pid" && return
+  broken[node]="npm could not install: $(grep -m1 -i 'err' "$log_folder/node.log")"
+  broken[node]+="; see build/log/node.log"
+  say "${broken[node]}"
 }
 
 # Builds a tree with its tests; a failure is said once here and told by each suite that needs it.
@@ -180,8 +189,8 @@ count() { # NAME PASSED FAILED REMARK
 
 # Makes an empty folder for that suite and prints it. What readers of files and pages write lies in
 # memory where there is room: they wait for the disk and prove nothing by it. So it is with killed
-# programs, since what a process has written outlives it there too. Suites of power cuts, full disks,
-# syncing and speed keep a real disk. build/scratch leads to either.
+# programs, since what a process has written outlives it there too. Suites of power cuts, of full
+# disks, syncing and speed keep a real disk. build/scratch leads to either.
 work_folder() { # NAME
   local folder="$root/build/scratch/$1" memory room=0
   memory="/dev/shm/quarterbreath-$(id -u)-$(printf %s "$root" | cksum | cut -d' ' -f1)/$1"
@@ -199,15 +208,19 @@ work_folder() { # NAME
   fi
 }
 
-# Runs a command as a suite; sets passed, failed and remark, and writes the log.
+# Runs a command as a suite; sets passed, failed, remark and the seconds of processor it took, and
+# writes the log.
 measure() { # NAME COMMAND
-  local log="$log_folder/$1.log" status last limit=1500
+  local log="$log_folder/$1.log" status last limit=1500 user system TIMEFORMAT='%0U %0S'
   [ "${tier[$1]:-}" = deep ] || [ "$deep" -eq 1 ] && limit=14400
   QB_WORK=$(work_folder "$1")
   export QB_WORK
-  { timeout -k 10 "$limit" bash -c "root=$(printf %q "$root"); $2" >"$log" 2>&1 </dev/null
-  } 2>/dev/null # the shell's own word on a crash: the remark below says it
+  { time {
+    timeout -k 10 "$limit" bash -c "root=$(printf %q "$root"); $2" >"$log" 2>&1 </dev/null
+  } 2>/dev/null; } 2>"$log_folder/$1.time" # the shell's own word on a crash: see the remark below
   status=$?
+  read -r user system <"$log_folder/$1.time"
+  processor=$((user + system))
   last=$(tail -n 1 "$log")
   remark=""
   if [[ "$last" =~ ^[A-Za-z0-9+._\ -]+:\ ([0-9]+)\ passed,\ ([0-9]+)\ failed$ ]]; then
@@ -227,11 +240,11 @@ measure() { # NAME COMMAND
 
 # Runs a suite in a process of its own; what is to be printed and added up goes into its result.
 run_suite() { # NAME
-  local passed=0 failed=1 remark started=$SECONDS log="$log_folder/$1.log"
+  local passed=0 failed=1 remark processor=0 started=$SECONDS log="$log_folder/$1.log"
   remark=$(obstacle "$1")
   if [ -z "$remark" ]; then
     measure "$1" "${command_of[$1]}"
-    remark="$((SECONDS - started)) s $remark"
+    remark="$((SECONDS - started)) s, $processor of processor $remark"
   else
     : >"$log"
   fi
@@ -271,7 +284,7 @@ run_suites() { # LANES NAME...
 
 # Three suites that must be counted as failures, through the very code that counts the others.
 run_canary() {
-  local passed failed remark seen=0
+  local passed failed remark processor seen=0
   local catch='"$root"/tests/support/catch_suite'
   measure canary "$catch canary \"\$root\"/build/release/qb_canary"
   [ "$passed" = 1 ] && [ "$failed" = 1 ] && seen=$((seen + 1))
