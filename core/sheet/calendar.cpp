@@ -33,8 +33,9 @@ std::string uid_of(const prepared_plan& p, const std::string& step) {
 
 // Whom to call, under every reminder.
 std::string whom(const prepared_plan& p) {
-  return fmt::format("Questions? Call {}: {} ({}).\nIn danger, call {}.", p.lab.name,
-                     p.lab.telephone, p.lab.telephone_hours, p.lab.emergency);
+  const std::string outside = p.lab.outside_hours.empty() ? "" : p.lab.outside_hours + "\n";
+  return fmt::format("Questions? Call {}: {} ({}).\n{}In danger, call {}.", p.lab.name,
+                     p.lab.telephone, p.lab.telephone_hours, outside, p.lab.emergency);
 }
 
 std::string by_the_clocks_of(const zone& z) {

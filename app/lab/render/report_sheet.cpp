@@ -203,8 +203,8 @@ texts foot_of(const test_case& c, const lab_profile& profile) {
   texts out;
   std::string as_of = rfc3339_utc(c.as_of).substr(0, std::string("2027-04-12T10:00").size());
   std::replace(as_of.begin(), as_of.end(), 'T', ' ');
-  out.push_back(
-      fmt::format("Kit {}. {}, {}. As of {} UTC.", c.kit, profile.name, profile.telephone, as_of));
+  out.push_back(fmt::format("Kit {}. {}, {} ({}). As of {} UTC.", c.kit, profile.name,
+                            profile.telephone, profile.telephone_hours, as_of));
   out.push_back("That a criterion is met, or not, is no diagnosis.");
   return out;
 }

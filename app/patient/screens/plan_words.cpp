@@ -1,6 +1,8 @@
 // The words of a plan, and small helpers of the preparation screens.
 #include "app/patient/screens/plan_words.hpp"
 
+#include "app/patient/screens/reach.hpp"
+
 #include <algorithm>
 
 namespace qb {
@@ -177,6 +179,15 @@ std::vector<moment> plan_moments(const view& v, const protocol& p, const plan& w
 
 void laboratory_facts(toolkit& k, const view& v) {
   whom_to_call(k, "laboratory", {v.lab.name, v.lab.telephone, v.lab.telephone_hours});
+  outside_line(k, v);
+}
+
+std::vector<choice> releaser_choices(const view& v, const std::vector<releaser>& may) {
+  std::vector<choice> out;
+  out.reserve(may.size());
+  for (const releaser r : may)
+    out.push_back({key_of(r), v.t(std::string("screening.releaser.") + key_of(r)), ""});
+  return out;
 }
 
 const offered_test* find_test(const view& v, const std::string& id) {

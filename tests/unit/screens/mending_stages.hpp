@@ -84,6 +84,7 @@ inline std::vector<std::string> wrong_with(const test::harness& h) {
     if ((e.name + e.value).find_first_of("[{") != std::string::npos)
       out.push_back(e.key + " shows " + e.name + e.value);
   }
+  if (number_without_hours(h)) out.emplace_back("a telephone number without its hours");
   return out;
 }
 

@@ -17,6 +17,7 @@ inline std::vector<std::string> wrong_on(const harness& h) {
         out.push_back(e.key + " shows " + text);
     }
   }
+  if (number_without_hours(h)) out.emplace_back("a telephone number without its hours");
   return out;
 }
 

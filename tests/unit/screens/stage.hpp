@@ -12,6 +12,19 @@ namespace qb::test {
 
 using screen = maybe_wish (*)(toolkit&, const view&, ui_state&);
 
+// Whether that text stands on the leaf that is shown.
+inline bool leaf_has(const harness& h, const std::string& text) {
+  for (const element& e : h.seen().elements) {
+    if ((e.name + "\n" + e.value).find(text) != std::string::npos) return true;
+  }
+  return false;
+}
+
+// Whether the laboratory's telephone number stands on the leaf, and its hours do not.
+inline bool number_without_hours(const harness& h) {
+  return leaf_has(h, fenwick().telephone) && !leaf_has(h, fenwick().telephone_hours);
+}
+
 struct stage {
   explicit stage(screen shown_first, float width = 360, float height = 640)
       : what(shown_first), h(width, height) {
@@ -71,13 +84,14 @@ struct stage {
   }
 
   // Goes through the open page leaf by leaf: nothing cut or overlapping, no placeholder left in the
-  // words.
+  // words, and no telephone number of the laboratory without its hours.
   void fits_on_every_leaf() {
     constexpr int most_leaves = 10;
     for (int panel = 0; panel < most_leaves; ++panel) {
       CHECK(h.faults() == std::vector<std::string>{});
       for (const element& e : h.seen().elements)
         CHECK((e.name + e.value).find_first_of("[]{}") == std::string::npos);
+      CHECK_FALSE(number_without_hours(h));
       if (h.find("page-more") == nullptr) return;
       REQUIRE(h.press("page-more"));
     }

@@ -1,6 +1,7 @@
 // Erasing the test: what goes, what stays, and a second deliberate answer before it is done.
 // Nothing here can be taken back, so the large button keeps the test, on both pages.
 #include "app/patient/screens/plan_words.hpp"
+#include "app/patient/screens/reach.hpp"
 
 namespace qb {
 
@@ -119,7 +120,10 @@ maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("erased.title"));
     paragraph(k, "what", v.t("erased.what"));
-    if (v.tubes_gone) strong(k, "tubes", v.t("erased.tubes", {{"tel", v.lab.telephone}}));
+    if (v.tubes_gone) {
+      strong(k, "tubes", v.t("erased.tubes", {{"tel", telephone_words(v)}}));
+      outside_line(k, v);
+    }
     paragraph(k, "stays", v.t("erase.stays"));
     if (others) paragraph(k, "others", v.t("erased.others"));
   };

@@ -1,6 +1,7 @@
 // The last tube is behind: what was recorded, what is missing, and what is left to do.
 #include "app/patient/screens/days/spare_tubes.hpp"
 #include "app/patient/screens/plan_words.hpp"
+#include "app/patient/screens/reach.hpp"
 
 namespace qb {
 
@@ -93,7 +94,7 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
       if (!spare.empty()) quiet_text(k, "spare", spare);
       facts(k, "summary", summary(v, u));
     } else {
-      paragraph(k, "nothing", v.t("finish.nothing", {{"tel", v.lab.telephone}}));
+      calling_paragraph(k, v, "nothing", "finish.nothing");
     }
     if (!v.now.missed.empty() && v.s.grid && !early)
       opens(quiet_button(k, "open-tell", v.t("finish.tell")), side_page::tell);

@@ -2,6 +2,7 @@
 // written there. "Safely saved" is said only of what was synced, read back and found complete.
 #include "app/patient/screens/places.hpp"
 #include "app/patient/screens/plan_words.hpp"
+#include "app/patient/screens/reach.hpp"
 
 #include <algorithm>
 
@@ -56,7 +57,8 @@ void say_where_it_is(toolkit& k, const view& v) {
   show_written(k, v, v.written);
   strong(k, "bring",
          v.t(v.written.to.drive ? "hand-over.bring-drive" : "hand-over.bring",
-             {{"tel", v.lab.telephone}}));
+             {{"tel", telephone_words(v)}}));
+  outside_line(k, v);
 }
 
 // On a device that erases: the large button keeps, for what is pressed twice must not erase.

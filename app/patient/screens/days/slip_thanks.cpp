@@ -1,6 +1,7 @@
 // What a slip means, said as it is and without blame: how much of the rule is left, what the test
 // asks and needs, and whom to tell.
 #include "app/patient/screens/days/slip_pages.hpp"
+#include "app/patient/screens/reach.hpp"
 #include "core/session/slip_meaning.hpp"
 
 namespace qb {
@@ -57,8 +58,7 @@ maybe_wish draw_slip_thanks(toolkit& k, const view& v, ui_state& u, const report
   bool move = false;
   const auto content = [&] {
     headline(k, "title", v.t("slip.thanks"));
-    if (in_the_test)
-      return paragraph(k, "means", v.t("mending.slip-in-test", {{"tel", v.lab.telephone}}));
+    if (in_the_test) return calling_paragraph(k, v, "means", "mending.slip-in-test");
     show_meaning(k, v, m);
     if (may_move && m.full_from)
       paragraph(k, "move-words", v.t("living.means.from", {{"at", moment_words(v, m)}}));

@@ -2,7 +2,7 @@
 // leave the laboratory a note. Nothing told is erased; what is told again stands beside it.
 #include "app/patient/screens/days/slip_pages.hpp"
 #include "app/patient/screens/mending/mending.hpp"
-#include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/reach.hpp"
 
 #include <algorithm>
 
@@ -105,7 +105,7 @@ maybe_wish draw_broken(toolkit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t("broken.title"));
     paragraph(k, "pieces", v.t("broken.pieces"));
     strong(k, "other", v.t("broken.other"));
-    paragraph(k, "what", v.t("broken.what", {{"tel", v.lab.telephone}}));
+    calling_paragraph(k, v, "what", "broken.what");
   };
   const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
   auto out = framed_page(k, v, "broken", content, actions, page_kind::guided);

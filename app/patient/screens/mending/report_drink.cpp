@@ -2,7 +2,7 @@
 // or not finished. It is written down with when and how much; what it means is the laboratory's to
 // say.
 #include "app/patient/screens/mending/mending.hpp"
-#include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/reach.hpp"
 
 #include <algorithm>
 #include <array>
@@ -48,8 +48,7 @@ maybe_wish ask_when(toolkit& k, const view& v, ui_state& u, const std::string& t
     headline(k, "title", v.t(topic + ".title"));
     minutes = stepper(k, "tell-minutes", v.t.counted("tell.ago", u.drafts.later.minutes_ago),
                       when(v, reported_instant(v, u)), false, u.drafts.later.minutes_ago == 0);
-    if (v.t.has(topic + ".what"))
-      paragraph(k, "what", v.t(topic + ".what", {{"tel", v.lab.telephone}}));
+    if (v.t.has(topic + ".what")) paragraph(k, "what", v.t(topic + ".what"));
   };
   const auto actions = [&] {
     p.told = primary_button(k, "tell-read", v.t("tell.read"));
@@ -94,7 +93,7 @@ maybe_wish draw_no_baseline(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("no-baseline.title"));
     picture(k, "picture", picture_of::phone, v.t("drink-part.picture"), true);
-    paragraph(k, "call", v.t("no-baseline.call", {{"tel", v.lab.telephone}}));
+    calling_paragraph(k, v, "call", "no-baseline.call");
     if (v.s.grid && v.s.samples.size() > 1)
       quiet_text(k, "next",
                  v.t("no-baseline.next", {{"due", when(v, due_on_wall(v.s, two, v.at))}}));

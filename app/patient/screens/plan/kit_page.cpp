@@ -1,6 +1,7 @@
 // The kit code typed or scanned, and the stops it may lead to.
 #include "app/patient/screens/plan/kit_page.hpp"
 
+#include "app/patient/screens/reach.hpp"
 #include "core/protocol/kit_code.hpp"
 #include "core/session/limits.hpp"
 #include "core/sheet/sheet.hpp"
@@ -61,7 +62,7 @@ typed_kit look_up(const view& v, const std::string& typed) {
     return out;
   }
   const kit_code code = *read_kit_code(typed);
-  const word_args tel{{"tel", v.lab.telephone}};
+  const word_args tel{{"tel", telephone_words(v)}};
   if (code.laboratory_letters != v.lab.kit_letters) {
     out.complaint = v.t("who.code.other-laboratory", tel);
     return out;

@@ -1,6 +1,7 @@
 // Who does the test: one question a page, then all of it to check.
 // Also opened later to put something right; what was said before is filled in.
 #include "app/patient/screens/plan/kit_page.hpp"
+#include "app/patient/screens/reach.hpp"
 #include "app/patient/screens/typed_date.hpp"
 #include "core/base/text.hpp"
 #include "core/session/limits.hpp"
@@ -79,7 +80,8 @@ std::string birth_complaint(const view& v, const std::string& typed) {
 
 // Why a typed kit number cannot be one; empty for nothing.
 std::string kit_complaint(const view& v, const std::string& typed) {
-  return typed.size() > most_kit_number ? v.t("papers.kit-long", {{"tel", v.lab.telephone}}) : "";
+  return typed.size() > most_kit_number ? v.t("papers.kit-long", {{"tel", telephone_words(v)}})
+                                        : "";
 }
 
 // Why what was typed cannot stand; empty for nothing.

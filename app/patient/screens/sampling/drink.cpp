@@ -1,6 +1,6 @@
 // The drink: all of it, at once. Its start and its end are recorded.
 #include "app/patient/screens/mending/mending.hpp"
-#include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/reach.hpp"
 
 namespace qb {
 
@@ -70,7 +70,7 @@ maybe_wish draw_drink_part(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("drink-part.title"));
     picture(k, "picture", picture_of::phone, v.t("drink-part.picture"), true);
-    paragraph(k, "what", v.t("drink-part.what", {{"tel", v.lab.telephone}}));
+    calling_paragraph(k, v, "what", "drink-part.what");
   };
   const auto actions = [&] { on = primary_button(k, "go-on", v.t("drink-part.go-on")); };
   auto out = framed_page(k, v, "drink-part", content, actions, page_kind::timed);

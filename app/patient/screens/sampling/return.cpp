@@ -1,5 +1,5 @@
 // The program was off and is back: for whom, for how long, and what passed meanwhile.
-#include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/reach.hpp"
 
 namespace qb {
 
@@ -48,7 +48,8 @@ maybe_wish draw_return(toolkit& k, const view& v, ui_state& u) {
       notice(k, "due", notice_kind::needs_you,
              v.t("return.missed",
                  {{"n", number_text(*n)}, {"due", when(v, due_on_wall(v.s, *n, v.at))}}));
-    quiet_text(k, "other", v.t("return.other", {{"tel", v.lab.telephone}}));
+    quiet_text(k, "other", v.t("return.other", {{"tel", telephone_words(v)}}));
+    outside_line(k, v);
   };
   const auto actions = [&] {
     on = primary_button(k, "go-on", v.t("return.go-on"));

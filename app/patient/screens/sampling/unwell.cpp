@@ -1,6 +1,6 @@
 // "I feel unwell", warning signs, or a sugar that was drunk against what stands against it: safety
 // first. What to do now, whom to call, and the ways on, as far as the protocol offers any.
-#include "app/patient/screens/shared.hpp"
+#include "app/patient/screens/reach.hpp"
 #include "core/session/going_on.hpp"
 
 #include <algorithm>
@@ -21,8 +21,7 @@ struct pressed {
 };
 
 std::string laboratory_words(const view& v) {
-  return v.t("unwell.laboratory",
-             {{"lab", v.lab.name}, {"tel", v.lab.telephone}, {"hours", v.lab.telephone_hours}});
+  return v.t("unwell.laboratory", {{"lab", v.lab.name}, {"tel", telephone_words(v)}});
 }
 
 // Drunk although an answer, the kit or the packet stood against it.
@@ -41,6 +40,7 @@ void what_after_the_drink(toolkit& k, const view& v) {
          v.t(never ? "unwell.drunk.never" : "unwell.drunk.ask", {{"call", v.lab.emergency}}));
   paragraph(k, "do", v.t("unwell.do"));
   quiet_text(k, "laboratory", laboratory_words(v));
+  outside_line(k, v);
 }
 
 void what_to_do(toolkit& k, const view& v) {
@@ -52,6 +52,7 @@ void what_to_do(toolkit& k, const view& v) {
   strong(k, "eat", v.t("unwell.eat"));
   paragraph(k, "do", v.t("unwell.do"));
   quiet_text(k, "laboratory", laboratory_words(v));
+  outside_line(k, v);
   if (v.s.grid && !v.s.ended && !final) quiet_text(k, "pause", v.t("unwell.pause"));
   picture(k, "picture", picture_of::rest, v.t("unwell.picture"), true);
 }
@@ -82,6 +83,7 @@ void ask_stop(toolkit& k, const view& v) {
   headline(k, "title", v.t("unwell.stop-title"));
   paragraph(k, "what", v.t("unwell.stop-what"));
   quiet_text(k, "laboratory", laboratory_words(v));
+  outside_line(k, v);
 }
 
 std::string signs_told(const view& v) {
@@ -102,6 +104,7 @@ void ask_passed(toolkit& k, const view& v) {
   headline(k, "title", v.t("unwell.passed.title"));
   paragraph(k, "what", v.t("unwell.passed.what", {{"signs", signs_told(v)}}));
   quiet_text(k, "laboratory", laboratory_words(v));
+  outside_line(k, v);
 }
 
 page page_shown(const view& v, const ui_state& u) {
