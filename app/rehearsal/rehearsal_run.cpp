@@ -178,6 +178,7 @@ private:
       if (is_not_kept(c)) ready.not_kept.push_back(c.rule);
     }
     ready.agreed = script_.agreed;
+    ready.said_by = script_.said_by;
     say(std::move(ready));
   }
 

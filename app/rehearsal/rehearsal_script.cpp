@@ -48,14 +48,20 @@ void read_scores(const json::value& v, rehearsal_script& out, fields& up) {
   up.absorb(f.finish());
 }
 
+// What whoever agreed is; may be left out.
+std::optional<releaser> read_said_by(fields& f) {
+  static const std::vector<std::string> releasers{"doctor", "laboratory", "pharmacist", "person"};
+  if (!f.has("said_by")) return std::nullopt;
+  return static_cast<releaser>(f.choice("said_by", releasers));
+}
+
 reported_caution read_answer(const json::value& v, fields& f, const std::string& rule) {
   static const std::vector<std::string> answers{"no", "yes", "unsure"};
   static const std::vector<std::string> outcomes{"not-asked", "go-on", "not-this-test"};
   reported_caution told{rule, static_cast<caution_answer>(f.choice("answer", answers)), {}, "", ""};
   if (v.find("outcome") != nullptr)
     told.outcome = static_cast<asked_outcome>(f.choice("outcome", outcomes));
-  static const std::vector<std::string> releasers{"doctor", "laboratory"};
-  if (f.has("said_by")) told.said_by = static_cast<releaser>(f.choice("said_by", releasers));
+  told.said_by = read_said_by(f);
   told.who = f.optional_text("who").value_or("");
   told.words = f.optional_text("words").value_or("");
   return told;
@@ -85,6 +91,7 @@ reported_washout read_washout(const json::value& v, fields& f, const std::string
   }
   if (v.find("agreed") != nullptr) told.what.agreed = f.boolean("agreed");
   told.who = f.optional_text("who").value_or("");
+  told.said_by = read_said_by(f);
   return told;
 }
 
@@ -205,6 +212,7 @@ void read_deed(fields& f, const json::value& v, rehearsal_script& out) {
   if (deed == "start") {
     out.gate_by = std::chrono::minutes{f.integer("by_min", -most_seconds, most_seconds)};
     out.agreed = f.optional_text("agreed").value_or("");
+    out.said_by = read_said_by(f);
   } else if (deed == "late") {
     sample_at(out, f, "sample").late_by = seconds_of(f, "by_s", 1);
   } else if (deed == "miss") {

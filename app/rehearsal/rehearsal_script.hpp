@@ -14,14 +14,16 @@
 //   words},
 //             of which only answer must be there; all others are answered "no" (may be left out)
 //   packet    {name, amount, unit, words} that the packet of sugar says; left out, the right ones
-//   washouts  for rule ids of washouts {answer, on, agreed, who}; all others "never" (the same)
+//   washouts  for rule ids of washouts {answer, on, agreed, who, said_by}; all others "never" (the
+//             same)
 //   does      what differs from following the program, each an object with "do":
 //     tell-slip   rule, at (civil time it happened), reported_at, words, subject (may be left out)
 //     move        at (civil time it is done), start: another start; also after a call-off
 //     call-off    at, reason: the plan is called off, and without a later move that is the end
 //     confirm     rule, at: the beginning of a rule is confirmed as it happens
 //     start       by_min: the gate is passed so many minutes after (before, if negative) the plan;
-//                 agreed: who agreed to start with less than asked (may be left out)
+//                 agreed, said_by: who agreed to start with less than asked, and what they are
+//                 (may be left out)
 //     late        sample, by_s: the breath is begun so long after its due time
 //     miss        sample
 //     repeat      sample, reason: the tube is blown again
@@ -105,7 +107,8 @@ struct rehearsal_script {
   civil_time begins;
   std::chrono::seconds reaction{0};
   std::chrono::minutes gate_by{0};
-  std::string agreed; // who agreed to start in spite of what was not kept
+  std::string agreed;              // who agreed to start in spite of what was not kept
+  std::optional<releaser> said_by; // what they are
   std::optional<std::chrono::minutes> drink_first;    // how long before tube 1's turn
   std::optional<std::chrono::minutes> reported_drink; // how long after it was begun
   reported_person person;

@@ -75,6 +75,9 @@ value washout_item(const std::string& rule, const std::string& question,
   more.push_back(item(rule + ".agreed", "Somebody agreed to go on in spite of it",
                       {object{{"valueBoolean", t.agreed}}}));
   more.push_back(further(rule + ".who", "Who agreed", in_words(told->what.who)));
+  if (!told->what.who.empty())
+    more.push_back(
+        further(rule + ".said-by", "What they are", in_words(words_of(told->what.said_by))));
   return item(rule, question, {in_words(washout_key(t.answer), std::move(more))});
 }
 

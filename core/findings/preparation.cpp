@@ -114,7 +114,7 @@ void started_in_spite(const state& s, const std::vector<rule_check>& checks, lis
     return needs_agreement(c) && std::find(shown.begin(), shown.end(), c.rule) != shown.end();
   });
   if (!s.ready_agreed.empty())
-    words += "; agreed by " + s.ready_agreed;
+    words += fmt::format("; agreed by {} ({})", s.ready_agreed, words_of(s.ready_said_by));
   else if (wanted)
     words += "; nobody named who agreed";
   out.push_back({"started-not-kept",

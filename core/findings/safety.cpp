@@ -61,6 +61,7 @@ std::string hindrance_words(const state& s, const hindrance& h) {
   case hindrance_kind::never: return name_of(s, h.rule) + " (not this test)";
   case hindrance_kind::refused: return name_of(s, h.rule) + " (was told not to)";
   case hindrance_kind::ask_first: return name_of(s, h.rule) + " (nobody said to go on)";
+  case hindrance_kind::not_agreed: return name_of(s, h.rule) + " (nobody agreed who may)";
   case hindrance_kind::wrong_age: return "age";
   case hindrance_kind::other_kit: return "a kit for another test";
   case hindrance_kind::kit_expired: return "the kit's last day";

@@ -55,6 +55,33 @@ preparation_window read_window(fields& f, rule_reader& rules) {
   return out;
 }
 
+// A list of those among the first of `names` that may say something; the names are in the order of
+// `releaser`.
+std::vector<releaser> read_releasers(fields& f, const char* key,
+                                     const std::vector<std::string>& names, const char* expected) {
+  std::vector<releaser> out;
+  for (const std::string& text : f.texts(key, 0, names.size())) {
+    const auto at = std::find(names.begin(), names.end(), text);
+    const auto who = static_cast<releaser>(at - names.begin());
+    if (at == names.end())
+      f.refuse(key, json::shown(text), expected);
+    else if (std::find(out.begin(), out.end(), who) != out.end())
+      f.refuse(key, "\"" + text + "\" twice", "each of them once");
+    else
+      out.push_back(who);
+  }
+  return out;
+}
+
+// Who may agree; of version 2, and left out of its first files.
+void read_who_agrees(fields& f, rule_reader& rules, washout& out) {
+  static const std::vector<std::string> names{"doctor", "laboratory", "pharmacist", "person"};
+  if (rules.version() == 1 || !f.has("may_agree")) return;
+  out.may_agree =
+      read_releasers(f, "may_agree", names, "a list of doctor, laboratory, pharmacist and person");
+  out.agree_source = rules.source_id(f, "agree_source");
+}
+
 washout read_washout(fields& f, rule_reader& rules) {
   static const std::vector<std::string> kinds{"medicine", "course", "happening"};
   washout out;
@@ -67,25 +94,10 @@ washout read_washout(fields& f, rule_reader& rules) {
   out.question = f.text("question", question_size);
   out.which = f.text("which", which_size);
   out.text = f.text("text", text_size);
+  read_who_agrees(f, rules, out);
   if (!f.failed() && out.least > out.days)
     f.refuse("least_days", fmt::format("{}", out.least.count()), "no more than days",
              refusal_kind::out_of_range);
-  return out;
-}
-
-std::vector<releaser> read_releasers(fields& f) {
-  static const std::vector<std::string> names{"doctor", "laboratory"};
-  std::vector<releaser> out;
-  for (const std::string& text : f.texts("may_release", 0, names.size())) {
-    const auto at = std::find(names.begin(), names.end(), text);
-    const auto who = static_cast<releaser>(at - names.begin());
-    if (at == names.end())
-      f.refuse("may_release", json::shown(text), "a list of doctor and laboratory");
-    else if (std::find(out.begin(), out.end(), who) != out.end())
-      f.refuse("may_release", "\"" + text + "\" twice", "each of them once");
-    else
-      out.push_back(who);
-  }
   return out;
 }
 
@@ -101,7 +113,8 @@ void read_caution_2(fields& f, const std::vector<std::string>& leads, caution& o
                fmt::format("1 to {} characters each", recognise_size), refusal_kind::out_of_range);
   }
   out.is_not = f.optional_text("is_not", text_size).value_or("");
-  out.may_release = read_releasers(f);
+  static const std::vector<std::string> names{"doctor", "laboratory"};
+  out.may_release = read_releasers(f, "may_release", names, "a list of doctor and laboratory");
 }
 
 caution read_caution(fields& f, rule_reader& rules) {

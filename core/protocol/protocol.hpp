@@ -64,6 +64,14 @@ struct preparation_window {
   [[nodiscard]] std::chrono::minutes asked() const { return from - until; }
 };
 
+// Who may say that something may be done although a rule stands against it.
+enum class releaser {
+  doctor, // one who knows the person: a doctor, nurse or midwife of their own
+  laboratory,
+  pharmacist,
+  person, // the person alone: what nobody prescribed is theirs to pause
+};
+
 // What kind of thing a washout is about.
 enum class washout_kind {
   medicine,  // may be paused only if the prescriber agrees
@@ -83,6 +91,10 @@ struct washout {
   std::string question; // "Have you taken antibiotics?"
   std::string which;    // what counts as one, for who does not know the word
   std::string text;     // what it means for this test, and whom to ask
+  // On whose word a medicine is paused for the test, or the test goes on in spite of it; of going
+  // on, never the person's own. None: was not asked (version 1, and the first files of version 2).
+  std::optional<std::vector<releaser>> may_agree{};
+  std::string agree_source;
 };
 
 // Something that holds from the first sample to the last.
@@ -104,12 +116,6 @@ struct symptom {
 enum class leads_to {
   ask_first,     // the plan waits until somebody answered, and who and what is recorded
   not_this_test, // this test is not for this person; the laboratory finds another way
-};
-
-// Who may say that the test may go on although a question was not answered with no.
-enum class releaser {
-  doctor, // one who knows the person: a doctor, nurse or midwife of their own
-  laboratory,
 };
 
 // A state in which somebody must be asked before the test: a plain question for the patient.
@@ -221,6 +227,7 @@ struct protocol {
   protocol(protocol&&) noexcept;
   protocol& operator=(const protocol&);
   protocol& operator=(protocol&&) noexcept;
+  std::vector<advice> medicines;    // that are taken on the morning of the test; may be empty
   ~protocol();
 };
 

@@ -88,3 +88,4 @@ void read_safety(fields& f, protocol& out, rule_reader& rules) {
 }
 
 } // namespace qb
+  if (f.has("medicines")) out.medicines = read_advice(f, "medicines", rules);

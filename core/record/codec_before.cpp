@@ -84,11 +84,13 @@ void decode_fact(fields& d, reported_packet& x) {
 }
 
 value encode_fact(const reported_washout& x) {
-  return object{{"rule", x.what.rule},
-                {"answer", washout_key(x.what.answer)},
-                {"on", x.what.on ? value(date_text(*x.what.on)) : value(nullptr)},
-                {"agreed", x.what.agreed},
-                {"who", x.who}};
+  object out{{"rule", x.what.rule},
+             {"answer", washout_key(x.what.answer)},
+             {"on", x.what.on ? value(date_text(*x.what.on)) : value(nullptr)},
+             {"agreed", x.what.agreed},
+             {"who", x.who}};
+  add_said_by(out, x.said_by);
+  return out;
 }
 void decode_fact(fields& d, reported_washout& x) {
   static const std::vector<std::string> answers{
@@ -106,6 +108,7 @@ void decode_fact(fields& d, reported_washout& x) {
   }
   x.what.agreed = d.boolean("agreed");
   x.who = d.text("who", most_words, true);
+  x.said_by = read_said_by(d);
 }
 
 value encode_fact(const plan_made& x) {

@@ -17,7 +17,8 @@ void decode_fact(json::fields& d, reported_caution& x);
 // name, amount, unit, words.
 [[nodiscard]] json::value encode_fact(const reported_packet& x);
 void decode_fact(json::fields& d, reported_packet& x);
-// rule, answer, on (null where the answer has no day), agreed, who.
+// rule, answer, on (null where the answer has no day), agreed, who; from version 3 on said_by where
+// it was said.
 [[nodiscard]] json::value encode_fact(const reported_washout& x);
 void decode_fact(json::fields& d, reported_washout& x);
 

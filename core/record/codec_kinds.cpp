@@ -73,14 +73,17 @@ void decode_fact(fields& d, reported_checklist& x) {
 }
 
 value encode_fact(const reported_ready& x) {
-  return object{{"checks", json::list_of(x.checks)},
-                {"not_kept", json::list_of(x.not_kept)},
-                {"agreed", x.agreed}};
+  object out{{"checks", json::list_of(x.checks)},
+             {"not_kept", json::list_of(x.not_kept)},
+             {"agreed", x.agreed}};
+  add_said_by(out, x.said_by);
+  return out;
 }
 void decode_fact(fields& d, reported_ready& x) {
   x.checks = read_list(d, "checks");
   x.not_kept = read_list(d, "not_kept");
   x.agreed = d.text("agreed", most_words, true);
+  x.said_by = read_said_by(d);
 }
 
 value encode_fact(const reported_symptoms& x) {

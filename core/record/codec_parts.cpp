@@ -44,6 +44,17 @@ bool read_mark(fields& d, const char* key) {
   return true;
 }
 
+void add_said_by(json::object& out, const std::optional<releaser>& said_by) {
+  if (said_by) out.emplace_back("said_by", key_of(*said_by));
+}
+std::optional<releaser> read_said_by(fields& d) {
+  static const std::vector<std::string> names{
+      key_of(releaser::doctor), key_of(releaser::laboratory), key_of(releaser::pharmacist),
+      key_of(releaser::person)};
+  if (!d.has("said_by")) return std::nullopt;
+  return static_cast<releaser>(d.choice("said_by", names));
+}
+
 value number_of(sample_number n) {
   return std::int64_t{n.value()};
 }

@@ -27,6 +27,11 @@ namespace qb {
 // A mark that is there, and then true, or is not there.
 [[nodiscard]] bool read_mark(json::fields& d, const char* key);
 
+// What somebody who agreed to something of a medicine is, under "said_by"; left out where nobody
+// said.
+void add_said_by(json::object& out, const std::optional<releaser>& said_by);
+[[nodiscard]] std::optional<releaser> read_said_by(json::fields& d);
+
 // A sample's number.
 [[nodiscard]] json::value number_of(sample_number n);
 [[nodiscard]] sample_number read_number(json::fields& d, const char* key = "sample");

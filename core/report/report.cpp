@@ -161,7 +161,8 @@ report_washout washout_of(const state& s, const washout& w, const rule_check& c,
   if (const noted_washout* told = find_noted_washout(s, w.why.rule)) {
     out.answer = told->what.what.answer;
     out.last = told->what.what.on;
-    if (told->what.what.agreed) out.agreed_by = told->what.who;
+    out.agreed_by = told->what.who;
+    if (!out.agreed_by.empty()) out.agreed_as = words_of(told->what.said_by);
   }
   for (const noted_slip& slip : s.slips) {
     if (slip.what.rule == out.rule)

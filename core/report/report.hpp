@@ -65,7 +65,8 @@ struct report_washout {
   std::optional<civil_date> last;       // the latest day told, by the answer or by a slip
   std::optional<std::int64_t> kept_days;
   std::int64_t asked_days{0};
-  std::string agreed_by; // empty where nobody was asked
+  std::string agreed_by; // to a pause, or to going on; empty where nobody was asked
+  std::string agreed_as; // what they are: "a doctor", "not known who"; empty where nobody was asked
   std::vector<std::int64_t> events;
 };
 

@@ -39,6 +39,8 @@ const char* key_of(releaser who) {
   switch (who) {
   case releaser::doctor: return "doctor";
   case releaser::laboratory: return "laboratory";
+  case releaser::pharmacist: return "pharmacist";
+  case releaser::person: return "person";
   }
   QB_BELIEVE(false);
   return "";
@@ -156,3 +158,36 @@ const sample_bounds& bounds_of(const state& s) {
 }
 
 } // namespace qb
+bool word_counts(const washout& asked, word_for what, const std::optional<releaser>& said_by) {
+  if (!asked.may_agree) return true;
+  if (!said_by || (what == word_for::going_on && *said_by == releaser::person)) return false;
+  const auto& may = *asked.may_agree;
+  return std::find(may.begin(), may.end(), *said_by) != may.end();
+}
+
+bool rests_on_no_word(const washout& asked, const reported_washout& told) {
+  if (told.what.agreed) return !word_counts(asked, word_for::going_on, told.said_by);
+  const bool pauses =
+      asked.kind == washout_kind::medicine && told.what.answer == washout_answer::until;
+  return pauses && !word_counts(asked, word_for::pause, told.said_by);
+}
+
+bool is_open(const washout& asked, const reported_washout& told) {
+  if (rests_on_no_word(asked, told)) return true;
+  const washout_answer answer = told.what.answer;
+  return !told.what.agreed &&
+         (answer == washout_answer::cannot_stop || answer == washout_answer::unknown);
+}
+
+const char* words_of(const std::optional<releaser>& said_by) {
+  if (!said_by) return "not known who";
+  switch (*said_by) {
+  case releaser::doctor: return "a doctor";
+  case releaser::laboratory: return "the laboratory";
+  case releaser::pharmacist: return "a pharmacist";
+  case releaser::person: return "the person's own choice";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+

@@ -64,6 +64,7 @@ struct applier {
     s.ready_not_kept.clear();
     s.ready_agreed.clear();
     s.ready_agreed_to.clear();
+    s.ready_said_by.reset();
     s.packet.reset();
     s.sugar.reset();
     s.breath.reset();
@@ -123,6 +124,7 @@ struct applier {
     s.ready_checks = x.checks;
     s.ready_not_kept = x.not_kept;
     s.ready_agreed = x.agreed;
+    s.ready_said_by = x.said_by;
     s.ready_agreed_to.clear();
     if (x.agreed.empty() || !s.planned) return;
     // What was agreed to is what was short then, and nothing that comes later.

@@ -135,7 +135,15 @@ struct checker {
     const bool has_date = x.what.on && x.what.on->ok() && parse_date(date_text(*x.what.on));
     if (dated != has_date) return bad("no.date", "Please check the date.");
     if (x.what.agreed && x.who.empty()) return bad("no.who-answered", "Please say who answered.");
+    if (x.what.agreed && !x.said_by)
+      return bad("no.who-may-say", "Please say whether a doctor or the laboratory "
+                                   "said so.");
+    const washout* asked = s.test ? find_washout(*s.test, x.what.rule) : nullptr;
+    if (asked != nullptr && rests_on_no_word(*asked, x)) return no_word();
     return fits(x.who, true);
+  }
+  [[nodiscard]] static verdict no_word() {
+    return no("no.not-agreed", "Please ask somebody first who may agree to this.");
   }
   verdict operator()(const plan_called_off& x) const {
     if (auto v = running()) return v;
@@ -167,7 +175,7 @@ struct checker {
     if (auto v = all_fit(x.checks)) return v;
     if (auto v = all_fit(x.not_kept)) return v;
     if (auto v = fits(x.agreed, true)) return v;
-    return first_of(hindrances_with(s, now, x.not_kept, x.agreed));
+    return first_of(hindrances_with(s, now, x));
   }
   verdict operator()(const sugar_set_aside&) const {
     if (auto v = running()) return v;

@@ -63,7 +63,7 @@ enum class asked_outcome { not_asked, go_on, not_this_test };
 
 // Who gave an answer.
 enum class answerer { person, parent, carer };
-// As files have them: "person", "parent", "carer"; "doctor", "laboratory".
+// As files have them: "person", "parent", "carer"; "doctor", "laboratory", "pharmacist", "person".
 [[nodiscard]] const char* key_of(answerer who);
 [[nodiscard]] const char* key_of(releaser who);
 
@@ -95,7 +95,8 @@ struct reported_packet {
 // What was told of one washout, as `circumstances` has it. Told again to change it.
 struct reported_washout {
   answered_washout what;
-  std::string who; // who agreed to go on in spite of it; empty where nobody did
+  std::string who; // who agreed: to go on in spite of it, or that it is paused; empty: nobody
+  std::optional<releaser> said_by{}; // what they are. Records before version 3 do not say
 };
 
 // A start was chosen, or moved; the protocol is frozen with it and all instants are resolved.
@@ -131,6 +132,7 @@ struct reported_ready {
   std::vector<std::string> checks;
   std::vector<std::string> not_kept{}; // rules shown as not kept, and started in spite of it
   std::string agreed{};                // who agreed to that; may be empty
+  std::optional<releaser> said_by{};   // what they are. Records before version 3 do not say
 };
 
 // The sugar stands dissolved, or opened, beside the person.

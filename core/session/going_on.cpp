@@ -72,15 +72,29 @@ bool is_asked_of_person(const protocol& p, const std::string& rule) {
   return find_window(p, rule) != nullptr || find_washout(p, rule) != nullptr;
 }
 
+// Agreements that nobody gave who may.
+void of_words(const state& s, const protocol& p, std::vector<hindrance>& all) {
+  for (const washout& w : p.washouts) {
+    const noted_washout* told = find_noted_washout(s, w.why.rule);
+    if (told != nullptr && rests_on_no_word(w, told->what))
+      all.push_back({kind::not_agreed, w.why.rule});
+  }
+}
+
 // The rules that somebody agreed to start in spite of, by what was known up to that event.
 struct agreement {
   const std::vector<std::string>& rules;
   std::int64_t seq{0};
+  const std::optional<releaser>& said_by;
 
-  [[nodiscard]] bool covers(const rule_check& c) const {
+  // A window is the laboratory's to waive, and the record has who did; a medicine is not anybody's.
+  [[nodiscard]] bool covers(const protocol& p, const rule_check& c) const {
     const auto newer = [&](std::int64_t told) { return told > seq; };
-    return std::find(rules.begin(), rules.end(), c.rule) != rules.end() &&
-           std::none_of(c.events.begin(), c.events.end(), newer);
+    if (std::find(rules.begin(), rules.end(), c.rule) == rules.end() ||
+        std::any_of(c.events.begin(), c.events.end(), newer))
+      return false;
+    const washout* w = find_washout(p, c.rule);
+    return w == nullptr || word_counts(*w, word_for::going_on, said_by);
   }
 };
 
@@ -90,7 +104,7 @@ void of_rules(const state& s, const clock_reading& now, const agreement& a,
               std::vector<hindrance>& all) {
   for (const rule_check& c : readiness_now(s, now)) {
     if (!needs_agreement(c) || !is_asked_of_person(*s.test, c.rule)) continue;
-    if (!a.covers(c)) all.push_back({kind::below_least, c.rule});
+    if (!a.covers(*s.test, c)) all.push_back({kind::below_least, c.rule});
   }
 }
 
@@ -110,6 +124,7 @@ std::vector<hindrance> against_start(const state& s, const clock_reading& now, i
   std::vector<hindrance> all;
   if (!s.planned || !s.test) return all;
   of_questions(s, now, all);
+  of_words(s, *s.test, all);
   of_the_day(s, *s.test, day_on_device(start, now), all);
   of_packet(s, all);
   if (s.unwell) all.push_back({kind::unwell, ""});
@@ -154,15 +169,16 @@ std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_dat
         day_on_device(told->at.wall, told->at) == ends_on)
       all.push_back({kind::never, c.why.rule});
   }
+  of_words(s, p, all);
   of_the_day(s, p, ends_on, all);
   return weightiest_first(std::move(all));
 }
 
 std::vector<hindrance> hindrances_with(const state& s, const clock_reading& now,
-                                       const std::vector<std::string>& not_kept,
-                                       const std::string& agreed) {
+                                       const reported_ready& gate) {
   const std::vector<std::string> nobody;
-  return against_start(s, now, counted_now(s, now), {agreed.empty() ? nobody : not_kept, s.seq});
+  return against_start(s, now, counted_now(s, now),
+                       {gate.agreed.empty() ? nobody : gate.not_kept, s.seq, gate.said_by});
 }
 
 std::vector<hindrance> hindrances(const state& s, const clock_reading& now) {
@@ -170,7 +186,8 @@ std::vector<hindrance> hindrances(const state& s, const clock_reading& now) {
   const bool starts_now = s.ready || s.grid || !s.planned;
   const instant counted = counted_now(s, now);
   const instant start = starts_now ? counted : std::max(counted, s.planned->what.start);
-  return against_start(s, now, start, {s.ready_agreed_to, s.ready ? s.ready->seq : 0});
+  return against_start(s, now, start,
+                       {s.ready_agreed_to, s.ready ? s.ready->seq : 0, s.ready_said_by});
 }
 
 bool is_of_the_morning(const protocol& p, const std::string& rule) {
@@ -183,6 +200,7 @@ bool has_own_page(const hindrance& h) {
   case kind::never:
   case kind::refused:
   case kind::ask_first:
+  case kind::not_agreed:
   case kind::wrong_age:
   case kind::other_kit:
   case kind::kit_expired:
@@ -239,6 +257,8 @@ refusal refusal_of(const state& s, const hindrance& h) {
     return words("no.refused", "You were told not to take this test. Do not drink the test sugar.");
   case hindrance_kind::ask_first:
     return words("no.ask-first", "Please ask first. Your plan can wait for the answer.");
+  case hindrance_kind::not_agreed:
+    return words("no.not-agreed", "Please ask somebody first who may agree to this.");
   case hindrance_kind::wrong_age:
     return words("no.age", "This test is for another age group. The laboratory will help you.");
   case hindrance_kind::other_kit:

@@ -18,10 +18,9 @@ namespace qb {
 // while a plan stands and the drink has not been begun; without a plan, empty.
 [[nodiscard]] std::vector<hindrance> hindrances(const state& s, const clock_reading& now);
 
-// The same, if the gate were passed with these rules shown as not kept and agreed to by `agreed`.
+// The same, if the gate were passed with what `gate` shows as not kept, and who agreed to it.
 [[nodiscard]] std::vector<hindrance> hindrances_with(const state& s, const clock_reading& now,
-                                                     const std::vector<std::string>& not_kept,
-                                                     const std::string& agreed);
+                                                     const reported_ready& gate);
 
 // Now as the judgement counts it: from the gate on by elapsed time, so that a clock that is set
 // between gate and drink neither holds anybody back nor lets anybody through.

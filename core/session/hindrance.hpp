@@ -11,6 +11,7 @@ enum class hindrance_kind {
   never,          // by an answer this test is not for this person: nothing told releases it
   refused,        // somebody was asked, and said not this test
   ask_first,      // somebody who may release it must be asked
+  not_agreed,     // a medicine is paused, or goes on, on the word of nobody who may say so
   wrong_age,      // the test is for another age
   other_kit,      // the kit is for another test
   kit_expired,    // the kit's last day is past

@@ -86,7 +86,9 @@ const char* washout_words(washout_answer a) {
 std::string reported_of(const reported_washout& told) {
   std::string out = washout_words(told.what.answer);
   if (told.what.on) out += " " + date_text(*told.what.on);
-  if (told.what.agreed) out += "; agreed by " + told.who;
+  if (!told.who.empty())
+    out += fmt::format("; {} by {} ({})", told.what.agreed ? "agreed" : "pause agreed", told.who,
+                       words_of(told.said_by));
   return out;
 }
 
@@ -120,7 +122,7 @@ rule_check washout_check(const state& s, const washout& w, instant start, const 
   if (told != nullptr) c.events = told->seqs;
   std::optional<civil_date> last = told == nullptr ? std::nullopt : told->what.what.on;
   const bool goes_on = told != nullptr && told->what.what.answer == washout_answer::cannot_stop;
-  const bool agreed = told != nullptr && told->what.what.agreed;
+  const bool agreed = told != nullptr && told->what.what.agreed && !rests_on_no_word(w, told->what);
   if (slip != nullptr) {
     const civil_date day = day_of(slip->what.when, z);
     const bool later = !last || std::chrono::local_days{day} > std::chrono::local_days{*last};

@@ -179,6 +179,7 @@ struct state {
   std::optional<breath_in_progress> breath;
   std::optional<grid_state> grid; // from tube 1 on
   std::optional<noted_moment> drink_start;
+  std::optional<releaser> ready_said_by;
   std::optional<noted_moment> drink_end;
   bool drank_all{true};
   how_known drink_start_how{how_known::observed};
@@ -220,6 +221,22 @@ struct state {
 // How long after its due time that tube counts as missed; the last tube may have a bound of its
 // own.
 [[nodiscard]] std::chrono::seconds last_call_of(const state& s, sample_number n);
+
+// Whether the word of somebody who is that counts for it: to pause the medicine, or to go on in
+// spite of it. Where the protocol did not ask who, anybody's does.
+enum class word_for { pause, going_on };
+[[nodiscard]] bool word_counts(const washout& asked, word_for what,
+                               const std::optional<releaser>& said_by);
+
+// Whether what was told rests on an agreement, to a pause or to going on, of nobody who may agree.
+[[nodiscard]] bool rests_on_no_word(const washout& asked, const reported_washout& told);
+
+// Whether an answer keeps the plan waiting: it goes on or is not known, and nobody who may agreed;
+// or it rests on no such word.
+[[nodiscard]] bool is_open(const washout& asked, const reported_washout& told);
+
+// Who that is, for a reader: "a doctor", or "not known who" where the record does not say.
+[[nodiscard]] const char* words_of(const std::optional<releaser>& said_by);
 
 // The latest answer of that rule, or nullptr.
 [[nodiscard]] const noted_caution* find_noted_caution(const state& s, std::string_view rule);

@@ -90,7 +90,9 @@ void add_morning(const prepared_plan& p, const zone& z, preparation_text& out) {
     if (s.until == p.what.start)
       list.lines.push_back(fmt::format("{}, since {}", step_words(s), clock_on(s.from, z)));
   }
-  list.lines.push_back("Medicines as prescribed");
+  for (const advice& a : p.test.medicines)
+    list.lines.push_back(a.text);
+  if (p.test.medicines.empty()) list.lines.push_back("Medicines as prescribed");
   list.lines.push_back("Sugar closed until the program says so");
   if (p.test.morning.empty()) return;
   list.note = "Call before you open anything, if there is: ";

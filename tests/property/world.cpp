@@ -42,7 +42,7 @@ reported_caution released(const noted_caution& told) {
 payload anything_about(const deed& d, instant wall) {
   const sample_number n(d.tube);
   const auto ago = std::chrono::seconds{d.much % 3600};
-  const std::array<payload, 29> all{
+  const std::array<payload, 30> all{
       // Wherever a told time lands: the record takes it, the grid stands.
       reported_drink{wall - ago, how_known::told},
       reported_drink_trouble{drink_mishap::spilled, drink_part::none, wall - ago, how_known::told,
@@ -66,6 +66,9 @@ payload anything_about(const deed& d, instant wall) {
                        answerer::person, releaser::doctor},
       reported_washout{{"laxatives", washout_answer::cannot_stop, std::nullopt, false}, ""},
       reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
+      reported_washout{{"laxatives", washout_answer::cannot_stop, std::nullopt, true},
+                       "somebody",
+                       d.much % 2 == 0 ? releaser::person : releaser::laboratory},
       plan_called_off{""}, reported_unwell{}, unwell_over{},
       scored_after_plan(utc("2027-04-07T06:30:00Z")), reported_ready{gate_checks()},
       sugar_set_aside{}, resumed{}};

@@ -87,7 +87,8 @@ std::string washout_text(const report_washout& w) {
   else if (w.last)
     out += " last on " + long_date(*w.last);
   if (w.kept_days) out += fmt::format(" ({} of {} days)", *w.kept_days, w.asked_days);
-  if (!w.agreed_by.empty()) out += ", agreed by " + printable(w.agreed_by);
+  if (!w.agreed_by.empty())
+    out += fmt::format(", agreed by {} ({})", printable(w.agreed_by), w.agreed_as);
   return out;
 }
 

@@ -67,6 +67,7 @@ value washout_json(const report_washout& w) {
                 {"kept_days", w.kept_days ? value(*w.kept_days) : value(nullptr)},
                 {"asked_days", w.asked_days},
                 {"agreed_by", text_or_null(w.agreed_by)},
+                {"agreed_as", text_or_null(w.agreed_as)},
                 {"events", list_of(w.events)}};
 }
 

@@ -190,7 +190,7 @@ std::string washout_words(const report_washout& w) {
     out += "last on " + long_date(*w.last);
   if (w.kept_days && *w.answer != washout_answer::cannot_stop)
     out += fmt::format(", {} of {} days kept", *w.kept_days, w.asked_days);
-  if (!w.agreed_by.empty()) out += "; agreed by " + w.agreed_by;
+  if (!w.agreed_by.empty()) out += fmt::format("; agreed by {} ({})", w.agreed_by, w.agreed_as);
   return out;
 }
 

@@ -47,9 +47,10 @@ struct medicine_draft {
 };
 
 // Who may have said that the test can go on.
-enum class adviser { laboratory, doctor, diabetes, pharmacist, midwife, other };
+enum class adviser { laboratory, doctor, diabetes, pharmacist, midwife, myself, other };
 inline constexpr std::array all_advisers{adviser::laboratory, adviser::doctor,  adviser::diabetes,
-                                         adviser::pharmacist, adviser::midwife, adviser::other};
+                                         adviser::pharmacist, adviser::midwife, adviser::myself,
+                                         adviser::other};
 // "laboratory", as in the keys of sentences.
 [[nodiscard]] const char* adviser_key(adviser a);
 

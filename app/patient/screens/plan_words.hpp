@@ -35,6 +35,9 @@ namespace qb {
 // Whom to call: the laboratory, its telephone large, its hours.
 void laboratory_facts(toolkit& k, const view& v);
 
+// Those who may say something of a test, each a choice with its own words; in their order.
+[[nodiscard]] std::vector<choice> releaser_choices(const view& v, const std::vector<releaser>& may);
+
 // The offered test of that id, or nullptr.
 [[nodiscard]] const offered_test* find_test(const view& v, const std::string& id);
 

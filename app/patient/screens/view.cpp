@@ -17,6 +17,7 @@ const char* adviser_key(adviser a) {
   case adviser::diabetes: return "diabetes";
   case adviser::pharmacist: return "pharmacist";
   case adviser::midwife: return "midwife";
+  case adviser::myself: return "myself";
   case adviser::other: return "other";
   }
   QB_BELIEVE(false);

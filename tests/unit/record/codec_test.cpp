@@ -43,7 +43,7 @@ const std::vector<payload>& one_of_each() {
       plan_of(utc("2027-04-06T06:30:00Z")),
       reported_slip{"fast", t, how_known::estimated, "two biscuits, \"plain\"", "meal"},
       reported_checklist{"evening", {"tubes", "labels"}},
-      reported_ready{gate_checks(), {"fast", "last-hour"}, "the laboratory"},
+      reported_ready{gate_checks(), {"fast", "last-hour"}, "the laboratory", releaser::laboratory},
       sugar_set_aside{},
       reported_symptoms{n, {{"bloating", 3}, {"pain", std::nullopt}, {"nausea", 0}}, "caf\xC3\xA9"},
       breath_begun{n},
@@ -66,7 +66,8 @@ const std::vector<payload>& one_of_each() {
                        "as she wrote down", answerer::carer, releaser::doctor, true},
       reported_washout{
           {"antibiotics", washout_answer::until, parse_date("2027-03-10").value(), true},
-          "the laboratory"},
+          "the laboratory",
+          releaser::pharmacist},
       plan_called_off{"a cold"},
       reported_drink{t, how_known::estimated},
       reported_drink_trouble{drink_mishap::vomited, drink_part::less_than_half, t, how_known::told,

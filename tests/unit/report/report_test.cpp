@@ -174,7 +174,8 @@ TEST_CASE("the report tells of kit, beginnings and washouts, each with the event
       reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactose-25g", std::chrono::year{2027} / 9 / 30});
   list.add(reported_washout{
       {"antibiotics", washout_answer::last_on, std::chrono::year{2027} / 3 / 17, true},
-      "Dr Ivo Brandreth"});
+      "Dr Ivo Brandreth",
+      releaser::doctor});
   list.add(reported_washout{{"laxatives", washout_answer::never, {}, false}, ""});
   list.add(plan_made{canonical_asset("protocols/lactose-25g.json"), "powder",
                      make_plan(test, made_start(), london).value()});

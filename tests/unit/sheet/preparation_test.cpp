@@ -78,7 +78,12 @@ TEST_CASE("lists have boxes; the morning asks what may have changed") {
   CHECK(page.morning.boxes);
   CHECK(says(page.evening.lines, "alarm clock"));
   CHECK(says(page.morning.lines, "Water only; no smoking, since 19:30"));
-  CHECK(says(page.morning.lines, "Medicines as prescribed"));
+  CHECK(says(page.morning.lines, "Medicines as prescribed, with a sip of water"));
+  CHECK(says(page.morning.lines, "Diabetes tablets or insulin: as your diabetes team told you"));
+  prepared_plan silent = m.get(); // a protocol that says nothing of them
+  silent.test.medicines.clear();
+  CHECK(says(preparation_of(silent, m.z, m.instant_of("2027-03-01 12:00")).morning.lines,
+             "Medicines as prescribed"));
   CHECK(page.morning.note.find("Call before you open anything, if there is: low blood sugar "
                                "today; too weak") == 0);
   CHECK(page.morning.note.find("a new medicine") != std::string::npos);

@@ -74,9 +74,7 @@ bool somebody_to_ask(const view& v) {
   };
   const auto unsettled = [&](const washout& w) {
     const noted_washout* told = find_noted_washout(v.s, w.why.rule);
-    if (told == nullptr || told->what.what.agreed) return false;
-    const washout_answer answer = told->what.what.answer;
-    return answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
+    return told != nullptr && is_open(w, told->what);
   };
   const protocol& p = *v.s.test;
   return std::any_of(p.cautions.begin(), p.cautions.end(), open) ||

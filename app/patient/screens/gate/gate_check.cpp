@@ -1,6 +1,7 @@
 // "Start now": every rule against this very moment. What is kept is said calmly, what is not with
 // its figures and the laboratory's number; starting anyway is the person's choice and is recorded.
 #include "app/patient/screens/gate/gate_pages.hpp"
+#include "core/base/text.hpp"
 #include "core/session/limits.hpp"
 #include "core/session/slip_meaning.hpp"
 
@@ -59,12 +60,14 @@ void show_counts(toolkit& k, const view& v, const checks_list& all) {
 }
 
 wish start_now(ui_state& u, const checks_list& all, const std::string& agreed) {
-  reported_ready told{gate_checks(), {}, agreed};
+  reported_ready told{gate_checks(), {}, agreed, {}};
+  if (!agreed.empty()) told.said_by = u.drafts.gate_releaser;
   for (const rule_check& c : all) {
     if (is_not_kept(c)) told.not_kept.push_back(c.rule);
   }
   u.drafts.ticked.clear();
   u.drafts.gate_adviser.clear();
+  u.drafts.gate_releaser.reset();
   u.nav.close_side();
   return payload{std::move(told)};
 }
@@ -143,12 +146,31 @@ maybe_wish draw_short(toolkit& k, const view& v, ui_state& u, const checks_list&
   return out;
 }
 
+// Those who may agree to a start with all of this: of each medicine whom the protocol names. A rule
+// of food or time is the laboratory's to waive, or the doctor's who asked for the test.
+std::vector<releaser> may_agree_to(const view& v, const checks_list& all) {
+  std::vector<releaser> out;
+  for (const releaser who : {releaser::laboratory, releaser::doctor}) {
+    const bool counts = std::all_of(all.begin(), all.end(), [&](const rule_check& c) {
+      const washout* w = find_washout(*v.s.test, c.rule);
+      return w == nullptr || !needs_agreement(c) || word_counts(*w, word_for::going_on, who);
+    });
+    if (counts) out.push_back(who);
+  }
+  return out;
+}
+
 maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list& all) {
   std::string& who = u.drafts.gate_adviser;
+  auto& said_by = u.drafts.gate_releaser;
+  const std::vector<releaser> may = may_agree_to(v, all);
+  if (said_by && std::find(may.begin(), may.end(), *said_by) == may.end()) said_by.reset();
   bool ready = false;
   bool back = false;
+  std::optional<std::size_t> picked;
   const auto content = [&] {
     headline(k, "title", v.t("living.agreed"));
+    picked = choice_list(k, "releaser", releaser_choices(v, may), said_by ? key_of(*said_by) : "");
     (void)text_field(k, "gate-who",
                      {v.t("living.gate.who.label"), v.t("living.gate.who.hint"), "",
                       text_kind::plain, longest_who},
@@ -156,7 +178,7 @@ maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list
     paragraph(k, "recorded", v.t("living.agreed.recorded"));
   };
   const auto actions = [&] {
-    if (who.empty()) {
+    if (!said_by || trimmed(who).empty()) {
       waiting_button(k, "ready", v.t("living.gate.who.wait"));
     } else {
       ready = primary_button(k, "ready", v.t("living.agreed.start"));
@@ -164,9 +186,10 @@ maybe_wish draw_agreed(toolkit& k, const view& v, ui_state& u, const checks_list
     back = secondary_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-agreed", content, actions);
+  if (picked) said_by = may.at(*picked);
   if (back) u.nav.page = page::check;
   if (ready) {
-    const std::string by = who;
+    const std::string by = trimmed(who);
     return start_now(u, all, by);
   }
   return out;

@@ -3,6 +3,7 @@
 #include "app/patient/screens/gate/gate_pages.hpp"
 #include "app/patient/screens/gate/question.hpp"
 #include "app/patient/screens/mending/mending.hpp"
+#include "app/patient/screens/plan/choose_pages.hpp"
 #include "core/base/text.hpp"
 #include "core/session/limits.hpp"
 
@@ -86,15 +87,11 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
   if (said_by && std::find(may.begin(), may.end(), *said_by) == may.end()) said_by.reset();
   bool on = false;
   bool back = false;
-  std::vector<choice> choices;
-  choices.reserve(c.may_release.size());
-  for (const releaser r : c.may_release)
-    choices.push_back({key_of(r), v.t(std::string("screening.releaser.") + key_of(r)), ""});
   std::optional<std::size_t> picked;
   const auto content = [&] {
     headline(k, "title", v.t("living.gate.who"));
     paragraph(k, "about", c.name);
-    picked = choice_list(k, "releaser", choices, said_by ? key_of(*said_by) : "");
+    picked = choice_list(k, "releaser", releaser_choices(v, may), said_by ? key_of(*said_by) : "");
     (void)text_field(k, "gate-who",
                      {v.t("living.gate.who.label"), v.t("living.gate.who.hint"), "",
                       text_kind::plain, longest_who},
@@ -123,6 +120,32 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
   said_by.reset();
   u.nav.page = page::what;
   return wish{payload{std::move(told)}};
+}
+
+// A medicine whose pause, or whose going on, nobody agreed to who may: whom to ask, and the way to
+// its question.
+maybe_wish draw_medicine(toolkit& k, const view& v, ui_state& u, const washout& w) {
+  presses did;
+  bool answer = false;
+  const noted_washout* told = find_noted_washout(v.s, w.why.rule);
+  const auto content = [&] {
+    headline(k, "title", v.t("living.gate.ask", {{"whom", whom_of(v, w)}}));
+    strong(k, "sugar", v.t("screening.stop.sugar"));
+    heading(k, "name", w.name);
+    if (told != nullptr && !told->what.who.empty())
+      paragraph(k, "said", v.t("screening.stop.who", {{"who", told->what.who}}));
+    paragraph(k, "why", w.text);
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    answer = primary_button(k, "answer-anew", v.t("screening.answer-anew"));
+    ways_out(k, v, did);
+  };
+  auto out = framed_page(k, v, "held-medicine", content, actions, page_kind::calm, w.why.rule);
+  take_ways(did, v, u);
+  if (answer)
+    u.nav.open_side(side_page::choose, medicine_page{w.why.rule, medicine_part::question});
+  return out;
 }
 
 // The packet says something else: it stays closed, and the laboratory is called.
@@ -178,6 +201,8 @@ maybe_wish draw_held(toolkit& k, const view& v, ui_state& u) {
     if (shown == page::who && h.what == hindrance_kind::ask_first) return draw_who(k, v, u, *c);
     return draw_answer(k, v, u, h, *c);
   }
+  if (h.what == hindrance_kind::not_agreed)
+    return draw_medicine(k, v, u, *find_washout(*v.s.test, h.rule));
   if (h.what != hindrance_kind::packet_differs) return draw_kit_or_age(k, v, u, h);
   if (shown == page::packet || shown == page::other_packet) return draw_packet(k, v, u);
   return draw_packet_differs(k, v, u);

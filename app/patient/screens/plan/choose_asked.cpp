@@ -32,15 +32,15 @@ std::vector<waiting_row> waiting_rows(const view& v, const choosing& c) {
   return out;
 }
 
-// What an adviser is to the protocol: a doctor or nurse of the person's own, the laboratory, or
-// neither.
+// What an adviser is to the protocol; nothing for whoever has no say in it.
 std::optional<releaser> releaser_of(adviser who) {
   switch (who) {
   case adviser::laboratory: return releaser::laboratory;
   case adviser::doctor:
   case adviser::diabetes:
   case adviser::midwife: return releaser::doctor;
-  case adviser::pharmacist:
+  case adviser::pharmacist: return releaser::pharmacist;
+  case adviser::myself: return releaser::person;
   case adviser::other: return std::nullopt;
   }
   QB_BELIEVE(false);
@@ -54,8 +54,9 @@ std::vector<adviser> advisers_of(const who_said_pages& pages) {
     const auto as = releaser_of(who);
     const auto& may = pages.may_say;
     const bool listed = as && std::find(may.begin(), may.end(), *as) != may.end();
-    const bool offered = who != adviser::other || pages.others;
-    if (offered && (may.empty() || listed)) out.push_back(who);
+    const bool offered = who == adviser::myself ? listed : who != adviser::other || pages.others;
+    const bool anybody = may.empty() && !pages.only;
+    if (offered && (anybody || listed)) out.push_back(who);
   }
   return out;
 }
@@ -105,9 +106,7 @@ std::optional<answered_by> draw_said(toolkit& k, const view& v, ui_state& u,
 
 bool waits(const view& v, const washout& w) {
   const noted_washout* told = find_noted_washout(v.s, w.why.rule);
-  if (told == nullptr || told->what.what.agreed) return false;
-  const washout_answer answer = told->what.what.answer;
-  return answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
+  return told != nullptr && is_open(w, told->what);
 }
 
 std::optional<answered_by> draw_who_said(toolkit& k, const view& v, ui_state& u,

@@ -58,18 +58,29 @@ std::string reported_words(const of_one& o) {
                         {{"what", v.t(std::string("screening.washout.") + washout_key(told.answer),
                                       {{"day", day}})}});
   if (told.agreed) out += " " + v.t("screening.outcome.go-on", {{"who", o.told()->who}});
+  if (!told.agreed && !o.told()->who.empty())
+    out += " " + v.t("screening.stop.who", {{"who", o.told()->who}});
   return out;
 }
 
 // Records the answer and goes on to the next question, or to whom to ask.
-maybe_wish tell(const of_one& o, washout_answer answer, std::optional<civil_date> on = {}) {
+maybe_wish tell(const of_one& o, washout_answer answer, std::optional<civil_date> on = {},
+                const answered_by& agreed = {}) {
   const washout& w = o.asked();
   o.u.drafts.plan.medicines.erase(w.why.rule);
   o.u.drafts.plan.asks_later.erase(w.why.rule);
   offer_anew(o.u);
   const bool must_ask = answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
   o.u.nav.page = must_ask ? choose_page(o.at(part::advice)) : o.next();
-  return wish{payload{reported_washout{{w.why.rule, answer, on, false}, ""}}};
+  return wish{
+      payload{reported_washout{{w.why.rule, answer, on, false}, agreed.who, agreed.said_by}}};
+}
+
+// Whether that a medicine is paused must be somebody's word, and a day of the pause is being told.
+bool wants_word_for_pause(const of_one& o) {
+  const bool pauses = o.asked().kind == washout_kind::medicine &&
+                      draft_of(o.u, o.asked()).ends == medicine_end::until_a_day;
+  return pauses && o.asked().may_agree;
 }
 
 maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
@@ -210,6 +221,12 @@ maybe_wish draw_last_dose(const of_one& o) {
   if (step != 0) o.draft().day = plus_days(day, std::chrono::days{step});
   if (back) o.u.nav.page = o.at(medicine ? part::how : part::question);
   const bool runs = draft_of(o.u, w).ends == medicine_end::until_a_day || day > today(v);
+  if (on && wants_word_for_pause(o)) {
+    forget_who_said(o.u);
+    o.draft().day = day;
+    o.u.nav.page = o.at(part::who);
+    return out;
+  }
   if (on) return tell(o, runs ? washout_answer::until : washout_answer::last_on, day);
   if (unknown) return tell(o, washout_answer::unknown);
   return out;
@@ -257,14 +274,26 @@ maybe_wish draw_advice(const of_one& o) {
   return out;
 }
 
+// Only who knows the medicine or the test may say so, not whoever it was; of going on in spite of
+// a medicine never the person alone.
 maybe_wish draw_who(const of_one& o, part here) {
   maybe_wish out;
-  // Only who knows the medicine or the test may say so, not whoever it was.
-  const who_said_pages pages{
-      o.at(part::advice), o.at(part::who), o.at(part::said), here == part::said, false, {}, false};
+  const bool pause = wants_word_for_pause(o);
+  const std::optional<civil_date> day = draft_of(o.u, o.asked()).day;
+  std::vector<releaser> may = o.asked().may_agree.value_or(std::vector<releaser>{});
+  if (!pause) may.erase(std::remove(may.begin(), may.end(), releaser::person), may.end());
+  const who_said_pages pages{o.at(pause ? part::last_dose : part::advice),
+                             o.at(part::who),
+                             o.at(part::said),
+                             here == part::said,
+                             false,
+                             may,
+                             false,
+                             o.asked().may_agree.has_value()};
   const auto said = draw_who_said(o.k, o.v, o.u, pages, out);
-  if (!said || o.told() == nullptr) return out;
+  if (!said || (!pause && o.told() == nullptr)) return out;
   forget_who_said(o.u);
+  if (pause && day) return tell(o, washout_answer::until, day, *said);
   o.u.drafts.plan.asks_later.erase(o.asked().why.rule);
   o.draft().again = false;
   offer_anew(o.u);
@@ -272,6 +301,7 @@ maybe_wish draw_who(const of_one& o, part here) {
   reported_washout agreed = *o.told();
   agreed.what.agreed = true;
   agreed.who = said->who;
+  agreed.said_by = said->said_by;
   return wish{payload{agreed}};
 }
 
@@ -309,7 +339,7 @@ maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choo
     break;
   case part::who:
   case part::said:
-    if (o.told() != nullptr) return draw_who(o, shown);
+    if (o.told() != nullptr || wants_word_for_pause(o)) return draw_who(o, shown);
     break;
   case part::question: break;
   }

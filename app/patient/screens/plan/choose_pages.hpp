@@ -73,6 +73,7 @@ struct who_said_pages {
   // Only these can be chosen; empty: whoever it was.
   std::vector<releaser> may_say{};
   bool others{true}; // somebody who is none of those listed can be written down
+  bool only{false};  // those of `may_say` alone, also where they are none
 };
 // Answers what was said once all of it was.
 [[nodiscard]] std::optional<answered_by>

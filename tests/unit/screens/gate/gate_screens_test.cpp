@@ -155,9 +155,13 @@ TEST_CASE("under the least fast the gate says not to start unless they agree (NA
   CHECK(s.h.find("start-anyway") == nullptr);
   CHECK_FALSE(s.wished);
   s.write("gate-who", "Ms Quill");
+  CHECK_FALSE(s.press("ready")); // not without what they are
+  CHECK(s.h.find("releaser-pharmacist") == nullptr);
+  REQUIRE(s.press("releaser-laboratory"));
   REQUIRE(s.press("ready"));
   REQUIRE(s.asked<reported_ready>() != nullptr);
   CHECK(s.asked<reported_ready>()->agreed == "Ms Quill");
+  CHECK(s.asked<reported_ready>()->said_by == releaser::laboratory);
   CHECK(s.asked<reported_ready>()->not_kept.front() == "fast");
 }
 

@@ -49,8 +49,32 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     REQUIRE(s.press("was-agreed"));
     REQUIRE(s.press("dose-day-less"));
     REQUIRE(s.press("next"));
+    CHECK_FALSE(s.wished); // nothing is told before it is said who agreed
+    CHECK(s.shown() == "choose-who-said");
+    CHECK(s.seek("who-myself") == nullptr); // laxatives may be prescribed
+    CHECK(s.seek("who-other") == nullptr);
+    say_who(s, "pharmacist");
     CHECK(told().answer == washout_answer::until);
     CHECK(date_text(*told().on) == "2027-04-01");
+    CHECK(s.asked<reported_washout>()->who == "My pharmacist");
+    CHECK(s.asked<reported_washout>()->said_by == releaser::pharmacist);
+    CHECK_FALSE(told().agreed);
+  }
+  SECTION("what nobody prescribed is the person's own to pause, and never to go on with") {
+    s.u.nav.page = medicine_page{"probiotics"};
+    REQUIRE(s.press("dose-some"));
+    REQUIRE(s.press("how-until"));
+    REQUIRE(s.press("was-agreed"));
+    REQUIRE(s.press("next"));
+    say_who(s, "myself");
+    CHECK(told().answer == washout_answer::until);
+    CHECK(s.asked<reported_washout>()->said_by == releaser::person);
+    s.settle();
+    s.m.tell(reported_washout{{"probiotics", washout_answer::cannot_stop, {}, false}, ""});
+    s.u.nav.page = medicine_page{"probiotics", medicine_part::who};
+    s.u.drafts.plan.medicines.clear();
+    CHECK(s.shown() == "choose-who-said");
+    CHECK(s.seek("who-myself") == nullptr);
   }
   SECTION("a medicine that goes on leads to whom to ask, never to an order to stop") {
     s.u.nav.page = medicine_page{"laxatives"};
@@ -72,6 +96,7 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     REQUIRE(agreed != nullptr);
     CHECK(agreed->what.agreed);
     CHECK(agreed->who == "My pharmacist");
+    CHECK(agreed->said_by == releaser::pharmacist);
     CHECK(agreed->what.answer == washout_answer::cannot_stop);
     s.settle();
     CHECK(s.shown() == "choose-softeners-and-fibre"); // the next without an answer
@@ -190,10 +215,13 @@ TEST_CASE("the plan says of medicines what was told") {
   test::planned(s.m);
   s.m.tell(washed("antibiotics", washout_answer::never));
   s.m.tell(washed("laxatives", washout_answer::last_on, "2027-03-28"));
-  s.m.tell(washed("prokinetics", washout_answer::until, "2027-04-03"));
+  reported_washout paused = washed("prokinetics", washout_answer::until, "2027-04-03");
+  paused.who = "My doctor";
+  paused.said_by = releaser::doctor;
+  s.m.tell(paused);
   s.m.tell(washed("colonoscopy", washout_answer::last_on, "2027-03-10"));
-  s.m.tell(
-      reported_washout{{"anti-diarrhoeals", washout_answer::cannot_stop, {}, true}, "My doctor"});
+  s.m.tell(reported_washout{
+      {"anti-diarrhoeals", washout_answer::cannot_stop, {}, true}, "My doctor", releaser::doctor});
   s.h.frames(1);
   const auto moments = plan_moments(s.m.get(), *s.m.s.test, s.m.s.planned->what);
   const auto row = [&](const std::string& words) {
