@@ -267,6 +267,7 @@ private:
     const scripted_sample d = differs(n);
     const bool first_time = engine_.current().of(n).earlier.empty();
     if (d.repeat_reason && first_time) return react_and_say(repeat_wanted{n, *d.repeat_reason});
+    if (d.spoil && first_time) return react_and_say(reported_spoil{n, *d.spoil, ""});
     if (d.set_clock) clock_.set_wall(*d.set_clock);
     if (d.power_cut) {
       clock_.power_cut(*d.power_cut);

@@ -206,7 +206,7 @@ void read_deed(fields& f, const json::value& v, rehearsal_script& out) {
       "tell-slip",    "move",          "call-off",      "confirm",   "start",     "late",
       "miss",         "repeat",        "skip-symptoms", "comment",   "power-cut", "set-clock",
       "unwell",       "drink-first",   "drink-told",    "red-flags", "trouble",   "correct-time",
-      "correct-tube", "correct-score", "scorer"};
+      "correct-tube", "correct-score", "scorer",        "spoil"};
   const std::string& deed = deeds[f.choice("do", deeds)];
   if (f.failed() || read_dated(deed, f, out) || read_telling(deed, f, v, out)) return;
   if (deed == "start") {
@@ -219,6 +219,8 @@ void read_deed(fields& f, const json::value& v, rehearsal_script& out) {
     sample_at(out, f, "sample").missed = true;
   } else if (deed == "repeat") {
     sample_at(out, f, "sample").repeat_reason = f.text("reason");
+  } else if (deed == "spoil") {
+    sample_at(out, f, "sample").spoil = f.text("what");
   } else if (deed == "skip-symptoms") {
     sample_at(out, f, "sample").skip_symptoms = true;
   } else if (deed == "comment") {

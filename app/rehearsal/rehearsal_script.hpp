@@ -27,6 +27,7 @@
 //     late        sample, by_s: the breath is begun so long after its due time
 //     miss        sample
 //     repeat      sample, reason: the tube is blown again
+//     spoil       sample, what: the breath went wrong in that way of the protocol's, told at once
 //     skip-symptoms  sample
 //     comment     sample, words
 //     power-cut   after_sample, for_s: the machine is off for so long and starts anew
@@ -86,6 +87,7 @@ struct scripted_sample {
   std::chrono::seconds late_by{0};
   bool missed{false};
   std::optional<std::string> repeat_reason;
+  std::optional<std::string> spoil; // what went wrong with the first breath
   bool skip_symptoms{false};
   std::string comment;
   std::optional<std::chrono::seconds> power_cut;

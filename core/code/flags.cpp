@@ -17,16 +17,20 @@ std::string later_flag(std::size_t n) {
 
 const std::vector<std::string>& code_flags() {
   static const std::vector<std::string> all{
-      "drink-missing",       "drink-late",           "drink-end-missing",   "drink-slow",
-      "drink-partial",       "drink-first",          "drink-told",          "drink-unfinished",
-      "drink-spilled",       "drink-vomited",        "sample-missed",       "sample-late",
-      "sample-early",        "sample-told",          "sample-repeated",     "sample-close",
-      "symptoms-missing",    "scored-for",           "corrected",           "tube-mixed-up",
-      "warning-signs",       "unwell-told",          "test-ended",          "comment",
-      "clock-stepped",       "clock-rebooted",       "zone-changed",        "clocks-changed",
-      "clock-measured-anew", "clock-unsynchronised", "slip-told",           "started-not-kept",
-      "sample-out-of-order", "breath-short",         "answer-taken-back",   "packet-differs",
-      "drunk-against",       "for-trying",           "scores-after-missing"};
+      "drink-missing",  "drink-late",          "drink-end-missing",
+      "drink-slow",     "drink-partial",       "drink-first",
+      "drink-told",     "drink-unfinished",    "drink-spilled",
+      "drink-vomited",  "sample-missed",       "sample-late",
+      "sample-early",   "sample-told",         "sample-repeated",
+      "sample-close",   "symptoms-missing",    "scored-for",
+      "corrected",      "tube-mixed-up",       "warning-signs",
+      "unwell-told",    "test-ended",          "comment",
+      "clock-stepped",  "clock-rebooted",      "zone-changed",
+      "clocks-changed", "clock-measured-anew", "clock-unsynchronised",
+      "slip-told",      "started-not-kept",    "sample-out-of-order",
+      "breath-short",   "answer-taken-back",   "packet-differs",
+      "drunk-against",  "for-trying",          "scores-after-missing",
+      "breath-spoiled"};
   return all;
 }
 

@@ -29,6 +29,34 @@ void order_findings(const state& s, std::vector<finding>& out) {
   }
 }
 
+void spoil_findings(const state& s, sample_number n, std::vector<finding>& out) {
+  const sample_state& t = s.of(n);
+  const auto closes = [](const taken_breath& b, const noted_spoil& told) {
+    return b.seq == told.closing;
+  };
+  for (const noted_spoil& told : s.spoils) {
+    const bool counts = t.taken && closes(*t.taken, told);
+    const bool before = std::any_of(t.earlier.begin(), t.earlier.end(),
+                                    [&](const taken_breath& b) { return closes(b, told); });
+    if (!counts && !before) continue;
+    const breath_spoil* what = find_spoil(*s.test, told.what.what);
+    const bool back = told.what.what.empty();
+    const bool stands = counts && spoil_of(s, *t.taken) == &told;
+    std::string words = back ? fmt::format("tube {}: nothing went wrong after all", n.value())
+                             : fmt::format("tube {}: told as \"{}\"", n.value(),
+                                           what == nullptr ? told.what.what : what->text);
+    if (before) words += "; blown again";
+    if (counts && !stands && !back) words += "; told otherwise later";
+    if (!told.what.words.empty()) words += " (" + told.what.words + ")";
+    out.push_back({"breath-spoiled",
+                   stands ? consequence::review : consequence::note,
+                   n,
+                   {told.closing, told.seq},
+                   {n.value()},
+                   std::move(words)});
+  }
+}
+
 std::vector<finding> short_breath_findings(const std::vector<event>& events, const state& s) {
   std::vector<finding> out;
   if (!s.test || !s.profile) return out;

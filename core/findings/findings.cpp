@@ -88,6 +88,7 @@ void one_sample(const state& s, sample_number n, const clock_reading& now, list&
                    {t.taken->seq},
                    {n.value()},
                    fmt::format("time of tube {} told afterwards", n.value())});
+  spoil_findings(s, n, out);
   if (!t.earlier.empty())
     out.push_back({"sample-repeated",
                    consequence::note,

@@ -214,6 +214,13 @@ const caution* find_caution(const protocol& p, std::string_view rule) {
   return nullptr;
 }
 
+const breath_spoil* find_spoil(const protocol& p, std::string_view id) {
+  for (const breath_spoil& x : p.spoils) {
+    if (x.id == id) return &x;
+  }
+  return nullptr;
+}
+
 const source* find_source(const protocol& p, std::string_view id) {
   for (const source& s : p.sources) {
     if (s.id == id) return &s;

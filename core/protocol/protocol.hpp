@@ -161,6 +161,20 @@ struct symptom_times {
   std::optional<std::chrono::minutes> later;      // and once this long after the drink's beginning
 };
 
+// Where it leads that a breath went wrong.
+enum class spoil_leads_to {
+  repeat, // the tube is blown again, where there is time for it; told to the laboratory too
+  tell,   // it is told to the laboratory
+};
+
+// One way in which a breath can go wrong, told with one press.
+struct breath_spoil {
+  rule_ref why;
+  std::string id;   // "room-air": what the record keeps
+  std::string text; // as the person would say it: "I breathed in room air"
+  spoil_leads_to leads{spoil_leads_to::tell};
+};
+
 // One short thing that is said to the patient, in the order of its list.
 struct advice {
   rule_ref why;
@@ -205,11 +219,15 @@ struct protocol {
   rule_ref breath_why;
   std::chrono::seconds breath_least{0};
   std::chrono::seconds breath_most{0};
-  // All four are empty in version 1.
+  // What can go wrong with a breath, the likely first. Version 1, and the first files of version 2:
+  // the lid was open, too little was blown, the tube fell; each is blown again.
+  std::vector<breath_spoil> spoils;
+  // All of these are empty in version 1.
   std::vector<advice> breath_how;   // how to blow into the tube, step by step
   std::vector<advice> expected;     // told before the drink: what it may do for some hours
   std::vector<advice> not_expected; // and what it should not: then nothing goes on, and who to call
   std::vector<advice> afterwards;   // after the last tube: eating, drinking, the night, driving
+  std::vector<advice> medicines;    // that are taken on the morning of the test; may be empty
   std::vector<caution> cautions;    // asked before the plan
   std::vector<caution> morning;     // asked briefly at the gate
   std::optional<sample_bounds> bounds; // in place of the profile's, where this grid needs its own
@@ -227,7 +245,6 @@ struct protocol {
   protocol(protocol&&) noexcept;
   protocol& operator=(const protocol&);
   protocol& operator=(protocol&&) noexcept;
-  std::vector<advice> medicines;    // that are taken on the morning of the test; may be empty
   ~protocol();
 };
 
@@ -248,6 +265,7 @@ struct protocol {
 [[nodiscard]] const caution* find_caution(const protocol& p, std::string_view rule);
 // The form of its sugar of that name ("powder"), or nullptr.
 [[nodiscard]] const sugar_form* find_form(const protocol& p, std::string_view form);
+[[nodiscard]] const breath_spoil* find_spoil(const protocol& p, std::string_view id);
 [[nodiscard]] const source* find_source(const protocol& p, std::string_view id);
 
 } // namespace qb

@@ -16,6 +16,7 @@ constexpr std::int64_t most_points = 10; // number: of the widest scale of sympt
 // What the smallest window shows of each without cutting it, in characters.
 constexpr std::size_t sign_size = 90; // number: two lines beside a box to tick
 constexpr std::size_t advice_size = 160;
+constexpr std::size_t spoil_size = 60; // number: a row to press, of two lines
 
 // A number of points that this protocol's scale can reach.
 std::optional<int> points(fields& f, const char* key, const protocol& p) {
@@ -71,21 +72,41 @@ std::vector<advice> read_advice(fields& f, const char* key, rule_reader& rules) 
   return out;
 }
 
+// Of version 2, and left out of its first files.
+void read_spoils(fields& f, protocol& out, rule_reader& rules) {
+  static const std::vector<std::string> leads{"repeat", "tell"};
+  out.spoils = spoils_of_version_1();
+  if (!f.has("breath_spoils")) return;
+  out.spoils.clear();
+  rules.each(f, "breath_spoils", 1, most_rules, [&](fields& one) {
+    breath_spoil x;
+    x.why = rules.ref(one);
+    x.id = rules.id_text(one, "id");
+    x.text = one.text("text", spoil_size);
+    x.leads = static_cast<spoil_leads_to>(one.choice("leads_to", leads));
+    if (find_spoil(out, x.id) != nullptr)
+      one.refuse("id", "\"" + x.id + "\" twice", "each of them once");
+    out.spoils.push_back(std::move(x));
+  });
+}
+
 } // namespace
 
 void read_safety(fields& f, protocol& out, rule_reader& rules) {
   if (rules.version() == 1) {
     out.warnings = warnings_of_version_1();
+    out.spoils = spoils_of_version_1();
     return;
   }
   if (const json::value* v = f.child("warnings")) read_warnings(*v, out, f, rules);
   if (const json::value* v = f.child("symptom_times"))
     read_symptom_times(*v, out.symptom_times, f, rules);
+  read_spoils(f, out, rules);
   out.breath_how = read_advice(f, "breath_how", rules);
   out.expected = read_advice(f, "expected", rules);
   out.not_expected = read_advice(f, "not_expected", rules);
   out.afterwards = read_advice(f, "afterwards", rules);
+  if (f.has("medicines")) out.medicines = read_advice(f, "medicines", rules);
 }
 
 } // namespace qb
-  if (f.has("medicines")) out.medicines = read_advice(f, "medicines", rules);

@@ -15,4 +15,12 @@ warning_rules warnings_of_version_1() {
   return out;
 }
 
+std::vector<breath_spoil> spoils_of_version_1() {
+  const auto again = [](const char* id, const char* text) {
+    return breath_spoil{{}, id, text, spoil_leads_to::repeat};
+  };
+  return {again("lid", "The lid was open"), again("short", "I blew too little"),
+          again("fell", "The tube fell; it is not broken")};
+}
+
 } // namespace qb

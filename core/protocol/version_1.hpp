@@ -11,4 +11,7 @@ namespace qb {
 // empty.
 [[nodiscard]] warning_rules warnings_of_version_1();
 
+// The three ways in which a breath could go wrong, each blown again; without a source.
+[[nodiscard]] std::vector<breath_spoil> spoils_of_version_1();
+
 } // namespace qb

@@ -249,6 +249,7 @@ constexpr std::array<kind, kinds> table{{
     {"red-flags", decoded<reported_red_flags>},
     {"packet", decoded<reported_packet>},
     {"symptoms-after", decoded<reported_symptoms_after>},
+    {"breath-spoiled", decoded<reported_spoil>},
 }};
 
 } // namespace

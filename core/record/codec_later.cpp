@@ -111,6 +111,15 @@ void decode_fact(fields& d, reported_symptoms_after& x) {
   x.comment = d.text("comment", most_words, true);
 }
 
+value encode_fact(const reported_spoil& x) {
+  return object{{"sample", number_of(x.sample)}, {"what", x.what}, {"words", x.words}};
+}
+void decode_fact(fields& d, reported_spoil& x) {
+  x.sample = read_number(d);
+  x.what = d.text("what", most_words, true);
+  x.words = d.text("words", most_words, true);
+}
+
 value encode_fact(const reported_red_flags& x) {
   object out{{"sample", number_of(x.sample)}, {"present", json::list_of(x.present)}};
   if (x.after) out.emplace_back("after", key_of(*x.after));

@@ -24,6 +24,9 @@ void decode_fact(json::fields& d, reported_scorer& x);
 // when ("after-last", "later"), scores (empty: put off), comment.
 [[nodiscard]] json::value encode_fact(const reported_symptoms_after& x);
 void decode_fact(json::fields& d, reported_symptoms_after& x);
+// sample, what (empty: taken back), words; from version 3 on.
+[[nodiscard]] json::value encode_fact(const reported_spoil& x);
+void decode_fact(json::fields& d, reported_spoil& x);
 // sample, present, and after (as `when` above) where they belong to scores of no tube.
 [[nodiscard]] json::value encode_fact(const reported_red_flags& x);
 void decode_fact(json::fields& d, reported_red_flags& x);

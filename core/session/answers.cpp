@@ -102,6 +102,12 @@ const noted_washout* find_noted_washout(const state& s, std::string_view rule) {
   return found == s.washouts.end() ? nullptr : &*found;
 }
 
+const noted_spoil* spoil_of(const state& s, const taken_breath& breath) {
+  const auto found = std::find_if(s.spoils.rbegin(), s.spoils.rend(),
+                                  [&](const noted_spoil& x) { return x.closing == breath.seq; });
+  return found == s.spoils.rend() || found->what.what.empty() ? nullptr : &*found;
+}
+
 namespace {
 
 // How much an answer weighs against the test.
@@ -152,12 +158,6 @@ bool is_open(const protocol& p, const caution& asked, const reported_caution& to
   return !may_say(asked, told.said_by);
 }
 
-const sample_bounds& bounds_of(const state& s) {
-  QB_BELIEVE(s.profile.has_value());
-  return s.test && s.test->bounds ? *s.test->bounds : s.profile->bounds;
-}
-
-} // namespace qb
 bool word_counts(const washout& asked, word_for what, const std::optional<releaser>& said_by) {
   if (!asked.may_agree) return true;
   if (!said_by || (what == word_for::going_on && *said_by == releaser::person)) return false;
@@ -191,3 +191,9 @@ const char* words_of(const std::optional<releaser>& said_by) {
   return "";
 }
 
+const sample_bounds& bounds_of(const state& s) {
+  QB_BELIEVE(s.profile.has_value());
+  return s.test && s.test->bounds ? *s.test->bounds : s.profile->bounds;
+}
+
+} // namespace qb

@@ -199,6 +199,12 @@ struct applier {
   void operator()(const repeat_wanted& x) const {
     if (sample_state* t = sample(x.sample)) t->repeat_reason = x.reason;
   }
+  void operator()(const reported_spoil& x) const {
+    sample_state* t = sample(x.sample);
+    if (t == nullptr || !t->taken) return;
+    s.spoils.push_back({e.seq, t->taken->seq, x});
+    if (x.what.empty()) t->repeat_reason.reset(); // nothing went wrong: it stays as it is
+  }
   void operator()(const label_written& x) const {
     if (sample_state* t = sample(x.sample)) t->label_done = true;
   }

@@ -264,16 +264,21 @@ struct checker {
     if (auto v = running_and_known(x.sample)) return v;
     if (!s.of(x.sample).taken) return no("no.not-taken", "This tube has not been filled yet.");
     if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
-    const auto later_taken = [&] {
-      for (std::size_t i = x.sample.index() + 1; i < s.samples.size(); ++i) {
-        if (s.samples[i].taken) return true;
-      }
-      return false;
-    };
-    if (later_taken() || (x.sample == sample_number(1) && s.drink_start))
+    if (!may_repeat(s, x.sample))
       return no("no.repeat-late", "It is too late to blow this tube again. "
                                   "Write a note for the laboratory instead.");
     return fits(x.reason, true);
+  }
+  verdict operator()(const reported_spoil& x) const {
+    if (!s.planned || !s.test) return no("no.plan-first", "Choose the test and its start first.");
+    if (auto v = known(x.sample)) return v;
+    const auto& taken = s.of(x.sample).taken;
+    if (!taken) return no("no.not-taken", "This tube has not been filled yet.");
+    if (x.what.empty() && spoil_of(s, *taken) == nullptr)
+      return no("no.nothing-to-take-back", "Nothing was told of this breath.");
+    if (!x.what.empty() && find_spoil(*s.test, x.what) == nullptr)
+      return bad("no.spoil", "This cannot be told in this test.");
+    return fits(x.words, true);
   }
   verdict operator()(const label_written& x) const {
     if (auto v = known(x.sample)) return v;
@@ -336,6 +341,21 @@ bool is_always_heard(const payload& p) {
          std::holds_alternative<reported_red_flags>(p) || std::holds_alternative<reported_drink>(p);
 }
 
+namespace {
+
+// What went wrong leads, by the protocol, to a repeat while there is time for one.
+std::optional<repeat_wanted> repeat_for(const state& s, const payload& wanted,
+                                        const clock_reading& now) {
+  const auto* told = std::get_if<reported_spoil>(&wanted);
+  const breath_spoil* what = told == nullptr ? nullptr : find_spoil(*s.test, told->what);
+  if (what == nullptr || what->leads != spoil_leads_to::repeat || s.breath) return std::nullopt;
+  if (!may_repeat(s, told->sample) || !has_time_to_repeat(s, told->sample, now))
+    return std::nullopt;
+  return repeat_wanted{told->sample, what->text};
+}
+
+} // namespace
+
 result<std::vector<payload>> decide(const state& s, const command& c, const clock_reading& now) {
   if (const verdict v = std::visit(checker{s, now}, c.wanted)) return tl::unexpected(*v);
   std::vector<payload> facts;
@@ -350,6 +370,7 @@ result<std::vector<payload>> decide(const state& s, const command& c, const cloc
     drunk->started = now.wall;
     drunk->how = how_known::estimated;
   }
+  if (auto again = repeat_for(s, c.wanted, now)) facts.emplace_back(std::move(*again));
   return facts;
 }
 

@@ -197,6 +197,14 @@ struct repeat_wanted {
   std::string reason;
 };
 
+// What went wrong with the breath that a tube was closed on last. Told again to change it: the
+// latest of that closing counts.
+struct reported_spoil {
+  sample_number sample{1};
+  std::string what;  // id of one of the protocol's; empty: nothing did, what was told is taken back
+  std::string words; // the person's own; may be empty
+};
+
 // The label of that tube was written and stuck on.
 struct label_written {
   sample_number sample{1};
@@ -308,7 +316,8 @@ using any_fact =
                  drink_ended, reported_comment, reported_unwell, unwell_over, test_ended, resumed,
                  clock_changed, exported, reported_kit, reported_caution, reported_washout,
                  plan_called_off, reported_drink, reported_drink_trouble, corrected,
-                 reported_scorer, reported_red_flags, reported_packet, reported_symptoms_after>;
+                 reported_scorer, reported_red_flags, reported_packet, reported_symptoms_after,
+                 reported_spoil>;
 
 // Any one of those facts: asked by std::get_if, std::visit and the like as the variant it is. A
 // type of its own so that copying it is compiled once (event.cpp) and not in every file.

@@ -266,6 +266,24 @@ std::optional<sample_number> wanted_repeat(const state& s) {
   return std::nullopt;
 }
 
+bool may_repeat(const state& s, sample_number n) {
+  if (s.ended || !s.of(n).taken || (n == sample_number(1) && s.drink_start)) return false;
+  for (std::size_t i = n.index() + 1; i < s.samples.size(); ++i) {
+    if (s.samples[i].taken) return false;
+  }
+  return true;
+}
+
+bool has_time_to_repeat(const state& s, sample_number n, const clock_reading& now) {
+  if (!s.grid || !s.test || !s.profile) return false;
+  if (n == sample_number(1) && !s.drink_start) return true;
+  const duration ready = s.grid->at(now).length + bounds_of(s).lead_in + s.test->breath_most;
+  const std::size_t next = n.index() + 1;
+  const bool before_next =
+      next >= s.samples.size() || ready < s.test->offset_of(sample_number::from_index(next));
+  return before_next && ready <= s.test->offset_of(n) + last_call_of(s, n);
+}
+
 namespace {
 
 // Scores of one moment, and whether the signs were asked after them.

@@ -64,6 +64,13 @@ struct now_answer {
 // drink; a wish that was overtaken stays in the record alone.
 [[nodiscard]] std::optional<sample_number> wanted_repeat(const state& s);
 
+// Whether that tube may be blown again at all: only the latest, and tube 1 only before the drink.
+[[nodiscard]] bool may_repeat(const state& s, sample_number n);
+
+// Whether there is time for it: another breath fits before the tube counts as missed and before the
+// next is due. Before the drink, tube 1 has all the time: a repeat sets the grid anew.
+[[nodiscard]] bool has_time_to_repeat(const state& s, sample_number n, const clock_reading& now);
+
 // Whether that sample's scores call for the warning signs to be asked, and they have not been
 // since: a rise above the first score, or a level, each the protocol's (the rise of a version 1
 // protocol is the profile's). A score alone never says more than that they should be asked.

@@ -135,6 +135,13 @@ struct noted_correction {
   bool both_blown{false}; // a tube: the other was blown too, so the two were swapped
 };
 
+// What went wrong with a breath, as it was told; `closing` is the event that closed the tube on it.
+struct noted_spoil {
+  std::int64_t seq{0};
+  std::int64_t closing{0};
+  reported_spoil what;
+};
+
 // A moment of the record: when it happened and which event says so.
 struct noted_moment {
   std::int64_t seq{0};
@@ -171,20 +178,21 @@ struct state {
   std::vector<std::string> ready_not_kept;
   std::string ready_agreed;
   std::vector<std::string> ready_agreed_to; // of those, the rules that needed it then
-  std::optional<noted_packet> packet;       // since this start was planned
-  std::vector<noted_packet> other_packets;  // those that were not the plan's
+  std::optional<releaser> ready_said_by;
+  std::optional<noted_packet> packet;      // since this start was planned
+  std::vector<noted_packet> other_packets; // those that were not the plan's
   std::optional<noted_moment> sugar;
   std::vector<sample_state> samples; // one a sample of the protocol, from the plan on
   std::array<scores_after, 2> after; // by score_time
   std::optional<breath_in_progress> breath;
   std::optional<grid_state> grid; // from tube 1 on
   std::optional<noted_moment> drink_start;
-  std::optional<releaser> ready_said_by;
   std::optional<noted_moment> drink_end;
   bool drank_all{true};
   how_known drink_start_how{how_known::observed};
   std::vector<hindrance> drunk_against; // what stood against it when the drink was begun
   std::vector<noted_drink_trouble> drink_troubles;
+  std::vector<noted_spoil> spoils; // in the order they were told, also those taken back
   std::vector<noted_correction> corrections;
   std::optional<reported_scorer> scorer;
   std::vector<std::pair<std::int64_t, std::string>> comments;
@@ -214,14 +222,6 @@ struct state {
   ~state();
 };
 
-// The bounds of this test's samples: the protocol's own where it has some, else the profile's.
-// Only asked where both protocol and profile are there.
-[[nodiscard]] const sample_bounds& bounds_of(const state& s);
-
-// How long after its due time that tube counts as missed; the last tube may have a bound of its
-// own.
-[[nodiscard]] std::chrono::seconds last_call_of(const state& s, sample_number n);
-
 // Whether the word of somebody who is that counts for it: to pause the medicine, or to go on in
 // spite of it. Where the protocol did not ask who, anybody's does.
 enum class word_for { pause, going_on };
@@ -238,9 +238,21 @@ enum class word_for { pause, going_on };
 // Who that is, for a reader: "a doctor", or "not known who" where the record does not say.
 [[nodiscard]] const char* words_of(const std::optional<releaser>& said_by);
 
+// The bounds of this test's samples: the protocol's own where it has some, else the profile's.
+// Only asked where both protocol and profile are there.
+[[nodiscard]] const sample_bounds& bounds_of(const state& s);
+
+// How long after its due time that tube counts as missed; the last tube may have a bound of its
+// own.
+[[nodiscard]] std::chrono::seconds last_call_of(const state& s, sample_number n);
+
 // The latest answer of that rule, or nullptr.
 [[nodiscard]] const noted_caution* find_noted_caution(const state& s, std::string_view rule);
 [[nodiscard]] const noted_washout* find_noted_washout(const state& s, std::string_view rule);
+
+// What went wrong with that breath: what was told last, or nullptr where nothing was or it was
+// taken back.
+[[nodiscard]] const noted_spoil* spoil_of(const state& s, const taken_breath& breath);
 
 // Whether by this answer the test is not for this person, whoever says otherwise.
 [[nodiscard]] bool is_never(const caution& asked, const reported_caution& told);

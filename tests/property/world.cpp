@@ -34,6 +34,7 @@ reported_caution released(const noted_caution& told) {
   out.outcome = asked_outcome::go_on;
   out.who = "my doctor";
   out.said_by = releaser::doctor;
+  out.for_test = lactulose().id;
   return out;
 }
 
@@ -42,7 +43,7 @@ reported_caution released(const noted_caution& told) {
 payload anything_about(const deed& d, instant wall) {
   const sample_number n(d.tube);
   const auto ago = std::chrono::seconds{d.much % 3600};
-  const std::array<payload, 30> all{
+  const std::array<payload, 31> all{
       // Wherever a told time lands: the record takes it, the grid stands.
       reported_drink{wall - ago, how_known::told},
       reported_drink_trouble{drink_mishap::spilled, drink_part::none, wall - ago, how_known::told,
@@ -52,7 +53,8 @@ payload anything_about(const deed& d, instant wall) {
       reported_scorer{d.much % 2 == 0, "my son"}, breath_begun{n},
       breath_abandoned{n, "changed my mind"}, tube_closed{n},
       reported_breath{n, wall - std::chrono::seconds{d.much % 3600}, how_known::told},
-      repeat_wanted{n, "spoiled"}, label_written{n}, drink_started{}, drink_ended{d.much % 2 == 0},
+      repeat_wanted{n, "spoiled"}, reported_spoil{n, d.much % 3 == 0 ? "" : "room-air", ""},
+      label_written{n}, drink_started{}, drink_ended{d.much % 2 == 0},
       reported_symptoms{n, {{"bloating", d.much % 13 - 1}, {"pain", std::nullopt}}, "caf\xC3\xA9"},
       reported_symptoms_after{score_time::later, {{"bloating", d.much % 13 - 1}}, ""},
       reported_symptoms_after{d.much % 2 == 0 ? score_time::after_last : score_time::later, {}, ""},
@@ -65,10 +67,10 @@ payload anything_about(const deed& d, instant wall) {
       reported_caution{"ask-pregnancy", caution_answer::yes, asked_outcome::go_on, "my doctor", "",
                        answerer::person, releaser::doctor},
       reported_washout{{"laxatives", washout_answer::cannot_stop, std::nullopt, false}, ""},
-      reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
       reported_washout{{"laxatives", washout_answer::cannot_stop, std::nullopt, true},
                        "somebody",
                        d.much % 2 == 0 ? releaser::person : releaser::laboratory},
+      reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", parse_date("2027-12-31").value()},
       plan_called_off{""}, reported_unwell{}, unwell_over{},
       scored_after_plan(utc("2027-04-07T06:30:00Z")), reported_ready{gate_checks()},
       sugar_set_aside{}, resumed{}};

@@ -150,6 +150,8 @@ enum class unwell_page { what_to_do, stop, passed };
 
 // `which`: any of the tubes may be meant; `known`: it is clear which.
 enum class tell_page { which, known, close };
+// `earlier`: a breath that is not the latest; `told`: it is written down for the laboratory.
+enum class mishap_page { what, earlier, told };
 enum class drink_trouble_page { what, kept, when };
 enum class right_page { which, right, why, own_words };
 
@@ -169,8 +171,8 @@ enum class erase_page { meaning, sure };
 using any_page =
     std::variant<std::monostate, agree_page, who_page, choose_page, prepare_page, foods_page,
                  reminders_page, slip_page, labels_page, gate_page, held_page, sugar_page,
-                 breathe_page, label_page, unwell_page, tell_page, drink_trouble_page, right_page,
-                 copy_page, code_page, erase_page>;
+                 breathe_page, label_page, unwell_page, tell_page, mishap_page, drink_trouble_page,
+                 right_page, copy_page, code_page, erase_page>;
 
 // Where the test stood when a page was drawn last: a step, at a tube, held by something.
 struct test_place {

@@ -76,7 +76,8 @@ const std::vector<payload>& one_of_each() {
       reported_scorer{false, "my daughter"},
       reported_red_flags{n, {"pain", "fainting"}, score_time::later},
       reported_packet{"lactulose", 15, "ml", "a brown bottle"},
-      reported_symptoms_after{score_time::later, {{"wind", 4}, {"pain", std::nullopt}}, "at tea"}};
+      reported_symptoms_after{score_time::later, {{"wind", 4}, {"pain", std::nullopt}}, "at tea"},
+      reported_spoil{n, "room-air", "I coughed"}};
   return all;
 }
 

@@ -67,6 +67,7 @@ const std::vector<std::string> all_scripts{"ask-first",
                                            "power-cut",
                                            "put-right",
                                            "repeat-and-clock",
+                                           "room-air",
                                            "scored-by-another",
                                            "too-early",
                                            "too-late",
@@ -135,6 +136,15 @@ TEST_CASE("the power cut leaves all ten tubes, with the restart told") {
     CHECK(p.s.samples[i].taken.has_value());
   CHECK(p.s.of(sample_number(6)).taken->sure == certainty::by_wall);
   CHECK(p.s.of(sample_number(5)).taken->sure == certainty::exact);
+}
+
+TEST_CASE("room air is told and blown again, something else is told alone") {
+  const played p = play_script(script_file("room-air"));
+  REQUIRE(all_of<reported_spoil>(p).size() == 2);
+  REQUIRE(all_of<repeat_wanted>(p).size() == 1);
+  CHECK(all_of<repeat_wanted>(p).front().sample == sample_number(4));
+  CHECK(p.s.of(sample_number(4)).earlier.size() == 1);
+  CHECK(p.s.of(sample_number(7)).earlier.empty());
 }
 
 TEST_CASE("the repeated tube keeps its number and the set clock does not move the grid") {

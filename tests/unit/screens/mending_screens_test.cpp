@@ -233,6 +233,62 @@ TEST_CASE("a time, a tube and a score are put right with a reason that is chosen
   CHECK_FALSE(std::get<right_score>(fact->to).score.has_value());
 }
 
+TEST_CASE("what spoiled a breath is told with one press, and blown again while there is time") {
+  stage s(draw_screen);
+  to_after_three(s);
+  s.m.tell(label_written{sample_number(3)});
+  choose_mishap(s, "mishap-room-air");
+  REQUIRE(s.asked<reported_spoil>() != nullptr);
+  CHECK(s.asked<reported_spoil>()->what == "room-air");
+  CHECK(s.asked<reported_spoil>()->sample == sample_number(3));
+  CHECK_FALSE(s.u.nav.is_side()); // straight to the breath
+}
+
+TEST_CASE("the likely ones stand on the first leaf, each with what it leads to") {
+  for (const auto& [width, height] : {std::pair<float, float>{360, 640}, {480, 800}}) {
+    stage s(draw_screen, width, height);
+    to_after_three(s);
+    s.u.nav.open_side(side_page::mishap);
+    CHECK(s.shown() == "mishap");
+    for (const char* key : {"mishap-room-air", "mishap-straw-early", "mishap-lid-late"})
+      CHECK(s.h.find(key) != nullptr);
+  }
+}
+
+TEST_CASE("of an earlier tube it is told for the laboratory, and taken back the same way") {
+  stage s(draw_screen);
+  to_after_three(s);
+  choose_mishap(s, "mishap-earlier");
+  CHECK(s.shown() == "mishap-earlier");
+  REQUIRE(s.press("spoil-tube-less"));
+  for (int panel = 0; panel < 6 && !s.press("spoil-lid-late"); ++panel)
+    REQUIRE(s.press("page-more"));
+  REQUIRE(s.asked<reported_spoil>() != nullptr);
+  CHECK(s.asked<reported_spoil>()->sample == sample_number(2));
+  s.settle();
+  CHECK(s.shown() == "mishap-told");
+  REQUIRE(s.press("go-on"));
+  choose_mishap(s, "mishap-earlier");
+  for (int panel = 0; panel < 6 && !s.press("spoil-taken-back"); ++panel)
+    REQUIRE(s.press("page-more"));
+  REQUIRE(s.asked<reported_spoil>() != nullptr);
+  CHECK(s.asked<reported_spoil>()->what.empty());
+}
+
+TEST_CASE("beside the number stand its hours, and outside them what to do") {
+  stage s(draw_screen);
+  to_after_three(s); // half past seven and later: the laboratory opens at 8:30
+  choose_mishap(s, "mishap-broken");
+  s.settle();
+  CHECK(s.shown() == "broken");
+  CHECK(s.seek("what")->name.find(s.m.lab.telephone_hours) != std::string::npos);
+  REQUIRE(s.seek("laboratory-outside") != nullptr);
+  CHECK(s.seek("laboratory-outside")->name.find(s.m.lab.outside_hours) != std::string::npos);
+  CHECK(s.seek("laboratory-outside")->name.find("Tuesday 08:30") != std::string::npos);
+  let_pass(s, std::chrono::hours{2}); // somebody answers now
+  CHECK(s.seek("laboratory-outside") == nullptr);
+}
+
 TEST_CASE("what was wrong can be put right when the test is behind") {
   stage s(draw_screen);
   to_after_three(s);
@@ -243,7 +299,8 @@ TEST_CASE("what was wrong can be put right when the test is behind") {
   for (int panel = 0; panel < 4 && !s.press("mishap"); ++panel)
     REQUIRE(s.press("page-more"));
   CHECK(s.shown() == "mishap");
-  CHECK(s.h.find("mishap-lid") == nullptr); // nothing is blown any more
+  REQUIRE(s.seek("mishap-lid") != nullptr); // told, and nothing is blown any more
+  CHECK(s.seek("mishap-lid")->value.find("Blow again") == std::string::npos);
   CHECK(s.h.find("mishap-time") != nullptr);
 }
 

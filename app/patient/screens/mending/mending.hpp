@@ -31,6 +31,19 @@ struct asked_reason {
 };
 [[nodiscard]] asked_reason ask_reason(toolkit& k, const view& v, ui_state& u);
 
+// What can have gone wrong with the breath of that tube, each a row that tells it with one press;
+// and where something was told, that nothing did. Empty while no test is planned.
+struct spoil_row {
+  std::string id; // of the protocol's; "taken-back" for the last
+  choice shown;
+};
+[[nodiscard]] std::vector<spoil_row> spoil_rows(const view& v, sample_number n);
+// The fact of such a row, and the page that follows: the breath again, or that it is written down.
+[[nodiscard]] wish tell_spoil(const view& v, ui_state& u, sample_number n, const std::string& id);
+// The same for any tube that was closed; and that it was told.
+[[nodiscard]] maybe_wish draw_earlier_spoil(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_spoil_told(toolkit& k, const view& v, ui_state& u);
+
 // The tube that was closed last; nothing while none was.
 [[nodiscard]] std::optional<sample_number> latest_closed(const view& v);
 

@@ -10,20 +10,26 @@ namespace qb {
 
 namespace {
 
-// What can be chosen now, by key. Only the latest closed tube can be blown again, and none once
-// the test is behind.
+// The tube that was closed first of those that are.
+sample_number first_closed(const view& v) {
+  std::size_t i = 0;
+  while (i + 1 < v.s.samples.size() && !v.s.samples[i].taken)
+    ++i;
+  return sample_number::from_index(i);
+}
+
+// What else can be chosen now, by key.
 std::vector<std::string> reasons(const view& v, const std::optional<sample_number>& n) {
   std::vector<std::string> out;
   const bool over = is_behind_tubes(v.now.what);
   const bool tube_2 = v.s.samples.size() > 1 && v.s.samples[1].taken;
   if (n) {
-    const bool first_and_drunk = *n == sample_number(1) && v.s.drink_start;
-    if (!first_and_drunk && !over) out = {"lid", "short", "fell"};
     out.emplace_back("twice");
     out.emplace_back("tube");
     out.emplace_back("time");
     if (v.s.of(*n).label_done) out.emplace_back("label");
     out.emplace_back("broken");
+    if (*n != first_closed(v)) out.emplace_back("earlier");
   }
   const auto scored = [](const sample_state& t) { return t.symptoms.has_value(); };
   if (std::any_of(v.s.samples.begin(), v.s.samples.end(), scored)) out.emplace_back("score");
@@ -35,25 +41,27 @@ std::vector<std::string> reasons(const view& v, const std::optional<sample_numbe
   return out;
 }
 
-bool repeats(const std::string& reason) {
-  return reason == "lid" || reason == "short" || reason == "fell";
-}
-
 } // namespace
 
 maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u) {
+  const mishap_page shown = u.nav.page_in<mishap_page>();
+  if (shown == mishap_page::earlier) return draw_earlier_spoil(k, v, u);
+  if (shown == mishap_page::told) return draw_spoil_told(k, v, u);
   std::optional<std::size_t> picked;
   bool note = false;
   bool back = false;
   const auto n = latest_closed(v);
+  const std::vector<spoil_row> spoils = n ? spoil_rows(v, *n) : std::vector<spoil_row>{};
   const std::vector<std::string> all = reasons(v, n);
   const word_args args{{"n", n ? number_text(*n) : ""}};
   const auto content = [&] {
-    headline(k, "title", v.t("mishap.title"));
+    headline(k, "title", n ? v.t("mishap.title.tube", args) : v.t("mishap.title"));
     if (all.empty()) paragraph(k, "why", v.t("mishap.note-only"));
     std::vector<choice> choices;
+    for (const spoil_row& row : spoils)
+      choices.push_back(row.shown);
     for (const std::string& r : all)
-      choices.push_back({r, v.t("mishap." + r, args), repeats(r) ? v.t("mishap.again") : ""});
+      choices.push_back({r, v.t("mishap." + r, args), ""});
     if (auto c = menu_list(k, "mishap", choices)) picked = c;
   };
   const auto actions = [&] {
@@ -64,11 +72,12 @@ maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u) {
   if (note) u.nav.open_side(side_page::comment);
   if (back) u.nav.close_side();
   if (!picked) return out;
-  const std::string reason = all.at(*picked);
+  if (*picked < spoils.size()) return tell_spoil(v, u, *n, spoils.at(*picked).id);
+  const std::string reason = all.at(*picked - spoils.size());
   u.drafts.later.tube = n;
-  if (repeats(reason)) {
-    u.nav.close_side();
-    return wish{payload{repeat_wanted{*n, v.t("mishap." + reason, args)}}};
+  if (reason == "earlier") {
+    u.nav.page = mishap_page::earlier;
+    return out;
   }
   if (reason == "broken") {
     u.nav.open_side(side_page::broken);
