@@ -347,10 +347,6 @@ bool may_start_early(const state& s, const clock_reading& now) {
   return now.wall >= fast_begins;
 }
 
-bool is_behind_tubes(step s) {
-  return s == step::rest || s == step::symptoms_after || s == step::finish;
-}
-
 const std::vector<std::string>& gate_checks() {
   static const std::vector<std::string> checks{
       "sugar-matches", "morning-questions", "tubes-ready", "power", "sound", "home-until-end"};

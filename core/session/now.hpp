@@ -90,9 +90,6 @@ struct now_answer {
 // that runs up to the start and is the longest of those).
 [[nodiscard]] bool may_start_early(const state& s, const clock_reading& now);
 
-// Whether that step lies behind the last tube: nothing is blown any more.
-[[nodiscard]] bool is_behind_tubes(step s);
-
 // The ids that must be ticked at the gate before the sugar may be opened.
 [[nodiscard]] const std::vector<std::string>& gate_checks();
 

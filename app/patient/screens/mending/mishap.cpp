@@ -21,7 +21,6 @@ sample_number first_closed(const view& v) {
 // What else can be chosen now, by key.
 std::vector<std::string> reasons(const view& v, const std::optional<sample_number>& n) {
   std::vector<std::string> out;
-  const bool over = is_behind_tubes(v.now.what);
   const bool tube_2 = v.s.samples.size() > 1 && v.s.samples[1].taken;
   if (n) {
     out.emplace_back("twice");
