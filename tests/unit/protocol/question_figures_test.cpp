@@ -218,7 +218,7 @@ TEST_CASE("morning-low-sugar: treated at once, and the test is off for today on 
   check_question("morning-low-sugar", {never, never, nobody}, "low-sugar-pages", "read");
   for (const std::string& id : shipped_ids()) {
     const caution& asked = caution_in(id, "morning-low-sugar");
-    CHECK(contains(asked.text, "Treat it now with what you always use, not the kit's sugar"));
+    CHECK(contains(asked.text, "Take your own sugar now, not the kit's"));
     CHECK(contains(asked.text, "No test today"));
     CHECK(shipped(id).morning.front().why.rule == "morning-low-sugar");
   }

@@ -43,19 +43,43 @@ std::string held_title(const view& v, const hindrance& h, const caution& c) {
                                                       : "screening.stop.title");
 }
 
+// Nothing releases it: what to do now comes first, and there is nothing to ask for.
+void show_never(toolkit& k, const view& v, const caution& c) {
+  const bool today = is_of_the_morning(*v.s.test, c.why.rule);
+  notice(k, "why", notice_kind::needs_you, c.text);
+  if (today) strong(k, "emergency", v.t("living.low.emergency", {{"call", v.lab.emergency}}));
+  strong(k, "sugar", v.t("screening.stop.sugar"));
+  heading(k, "name", c.name);
+  if (const noted_caution* told = find_noted_caution(v.s, c.why.rule))
+    paragraph(k, "said", said_words(v, told->what));
+  if (!today) paragraph(k, "call", v.t("screening.stop.call"));
+}
+
+// Why it matters, and what to ask: quoted, since it is not this program that asks.
+void show_question_to_ask(toolkit& k, const view& v, const caution& c, bool waits) {
+  strong(k, "sugar", v.t("screening.stop.sugar"));
+  heading(k, "name", c.name);
+  if (const noted_caution* told = find_noted_caution(v.s, c.why.rule))
+    paragraph(k, "said", said_words(v, told->what));
+  paragraph(k, "why", c.text);
+  heading(k, "say", v.t("screening.ask.say"));
+  strong(k, "ask", v.t("screening.ask.quoted", {{"words", c.ask}}));
+  if (waits)
+    paragraph(k, "waits", v.t("living.gate.waits", {{"button", v.t("living.gate.not-today")}}));
+}
+
 // An answer: why it matters, and whom to ask or call.
 maybe_wish draw_answer(toolkit& k, const view& v, ui_state& u, const hindrance& h,
                        const caution& c) {
   presses did;
-  const noted_caution* told = find_noted_caution(v.s, c.why.rule);
   const bool asks = h.what == hindrance_kind::ask_first;
   const auto content = [&] {
     headline(k, "title", held_title(v, h, c));
-    strong(k, "sugar", v.t("screening.stop.sugar"));
-    heading(k, "name", c.name);
-    if (told != nullptr) paragraph(k, "said", said_words(v, told->what));
-    paragraph(k, "why", c.text);
-    notice(k, "ask", notice_kind::needs_you, c.ask);
+    if (h.what == hindrance_kind::never) {
+      show_never(k, v, c);
+    } else {
+      show_question_to_ask(k, v, c, asks);
+    }
     laboratory_facts(k, v);
   };
   const auto actions = [&] {

@@ -65,9 +65,17 @@ TEST_CASE("a low blood sugar this morning says nothing of another day") {
   held_by(s, "morning-low-sugar");
   REQUIRE(s.shown() == "held");
   CHECK(s.h.find("title")->name == "Do not start today");
+  // What to do now, and when to call for help, stand on the first leaf; there is nothing to ask.
+  REQUIRE(s.h.find("why") != nullptr);
+  CHECK(s.h.find("why")->name == find_caution(*s.m.s.test, "morning-low-sugar")->text);
+  CHECK(s.h.state("why") == "needs-you");
+  REQUIRE(s.h.find("emergency") != nullptr);
+  CHECK(s.h.find("emergency")->name.find(s.m.lab.emergency) != std::string::npos);
+  CHECK(s.seek("ask") == nullptr);
   held_by(s, "no-lactulose-galactosaemia");
   s.h.frames(1);
   CHECK(s.h.find("title")->name == "This test is not for you");
+  CHECK(s.seek("emergency") == nullptr); // nothing of today is to be treated
 }
 
 TEST_CASE("each question of each test is held in its own words, and released by whom it names") {
@@ -136,7 +144,9 @@ TEST_CASE("who said to go on is one of those the protocol names, with a name") {
   CHECK(s.shown() == "held");
   CHECK(s.h.find("title")->name == "Do not start yet. Ask the laboratory");
   CHECK(s.h.find("said")->name == "You said: yes.");
-  CHECK(s.seek("ask")->name == "Should I wait until I am well?");
+  CHECK(s.seek("say")->name == "Ask them:");
+  CHECK(s.seek("ask")->name == "“Should I wait until I am well?”");
+  CHECK(s.seek("waits")->name == "Your test waits. Ask today, or press “Not today”.");
   REQUIRE(s.press("may-go-on"));
   CHECK_FALSE(s.press("go-on"));
   s.write("gate-who", "Ms Quill");
