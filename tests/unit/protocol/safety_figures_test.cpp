@@ -177,10 +177,16 @@ TEST_CASE("after-watch-more: the other signs of danger (our inference)") {
   check_advice(&protocol::afterwards, "after-watch-more", "our-inference", "a fit");
 }
 
-// What follows the call in that text: the signs, one after the other.
-std::string signs_after_call(const std::string& text) {
-  const auto at = text.find(" for chest pain");
-  return at == std::string::npos ? "" : text.substr(at);
+// Whether the text names every sign of danger, one after the other in this order.
+bool names_all_signs(const std::string& text) {
+  std::size_t from = 0;
+  for (const char* sign : {"chest pain", "breath", "swollen lips or tongue", "a fit", "fainting",
+                           "confusion", "blood in stool or vomit", "strong pain"}) {
+    const auto at = text.find(sign, from);
+    if (at == std::string::npos) return false;
+    from = at + 1;
+  }
+  return true;
 }
 
 // That advice and the one that goes on from it.
@@ -198,13 +204,13 @@ TEST_CASE("before the drink, afterwards and when unwell the same signs stand in 
   REQUIRE(texts);
   const std::string unwell = (*texts)("unwell.emergency", {{"call", "112"}});
   CHECK(unwell.find("Call 112 now") == 0);
-  REQUIRE_FALSE(signs_after_call(unwell).empty());
+  CHECK(names_all_signs(unwell));
+  CHECK_FALSE(names_all_signs("Call 112 now: chest pain, hard to breathe, a fit."));
   for (const std::string& id : shipped_ids()) {
     INFO(id);
     const protocol& p = shipped(id);
-    CHECK(signs_after_call(said(p.not_expected, "not-expected-danger")) ==
-          signs_after_call(unwell));
-    CHECK(signs_after_call(said(p.afterwards, "after-watch")) == signs_after_call(unwell));
+    CHECK(names_all_signs(said(p.not_expected, "not-expected-danger")));
+    CHECK(names_all_signs(said(p.afterwards, "after-watch")));
   }
 }
 

@@ -328,7 +328,12 @@ TEST_CASE("warning signs: none goes on, one of them leads to what to do now") {
   CHECK(s.asked<reported_red_flags>()->present.empty());
   while (s.h.find("page-back") != nullptr)
     REQUIRE(s.h.press("page-back"));
-  press_all(s, {"drowsy", "red-flags-some"});
+  REQUIRE(s.press("drowsy"));
+  while (s.h.find("page-back") != nullptr)
+    REQUIRE(s.h.press("page-back"));
+  CHECK(s.h.find("red-flags-none") == nullptr);
+  CHECK(s.h.find("red-flags-some") != nullptr); // on the first leaf as on every other
+  REQUIRE(s.press("red-flags-some"));
   s.settle();
   CHECK(s.m.s.of(sample_number(2)).red_flags->present == std::vector<std::string>{"drowsy"});
   CHECK(s.shown() == "unwell");

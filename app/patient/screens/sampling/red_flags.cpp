@@ -27,8 +27,10 @@ maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
       some = primary_button(k, "red-flags-some", v.t("red-flags.some"));
     }
   };
-  // The whole list is seen before it can be said that none of it is there.
-  auto out = framed_page(k, v, "red-flags", content, actions);
+  // The whole list is seen before it can be said that none of it is there; one sign is enough to
+  // ask what to do.
+  const page_kind kind = u.drafts.ticked.empty() ? page_kind::calm : page_kind::guided;
+  auto out = framed_page(k, v, "red-flags", content, actions, kind);
   if (!none && !some) return out;
   const reported_red_flags told{*v.now.sample, std::exchange(u.drafts.ticked, {}), v.now.after};
   if (none) return wish{payload{told}};

@@ -49,12 +49,11 @@ void what_to_do(toolkit& k, const view& v) {
   const bool final = !may_feel_well_again(v.s);
   notice(k, "emergency", notice_kind::needs_you,
          v.t(final ? "unwell.final" : "unwell.emergency", {{"call", v.lab.emergency}}));
-  strong(k, "eat", v.t("unwell.eat"));
-  paragraph(k, "do", v.t("unwell.do"));
+  strong(k, "do", v.t("unwell.do"));
+  paragraph(k, "eat", v.t("unwell.eat"));
   quiet_text(k, "laboratory", laboratory_words(v));
   outside_line(k, v);
   if (v.s.grid && !v.s.ended && !final) quiet_text(k, "pause", v.t("unwell.pause"));
-  picture(k, "picture", picture_of::rest, v.t("unwell.picture"), true);
 }
 
 void ways_on(toolkit& k, const view& v, pressed& p) {
