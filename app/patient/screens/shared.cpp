@@ -19,7 +19,8 @@ page_options frame_options(const view& v, const std::string& screen, page_kind k
   o.trying = v.lab.for_trying;
   o.turn = about;
   if (kind == page_kind::timed) o.rack = rack_of(v);
-  o.actions_on_all = kind != page_kind::calm;
+  o.asks = kind == page_kind::asking;
+  o.actions_on_all = kind != page_kind::calm && kind != page_kind::asking;
   if (v.now.sample && v.s.test)
     o.where = v.t("where.sample", {{"n", number_text(*v.now.sample)},
                                    {"all", std::to_string(v.s.test->samples())}});

@@ -10,6 +10,7 @@ namespace qb {
 // How urgent a page is.
 enum class page_kind {
   calm,   // actions come after all of the content has been seen
+  asking, // as calm, and the headline is repeated above the actions that answer it
   timed,  // during the test: the rack on top, the action on every leaf
   guided, // nothing but the page and its action on every leaf
   whole,  // as guided, and nothing takes room from what is shown: no notice of a shared device

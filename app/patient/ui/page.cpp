@@ -17,6 +17,16 @@ constexpr float unwell_height = 52;
 constexpr float foot = 12; // air below and above "I feel unwell"
 constexpr float strip_words_height = 32;
 constexpr float between = 20; // content to actions
+constexpr float air = 20;     // what gaps may grow by, once there are leaves enough
+
+// What the headlines at the top take above what follows them.
+float height_of_headlines(const std::vector<block>& blocks) {
+  const std::size_t count = leading_headlines(blocks);
+  float height = count < blocks.size() ? blocks[count].gap : 0;
+  for (std::size_t i = 0; i < count; ++i)
+    height += (i == 0 ? 0 : blocks[i].gap) + blocks[i].height;
+  return height;
+}
 
 } // namespace
 
@@ -72,7 +82,7 @@ void toolkit::choose_squeeze(const areas& a, const std::function<void()>& conten
   }
 }
 
-void toolkit::lay_out(areas& a, bool actions_on_all, const std::function<void()>& content,
+void toolkit::lay_out(areas& a, const page_options& options, const std::function<void()>& content,
                       const std::function<void()>& actions) {
   flow measured;
   measured.area = a.actions;
@@ -88,8 +98,12 @@ void toolkit::lay_out(areas& a, bool actions_on_all, const std::function<void()>
   if (plan_.panels == 1 && !plan_.overflow) return;
   if (a.landscape) a.content.h -= turns_height + sizes::grid;
   make_room(between + turns_height + 12);
-  if (!actions_on_all && need > 0 && !a.landscape) {
+  if (!options.actions_on_all && need > 0 && !a.landscape) {
     a.room.others = a.actions.bottom() - sizes::primary_height - 16 - a.content.y;
+  }
+  if (options.asks && !options.actions_on_all) {
+    a.repeats = true;
+    a.room.last -= height_of_headlines(content_.blocks) + air;
   }
   choose_squeeze(a, content);
 }
@@ -122,7 +136,8 @@ void toolkit::draw_page(const areas& a, bool actions_on_all, const std::function
   plan.shown = panel_;
   plan.plan = &plan_;
   // A leaf of actions alone repeats what they are about.
-  if (plan_.actions_alone) plan.repeated = leading_headlines(content_.blocks);
+  if (plan_.actions_alone || a.repeats) plan.repeated = leading_headlines(content_.blocks);
+  if (a.repeats) plan.repeated_height = height_of_headlines(content_.blocks);
   const bool last = panel_ + 1 == plan_.panels;
   const bool hide = !last && !actions_on_all && a.actions.h > 0;
   run(content, pass::draw, plan);
@@ -176,7 +191,7 @@ page_result toolkit::page(const page_options& options, const std::function<void(
     // The field has gone from the screen: nothing is being typed any more.
     if (outline_.find(typing) == nullptr) keyboard_ = {};
   } else {
-    lay_out(a, options.actions_on_all, content, actions);
+    lay_out(a, options, content, actions);
     // While letters are lacking the lengths are not true yet; the frame is drawn again.
     if (!fonts_->lacking()) panel_ = std::clamp(panel_, 0, plan_.panels - 1);
     draw_frame(options, a);

@@ -47,6 +47,10 @@ void headline(toolkit& k, const std::string& key, const std::string& text) {
   (void)k.place(4, 0, 1); // what follows stands a little off
 }
 
+void over_headline(toolkit& k, const std::string& key, const std::string& text) {
+  set_text(k, key, text, {face::small, k.colours().quiet, 8, "text", false, 60});
+}
+
 void paragraph(toolkit& k, const std::string& key, const std::string& text) {
   set_text(k, key, text, {face::body, k.colours().ink, 12, "text"});
 }

@@ -8,6 +8,8 @@ namespace qb {
 
 // What to do, large: the first thing read. It stays on the leaf of what follows.
 void headline(toolkit& k, const std::string& key, const std::string& text);
+// A quiet line above the headline, which it never leaves.
+void over_headline(toolkit& k, const std::string& key, const std::string& text);
 // Running text.
 void paragraph(toolkit& k, const std::string& key, const std::string& text);
 // Bold running text, for the one line that matters in a paragraph's place.

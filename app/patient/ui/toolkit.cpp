@@ -59,7 +59,8 @@ std::optional<box> toolkit::place(float height, float gap, float keep) {
   if (flow_.plan != nullptr && index < flow_.plan->panel_of.size() &&
       flow_.plan->panel_of[index] != flow_.panel) {
     flow_.panel = flow_.plan->panel_of[index];
-    flow_.y = flow_.area.y;
+    const bool last = flow_.panel + 1 == plan_.panels;
+    flow_.y = flow_.area.y + (last ? flow_.repeated_height : 0);
     flow_.at_top = true;
   }
   const float y = flow_.y + (flow_.at_top ? 0 : roomy_gap);

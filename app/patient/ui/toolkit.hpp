@@ -46,6 +46,8 @@ struct page_options {
   std::string turn;            // when this changes, the page turns back to its first leaf
   bool actions_on_all{false};  // actions stand on every leaf; else only on the last, after the
                                // content has been seen
+  bool asks{false};            // the actions answer the headline: where they stand on a later leaf
+                               // it is repeated above them
 };
 
 // What the page's own frame was asked.
@@ -150,6 +152,7 @@ private:
     std::vector<block> blocks;       // what was placed
     const panel_plan* plan{nullptr}; // what stands on which leaf; null: all on one
     std::size_t repeated{0};         // so many blocks also stand on the last leaf
+    float repeated_height{0};        // what they take there above what else it holds
   };
   struct areas {
     box banner;
@@ -158,7 +161,8 @@ private:
     box actions;
     box unwell;
     bool landscape{false};
-    panel_room room; // for content
+    panel_room room;     // for content
+    bool repeats{false}; // the last leaf has room for the headline once more
   };
 
   // Where the press under way began.
@@ -169,7 +173,7 @@ private:
   };
 
   areas divide(const page_options& options) const;
-  void lay_out(areas& a, bool actions_on_all, const std::function<void()>& content,
+  void lay_out(areas& a, const page_options& options, const std::function<void()>& content,
                const std::function<void()>& actions);
   flow run(const std::function<void()>& what, pass how, flow start);
   void choose_squeeze(const areas& a, const std::function<void()>& content);

@@ -81,9 +81,9 @@ asked_in_full ask_in_full(toolkit& k, const view& v, ui_state& u, const full_que
   asked_in_full did;
   std::optional<caution_answer> said;
   const auto content = [&] {
+    if (!q.place.empty()) over_headline(k, "place", q.place);
     show_question(k, v, q.asked);
     if (before != nullptr) paragraph(k, "said", said_words(v, before->what));
-    if (!q.place.empty()) quiet_text(k, "place", q.place);
   };
   const auto actions = [&] {
     if (secondary_button(k, "none-true", v.t("common.no"))) said = caution_answer::no;
@@ -99,7 +99,7 @@ asked_in_full ask_in_full(toolkit& k, const view& v, ui_state& u, const full_que
       did.cancel = quiet_button(k, "cancel", v.t("common.cancel"));
     }
   };
-  did.out = framed_page(k, v, q.screen, content, actions, page_kind::calm, q.asked.why.rule);
+  did.out = framed_page(k, v, q.screen, content, actions, page_kind::asking, q.asked.why.rule);
   if (!said) return did;
   wanted.answer = *said;
   if (before != nullptr && before->what.answer == *said) keep_refusal(before->what, wanted);

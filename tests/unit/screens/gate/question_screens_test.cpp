@@ -174,7 +174,8 @@ TEST_CASE("a question of the morning that was true before is asked in full the n
   CHECK(s.shown() == "gate-things");
 }
 
-TEST_CASE("a question begins on its first leaf, wherever the one before it was answered") {
+TEST_CASE("a question begins on its first leaf and stands above its answers, wherever the one "
+          "before it was answered") {
   stage s(draw_choose);
   at_the_questions(s);
   s.settles = true;
@@ -187,6 +188,9 @@ TEST_CASE("a question begins on its first leaf, wherever the one before it was a
     CHECK(s.h.find("title")->name == c.question);
     CHECK(s.h.find("page-back") == nullptr);
     if (s.h.find("page-more") != nullptr) ++long_ones;
+    REQUIRE(s.seek("none-true") != nullptr); // on whichever leaf: what it answers stands there too
+    REQUIRE(s.h.find("title") != nullptr);
+    CHECK(s.h.find("title")->name == c.question);
     REQUIRE(s.press("none-true"));
   }
   CHECK(long_ones > 1);
