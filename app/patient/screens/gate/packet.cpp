@@ -78,7 +78,9 @@ maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u) {
     strong(k, "closed", v.t("gate.sugar.closed"));
   };
   const auto actions = [&] {
-    yes = primary_button(k, "sugar-matches", v.t("gate.packet.yes"));
+    yes = primary_button(
+        k, "sugar-matches",
+        v.t("gate.packet.yes", {{"sugar", sugar.name}, {"amount", amount_words(v, right)}}));
     no = secondary_button(k, "other-packet", v.t("gate.sugar.no"));
   };
   auto out = framed_page(k, v, "gate-sugar", content, actions);
