@@ -147,11 +147,12 @@ void forget_who_said(ui_state& u) {
 }
 
 void show_what_to_ask(toolkit& k, const view& v, const std::string& why_key, const std::string& why,
-                      const std::string& ask) {
+                      const std::string& ask, bool of_laboratory) {
   paragraph(k, why_key, why);
   heading(k, "say", v.t("screening.ask.say"));
   strong(k, "ask", v.t("screening.ask.quoted", {{"words", ask}}));
-  laboratory_facts(k, v);
+  if (of_laboratory) return laboratory_facts(k, v);
+  quiet_text(k, "their-number", v.t("screening.ask.number"));
 }
 
 maybe_wish draw_waiting(toolkit& k, const view& v, ui_state& u, const choosing& c) {

@@ -52,6 +52,12 @@ maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
   return wish{payload{*did.told}};
 }
 
+// Where nobody may release it, only the laboratory can help.
+bool asks_the_laboratory(const caution& c) {
+  const auto& may = c.may_release;
+  return may.empty() || std::find(may.begin(), may.end(), releaser::laboratory) != may.end();
+}
+
 // Whom to ask and what, so that it can be read out on the telephone.
 maybe_wish draw_ask(const of_one& o) {
   toolkit& k = o.k;
@@ -64,7 +70,7 @@ maybe_wish draw_ask(const of_one& o) {
   bool wrong = false;
   const auto content = [&] {
     headline(k, "title", v.t("screening.ask.title", {{"whom", c.whom}}));
-    show_what_to_ask(k, v, "why", c.text, c.ask);
+    show_what_to_ask(k, v, "why", c.text, c.ask, asks_the_laboratory(c));
   };
   const auto actions = [&] {
     if (back_from_asking) {

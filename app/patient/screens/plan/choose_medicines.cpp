@@ -31,6 +31,11 @@ std::string kind_words(const view& v, const std::string& key, const washout& w,
   return v.t(key + "." + kind_key(w), args);
 }
 
+// A medicine is its prescriber's matter; a course and what happened are the laboratory's too.
+bool asks_the_laboratory(const washout& w) {
+  return w.kind != washout_kind::medicine;
+}
+
 struct of_one {
   toolkit& k;
   const view& v;
@@ -157,7 +162,8 @@ maybe_wish draw_prescriber(const of_one& o) {
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("screening.prescriber.title", {{"whom", whom_of(v, o.asked())}}));
-    show_what_to_ask(k, v, "rule", o.asked().text, v.t("screening.prescriber.ask"));
+    show_what_to_ask(k, v, "rule", o.asked().text, v.t("screening.prescriber.ask"),
+                     asks_the_laboratory(o.asked()));
   };
   const auto actions = [&] {
     asked = secondary_button(k, "was-agreed", v.t("screening.prescriber.agreed"));
@@ -243,7 +249,8 @@ maybe_wish draw_advice(const of_one& o) {
   bool change = false;
   const auto content = [&] {
     headline(k, "title", v.t("screening.advice.title", {{"whom", whom_of(v, w)}}));
-    show_what_to_ask(k, v, "rule", w.text, kind_words(v, "screening.advice.ask", w));
+    show_what_to_ask(k, v, "rule", w.text, kind_words(v, "screening.advice.ask", w),
+                     asks_the_laboratory(w));
   };
   const auto actions = [&] {
     if (back_from_asking) {

@@ -51,9 +51,10 @@ using page_behind = std::optional<choose_page>;
 [[nodiscard]] maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u,
                                             const choosing& c, const washout& asked,
                                             medicine_part part, const page_behind& back);
-// What an asking page says: why (a paragraph of that key), what to read out, whom to call.
+// What an asking page says: why (a paragraph of that key), what to read out, and the laboratory's
+// number where it is the laboratory that is asked.
 void show_what_to_ask(toolkit& k, const view& v, const std::string& why_key, const std::string& why,
-                      const std::string& ask);
+                      const std::string& ask, bool of_laboratory);
 // All that must be asked about before there can be a date.
 [[nodiscard]] maybe_wish draw_waiting(toolkit& k, const view& v, ui_state& u, const choosing& c);
 

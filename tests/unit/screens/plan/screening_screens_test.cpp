@@ -45,9 +45,9 @@ TEST_CASE("yes to something to ask about leads to whom and what to ask, large en
   CHECK(s.h.find("title")->name == "First ask your diabetes team");
   CHECK(s.h.find("why")->name == question_of(s, "ask-diabetes").text);
   CHECK(s.h.find("ask") != nullptr);
-  const bool fits = s.h.find("laboratory") != nullptr;
-  if (!fits) REQUIRE(s.h.press("page-more"));
-  CHECK(s.h.value("laboratory") == s.m.lab.telephone);
+  // Not the laboratory's to answer: its number is not offered for theirs.
+  CHECK(s.seek("their-number") != nullptr);
+  CHECK(s.h.find("laboratory") == nullptr);
   CHECK(a_plan_is_refused(s));
 }
 
@@ -155,6 +155,20 @@ TEST_CASE("not sure of what a sugar must never meet is a reason to ask, not an e
   REQUIRE(s.press("not-sure"));
   s.settle();
   CHECK(s.shown() == "choose-ask");
+  CHECK(s.seek("laboratory")->value == s.m.lab.telephone); // the laboratory is whom to ask
+}
+
+TEST_CASE("whom to ask names the laboratory where it may release the answer, and only there") {
+  stage s(draw_choose);
+  for (const offered_test& test : s.m.tests) {
+    for (const caution& c : test.test.cautions) {
+      INFO(test.id << " " << c.why.rule);
+      const auto& may = c.may_release;
+      const bool its =
+          may.empty() || std::find(may.begin(), may.end(), releaser::laboratory) != may.end();
+      CHECK((c.whom.find("the laboratory") != std::string::npos) == its);
+    }
+  }
 }
 
 TEST_CASE("no start is shown while somebody must be asked first") {
