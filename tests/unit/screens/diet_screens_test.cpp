@@ -13,7 +13,7 @@ TEST_CASE("the first page answers what to eat, drink, take and do now") {
   CHECK(s.h.find("title")->name == "Drink water only until Tuesday 07:30");
   CHECK(s.h.value("now-1") == "Nothing");
   CHECK(s.h.value("now-2") == "Water");
-  CHECK(s.h.value("now-3") == "As you were told");
+  CHECK(s.h.value("now-3") == "As prescribed");
   CHECK(s.h.value("now-4") == "No smoking or vaping");
   CHECK(s.h.find("now-5") == nullptr);
   CHECK(s.h.find("medicines")->name.find("prescriber or pharmacist") != std::string::npos);

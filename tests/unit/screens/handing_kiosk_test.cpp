@@ -265,7 +265,7 @@ TEST_CASE("the agreement names what is most private, and a shared device's hours
   s.become_shared();
   s.h.frames(1);
   CHECK(name_of(s, "title") == "Your answers stay on this device for a while");
-  CHECK(says(s, "shared", "72 hours after your last entry"));
+  CHECK(says(s, "shared", "3 days after your last entry"));
 }
 
 TEST_CASE("erasing says of which test it is, where it was written, and what stays") {

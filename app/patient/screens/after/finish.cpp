@@ -60,9 +60,9 @@ maybe_wish draw_afterwards(toolkit& k, const view& v, ui_state& u) {
   const auto& all = v.s.test->afterwards;
   const auto content = [&] {
     headline(k, "title", v.t(v.s.ended ? "finish.title.early" : "finish.title"));
+    notice(k, "emergency", notice_kind::note, v.t("finish.call", {{"call", v.lab.emergency}}));
     for (std::size_t i = 0; i < all.size(); ++i)
       paragraph(k, "after-" + std::to_string(i + 1), all[i].text);
-    notice(k, "emergency", notice_kind::note, v.t("finish.call", {{"call", v.lab.emergency}}));
   };
   const auto actions = [&] { on = primary_button(k, "next", v.t("common.next")); };
   auto out = framed_page(k, v, "afterwards", content, actions);
@@ -84,7 +84,10 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
     if (pressed) open = page;
   };
   const auto content = [&] {
-    headline(k, "title", v.t(early ? "finish.title.early" : "finish.title"));
+    headline(k, "title",
+             v.t(v.practice ? "practice.over"
+                 : early    ? "finish.title.early"
+                            : "finish.title"));
     paragraph(k, "eat", v.t("finish.eat"));
     opens(draw_later_scores(k, v), side_page::scores_later);
     have = draw_shared(k, v);
@@ -101,13 +104,15 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
     if (v.s.grid) opens(quiet_button(k, "open-code", v.t("code.open")), side_page::code);
     opens(quiet_button(k, "open-comment", v.t("finish.comment")), side_page::comment);
     if (v.s.grid) opens(quiet_button(k, "mishap", v.t("finish.mishap")), side_page::mishap);
-    if (v.practice) leave = quiet_button(k, "leave-practice", v.t("practice.leave"));
     if (!v.practice && (v.s.exported_at || early))
       anew = quiet_button(k, "begin-anew", v.t("finish.anew"));
     opens(quiet_button(k, "open-erase", v.t("erase.open")), side_page::erase);
   };
   const auto actions = [&] {
-    if (filled_tubes(v) > 0)
+    if (v.practice) leave = primary_button(k, "leave-practice", v.t("practice.leave"));
+    if (filled_tubes(v) > 0 && v.practice)
+      opens(quiet_button(k, "open-copy", v.t("finish.copy")), side_page::copy);
+    if (filled_tubes(v) > 0 && !v.practice)
       opens(primary_button(k, "open-copy", v.t("finish.copy")), side_page::copy);
     const int pressed =
         button_pair(k, "open-hand-over", v.t("finish.hand-over"), "open-pack", v.t("finish.pack"));

@@ -29,7 +29,6 @@ maybe_wish draw_where(toolkit& k, const view& v, ui_state& u) {
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("hand-over.title"));
-    if (v.trouble.empty()) picture(k, "picture", picture_of::post, v.t("hand-over.picture"), true);
     say_what(k, v);
     picked = place_menu(k, v);
   };

@@ -25,7 +25,7 @@ maybe_wish draw_pack(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("pack.title"));
     picture(k, "picture", picture_of::pack, v.t("pack.picture"), true);
-    paragraph(k, "what", v.t("pack.what"));
+    paragraph(k, "what", real_words(v, "pack.what"));
     const std::string spare = spare_words(v, "spare.send");
     if (!spare.empty()) paragraph(k, "spare", spare);
     facts(k, "days",

@@ -39,6 +39,13 @@ std::string unbroken(std::string text) {
   return text;
 }
 
+// How long, in a sentence: whole hours without their minutes.
+std::string left_words(const view& v, duration left) {
+  const auto hours = std::chrono::floor<std::chrono::hours>(left);
+  if (hours.count() == 0 || left - hours >= std::chrono::minutes{1}) return count_down(left);
+  return v.t.counted("prepare.hours", hours.count());
+}
+
 // What comes next, and the start. How long until then is a large figure where there is room, else
 // all of it is a line of running words.
 void show_times(toolkit& k, const view& v, bool roomy) {
@@ -53,7 +60,8 @@ void show_times(toolkit& k, const view& v, bool roomy) {
   }
   if (!roomy) {
     paragraph(k, "start",
-              v.t("prepare.start-in", {{"at", start_words(v, start)}, {"left", unbroken(left)}}));
+              v.t("prepare.start-in", {{"at", start_words(v, start)},
+                                       {"left", unbroken(left_words(v, start - v.at.wall))}}));
     return;
   }
   rows.push_back({v.t("prepare.start"), start_words(v, start)});

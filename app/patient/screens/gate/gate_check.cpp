@@ -18,11 +18,6 @@ bool any_of(const checks_list& all, bool (*what)(const rule_check&)) {
   return std::any_of(all.begin(), all.end(), what);
 }
 
-long count_of(const checks_list& all, rule_standing standing) {
-  return std::count_if(all.begin(), all.end(),
-                       [&](const rule_check& c) { return c.standing == standing; });
-}
-
 // What the laboratory alone can set up: nobody's agreement opens the gate.
 bool shuts(const view& v, const rule_check& c) {
   const bool whose = c.rule == v.s.test->age_why.rule || c.rule == v.s.test->kit_why.rule;
@@ -53,12 +48,6 @@ void show_not_kept(toolkit& k, const view& v, const checks_list& all, bool revie
   facts(k, "short", rows);
 }
 
-void show_counts(toolkit& k, const view& v, const checks_list& all) {
-  facts(k, "kept",
-        {{v.t("living.check.by-record"), std::to_string(count_of(all, rule_standing::by_record))},
-         {v.t("living.check.on-word"), std::to_string(count_of(all, rule_standing::on_word))}});
-}
-
 wish start_now(ui_state& u, const checks_list& all, const std::string& agreed) {
   reported_ready told{gate_checks(), {}, agreed, {}};
   if (!agreed.empty()) told.said_by = u.drafts.gate_releaser;
@@ -80,10 +69,9 @@ maybe_wish draw_all_kept(toolkit& k, const view& v, ui_state& u, const checks_li
     headline(k, "title", v.t("living.check.good"));
     picture(k, "picture", picture_of::gate, v.t("gate.picture"), true);
     paragraph(k, "what", v.t("living.check.next"));
-    show_counts(k, v, all);
   };
   const auto actions = [&] {
-    ready = primary_button(k, "ready", v.t("living.agreed.start"));
+    ready = primary_button(k, "ready", v.t("living.check.on"));
     list = secondary_button(k, "all-rules", v.t("living.check.list"));
     back = quiet_button(k, "back", v.t("common.back"));
   };

@@ -16,10 +16,11 @@ maybe_wish draw_gate_time(toolkit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t("gate.early.title", {{"start", start_words(v, start)}}));
     big_figure(k, "countdown", v.t("gate.left"), count_down(start - v.at.wall));
     paragraph(k, "rest", v.t("gate.early.rest"));
+    paragraph(k, "goes-on", v.t("gate.early.goes-on", {{"start", clock_of(v, start)}}));
   };
   const auto actions = [&] {
     if (v.practice) jump = secondary_button(k, "jump", v.t("practice.jump"));
-    now = secondary_button(k, "start-now", v.t("gate.early.now"));
+    now = quiet_button(k, "start-now", v.t("gate.early.now"));
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-early", content, actions);

@@ -123,7 +123,7 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
   };
   const auto actions = [&] {
     if (!said_by || trimmed(who).empty()) {
-      waiting_button(k, "go-on", v.t("living.gate.who.wait"));
+      waiting_button(k, "go-on", v.t(said_by ? "living.gate.who.wait" : "living.gate.who.choose"));
     } else {
       on = primary_button(k, "go-on", v.t("living.gate.who.write"));
     }

@@ -13,6 +13,11 @@ std::string answer_words(const view& v, caution_answer a) {
   return v.t(std::string("screening.") + key_of(a));
 }
 
+// "Yes is right"
+std::string right_words(const view& v, caution_answer a) {
+  return v.t(std::string("screening.right.") + key_of(a));
+}
+
 // The same answer again says nothing against what whoever was asked said.
 void keep_refusal(const reported_caution& before, reported_caution& wanted) {
   if (before.outcome != asked_outcome::not_this_test) return;
@@ -37,11 +42,8 @@ asked_in_full ask_again(toolkit& k, const view& v, ui_state& u, const full_quest
                                            {"now", answer_words(v, wanted.answer)}}));
   };
   const auto actions = [&] {
-    earlier = secondary_button(
-        k, "again-earlier",
-        v.t("screening.again.mean", {{"what", answer_words(v, before.what.answer)}}));
-    now = secondary_button(k, "again-now",
-                           v.t("screening.again.mean", {{"what", answer_words(v, wanted.answer)}}));
+    earlier = secondary_button(k, "again-earlier", right_words(v, before.what.answer));
+    now = secondary_button(k, "again-now", right_words(v, wanted.answer));
   };
   did.out = framed_page(k, v, "answer-again", content, actions, page_kind::calm, q.asked.why.rule);
   if (now) did.told = wanted;

@@ -22,9 +22,9 @@ maybe_wish draw_expected(toolkit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t("sugar.expect.title"));
     list(k, v, "expected", v.s.test->expected);
     heading(k, "not", v.t("sugar.expect.not"));
-    list(k, v, "not-expected", v.s.test->not_expected);
     notice(k, "emergency", notice_kind::needs_you,
            v.t("sugar.expect.call", {{"call", v.lab.emergency}}));
+    list(k, v, "not-expected", v.s.test->not_expected);
   };
   const auto actions = [&] {
     on = primary_button(k, "next", v.t("sugar.expect.read"));

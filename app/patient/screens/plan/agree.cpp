@@ -5,6 +5,12 @@ namespace qb {
 
 namespace {
 
+// Whole days as days; what is not stays in hours.
+std::string kept_for(const view& v, std::chrono::hours span) {
+  constexpr int hours_in_day = 24;
+  return span.count() % hours_in_day == 0 ? span_words(v, span) : length_in_words(span);
+}
+
 maybe_wish draw_what(toolkit& k, const view& v, ui_state& u) {
   bool on = false;
   bool practise = false;
@@ -12,9 +18,9 @@ maybe_wish draw_what(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", v.t("agree.title"));
     paragraph(k, "what", v.t("agree.what"));
-    paragraph(k, "never", v.t("agree.never"));
     notice(k, "emergency", notice_kind::needs_you,
            v.t("agree.emergency", {{"call", v.lab.emergency}}));
+    paragraph(k, "never", v.t("agree.never"));
   };
   const auto actions = [&] {
     on = primary_button(k, "next", v.t("agree.plan"));
@@ -23,7 +29,7 @@ maybe_wish draw_what(toolkit& k, const view& v, ui_state& u) {
       practise = quiet_button(k, "practise", v.t("agree.practise"));
     }
   };
-  auto out = framed_page(k, v, "agree", content, actions);
+  auto out = framed_page(k, v, "agree", content, actions, page_kind::guided);
   if (on) u.nav.page = agree_page::kept;
   if (trial) return wish{try_first{}};
   if (practise) return wish{begin_practice{}};
@@ -41,7 +47,7 @@ maybe_wish draw_kept(toolkit& k, const view& v, ui_state& u) {
       const kiosk_terms& terms = *v.lab.kiosk;
       paragraph(k, "shared",
                 v.t(terms.erase_after_handover ? "shared.agree" : "shared.agree.later",
-                    {{"n", std::to_string(terms.unhanded_after.count())}}));
+                    {{"span", kept_for(v, terms.unhanded_after)}}));
     }
     paragraph(k, "erase", v.t("agree.erase"));
     quiet_text(k, "folder", v.kept_in);

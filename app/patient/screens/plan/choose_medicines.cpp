@@ -105,8 +105,10 @@ maybe_wish draw_question(const of_one& o, const page_behind& back_page) {
   };
   const auto actions = [&] {
     if (keep_offered) keep = primary_button(k, "as-before", v.t("screening.washout.as-before"));
-    none = secondary_button(k, "dose-none",
-                            v.t("choose.medicine.none", {{"n", std::to_string(w.days.count())}}));
+    none = secondary_button(
+        k, "dose-none",
+        v.t("choose.medicine.none", {{"day", day_words(v, plus_days(today(v), -w.days))},
+                                     {"n", std::to_string(w.days.count())}}));
     some = secondary_button(k, "dose-some", v.t("common.yes"));
     unknown = secondary_button(k, "dose-unknown", v.t("screening.not-sure"));
     ways = draw_ways_back(k, v, o.u, back_page.has_value());

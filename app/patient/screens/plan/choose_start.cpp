@@ -229,7 +229,7 @@ maybe_wish draw_trying(toolkit& k, const view& v, ui_state& u, const offered_tes
   };
   const auto actions = [&] {
     if (v.preview.possible) trying = secondary_button(k, "only-trying", v.t("trying.yes"));
-    back = primary_button(k, "back", v.t("common.back"));
+    back = primary_button(k, "back", v.t("trying.back"));
   };
   auto out = framed_page(k, v, "choose-trying", content, actions);
   if (back) u.nav.page = page::review;
