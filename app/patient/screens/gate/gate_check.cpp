@@ -48,6 +48,27 @@ void show_not_kept(toolkit& k, const view& v, const checks_list& all, bool revie
   facts(k, "short", rows);
 }
 
+// From when a start later than this one would have the least: only of what goes on until the start.
+std::optional<instant> least_reached(const view& v, const rule_check& c) {
+  if (c.standing != rule_standing::below_least || !c.kept || c.in_days) return std::nullopt;
+  const plan& what = v.s.planned->what;
+  const bool up_to_start =
+      std::any_of(what.windows.begin(), what.windows.end(), [&](const planned_window& w) {
+        return w.rule == c.rule && w.until == what.start;
+      });
+  return up_to_start ? std::optional<instant>(v.at.wall + (c.least - *c.kept)) : std::nullopt;
+}
+
+void show_least(toolkit& k, const view& v, const checks_list& all) {
+  for (const rule_check& c : all) {
+    const auto from = least_reached(v, c);
+    if (!from) continue;
+    paragraph(k, "least-" + c.rule,
+              v.t("gate.early.least",
+                  {{"least", span_in_words(c.least, c.in_days)}, {"at", when(v, *from)}}));
+  }
+}
+
 wish start_now(ui_state& u, const checks_list& all, const std::string& agreed) {
   reported_ready told{gate_checks(), {}, agreed, {}};
   if (!agreed.empty()) told.said_by = u.drafts.gate_releaser;
@@ -94,7 +115,9 @@ short_presses draw_short_actions(toolkit& k, const view& v, bool review, bool sh
   const instant start = v.s.planned->what.start;
   did.wait = shut ? primary_button(k, "back", v.t("common.back"))
              : v.at.wall < start
-                 ? primary_button(k, "wait", v.t("gate.early.wait", {{"start", when(v, start)}}))
+                 ? primary_button(k, "wait",
+                                  v.t(review ? "gate.early.wait" : "gate.early.best",
+                                      {{"start", when(v, start)}}))
                  : primary_button(k, "open-choose", v.t("gate.move"));
   if (!shut)
     did.go = review ? secondary_button(k, "they-agreed", v.t("living.check.they-agreed"))
@@ -117,6 +140,7 @@ maybe_wish draw_short(toolkit& k, const view& v, ui_state& u, const checks_list&
       notice(k, "review", notice_kind::needs_you,
              v.t(shut ? "living.check.shut" : "gate.early.review"));
     show_not_kept(k, v, all, review);
+    if (review && !shut) show_least(k, v, all);
     laboratory_facts(k, v);
   };
   const auto actions = [&] { did = draw_short_actions(k, v, review, shut); };

@@ -147,7 +147,10 @@ TEST_CASE("under the least fast the gate says not to start unless they agree (NA
   REQUIRE(s.h.find("review") != nullptr);
   CHECK(s.h.value("short-1") == "4 h 20 min of 12 h");
   CHECK(s.h.state("short-1") == "needs-you");
-  CHECK(s.h.value("laboratory") == s.m.lab.telephone);
+  REQUIRE(s.seek("least-fast") != nullptr);
+  CHECK(s.h.find("least-fast")->name == "It needs at least 8 h. You have that from Tuesday 03:30. "
+                                        "Before then only the laboratory can say yes.");
+  CHECK(s.seek("laboratory")->value == s.m.lab.telephone);
   CHECK_FALSE(s.press("ready"));
   REQUIRE(s.press("they-agreed"));
   CHECK(s.shown() == "gate-agreed");
