@@ -26,9 +26,13 @@ bool draw_shared(toolkit& k, const view& v) {
 }
 
 std::vector<fact> summary(const view& v, const ui_state& u) {
-  std::vector<fact> rows{
+  std::vector<fact> rows;
+  // What is still to be done comes first.
+  const bool saved = v.s.exported_at.has_value();
+  if (!saved) rows.push_back(written(v, u));
+  rows.push_back(
       {v.t("finish.filled"), v.t("finish.of", {{"n", std::to_string(filled_tubes(v))},
-                                               {"all", std::to_string(v.s.samples.size())}})}};
+                                               {"all", std::to_string(v.s.samples.size())}})});
   std::string missing;
   for (sample_number n : v.now.missed)
     missing += (missing.empty() ? "" : ", ") + number_text(n);
@@ -38,7 +42,7 @@ std::vector<fact> summary(const view& v, const ui_state& u) {
                   drunk ? when(v, v.s.drink_start->at.wall) : v.t("finish.none"), !drunk});
   if (const auto& later = v.s.of(score_time::later); later.given())
     rows.push_back({v.t("finish.scores-later"), when(v, later.at->wall)});
-  rows.push_back(written(v, u));
+  if (saved) rows.push_back(written(v, u));
   return rows;
 }
 
@@ -80,6 +84,7 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
   bool anew = false;
   bool have = false;
   const bool early = v.s.ended.has_value();
+  const bool unsaved = !v.practice && filled_tubes(v) > 0 && !v.s.exported_at;
   const auto opens = [&open](bool pressed, side_page page) {
     if (pressed) open = page;
   };
@@ -112,6 +117,14 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
     if (v.practice) leave = primary_button(k, "leave-practice", v.t("practice.leave"));
     if (filled_tubes(v) > 0 && v.practice)
       opens(quiet_button(k, "open-copy", v.t("finish.copy")), side_page::copy);
+    if (unsaved) {
+      opens(primary_button(k, "open-hand-over", v.t("finish.hand-over")), side_page::hand_over);
+      const int next =
+          button_pair(k, "open-copy", v.t("finish.copy"), "open-pack", v.t("finish.pack"));
+      opens(next == 1, side_page::copy);
+      opens(next == 2, side_page::pack);
+      return;
+    }
     if (filled_tubes(v) > 0 && !v.practice)
       opens(primary_button(k, "open-copy", v.t("finish.copy")), side_page::copy);
     const int pressed =
