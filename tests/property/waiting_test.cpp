@@ -211,6 +211,8 @@ private:
     case step::prepare:
     case step::wait:
     case step::heads_up:
+    case step::rest:
+    case step::symptoms_after:
     case step::finish: return;
     }
   }

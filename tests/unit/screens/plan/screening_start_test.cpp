@@ -215,7 +215,8 @@ TEST_CASE("the plan says of medicines what was told") {
   test::planned(s.m);
   s.m.tell(washed("antibiotics", washout_answer::never));
   s.m.tell(washed("laxatives", washout_answer::last_on, "2027-03-28"));
-  reported_washout paused = washed("prokinetics", washout_answer::until, "2027-04-03");
+  auto paused =
+      std::get<reported_washout>(washed("prokinetics", washout_answer::until, "2027-04-03"));
   paused.who = "My doctor";
   paused.said_by = releaser::doctor;
   s.m.tell(paused);
