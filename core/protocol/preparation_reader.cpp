@@ -73,10 +73,10 @@ std::vector<releaser> read_releasers(fields& f, const char* key,
   return out;
 }
 
-// Who may agree; of version 2, and left out of its first files.
+// Who may agree; from version 2 on.
 void read_who_agrees(fields& f, rule_reader& rules, washout& out) {
   static const std::vector<std::string> names{"doctor", "laboratory", "pharmacist", "person"};
-  if (rules.version() == 1 || !f.has("may_agree")) return;
+  if (rules.version() == 1) return;
   out.may_agree =
       read_releasers(f, "may_agree", names, "a list of doctor, laboratory, pharmacist and person");
   out.agree_source = rules.source_id(f, "agree_source");

@@ -92,7 +92,7 @@ struct washout {
   std::string which;    // what counts as one, for who does not know the word
   std::string text;     // what it means for this test, and whom to ask
   // On whose word a medicine is paused for the test, or the test goes on in spite of it; of going
-  // on, never the person's own. None: was not asked (version 1, and the first files of version 2).
+  // on, never the person's own. None: was not asked (version 1).
   std::optional<std::vector<releaser>> may_agree{};
   std::string agree_source;
 };

@@ -72,12 +72,8 @@ std::vector<advice> read_advice(fields& f, const char* key, rule_reader& rules) 
   return out;
 }
 
-// Of version 2, and left out of its first files.
 void read_spoils(fields& f, protocol& out, rule_reader& rules) {
   static const std::vector<std::string> leads{"repeat", "tell"};
-  out.spoils = spoils_of_version_1();
-  if (!f.has("breath_spoils")) return;
-  out.spoils.clear();
   rules.each(f, "breath_spoils", 1, most_rules, [&](fields& one) {
     breath_spoil x;
     x.why = rules.ref(one);
@@ -106,7 +102,7 @@ void read_safety(fields& f, protocol& out, rule_reader& rules) {
   out.expected = read_advice(f, "expected", rules);
   out.not_expected = read_advice(f, "not_expected", rules);
   out.afterwards = read_advice(f, "afterwards", rules);
-  if (f.has("medicines")) out.medicines = read_advice(f, "medicines", rules);
+  out.medicines = read_advice(f, "medicines", rules);
 }
 
 } // namespace qb

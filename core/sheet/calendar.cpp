@@ -33,7 +33,8 @@ std::string uid_of(const prepared_plan& p, const std::string& step) {
 
 // Whom to call, under every reminder.
 std::string whom(const prepared_plan& p) {
-  const std::string outside = p.lab.outside_hours.empty() ? "" : p.lab.outside_hours + "\n";
+  const std::string outside =
+      p.lab.outside_hours.empty() ? "" : "Nobody answers? " + p.lab.outside_hours + "\n";
   return fmt::format("Questions? Call {}: {} ({}).\n{}In danger, call {}.", p.lab.name,
                      p.lab.telephone, p.lab.telephone_hours, outside, p.lab.emergency);
 }

@@ -164,6 +164,7 @@ void add_trouble(const prepared_plan& p, preparation_text& out) {
   list.lines.emplace_back("You ate, drank, smoked or slept: tell the program, or write it below. "
                           "Thank you for telling. The laboratory can judge it.");
   list.lines.emplace_back("You are late, or ill: keep the sugar closed. The test can be moved.");
+  if (!p.lab.outside_hours.empty()) list.lines.push_back("Nobody answers? " + p.lab.outside_hours);
 }
 
 } // namespace
@@ -184,7 +185,6 @@ preparation_text preparation_of(const prepared_plan& p, const zone& z, instant m
   out.whom = {{"The laboratory", p.lab.name},
               {"Telephone", p.lab.telephone},
               {"Hours", p.lab.telephone_hours}};
-  if (!p.lab.outside_hours.empty()) out.whom.push_back({"At other times", p.lab.outside_hours});
   out.whom.push_back({"In danger", p.lab.emergency});
   const instant first = p.what.windows.empty() ? p.what.start : p.what.windows.front().from;
   if (z.offset_at(first) != z.offset_at(p.what.ends))

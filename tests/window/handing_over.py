@@ -152,7 +152,9 @@ def to_drives(count, display):
     p.wrap = mounts.OWN
     p.open_and_go_on()
     p.opened("open-hand-over", "hand-over")
-    p.says("plug in a drive now", "it says what it waits for")
+    count.check("plug in a drive now" in p.words_on_leaves(), "it says what it waits for")
+    if p.window.has("page-back"):
+        p.window.press("page-back")
     full = p.plug_in("FULL", "8k")
     p.write_to("FULL")
     p.refused("it is full", "a full drive is told as one")

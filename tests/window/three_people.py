@@ -14,7 +14,7 @@ from person import WORK  # noqa: E402
 from runner import run_suite  # noqa: E402
 from tester import AT_REST, DAY_OF_TEST, LONDON, PLANNED, Tester, to_tube_1  # noqa: E402
 
-FRUCTOSE = os.path.join(WORK, "fructose")
+FRUCTOSE = os.path.join(WORK, "plan-fructose")
 MORNING = "2027-04-06 07:31"
 HEREDITARY = "hereditary fructose intolerance"
 CLOSED = ("held", "held-question", "held-not-today", "answer-again", "choose-stop", "choose-cautions")
@@ -163,7 +163,7 @@ def worse_at_tube_6(count, display):
 
 
 PEOPLE = [must_not_drink, changes_her_mind, worse_at_tube_6]
-PLANNED_ONLY = os.path.join(WORK, "planned")
+PLANNED_ONLY = os.path.join(WORK, "plan-lactulose")
 
 
 def planned(count, display):

@@ -122,14 +122,16 @@ void whom_to_call(toolkit& k, const std::string& key, const contact& c) {
   const lines name = small(c.name);
   const lines hours = small(c.hours);
   const lines figure = p.wrap(type, c.telephone, k.column(), true);
-  if (const auto b = k.place(name.height() + figure.height(), k.stretch(16, 4))) {
-    p.set_lines(face::small, *b, k.colours().quiet, name);
+  // Never cut: a number is of no use without its hours.
+  const float upper = name.height() + figure.height();
+  if (const auto b = k.place(upper + hours.height(), k.stretch(16, 4))) {
+    const box number{b->x, b->y, b->w, upper};
+    p.set_lines(face::small, number, k.colours().quiet, name);
     p.set_lines(type, {b->x, b->y + name.height(), b->w, figure.height()}, k.colours().ink, figure);
-    k.note(key, "figure", c.name, *b).value = c.telephone;
-  }
-  if (const auto b = k.place(hours.height(), 0)) {
-    p.set_lines(face::small, *b, k.colours().quiet, hours);
-    k.note(key + "-hours", "text", c.hours, *b);
+    k.note(key, "figure", c.name, number).value = c.telephone;
+    const box below{b->x, b->y + upper, b->w, hours.height()};
+    p.set_lines(face::small, below, k.colours().quiet, hours);
+    k.note(key + "-hours", "text", c.hours, below);
   }
 }
 

@@ -148,9 +148,9 @@ TEST_CASE("a time written out that its absence says as well is refused") {
 
 TEST_CASE("a newer version is refused in one line") {
   std::string newer = whole(small_result());
-  newer[0] = 2;
+  newer[0] = 3;
   CHECK(unpack(newer).error().kind == refusal_kind::newer);
-  CHECK(sentence(unpack(newer).error()) == "version: found version 2, expected version 1 or older");
+  CHECK(sentence(unpack(newer).error()) == "version: found version 3, expected version 2 or older");
 }
 
 TEST_CASE("the differences of two results name tube and field") {

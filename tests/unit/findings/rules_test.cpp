@@ -24,7 +24,7 @@ const finding_rules& shipped_findings() {
 // Rules that stand in the sources of findings, as the first text of a list before a consequence or
 // a list of tubes; and those that helpers take.
 std::set<std::string> rules_in_code() {
-  const std::regex emitted(R"re("([a-z0-9-]+)",\s*(?:consequence::|whole \?))re"
+  const std::regex emitted(R"re("([a-z0-9-]+)",\s*(?:consequence::|whole \?|stands \?))re"
                            R"re(|(?:clock_note|say|too_many)\(\s*"([a-z0-9-]+)")re"
                            R"re(|"((?:profile|protocol)-other)")re"
                            R"re(|(?:\? |: )"(sample-(?:late|early)|tube-mixed-up|corrected)")re");

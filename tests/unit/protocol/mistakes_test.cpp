@@ -203,12 +203,14 @@ TEST_CASE("warning signs stand once each, with a rise and a level that the scale
 }
 
 TEST_CASE("scoring later stays within a day, and a syrup is measured or not") {
-  const std::string after = "\"rule\": \"symptom-times\"";
-  CHECK(said("\"symptom_times\"", after, after + ", \"later_min\": 300") == "");
-  CHECK(said("\"symptom_times\"", after, after + ", \"after_last_min\": 0") == "");
-  CHECK(contains(said("\"symptom_times\"", after, after + ", \"later_min\": 1441"),
+  const std::string times = "\"symptom_times\"";
+  const std::string last = "\"after_last_min\": 30";
+  const std::string later = "\"later_min\": 360";
+  CHECK(said(times, later, "\"later_min\": 300") == "");
+  CHECK(said(times, last, "\"after_last_min\": 0") == "");
+  CHECK(contains(said(times, later, "\"later_min\": 1441"),
                  "symptom_times.later_min: found 1441, expected a whole number from 1 to 1440"));
-  CHECK(contains(said("\"symptom_times\"", after, after + ", \"after_last_min\": 241"),
+  CHECK(contains(said(times, last, "\"after_last_min\": 241"),
                  "symptom_times.after_last_min: found 241, expected a whole number from 0 to 240"));
   CHECK(contains(said("\"forms\"", "\"measure\": false", "\"measured\": false"),
                  "sugar.forms[0].measure: found nothing"));

@@ -47,6 +47,19 @@ void check_advice(std::vector<advice> protocol::*list, const std::string& rule,
   }
 }
 
+// That way in which a breath goes wrong in all five, and where it leads.
+void check_spoil(const std::string& id, spoil_leads_to leads, const std::string& says) {
+  for (const std::string& test : shipped_ids()) {
+    INFO(test << " " << id);
+    const breath_spoil* x = find_spoil(shipped(test), id);
+    REQUIRE(x != nullptr);
+    CHECK(x->why.rule == "spoiled-" + id);
+    CHECK(x->why.source == "our-inference");
+    CHECK(x->leads == leads);
+    CHECK(contains(x->text, says));
+  }
+}
+
 const std::vector<std::string> lactulose_only{"lactulose-10g"};
 const std::vector<std::string> all_but_lactulose{"fructose-25g", "glucose-50g", "glucose-75g",
                                                  "lactose-25g"};
@@ -129,6 +142,36 @@ TEST_CASE("blow-cap: at once, last of all (common practice)") {
   check_advice(&protocol::breath_how, "blow-cap", "kit-practice", "at once");
   for (const std::string& id : shipped_ids())
     CHECK(shipped(id).breath_how.back().why.rule == "blow-cap");
+}
+
+TEST_CASE("spoiled-room-air: blown again where there is time (our inference)") {
+  check_spoil("room-air", spoil_leads_to::repeat, "room air");
+}
+TEST_CASE("spoiled-straw-early: blown again where there is time (our inference)") {
+  check_spoil("straw-early", spoil_leads_to::repeat, "too early");
+}
+TEST_CASE("spoiled-lid-late: blown again where there is time (our inference)") {
+  check_spoil("lid-late", spoil_leads_to::repeat, "too late");
+}
+TEST_CASE("spoiled-lid: blown again where there is time (our inference)") {
+  check_spoil("lid", spoil_leads_to::repeat, "was open");
+}
+TEST_CASE("spoiled-short: blown again where there is time (our inference)") {
+  check_spoil("short", spoil_leads_to::repeat, "too little");
+}
+TEST_CASE("spoiled-fell: blown again where there is time (our inference)") {
+  check_spoil("fell", spoil_leads_to::repeat, "not broken");
+}
+TEST_CASE("spoiled-other: told to the laboratory (our inference)") {
+  check_spoil("other", spoil_leads_to::tell, "Something else");
+}
+
+TEST_CASE("medicines-morning: as prescribed, or as the prescriber said for this test (WAI)") {
+  check_advice(&protocol::medicines, "medicines-morning", "waiting-leaflets", "as prescribed");
+}
+TEST_CASE("medicines-diabetes: as they were told for this fast (WAI)") {
+  check_advice(&protocol::medicines, "medicines-diabetes", "waiting-leaflets",
+               "as you were told");
 }
 
 TEST_CASE("expected-belly: wind, cramps, a full belly (product information; NHS-K, NHS-C)") {

@@ -184,6 +184,7 @@ TEST_CASE("rows of drives stay where they are: a new one comes last, a pulled on
   s.h.frames(1);
   CHECK(s.h.value("place-1") == own_place.folder);
   CHECK(s.h.value("place-2") == "It is not plugged in now");
+  REQUIRE(s.seek("place-3") != nullptr);
   CHECK(s.h.value("place-3").empty()); // no path
 }
 

@@ -92,7 +92,7 @@ TEST_CASE("a shared device says at the agreement what it does, and a due test on
   s.u.nav.page = agree_page::kept;
   s.h.frames(1);
   REQUIRE(s.h.find("shared") != nullptr);
-  CHECK(s.h.find("shared")->name.find("72 hours") != std::string::npos);
+  CHECK(s.h.find("shared")->name.find("3 days") != std::string::npos);
   handing_stage due(draw_finish);
   due.finish();
   due.become_shared();

@@ -130,7 +130,7 @@ TEST_CASE("later the same day the last page offers them, and putting them off te
   stage s(draw_screen);
   to_finish(s);
   CHECK(s.shown() == "finish");
-  CHECK(s.seek("later")->name.find("13:30") != std::string::npos);
+  CHECK(s.seek("later")->name.find("13:29") != std::string::npos);
   CHECK(s.h.find("open-later") == nullptr);
   let_pass(s, *s.m.now.to_due);
   s.h.frames(1);

@@ -105,8 +105,9 @@ struct stage {
   harness h;
 };
 
-// Says no to every caution, from the first one's page on.
+// Says no to every caution, from the first one's page on, or from who answers.
 inline void say_no_to_cautions(stage& s) {
+  if (s.shown() == "choose-answerer") REQUIRE(s.press("answers-person"));
   for (const caution& c : s.m.tests.front().test.cautions) {
     REQUIRE(s.shown() == "choose-cautions");
     CHECK(s.h.find("title")->name == c.question);

@@ -119,6 +119,7 @@ TEST_CASE("after a restart with a clock that nothing keeps it says what is sure"
 TEST_CASE("a drink told before tube 1 is no reason to say that the device was off") {
   stage s(draw_screen);
   to_tube_1(s);
+  nothing_against(s.m);
   s.m.tell(reported_drink{s.m.at.wall - std::chrono::minutes{4}, how_known::told});
   s.m.tell(drink_ended{true});
   CHECK(s.shown() == "wait");

@@ -19,7 +19,10 @@ reported_caution answered(const std::string& rule, caution_answer answer) {
 reported_caution asked(const std::string& rule, asked_outcome outcome,
                        caution_answer answer = caution_answer::yes) {
   reported_caution out{rule, answer, outcome, "my diabetes nurse", "as she wrote down"};
-  if (outcome == asked_outcome::go_on) out.said_by = releaser::doctor;
+  if (outcome == asked_outcome::go_on) {
+    out.said_by = releaser::doctor;
+    out.for_test = "lactulose-10g";
+  }
   out.asked_again = true;
   return out;
 }
@@ -129,11 +132,13 @@ TEST_CASE("a kit for another test, or too old on the day, is refused with whom t
   CHECK(p.current().kit->kit_number == "FV-2C7H");
 }
 
-TEST_CASE("the kit's answer is checked like any other, and stands once tube 1 is closed") {
+TEST_CASE("the kit's answer is checked like any other, and stands once the drink is begun") {
   patient p;
   const reported_kit kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", day("2027-12-31")};
   CHECK(p.refused(kit) == "no.not-open");
   p.through_tube_1();
+  CHECK(p.refused(kit) == "");
+  REQUIRE(p.tell(drink_started{}));
   CHECK(p.refused(kit) == "no.started");
   known_person q;
   reported_kit wrong = kit;
@@ -213,6 +218,8 @@ TEST_CASE("going on in spite of a medicine needs the name of who agreed") {
   reported_washout told{{"laxatives", washout_answer::cannot_stop, std::nullopt, true}, ""};
   CHECK(p.refused(told) == "no.who-answered");
   told.who = "the laboratory";
+  CHECK(p.refused(told) == "no.who-may-say");
+  told.said_by = releaser::laboratory;
   CHECK(p.refused(told) == "");
 }
 

@@ -94,7 +94,7 @@ TEST_CASE("what could not be kept is refused when it is pressed, also while a di
   p.keeper.slow = true;
   REQUIRE(p.tell(reported_comment{"before"}));
   CHECK(p.refused(test_ended{""}) == "no.empty");
-  CHECK(p.refused(reported_drink{p.clock.wall() + 1h, how_known::told}) == "no.future");
+  CHECK(p.refused(reported_red_flags{sample_number(1), {""}}) == "no.empty");
 }
 
 TEST_CASE("while a write is on its way nothing is shown as kept and nothing more is taken") {
@@ -192,6 +192,9 @@ TEST_CASE("the next change is when the answer changes, and not before") {
   // The drink falls overdue and all tubes go by; some of their edges do not show under the drink.
   follow(false);
   CHECK(steps > before_drink + 10);
+  // Long before the last, the morning's answers are too old for a drink.
+  CHECK(p.now().what == step::gate);
+  p.clock.pass(1h);
   CHECK(p.now().missed.size() == 9);
 }
 

@@ -39,6 +39,7 @@ void answer(patient& p, const std::string& rule, washout_answer a, const std::st
             const std::string& who = "") {
   reported_washout told{{rule, a, std::nullopt, !who.empty()}, who};
   if (!on.empty()) told.what.on = *parse_date(on);
+  if (!who.empty()) told.said_by = releaser::doctor;
   REQUIRE(p.tell(told));
 }
 

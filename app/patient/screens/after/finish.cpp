@@ -93,8 +93,8 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
              v.t(v.practice ? "practice.over"
                  : early    ? "finish.title.early"
                             : "finish.title"));
-    paragraph(k, "eat", v.t("finish.eat"));
     opens(draw_later_scores(k, v), side_page::scores_later);
+    paragraph(k, "eat", v.t("finish.eat"));
     have = draw_shared(k, v);
     if (filled_tubes(v) > 0) {
       rack(k, "rack", v.t("finish.rack"), whole_rack_of(v));
@@ -106,6 +106,8 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
     }
     if (!v.now.missed.empty() && v.s.grid && !early)
       opens(quiet_button(k, "open-tell", v.t("finish.tell")), side_page::tell);
+    if (filled_tubes(v) > 0 && v.practice)
+      opens(quiet_button(k, "open-copy", v.t("finish.copy")), side_page::copy);
     if (v.s.grid) opens(quiet_button(k, "open-code", v.t("code.open")), side_page::code);
     opens(quiet_button(k, "open-comment", v.t("finish.comment")), side_page::comment);
     if (v.s.grid) opens(quiet_button(k, "mishap", v.t("finish.mishap")), side_page::mishap);
@@ -115,8 +117,6 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
   };
   const auto actions = [&] {
     if (v.practice) leave = primary_button(k, "leave-practice", v.t("practice.leave"));
-    if (filled_tubes(v) > 0 && v.practice)
-      opens(quiet_button(k, "open-copy", v.t("finish.copy")), side_page::copy);
     if (unsaved) {
       opens(primary_button(k, "open-hand-over", v.t("finish.hand-over")), side_page::hand_over);
       const int next =

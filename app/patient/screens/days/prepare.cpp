@@ -158,8 +158,10 @@ prepare_presses draw_actions(toolkit& k, const view& v, const std::optional<std:
 maybe_wish draw_now(toolkit& k, const view& v, ui_state& u) {
   prepare_presses did;
   const auto confirm = confirmable_now(v);
+  // What is to be done now stands on every leaf.
   auto out = framed_page(
-      k, v, "prepare", [&] { show_now(k, v); }, [&] { did = draw_actions(k, v, confirm); });
+      k, v, "prepare", [&] { show_now(k, v); }, [&] { did = draw_actions(k, v, confirm); },
+      page_kind::guided);
   if (did.evening) u.nav.open_side(side_page::evening);
   if (did.morning) u.nav.open_side(side_page::morning);
   if (did.start) u.nav.open_side(side_page::gate);

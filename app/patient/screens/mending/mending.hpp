@@ -36,10 +36,13 @@ struct asked_reason {
 struct spoil_row {
   std::string id; // of the protocol's; "taken-back" for the last
   choice shown;
+  bool again{false}; // the tube is blown again
 };
 [[nodiscard]] std::vector<spoil_row> spoil_rows(const view& v, sample_number n);
 // The fact of such a row, and the page that follows: the breath again, or that it is written down.
 [[nodiscard]] wish tell_spoil(const view& v, ui_state& u, sample_number n, const std::string& id);
+// Says once for all of those rows that lead to it that the tube is blown again.
+void say_blown_again(toolkit& k, const view& v, const std::vector<spoil_row>& rows);
 // The same for any tube that was closed; and that it was told.
 [[nodiscard]] maybe_wish draw_earlier_spoil(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_spoil_told(toolkit& k, const view& v, ui_state& u);

@@ -56,6 +56,7 @@ maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u) {
   const auto content = [&] {
     headline(k, "title", n ? v.t("mishap.title.tube", args) : v.t("mishap.title"));
     if (all.empty()) paragraph(k, "why", v.t("mishap.note-only"));
+    say_blown_again(k, v, spoils);
     std::vector<choice> choices;
     for (const spoil_row& row : spoils)
       choices.push_back(row.shown);

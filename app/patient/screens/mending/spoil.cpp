@@ -32,13 +32,19 @@ std::vector<spoil_row> spoil_rows(const view& v, sample_number n) {
   std::vector<spoil_row> out;
   if (!v.s.test || !v.s.of(n).taken) return out;
   for (const breath_spoil& x : v.s.test->spoils) {
-    const char* then = leads_to_repeat(v, n, x) ? "mishap.again" : "mishap.tell";
-    out.push_back({x.id, {x.id, x.text, v.t(then)}});
+    const bool again = leads_to_repeat(v, n, x);
+    out.push_back({x.id, {x.id, x.text, again ? "" : v.t("mishap.tell")}, again});
   }
   if (spoil_of(v.s, *v.s.of(n).taken) != nullptr)
-    out.push_back(
-        {taken_back_row, {taken_back_row, v.t("mishap.taken-back", {{"n", number_text(n)}}), ""}});
+    out.push_back({taken_back_row,
+                   {taken_back_row, v.t("mishap.taken-back", {{"n", number_text(n)}}), ""},
+                   false});
   return out;
+}
+
+void say_blown_again(toolkit& k, const view& v, const std::vector<spoil_row>& rows) {
+  const auto leads = [](const spoil_row& row) { return row.again; };
+  if (std::any_of(rows.begin(), rows.end(), leads)) quiet_text(k, "again", v.t("mishap.again"));
 }
 
 wish tell_spoil(const view& v, ui_state& u, sample_number n, const std::string& id) {
@@ -72,6 +78,7 @@ maybe_wish draw_earlier_spoil(toolkit& k, const view& v, ui_state& u) {
     headline(k, "title", v.t("mishap.earlier.title"));
     by = stepper(k, "spoil-tube", v.t("tell.tube"), number_text(n), n == tubes.front(),
                  n == tubes.back());
+    say_blown_again(k, v, rows);
     if (auto c = menu_list(k, "spoil", choices)) picked = c;
   };
   const auto actions = [&] { back = quiet_button(k, "back", v.t("common.back")); };

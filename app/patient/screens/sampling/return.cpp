@@ -37,7 +37,6 @@ maybe_wish draw_return(toolkit& k, const view& v, ui_state& u) {
   const bool may_leave = v.lab.kiosk && v.now.what == step::finish;
   const auto content = [&] {
     headline(k, "title", v.t("return.title"));
-    picture(k, "picture", picture_of::clock, v.t("return.picture"), true);
     if (v.s.person)
       facts(k, "who",
             {{v.t("return.name"), v.s.person->name}, {v.t("return.kit"), v.s.person->kit_number}});

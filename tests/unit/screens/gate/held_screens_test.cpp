@@ -147,6 +147,7 @@ TEST_CASE("who said to go on is one of those the protocol names, with a name") {
   CHECK(s.seek("say")->name == "Ask them:");
   CHECK(s.seek("ask")->name == "“Should I wait until I am well?”");
   CHECK(s.seek("waits")->name == "Your test waits. Ask today, or press “Not today”.");
+  s.u.drafts.answers = answerer::person;
   REQUIRE(s.press("may-go-on"));
   CHECK_FALSE(s.press("go-on"));
   s.write("gate-who", "Ms Quill");
@@ -228,6 +229,7 @@ TEST_CASE("a yes among the morning's brings it, from the gate and from the gate 
     INFO(at);
     stage s(draw_screen);
     s.settles = true;
+    s.u.drafts.answers = answerer::person;
     living_at(s, at);
     s.h.frames(1);
     if (s.m.now.what == step::prepare) s.u.nav.open_side(side_page::gate);

@@ -251,6 +251,7 @@ TEST_CASE("a time that the clock shows twice is asked about on a page of its own
 TEST_CASE("a start is moved from what was planned") {
   stage s(draw_choose);
   planned(s.m);
+  s.u.drafts.answers = answerer::person;
   s.u.nav.open = side_page::choose;
   SECTION("what was never asked is asked first, and cancel leaves the plan") {
     CHECK(s.shown() == "choose-cautions");

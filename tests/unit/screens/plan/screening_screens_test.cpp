@@ -219,10 +219,13 @@ TEST_CASE("a kit's code picks the test") {
   s.m.introduce();
   s.m.tell(reported_kit{"FV-M2-4K7-9", "FV-4K7", "lactose-25g", *parse_date("2027-06-30")});
   SECTION("and the sugar is not asked") {
+    CHECK(s.shown() == "choose-answerer"); // the first of all
+    CHECK_FALSE(s.press("back"));
+    REQUIRE(s.press("answers-carer"));
     CHECK(s.shown() == "choose-cautions");
+    CHECK(s.u.drafts.answers == answerer::carer);
     CHECK(s.u.drafts.plan.test == "lactose-25g");
     CHECK(s.seek("place")->name == question_one(s.m.tests.at(2).test));
-    CHECK_FALSE(s.press("back"));
   }
   SECTION("another sugar in the packet is a matter for the laboratory") {
     choose_another_sugar(s.u);

@@ -128,10 +128,10 @@ TEST_CASE("changed medicines are asked again one by one, and cancel leaves the p
   s.u.nav.open = side_page::choose;
   ask_medicines_again(s.u, first_test(s));
   CHECK(s.shown() == "choose-antibiotics");
-  CHECK(s.h.find("said")->name == "You said: not in that time.");
+  CHECK(s.seek("said")->name == "You said: not in that time.");
   REQUIRE(s.press("as-before"));
   CHECK(s.shown() == "choose-laxatives");
-  CHECK(s.h.find("said")->name == "You said: the last was on Saturday 20 March.");
+  CHECK(s.seek("said")->name == "You said: the last was on Saturday 20 March.");
   const auto before = s.m.s.seq;
   REQUIRE(s.press("cancel"));
   CHECK_FALSE(s.wished);
