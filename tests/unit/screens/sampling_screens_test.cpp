@@ -142,7 +142,7 @@ std::vector<moment_case> other_moments() {
          to_rest(s);
          s.m.tell(test_ended{"unwell"});
        }},
-      {"stopped", "finish", "open-copy",
+      {"stopped", "finish", "open-pack",
        [](stage& s) {
          to_rest(s);
          s.m.tell(test_ended{"unwell"});

@@ -37,16 +37,16 @@ maybe_wish draw_return(toolkit& k, const view& v, ui_state& u) {
   const bool may_leave = v.lab.kiosk && v.now.what == step::finish;
   const auto content = [&] {
     headline(k, "title", v.t("return.title"));
+    if (const auto n = due_tube(v))
+      notice(k, "due", notice_kind::needs_you,
+             v.t("return.missed",
+                 {{"n", number_text(*n)}, {"due", when(v, due_on_wall(v.s, *n, v.at))}}));
     if (v.s.person)
       facts(k, "who",
             {{v.t("return.name"), v.s.person->name}, {v.t("return.kit"), v.s.person->kit_number}});
     paragraph(k, "kept",
               off_unknown(v) ? v.t("return.kept.unknown")
                              : v.t("return.kept", {{"off", off_words(v)}}));
-    if (const auto n = due_tube(v))
-      notice(k, "due", notice_kind::needs_you,
-             v.t("return.missed",
-                 {{"n", number_text(*n)}, {"due", when(v, due_on_wall(v.s, *n, v.at))}}));
     quiet_text(k, "other", v.t("return.other", {{"tel", telephone_words(v)}}));
     outside_line(k, v);
   };
