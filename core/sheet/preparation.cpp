@@ -163,7 +163,12 @@ void add_trouble(const prepared_plan& p, preparation_text& out) {
                        p.lab.emergency + ".");
   list.lines.emplace_back("You ate, drank, smoked or slept: tell the program, or write it below. "
                           "Thank you for telling. The laboratory can judge it.");
-  list.lines.emplace_back("You are late, or ill: keep the sugar closed. The test can be moved.");
+  if (p.lab.outside_hours.empty()) {
+    list.lines.emplace_back("You are late, or ill: keep the sugar closed. The test can be moved.");
+  } else {
+    list.lines.push_back("You are late, or nobody answers: keep the sugar closed. " +
+                         p.lab.outside_hours);
+  }
 }
 
 } // namespace
@@ -185,7 +190,6 @@ preparation_text preparation_of(const prepared_plan& p, const zone& z, instant m
               {"Telephone", p.lab.telephone},
               {"Hours", p.lab.telephone_hours}};
   out.whom.push_back({"In danger", p.lab.emergency});
-  if (!p.lab.outside_hours.empty()) out.foot.push_back("Nobody answers? " + p.lab.outside_hours);
   const instant first = p.what.windows.empty() ? p.what.start : p.what.windows.front().from;
   if (z.offset_at(first) != z.offset_at(p.what.ends))
     out.foot.emplace_back("The clocks change in these days. The times on this page are right.");

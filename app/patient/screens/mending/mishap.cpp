@@ -65,8 +65,9 @@ maybe_wish draw_mishap(toolkit& k, const view& v, ui_state& u) {
     if (auto c = menu_list(k, "mishap", choices)) picked = c;
   };
   const auto actions = [&] {
-    note = secondary_button(k, "open-comment", v.t("mishap.note"));
-    back = quiet_button(k, "back", v.t("common.back"));
+    const int pair = button_pair(k, "open-comment", v.t("mishap.note"), "back", v.t("common.back"));
+    note = pair == 1;
+    back = pair == 2;
   };
   auto out = framed_page(k, v, "mishap", content, actions, page_kind::guided);
   if (note) u.nav.open_side(side_page::comment);
