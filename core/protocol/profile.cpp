@@ -1,6 +1,7 @@
 // The strict reader of laboratory profiles; the contract is assets/schema/profile.schema.json.
 #include "core/protocol/profile.hpp"
 
+#include "core/protocol/judging_reader.hpp"
 #include "core/protocol/plausible.hpp"
 #include "core/protocol/reached.hpp"
 #include "core/protocol/rule_reader.hpp"
@@ -211,6 +212,7 @@ result<lab_profile> read_profile(std::string_view text) {
   if (const json::value* v = f.optional_child("kiosk")) read_kiosk(*v, out, f, rules);
   if (const json::value* v = f.optional_child("consequences")) read_consequences(*v, out, f, rules);
   read_receiving(f, out.receiving, rules);
+  if (version > 1) out.judging = read_judging_choices(f, rules);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return out;
 }

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "core/protocol/consequence.hpp"
+#include "core/protocol/judging_choices.hpp"
 #include "core/protocol/opening_hours.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/time/civil.hpp"
@@ -83,6 +84,7 @@ struct lab_profile {
   int analysis_working_days{0}; // from arrival to result
   std::set<int> working_days;   // 1 Monday to 7 Sunday
   receiving_terms receiving;
+  judging_choices judging; // version 1: none
   rule_ref label_sheet_why;
   std::string label_sheet; // the sheet or roll of labels it sends; empty: the most common one
   rule_ref kiosk_why;

@@ -130,3 +130,32 @@ TEST_CASE("kiosk: erased after a hand-over, or after 72 h with 15 min notice (it
   CHECK(shared.kiosk->unhanded_after == 72h);
   CHECK(shared.kiosk->notice == 15min);
 }
+
+TEST_CASE("co2-bounds: under 2.0 % a tube decides nothing, nor beyond a factor of 2.5 "
+          "(laboratory's choice)") {
+  REQUIRE(fenwick().judging.co2);
+  const co2_bounds& bounds = *fenwick().judging.co2;
+  CHECK(bounds.why.rule == "co2-bounds");
+  CHECK(bounds.least_tenths == 20);
+  CHECK(bounds.most_factor_tenths == 25);
+  CHECK(basis_in_profile(bounds.why) == "laboratory");
+}
+
+TEST_CASE("substrate-lost: vomited within 60 min of the drink's start (laboratory's choice)") {
+  REQUIRE(fenwick().judging.substrate);
+  CHECK(fenwick().judging.substrate->why.rule == "substrate-lost");
+  CHECK(fenwick().judging.substrate->vomited_within == 60min);
+  CHECK(basis_in_profile(fenwick().judging.substrate->why) == "laboratory");
+}
+
+TEST_CASE("plausible-changes: half a minute, 3 ppm or a tenth of one reading, 20 ppm above both "
+          "neighbours (inferred from RUM 1987)") {
+  REQUIRE(fenwick().judging.plausible);
+  const plausible_changes& plausible = *fenwick().judging.plausible;
+  CHECK(plausible.why.rule == "plausible-changes");
+  CHECK(plausible.clock == 30s);
+  CHECK(plausible.reading_ppm == 3);
+  CHECK(plausible.reading_permille == 100);
+  CHECK(plausible.outlier_ppm == 20);
+  CHECK(basis_in_profile(plausible.why) == "inferred");
+}

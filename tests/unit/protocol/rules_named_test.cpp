@@ -40,7 +40,8 @@ const std::map<std::string, std::string>& names_of_sources() {
       {"kit-practice", "common practice"},
       {"cautions-memory", "from memory"},
       {"laboratory-choice", "laboratory's choice"},
-      {"co2-5-percent", "PMC5554383"}};
+      {"co2-5-percent", "PMC5554383"},
+      {"rum-1987-duplicates", "RUM 1987"}};
   return names;
 }
 
