@@ -76,6 +76,28 @@ result<loaded<label_sheet>> load_label_sheet(const std::string& assets,
   return load<label_sheet>(assets + "/labels", "labels", id_or_path, read_label_sheet);
 }
 
+result<std::vector<criterion>> load_criteria(const std::string& assets) {
+  const std::string folder = assets + "/criteria";
+  std::vector<criterion> out;
+  for (const std::string& id : ids_in(folder)) {
+    const std::string path = folder + "/" + id + ".json";
+    const auto text = read_file(path);
+    if (!text) return tl::unexpected(text.error());
+    auto one = read_criterion(*text);
+    if (!one) return tl::unexpected(in_file(one.error(), path));
+    if (one->id != id)
+      return tl::unexpected(refusal{refusal_kind::malformed, path, "id", "\"" + one->id + "\"",
+                                    "the file's name without .json"});
+    out.push_back(std::move(*one));
+  }
+  if (out.empty())
+    return tl::unexpected(refusal{refusal_kind::missing, folder, "", "no criteria",
+                                  "a folder of assets with criteria in it"});
+  if (const auto good = check_criteria(out); !good)
+    return tl::unexpected(in_file(good.error(), folder));
+  return out;
+}
+
 std::vector<std::string> protocol_ids(const std::string& assets) {
   return ids_in(assets + "/protocols");
 }

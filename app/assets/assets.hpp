@@ -1,6 +1,7 @@
 // The program's data files: where they are, and the strict readers' answers with file names added.
 #pragma once
 
+#include "core/curve/criteria.hpp"
 #include "core/protocol/profile.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/sheet/label_sheet.hpp"
@@ -34,6 +35,11 @@ inline constexpr const char* usual_labels = "a4-70x37";
 // The same for a sheet or roll of labels ("a4-70x37").
 [[nodiscard]] result<loaded<label_sheet>> load_label_sheet(const std::string& assets,
                                                            const std::string& id_or_path);
+
+// The criteria in the assets, in the order of their names. Refuses what the strict reader refuses,
+// a criterion whose file is not named as its id, ids that do not fit together, and a folder without
+// any.
+[[nodiscard]] result<std::vector<criterion>> load_criteria(const std::string& assets);
 
 // The ids of the protocols in the assets, sorted.
 [[nodiscard]] std::vector<std::string> protocol_ids(const std::string& assets);

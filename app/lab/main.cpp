@@ -136,6 +136,7 @@ int make_kit_codes(const options& w, const qb::lab::console& to) {
 int judge(const options& w, const qb::lab::console& to) {
   qb::lab::judge_options o = w.judge;
   o.assets = assets_of(w);
+  o.profile = w.cases.at.profile;
   o.standard_input = stdin;
   if (w.format == "json") o.format = qb::lab::output_format::json;
   return qb::lab::judge_curves(o, to);

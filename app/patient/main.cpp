@@ -135,8 +135,8 @@ void add_commands(CLI::App& app, qb::patient::shared_options& shared, std::funct
     if (kind == std::string("protocol"))
       check->add_option("--profile", c->profile,
                         "a laboratory's profile, to hold the grid against its bounds");
-    check->callback([&run, kind = std::string(kind), c] {
-      run = [kind, c] { return qb::patient::check_command(kind, *c); };
+    check->callback([&run, &shared, kind = std::string(kind), c] {
+      run = [&shared, kind, c] { return qb::patient::check_command(shared, kind, *c); };
     });
   }
 }

@@ -71,8 +71,9 @@ struct reading_row {
   std::string co2;
   std::string measured_at;
   std::string raw;
-  std::string at;   // when it was taken in
-  std::string file; // the file's SHA-256
+  std::string at;     // when it was taken in
+  std::string file;   // the file's SHA-256
+  std::string mark{}; // the analyser's own: "invalid", or nothing
 };
 
 // Which of several readings of a tube counts.

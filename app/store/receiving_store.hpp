@@ -11,8 +11,9 @@
 //                   box is told; its next entry has them, and they count no more
 //   bench_paper     protocol, day, times ("07:30 07:45 - …"), past_midnight INTEGER,
 //                   drink_start, drink_end, written, by, at, scores
-//   bench_reading   sample INTEGER, h2, ch4, co2 (decimals as they were read), measured_at, raw,
-//                   at, file; the same reading of the same tube is there once
+//   bench_reading   sample INTEGER, h2, ch4, co2 (decimals as they were read, "<1", ">200"),
+//                   measured_at, raw, at, file, mark ("invalid"); the same reading of the same tube
+//                   is there once
 //   bench_choice    sample INTEGER, reading INTEGER (its entry), by, reason, at
 //   bench_override  rule, sample INTEGER (0: the test), by, reason, at, withdrawn INTEGER
 //   bench_conclusion words, by, at, seen (what it was drawn from: core/case/conclusion_basis.hpp)

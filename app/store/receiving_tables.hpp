@@ -94,9 +94,9 @@ struct readings {
       " file TEXT NOT NULL, UNIQUE(kit, sample, h2, ch4, co2, measured_at)";
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
-    in_order(f, r.kit, r.sample, r.h2, r.ch4, r.co2, r.measured_at, r.raw, r.at, r.file);
+    in_order(f, r.kit, r.sample, r.h2, r.ch4, r.co2, r.measured_at, r.raw, r.at, r.file, r.mark);
   }
-  static constexpr no_columns added{};
+  static constexpr std::array added{"mark"};
 };
 
 // Of choices between readings.

@@ -2,6 +2,7 @@
 #include "core/case/case.hpp"
 
 #include "core/case/case_parts.hpp"
+#include "core/case/case_substrate.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -66,6 +67,8 @@ result<test_case> case_of(const read_log_result& log, const report& told,
   const case_clock clock = case_clock_of(c.asked, drink_first, since_anchor(s, s.drink_start),
                                          since_anchor(s, s.drink_end));
   c.zero = clock.zero;
+  const auto drink = since_anchor(s, s.drink_start);
+  if (drink) c.drink_minute = exact::minutes_of(*drink - clock.offset);
   c.tubes = tubes_of(s, told, clock);
   for (const report_after& t : told.after)
     c.after.push_back(
@@ -80,6 +83,7 @@ result<test_case> case_of(const read_log_result& log, const report& told,
                      {},
                      {},
                      "a paper sheet was entered too; the times are the log's"});
+  add_lost_substrate(lost_substrate(s, rules.profile), found);
   finish_case(received, rules, std::move(found), receiving_findings, c);
   return c;
 }

@@ -5,9 +5,11 @@
 // Where the drink came before tube 1 there is no baseline, and minutes count from the drink's
 // start; where that moment is not known they count from tube 1. Both are findings.
 // A tube goes into the curve when its time and at least one gas are known and no finding says that
-// it cannot be used. The baseline is tube 1 and no other: a tube at time zero or before that is not
-// number 1 stays out while tube 1 is not in.
-// The judging is core/curve/judge_curve.hpp's; nothing of it is done again here.
+// it cannot be used. It stays in the curve, and in sight, and decides nothing, while a finding
+// stands that its carbon dioxide is too low, that too great a factor would correct it, or that the
+// analyser marked it invalid. The baseline is tube 1 and no other: a tube at time zero or before
+// that is not number 1 stays out while tube 1 is not in. The judging is
+// core/curve/judge_curve.hpp's; nothing of it is done again here.
 #pragma once
 
 #include "core/code/result_of_events.hpp"
@@ -52,7 +54,8 @@ struct case_tube {
   std::vector<std::optional<int>> scores; // one for each of the case's symptoms
   std::string comment;
   bool in_curve{false};
-  std::string left_out; // why not, where it was taken or measured
+  std::string left_out;       // why not, where it was taken or measured
+  std::string undecided_by{}; // in the curve: the finding by which it decides nothing
 };
 
 // Scores that belong to no tube and were given.
@@ -81,7 +84,8 @@ enum class symptom_answer { rose, did_not_rise, not_known };
 
 // Gas and symptoms side by side, in plain words; neither is drawn from the other.
 struct two_axes {
-  answer gas{answer::cannot_be_determined}; // meets: some criterion is met; does-not-meet: none is
+  // meets: some criterion is met; does-not-meet: none is, and no gas is unjudged.
+  answer gas{answer::cannot_be_determined};
   symptom_answer symptoms{symptom_answer::not_known};
   std::string words;
 };
@@ -99,6 +103,7 @@ struct test_case {
   std::optional<instant> zero_at;
   std::optional<instant> drink_start;
   std::optional<instant> drink_end;
+  std::optional<exact> drink_minute; // the drink's start, counted like the tubes' minutes
   std::vector<case_tube> tubes;
   std::vector<case_after> after;
   std::vector<case_finding> findings; // in the log's order, then receiving's

@@ -1,6 +1,7 @@
 // The case of a result that came by code alone: tubes and minutes from the packed result, findings
 // from its times and flags. A code is a summary: what it does not hold is said to be not known.
 #include "core/case/case_parts.hpp"
+#include "core/case/case_substrate.hpp"
 #include "core/record/codec.hpp"
 
 #include <algorithm>
@@ -136,6 +137,7 @@ result<test_case> case_of(const code::packed_result& r, const protocol& test,
   const case_clock clock = case_clock_of(c.asked, drink_first, r.drink.start, r.drink.end);
   c.zero = clock.zero;
   if (r.drink.start) c.drink_start = r.zero + *r.drink.start;
+  if (r.drink.start) c.drink_minute = exact::minutes_of(duration{*r.drink.start} - clock.offset);
   if (r.drink.end) c.drink_end = r.zero + *r.drink.end;
   c.as_of = std::max(r.zero, c.drink_end.value_or(r.zero));
   const sample_bounds& bounds = test.bounds ? *test.bounds : rules.profile.bounds;
@@ -166,6 +168,7 @@ result<test_case> case_of(const code::packed_result& r, const protocol& test,
                      {},
                      {},
                      "a paper sheet was entered too; the times are the code's"});
+  add_lost_substrate(lost_substrate(r, rules.profile), found);
   finish_case(received, rules, std::move(found), receiving_findings, c);
   return c;
 }

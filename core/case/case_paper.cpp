@@ -1,6 +1,7 @@
 // The case of a paper sheet: times a hand wrote, to the minute, on the clock on the wall.
 #include "core/case/case.hpp"
 #include "core/case/case_parts.hpp"
+#include "core/case/case_substrate.hpp"
 #include "core/receiving/paper.hpp"
 
 #include <algorithm>
@@ -181,6 +182,8 @@ test_case case_of(const paper_record& sheet, const protocol& test, const receive
   const placed_sheet placed = place(sheet, c.asked);
   const instant midnight{std::chrono::sys_days{sheet.day}};
   if (placed.at.start) c.drink_start = midnight + *placed.at.start;
+  if (placed.at.start && placed.anchor)
+    c.drink_minute = exact::minutes_of(*placed.at.start - *placed.anchor - placed.clock.offset);
   if (placed.at.end) c.drink_end = midnight + *placed.at.end;
   c.zero = placed.clock.zero;
   std::vector<finding> found{{"paper-times", consequence::note, {}, {}, {}, paper_words}};
@@ -193,6 +196,7 @@ test_case case_of(const paper_record& sheet, const protocol& test, const receive
   sheet_drink_findings(placed.at, placed.clock, rules.profile, found);
   sheet_order_findings(c.tubes, found);
   sheet_score_findings(c, found);
+  add_lost_substrate(lost_substrate(sheet, rules.profile), found);
   finish_case(received, rules, std::move(found), receiving_findings, c);
   return c;
 }

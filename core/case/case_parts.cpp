@@ -1,7 +1,8 @@
 // Readings beside tubes, findings weighed, the curve put together and judged.
 #include "core/case/case_parts.hpp"
+#include "core/case/case_substrate.hpp"
 #include "core/case/conclusion_basis.hpp"
-#include "core/receiving/readings.hpp"
+#include "core/receiving/correction.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -10,22 +11,58 @@ namespace qb {
 
 namespace {
 
-// Corrected where the profile asks for it and the share was measured; else as measured.
-case_gases gases_of(const gas_reading& r, std::optional<int> reference_tenths) {
-  if (!reference_tenths) return {r, r.h2_ppm, r.ch4_ppm, false};
-  const bool corrected = r.co2_pct && *r.co2_pct > exact();
-  if (!corrected) return {r, r.h2_ppm, r.ch4_ppm, false};
-  return {r, co2_corrected(r.h2_ppm, r.co2_pct, *reference_tenths),
-          co2_corrected(r.ch4_ppm, r.co2_pct, *reference_tenths), true};
+case_gases gases_of(const gas_reading& r, const lab_profile& profile) {
+  const judged_gases judged = judged_gases_of(r, profile);
+  return {r, judged.h2, judged.ch4, judged.corrected};
 }
 
-// The first standing finding by which a tube cannot be used, or nullptr.
-const case_finding* spoils(const test_case& c, int tube) {
+// The first standing finding about a tube for which `is` holds, or nullptr.
+template <typename Is>
+const case_finding* standing_of(const test_case& c, int tube, Is is) {
   for (const case_finding& f : c.findings) {
-    if (f.weight != consequence::cannot_be_used || !f.stands()) continue;
-    if (f.what.sample && f.what.sample->value() == tube) return &f;
+    const bool about = f.what.sample && f.what.sample->value() == tube;
+    if (about && f.stands() && is(f)) return &f;
   }
   return nullptr;
+}
+
+// By which a tube cannot be used.
+const case_finding* spoils(const test_case& c, int tube) {
+  return standing_of(c, tube,
+                     [](const auto& f) { return f.weight == consequence::cannot_be_used; });
+}
+
+// Of a tube that decides nothing: the finding's rule and what it says.
+struct undeciding_rule {
+  const char* rule;
+  const char* words;
+};
+
+undeciding_rule rule_of(undeciding why) {
+  switch (why) {
+  case undeciding::low_co2: return {"co2-low", "too little carbon dioxide"};
+  case undeciding::great_factor:
+    return {"co2-factor", "too little carbon dioxide to correct by, so it stands as measured"};
+  case undeciding::marked_invalid: return {"reading-invalid", "marked invalid by the analyser"};
+  }
+  QB_BELIEVE(false);
+  return {};
+}
+
+std::string undeciding_words(undeciding why, const gas_reading& r) {
+  const std::string share = why == undeciding::marked_invalid || !r.co2_pct
+                                ? ""
+                                : fmt::format(" ({} %)", reading_text(*r.co2_pct, r.co2_is));
+  return fmt::format("tube {} decides nothing: {}{}", r.sample, rule_of(why).words, share);
+}
+
+// By which a tube stays in the curve and decides nothing.
+const case_finding* silences(const test_case& c, int tube) {
+  return standing_of(c, tube, [](const case_finding& f) {
+    const auto is = [&](undeciding why) { return f.what.rule == rule_of(why).rule; };
+    return is(undeciding::low_co2) || is(undeciding::great_factor) ||
+           is(undeciding::marked_invalid);
+  });
 }
 
 std::string citation_in(const std::vector<source>& sources, const std::string& id) {
@@ -59,6 +96,21 @@ void leave_out(case_tube& t, test_case& c, std::string why) {
                             fmt::format("tube {} is not in the curve: {}", t.number, t.left_out)});
 }
 
+// A tube's place in the curve.
+curve_sample sample_of(const case_tube& t) {
+  curve_sample out;
+  out.minute = *t.minute;
+  out.h2 = t.gases->h2;
+  out.ch4 = t.gases->ch4;
+  out.co2 = t.gases->raw.co2_pct;
+  out.number = t.number;
+  if (t.late) out.due = *t.minute - exact::minutes_of(*t.late);
+  out.h2_is = t.gases->raw.h2_is;
+  out.ch4_is = t.gases->raw.ch4_is;
+  out.decides = t.undecided_by.empty();
+  return out;
+}
+
 void fill_curve(test_case& c) {
   for (case_tube& t : c.tubes) {
     if (!t.gases) continue;
@@ -80,34 +132,40 @@ void fill_curve(test_case& c) {
       leave_out(t, c, "it is at time zero or before, and not tube 1: no baseline");
       continue;
     }
-    c.gases.push_back({*t.minute, t.gases->h2, t.gases->ch4, t.gases->raw.co2_pct, t.number});
+    const case_finding* silent = silences(c, t.number);
+    if (silent != nullptr) t.undecided_by = silent->name + " (" + silent->what.rule + ")";
+    c.gases.push_back(sample_of(t));
   }
   std::stable_sort(
       c.gases.begin(), c.gases.end(),
       [](const curve_sample& a, const curve_sample& b) { return a.minute < b.minute; });
 }
 
-// The curve with one sample's gases put in place of those it has.
-curve with_gases(curve c, int tube, const std::optional<exact>& h2, const std::optional<exact>& ch4,
-                 const std::optional<exact>& co2) {
-  for (curve_sample& s : c) {
-    if (s.number == tube) s = {s.minute, h2, ch4, co2, s.number};
-  }
+// The curve with one tube as it would be by other gases.
+curve with_tube(curve c, const case_tube& tube) {
+  for (curve_sample& s : c)
+    if (s.number == tube.number) s = sample_of(tube);
   return c;
 }
 
 // What the curve would be by the gases as measured, and by each reading that is not used.
-other_curves otherwise_of(const test_case& c) {
+other_curves otherwise_of(const test_case& c, const lab_profile& profile) {
   other_curves out;
   for (const case_tube& t : c.tubes) {
     if (!t.in_curve) continue;
     if (t.gases->corrected) {
-      const gas_reading& raw = t.gases->raw;
-      out.uncorrected = with_gases(out.uncorrected.value_or(c.gases), t.number, raw.h2_ppm,
-                                   raw.ch4_ppm, raw.co2_pct);
+      case_tube raw = t;
+      raw.gases->h2 = t.gases->raw.h2_ppm;
+      raw.gases->ch4 = t.gases->raw.ch4_ppm;
+      out.uncorrected = with_tube(out.uncorrected.value_or(c.gases), raw);
     }
-    for (const case_gases& g : t.other_gases)
-      out.second.push_back({t.number, with_gases(c.gases, t.number, g.h2, g.ch4, g.raw.co2_pct)});
+    for (const case_gases& g : t.other_gases) {
+      case_tube other = t;
+      other.gases = g;
+      const auto why = undeciding_of(g.raw, profile);
+      other.undecided_by = why ? rule_of(*why).rule : "";
+      out.second.push_back({t.number, with_tube(c.gases, other)});
+    }
   }
   return out;
 }
@@ -155,10 +213,11 @@ void tell_taken(test_case& c) {
   }
 }
 
-// What the criteria come to together: met by one is met.
+// What the criteria come to together: met by one is met. Of a gas that no criterion asks about
+// nothing can be told.
 answer gas_axis(const test_case& c) {
   if (!is_judged(c) || c.judged.criteria.empty()) return answer::cannot_be_determined;
-  answer out = answer::does_not_meet;
+  answer out = c.judged.unjudged.empty() ? answer::does_not_meet : answer::cannot_be_determined;
   for (const judged_criterion& j : c.judged.criteria) {
     if (j.says.what == answer::meets) return answer::meets;
     if (j.says.what == answer::cannot_be_determined) out = answer::cannot_be_determined;
@@ -179,21 +238,33 @@ symptom_answer symptom_axis(const test_case& c) {
   return symptom_answer::not_known;
 }
 
-std::string axes_words(const two_axes& a, bool measured) {
+bool no_substrate(const test_case& c) {
+  return std::any_of(c.findings.begin(), c.findings.end(), [](const case_finding& f) {
+    return f.what.rule == substrate_rule && f.stands();
+  });
+}
+
+std::string axes_words(const test_case& c, bool measured) {
+  const two_axes& a = c.axes;
   std::string gas;
   switch (a.gas) {
   case answer::meets: gas = "at least one criterion is met"; break;
   case answer::does_not_meet: gas = "no criterion is met"; break;
   case answer::cannot_be_determined: gas = "no criterion is met so far as can be told"; break;
   }
+  if (c.judged.criteria.empty()) gas = "not judged";
+  if (no_substrate(c)) gas = "no answer, as the drink was not taken or was lost";
   if (!measured) gas = "not measured yet";
+  gas += ".";
+  for (const unjudged_gas& u : c.judged.unjudged)
+    gas += " " + unjudged_words(u) + ".";
   std::string felt;
   switch (a.symptoms) {
   case symptom_answer::rose: felt = "some rose above their first score"; break;
   case symptom_answer::did_not_rise: felt = "none rose above its first score"; break;
   case symptom_answer::not_known: felt = "whether any rose is not known"; break;
   }
-  return fmt::format("Gas: {}. Symptoms: {}. These are two separate answers; neither explains or "
+  return fmt::format("Gas: {} Symptoms: {}. These are two separate answers; neither explains or "
                      "replaces the other.",
                      gas, felt);
 }
@@ -236,14 +307,23 @@ std::vector<finding> join_readings(const received_kit& received, const lab_profi
   for (const counted_reading& r : all) {
     const auto at = std::find_if(tubes.begin(), tubes.end(),
                                  [&](const case_tube& t) { return t.number == r.reading.sample; });
-    const std::optional<int> reference = profile.receiving.co2_reference_tenths;
-    if (at != tubes.end()) at->gases = gases_of(r.reading, reference);
+    if (at != tubes.end()) at->gases = gases_of(r.reading, profile);
     for (const gas_reading& other : received.readings) {
       const bool beside = at != tubes.end() && other.sample == at->number;
       if (beside && other.entry != r.reading.entry)
-        at->other_gases.push_back(gases_of(other, reference));
+        at->other_gases.push_back(gases_of(other, profile));
     }
-    if (at != tubes.end() && reference && !at->gases->corrected)
+    const auto why = undeciding_of(r.reading, profile);
+    if (why && at != tubes.end() && sample_number::in_range(at->number))
+      out.push_back({rule_of(*why).rule,
+                     consequence::review,
+                     sample_number(at->number),
+                     {},
+                     {at->number},
+                     undeciding_words(*why, r.reading)});
+    const bool to_correct = profile.receiving.co2_reference_tenths &&
+                            why != undeciding::great_factor && why != undeciding::low_co2;
+    if (at != tubes.end() && to_correct && !at->gases->corrected)
       out.push_back(
           {"co2-missing",
            consequence::review,
@@ -300,12 +380,22 @@ std::optional<instant> zero_instant(const test_case& c, std::optional<instant> t
   return tube_1;
 }
 
+void add_lost_substrate(const std::optional<std::string>& why, std::vector<finding>& found) {
+  if (!why) return;
+  found.push_back(
+      {substrate_rule, consequence::review, {}, {}, {}, *why + ": no criterion can be answered"});
+}
+
 void judge_case(const case_rules& rules, test_case& c) {
   fill_curve(c);
-  c.by = ready_for(rules.judging, c.test);
+  c.by = ready_for(rules.judging, c.test, rules.profile);
   std::vector<flag> left_out = std::move(c.judged.flags);
-  c.judged = judge_curve(c.gases, c.by, exact(rules.profile.window_slack.count()), c.precision,
-                         otherwise_of(c));
+  curve_facts facts;
+  facts.precision = c.precision;
+  facts.drink_start = c.drink_minute.value_or(exact());
+  facts.no_substrate = no_substrate(c);
+  facts.otherwise = otherwise_of(c, rules.profile);
+  c.judged = judge_curve(c.gases, c.by, facts);
   tell_taken(c);
   c.judged.flags.insert(c.judged.flags.end(), left_out.begin(), left_out.end());
   for (const case_finding& f : c.findings) {
@@ -317,7 +407,7 @@ void judge_case(const case_rules& rules, test_case& c) {
   c.axes.symptoms = symptom_axis(c);
   const bool measured = std::any_of(c.tubes.begin(), c.tubes.end(),
                                     [](const case_tube& t) { return t.gases.has_value(); });
-  c.axes.words = axes_words(c.axes, measured);
+  c.axes.words = axes_words(c, measured);
 }
 
 void finish_case(const received_kit& received, const case_rules& rules, std::vector<finding> found,
@@ -333,6 +423,9 @@ void finish_case(const received_kit& received, const case_rules& rules, std::vec
   found.insert(found.end(), receiving_findings.begin(), receiving_findings.end());
   for (finding& f : join_readings(received, rules.profile, c.tubes))
     found.push_back(std::move(f));
+  if (!received.readings.empty())
+    for (const unjudged_gas& u : unjudged_gases(rules.judging->criteria, c.test))
+      found.push_back({"gas-not-judged", consequence::review, {}, {}, {}, u.gas + ": " + u.why});
   c.findings = weigh_findings(found, c.test, received, rules);
   if (!received.conclusions.empty()) c.concluded = received.conclusions.back();
   c.as_of = latest_of(received, c.as_of);

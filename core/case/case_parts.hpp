@@ -34,6 +34,9 @@ struct case_clock {
 [[nodiscard]] std::optional<instant> zero_instant(const test_case& c,
                                                   std::optional<instant> tube_1);
 
+// The finding that no criterion can be answered, where there is a reason.
+void add_lost_substrate(const std::optional<std::string>& why, std::vector<finding>& found);
+
 // Fills curve, judgement, symptoms and axes of a case whose tubes and findings are there.
 void judge_case(const case_rules& rules, test_case& c);
 

@@ -10,6 +10,7 @@ curve_area area_of(const curve& c, std::optional<exact> curve_sample::*gas) {
   double total = 0;
   for (const curve_sample& s : c) {
     if (!(s.*gas)) continue;
+    if (range_of(s, gas) != reading_range::within) return {};
     if (before == nullptr)
       first = &s;
     else

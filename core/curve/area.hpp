@@ -6,7 +6,8 @@
 
 namespace qb {
 
-// The areas of one gas, from its first reading to its last. Nothing where there are fewer than two.
+// The areas of one gas, from its first reading to its last. Nothing where there are fewer than two,
+// or where one is outside the analyser's range.
 // `above_baseline` is the trapezoid of the differences to the baseline's reading, with their sign:
 // what is below it is taken off. Nothing without a baseline's reading.
 struct curve_area {

@@ -17,7 +17,7 @@ constexpr std::int64_t most_weight = 10;
 constexpr std::int64_t most_threshold = 1000;
 constexpr std::int64_t most_minutes = 1440;
 constexpr std::size_t most_listed = 40;
-constexpr const char* every_test = "all";
+constexpr std::int64_t most_dose = 1000;
 
 void read_measured(const json::value& v, criterion& out, fields& up, rule_reader& rules) {
   fields f(v, up.place("measured"));
@@ -52,16 +52,37 @@ void read_published(const json::value& v, criterion& out, fields& up, rule_reade
   up.absorb(f.finish());
 }
 
+// A sugar of any dose beside the same with one would say nothing more.
+bool covers(const applied_to& there, const applied_to& another) {
+  return there.substrate == another.substrate &&
+         (!there.dose_g || !another.dose_g || there.dose_g == another.dose_g);
+}
+
+void read_applies_to(fields& f, criterion& out, rule_reader& rules) {
+  rules.each(f, "applies_to", 1, most_listed, [&](fields& one) {
+    applied_to a;
+    a.substrate = rules.id_text(one, "substrate");
+    if (const auto dose = one.optional_integer("dose_g", 1, most_dose))
+      a.dose_g = static_cast<int>(*dose);
+    a.source = rules.source_id(one, "source");
+    if (std::any_of(out.applies_to.begin(), out.applies_to.end(),
+                    [&](const applied_to& there) { return covers(there, a); }))
+      one.refuse("substrate", "a sugar with that dose twice", "each once");
+    out.applies_to.push_back(std::move(a));
+  });
+}
+
 void read_accuracy(fields& f, criterion& out, rule_reader& rules) {
   constexpr std::int64_t all = 1000; // permille
   for (const json::value* v : f.children("accuracy", 0, most_listed)) {
     fields one(*v, f.place("accuracy", out.accuracy.size()));
     pooled_accuracy a;
-    a.test = rules.id_text(one, "test");
+    a.substrate = rules.id_text(one, "substrate");
     a.sensitivity_permille = static_cast<int>(one.integer("sensitivity_permille", 0, all));
     a.specificity_permille = static_cast<int>(one.integer("specificity_permille", 0, all));
     a.source = rules.source_id(one, "source");
-    if (accuracy_for(out, a.test) != nullptr) one.refuse("test", "a test twice", "each once");
+    if (accuracy_for(out, a.substrate) != nullptr)
+      one.refuse("substrate", "a sugar twice", "each once");
     f.absorb(one.finish());
     out.accuracy.push_back(std::move(a));
   }
@@ -76,13 +97,21 @@ std::string citation_in(const criterion& c, const std::string& id) {
 }
 
 // Ids, each once.
-std::vector<std::string> read_ids(fields& f, const char* key, std::size_t least) {
-  std::vector<std::string> ids = f.texts(key, least, most_listed);
+std::vector<std::string> read_ids(fields& f, const char* key) {
+  std::vector<std::string> ids = f.texts(key, 0, most_listed);
   for (auto id = ids.begin(); id != ids.end(); ++id) {
     if (std::find(ids.begin(), id, *id) != id)
       f.refuse(key, json::shown(json::value(*id)) + " twice", "each once");
   }
   return ids;
+}
+
+bool same_name(std::string_view a, std::string_view b) {
+  const auto small = [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  };
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [&](char x, char y) { return small(x) == small(y); });
 }
 
 void add_gas(std::string& out, int weight, const char* gas) {
@@ -102,15 +131,12 @@ result<criterion> read_criterion(std::string_view text) {
   rule_reader rules(f, out.sources);
   out.id = rules.id_text(f, "id");
   out.title = f.text("title");
-  out.tests = read_ids(f, "tests", 1);
-  const bool all = std::find(out.tests.begin(), out.tests.end(), every_test) != out.tests.end();
-  if (all && out.tests.size() > 1)
-    f.refuse("tests", "\"all\" and others", "\"all\" alone, or tests by their ids");
+  read_applies_to(f, out, rules);
   if (const json::value* v = f.child("measured")) read_measured(*v, out, f, rules);
   if (const json::value* v = f.child("threshold")) read_threshold(*v, out, f, rules);
   if (const json::value* v = f.optional_child("window")) read_window(*v, out, f, rules);
   if (const json::value* v = f.child("published_for")) read_published(*v, out, f, rules);
-  out.beside = read_ids(f, "beside", 0);
+  out.beside = read_ids(f, "beside");
   if (std::find(out.beside.begin(), out.beside.end(), out.id) != out.beside.end())
     f.refuse("beside", "its own id", "other criteria");
   read_accuracy(f, out, rules);
@@ -119,9 +145,15 @@ result<criterion> read_criterion(std::string_view text) {
   return out;
 }
 
-bool is_for(const criterion& c, std::string_view test) {
-  return std::any_of(c.tests.begin(), c.tests.end(),
-                     [&](const std::string& id) { return id == every_test || id == test; });
+bool is_for(const criterion& c, const substrate& sugar) {
+  return std::any_of(c.applies_to.begin(), c.applies_to.end(), [&](const applied_to& a) {
+    return same_name(a.substrate, sugar.name) && (!a.dose_g || *a.dose_g == sugar.dose_g);
+  });
+}
+
+bool is_for_sugar(const criterion& c, const substrate& sugar) {
+  return std::any_of(c.applies_to.begin(), c.applies_to.end(),
+                     [&](const applied_to& a) { return same_name(a.substrate, sugar.name); });
 }
 
 std::string measured_text(const criterion& c) {
@@ -137,9 +169,9 @@ std::string citation_of(const criterion& c) {
   return citation_in(c, c.threshold_source);
 }
 
-const pooled_accuracy* accuracy_for(const criterion& c, std::string_view test) {
+const pooled_accuracy* accuracy_for(const criterion& c, std::string_view sugar) {
   const auto found = std::find_if(c.accuracy.begin(), c.accuracy.end(),
-                                  [&](const pooled_accuracy& a) { return a.test == test; });
+                                  [&](const auto& a) { return same_name(a.substrate, sugar); });
   return found == c.accuracy.end() ? nullptr : &*found;
 }
 

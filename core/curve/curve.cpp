@@ -20,6 +20,29 @@ std::optional<refusal> no_to_reading(const char* what, const std::optional<exact
 
 } // namespace
 
+std::string reading_text(const exact& figure, reading_range is) {
+  const char* sign = is == reading_range::below ? "<" : is == reading_range::above ? ">" : "";
+  return sign + figure.text();
+}
+
+std::optional<ranged_reading> read_reading(std::string_view text) {
+  ranged_reading out;
+  if (!text.empty() && (text.front() == '<' || text.front() == '>')) {
+    out.is = text.front() == '<' ? reading_range::below : reading_range::above;
+    text.remove_prefix(1);
+    while (!text.empty() && text.front() == ' ')
+      text.remove_prefix(1);
+  }
+  const auto figure = exact::parse(text);
+  if (!figure) return std::nullopt;
+  out.figure = *figure;
+  return out;
+}
+
+reading_range range_of(const curve_sample& s, std::optional<exact> curve_sample::*gas) {
+  return gas == &curve_sample::ch4 ? s.ch4_is : s.h2_is;
+}
+
 std::optional<refusal> no_to_sample(const curve& c, const curve_sample& next,
                                     const curve_limits& limits) {
   if (next.minute < limits.minute_least || next.minute > limits.minute_most)

@@ -7,9 +7,22 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace qb {
+
+// Whether an analyser could tell a reading, or only that it is below or above a figure: "<1" is
+// somewhere below 1, ">200" somewhere above 200.
+enum class reading_range { within, below, above };
+
+// A reading as tables have it: "4.5", "<1", ">200"; and back. Nothing of what is none.
+struct ranged_reading {
+  exact figure;
+  reading_range is{reading_range::within};
+};
+[[nodiscard]] std::string reading_text(const exact& figure, reading_range is);
+[[nodiscard]] std::optional<ranged_reading> read_reading(std::string_view text);
 
 // One sample. A reading that is not there is nothing, never zero.
 struct curve_sample {
@@ -18,7 +31,16 @@ struct curve_sample {
   std::optional<exact> ch4;  // ppm
   std::optional<exact> co2;  // per cent
   std::optional<int> number; // of the sample in its test, from 1; none for a bare curve
+  std::optional<exact>
+      due{}; // the minute at which it was due, counted like `minute`; none: not told
+  reading_range h2_is{reading_range::within};
+  reading_range ch4_is{reading_range::within};
+  bool decides{true}; // false: it stays in sight, and no criterion counts it
 };
+
+// The range of that gas's reading: `gas` is &curve_sample::h2 or &curve_sample::ch4.
+[[nodiscard]] reading_range range_of(const curve_sample& s,
+                                     std::optional<exact> curve_sample::*gas);
 
 // The samples by rising minute. None at all is a curve too.
 using curve = std::vector<curve_sample>;

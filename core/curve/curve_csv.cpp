@@ -56,9 +56,15 @@ result<curve_sample> read_row(const csv::row& row, const columns& where,
     return tl::unexpected(no_at(number, fmt::format("{} cells", cells.size()),
                                 fmt::format("{}, as the header has", cells_expected)));
   std::array<std::optional<exact>, names.size()> numbers;
+  std::array<reading_range, names.size()> ranges{};
   for (std::size_t i = 0; i < names.size(); ++i) {
     if (!where[i] || cells[*where[i]].empty()) continue;
-    numbers[i] = exact::parse(cells[*where[i]]);
+    const auto read = read_reading(cells[*where[i]]);
+    const bool is_gas = i == 1 || i == 2;
+    if (read && (is_gas || read->is == reading_range::within)) {
+      numbers[i] = read->figure;
+      ranges[i] = read->is;
+    }
     if (!numbers[i])
       return tl::unexpected(no_at(
           number, fmt::format("{} {}", names[i], shown(cells[*where[i]])),
@@ -66,7 +72,8 @@ result<curve_sample> read_row(const csv::row& row, const columns& where,
                       exact::most_digits)));
   }
   if (!numbers[0]) return tl::unexpected(no_at(number, "no minute", "a minute in every row"));
-  return curve_sample{*numbers[0], numbers[1], numbers[2], numbers[co2_column], std::nullopt};
+  return curve_sample{*numbers[0],  numbers[1],   numbers[2], numbers[co2_column],
+                      std::nullopt, std::nullopt, ranges[1],  ranges[2]};
 }
 
 } // namespace

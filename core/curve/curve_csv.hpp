@@ -4,6 +4,7 @@
 //   0,4,1                                one row a sample, by rising minute
 //   15.5,,1                              an empty cell is a reading that is missing
 //
+// "<1" and ">200" are readings of hydrogen or methane outside the analyser's range.
 // Lines, blanks and quotes are as core/base/csv.hpp tells. Numbers have a point, never a comma, and
 // up to 18 digits after it. Minutes count from time zero.
 #pragma once

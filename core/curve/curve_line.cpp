@@ -16,7 +16,7 @@ constexpr std::size_t least_columns = 3; // without co2_pct
 
 // The cells of one sample; which were named, and which of those have a number.
 struct row {
-  std::array<std::optional<exact>, columns.size()> cells;
+  std::array<std::optional<ranged_reading>, columns.size()> cells;
   std::array<bool, columns.size()> named{};
 };
 
@@ -33,7 +33,8 @@ public:
   bool number_float(number_float_t, const string_t& text) override {
     if (in_ == place::top || passing_over()) return other("a number with a fraction");
     const auto n = exact::parse(text);
-    return n ? cell(n, "a number") : refuse("the number " + shortened(text), readable);
+    return n ? cell(ranged_reading{*n}, "a number")
+             : refuse("the number " + shortened(text), readable);
   }
   bool string(string_t& text) override {
     if (in_ == place::top && key_ == "test") return take_test(text);
@@ -41,7 +42,10 @@ public:
       out_.id = text;
       return true;
     }
-    return other("a text");
+    // "<1", ">200" of a gas; any other text, a number in quotes too, is none.
+    const bool ranged = !text.empty() && (text[0] == '<' || text[0] == '>');
+    const auto reading = ranged && is_gas() ? read_reading(text) : std::nullopt;
+    return reading ? cell(reading, "a text") : other("a text");
   }
   bool binary(binary_t&) override { return other("binary data"); }
 
@@ -97,8 +101,7 @@ public:
         refuse("no minute", "a minute in every sample");
         break;
       }
-      const curve_sample next{*r.cells[0], r.cells[1], r.cells[2], r.cells[least_columns],
-                              std::nullopt};
+      const curve_sample next = sample_of(r);
       if (const auto no = no_to_sample(*out_.samples, next, limits)) no_ = placed(*no);
       out_.samples->push_back(next);
     }
@@ -111,6 +114,16 @@ private:
   static constexpr const char* readable =
       "a number of at most 1000000 with at most 18 digits after the point";
 
+  static curve_sample sample_of(const row& r) {
+    const auto figure = [&](std::size_t i) {
+      return r.cells[i] ? std::optional(r.cells[i]->figure) : std::nullopt;
+    };
+    const auto range = [&](std::size_t i) {
+      return r.cells[i] ? r.cells[i]->is : reading_range::within;
+    };
+    return {*figure(0),   figure(1),    figure(2), figure(least_columns),
+            std::nullopt, std::nullopt, range(1),  range(2)};
+  }
   static std::string shortened(const std::string& text) {
     constexpr std::size_t enough = 40;
     const bool plain = std::all_of(text.begin(), text.end(),
@@ -126,6 +139,13 @@ private:
   [[nodiscard]] bool key_is_ours() const {
     return key_ == "id" || key_ == "test" || key_ == "curve" || key_ == "samples" ||
            column_of(key_) < columns.size();
+  }
+
+  // Whether the next cell is one of hydrogen or methane.
+  [[nodiscard]] bool is_gas() const {
+    const bool cells =
+        in_ == place::sample_list || in_ == place::sample_object || in_ == place::column;
+    return !passing_over() && cells && (column_ == 1 || column_ == 2);
   }
 
   bool go(place to) {
@@ -170,9 +190,10 @@ private:
       return true;
     }
     if (in_ == place::outside || in_ == place::top || passing_over()) return other("a number");
-    return fits ? cell(exact(n), "a number") : refuse("a number that large", readable);
+    return fits ? cell(ranged_reading{exact(n)}, "a number")
+                : refuse("a number that large", readable);
   }
-  bool cell(std::optional<exact> n, const char* kind) {
+  bool cell(const std::optional<ranged_reading>& n, const char* kind) {
     const bool in_row = in_ == place::sample_list || in_ == place::sample_object;
     if (passing_over() || (!in_row && in_ != place::column)) return other(kind);
     if (in_ == place::column) return column_cell(n);
@@ -182,7 +203,7 @@ private:
     if (in_ == place::sample_list) ++column_;
     return true;
   }
-  bool column_cell(std::optional<exact> n) {
+  bool column_cell(const std::optional<ranged_reading>& n) {
     if (index_ >= longest_curve) return too_many();
     if (rows_.size() <= index_) rows_.emplace_back();
     rows_[index_].cells[column_] = n;

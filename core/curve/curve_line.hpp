@@ -7,7 +7,8 @@
 // curve   the samples by rising minute, each [minute, h2_ppm, ch4_ppm] with co2_pct as a fourth if
 //         it was measured, or {"minute":0,"h2_ppm":4,"ch4_ppm":1,"co2_pct":4.1}
 //
-// null, or in an object a name that is not there, is a reading that is missing. "samples" is
+// null, or in an object a name that is not there, is a reading that is missing. "<1" and ">200", as
+// texts, are readings of hydrogen or methane outside the analyser's range. "samples" is
 // another name for "curve". Instead of it the columns of the CSV file may stand by their names,
 // each a list: "minute", "h2_ppm", "ch4_ppm" and, if any, "co2_pct". Other names of the line are
 // passed over, as they are somebody else's; in a sample they are refused.

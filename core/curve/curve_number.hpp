@@ -37,6 +37,7 @@ public:
   }
 
   [[nodiscard]] constexpr exact half() const { return of_units(units_ / 2); }
+  [[nodiscard]] constexpr exact tenth() const { return of_units(units_ / 10); } // of whole numbers
   [[nodiscard]] constexpr exact times(std::int64_t n) const { return of_units(units_ * n); }
 
   // For areas, which are no edges.

@@ -23,10 +23,9 @@
 
 namespace qb {
 
-// The figures of the flags, the readings' noise and the limits of what is read.
+// The figures of the flags and the limits of what is read.
 struct flag_rules {
   curve_limits limits;
-  exact noise; // ppm: a change under this is within the readings' noise, for one gas
   exact high_baseline_h2;
   exact spike_until; // minute
   exact spike_rise;

@@ -46,7 +46,6 @@ result<flag_rules> read_flag_rules(std::string_view text) {
     return exact(from.integer(key, 0, most_ppm));
   };
   read_limits(f, rules, out.limits);
-  child(f, "noise", rules, [&](fields& n) { out.noise = ppm(n, "under_ppm"); });
   child(f, "high_baseline", rules,
         [&](fields& b) { out.high_baseline_h2 = ppm(b, "h2_over_ppm"); });
   child(f, "early_spike", rules, [&](fields& s) {

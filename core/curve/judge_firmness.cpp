@@ -9,144 +9,146 @@ namespace qb {
 
 namespace {
 
-exact distance(exact a, exact b) {
-  return a < b ? b - a : a - b;
-}
+// One criterion's changes, each tried by itself.
+class changes {
+public:
+  changes(const criterion_verdict& v, const weighed_curve& c, const ready_criterion& r,
+          const curve_terms& terms)
+      : is_(v.what), c_(c), r_(r), terms_(terms) {}
 
-exact nominal_minute(const curve_sample& s, const std::vector<std::chrono::minutes>& offsets) {
-  if (s.number && *s.number >= 1 && static_cast<std::size_t>(*s.number) <= offsets.size())
-    return exact(offsets[static_cast<std::size_t>(*s.number) - 1].count());
-  exact nearest(offsets.front().count());
-  for (const std::chrono::minutes offset : offsets) {
-    const exact due(offset.count());
-    if (distance(s.minute, due) < distance(s.minute, nearest)) nearest = due;
-  }
-  return nearest;
-}
-
-std::optional<answer> within_noise(const criterion_verdict& v, const weighed_curve& c,
-                                   const ready_criterion& r, const judging_terms& terms) {
-  if (r.by->kind != measured_kind::rise) return std::nullopt; // the noise is that of a change
-  const exact of_all = terms.noise.times(r.by->h2_weight + r.by->ch4_weight);
-  judging how;
-  how.slack = terms.slack;
-  if (v.what == answer::meets)
-    how.least = r.by->threshold + of_all;
-  else
-    how.more_than = r.by->threshold - of_all;
-  return judge(c, *r.by, r.window, how).what;
-}
-
-// Where minutes may be off, the edges of the window are moved instead, which comes to the same: one
-// is crossed by a sample that lies nearer to it than the precision.
-std::optional<answer> within_precision(const criterion_verdict& v, const weighed_curve& c,
-                                       const ready_criterion& r, const judging_terms& terms) {
-  if (terms.precision == exact()) return std::nullopt;
-  for (const exact end_moved : {exact() - terms.precision, terms.precision}) {
-    for (const exact from_moved : {exact() - terms.precision, terms.precision}) {
+  void try_all(const std::vector<std::chrono::minutes>& offsets, firmness& out) {
+    try_slack();
+    try_timing();
+    try_readings();
+    if (r_.by->kind == measured_kind::rise) {
       judging how;
-      how.slack = terms.slack + end_moved;
-      due_window window = r.window;
-      window.last_from = window.last_from + from_moved;
-      const answer moved = judge(c, *r.by, window, how).what;
-      if (moved != v.what) return moved;
+      how.lowest_earlier = true;
+      add(change::lowest_earlier, judged(how));
+    }
+    try_other_curves();
+    try_implausible();
+    if (is_ == answer::does_not_meet) find_gaps(offsets);
+    out.tried = std::move(tried_);
+    out.turns = std::move(turns_);
+  }
+
+private:
+  [[nodiscard]] answer judged(const judging& how) const {
+    return judge(c_, *r_.by, r_.window, *terms_.laboratory, how).what;
+  }
+
+  [[nodiscard]] answer judged(const curve& c) const {
+    const judging_terms& lab = *terms_.laboratory;
+    return judge(weigh(c, *r_.by, lab, terms_.drink_start), *r_.by, r_.window, lab).what;
+  }
+
+  void add(change by, answer to, std::optional<exact> minute = std::nullopt,
+           std::optional<int> tube = std::nullopt) {
+    if (tried_.empty() || tried_.back() != by) tried_.push_back(by);
+    if (to != is_) turns_.push_back({by, to, minute, tube});
+  }
+
+  void try_slack() {
+    judging how;
+    how.no_slack = true;
+    if (r_.window.end && terms_.laboratory->slack != exact()) add(change::slack, judged(how));
+  }
+
+  // The window's two edges are crossed by different samples, so each may be off its own way.
+  void try_timing() {
+    const exact off = exact::minutes_of(terms_.laboratory->plausible->clock) + terms_.precision;
+    if (off == exact()) return;
+    answer to = is_;
+    for (const exact end : {exact() - off, off}) {
+      for (const exact from : {exact() - off, off}) {
+        judging how;
+        how.end_shift = end;
+        how.from_shift = from;
+        if (to == is_) to = judged(how);
+      }
+    }
+    add(change::timing, to);
+  }
+
+  void try_readings() {
+    judging how;
+    how.readings = is_ == answer::meets ? reading_as::at_worst : reading_as::at_best;
+    add(change::readings, judged(how));
+  }
+
+  void try_other_curves() {
+    const other_curves* known = terms_.otherwise;
+    if (known != nullptr && known->uncorrected)
+      add(change::uncorrected, judged(*known->uncorrected));
+    if (terms_.without_low_co2 != nullptr) add(change::low_co2, judged(*terms_.without_low_co2));
+    if (known == nullptr) return;
+    for (const curve_by_reading& one : known->second)
+      add(change::other_reading, judged(one.what), std::nullopt, one.tube);
+  }
+
+  void try_implausible() {
+    const exact far = exact(terms_.laboratory->plausible->outlier_ppm)
+                          .times(r_.by->h2_weight + r_.by->ch4_weight);
+    const std::vector<weighed_sample>& all = c_.samples;
+    for (std::size_t i = 1; i + 1 < all.size(); ++i) {
+      const auto [low, high] = std::minmax(all[i - 1].value, all[i + 1].value);
+      if (all[i].value - high < far && low - all[i].value < far) continue;
+      judging how;
+      how.left_out = i;
+      add(change::implausible, judged(how), all[i].minute);
     }
   }
-  return v.what;
-}
 
-void leave_one_out(const criterion_verdict& v, const weighed_curve& c, const ready_criterion& r,
-                   exact slack, firmness& out) {
-  out.without_one_sample = v.what;
-  judging how;
-  how.slack = slack;
-  const bool keep_first = r.by->kind == measured_kind::rise && c.has_baseline;
-  for (std::size_t i = keep_first ? 1 : 0; i < c.samples.size(); ++i) {
-    how.left_out = i;
-    const answer without = judge(c, *r.by, r.window, how).what;
-    if (without == v.what) continue;
-    if (out.needs.empty()) out.without_one_sample = without;
-    out.needs.push_back(c.samples[i].minute);
+  // Due minutes before the last in the window without a sample that counts for the criterion.
+  void find_gaps(const std::vector<std::chrono::minutes>& offsets) {
+    std::vector<exact> taken;
+    for (const weighed_sample& s : c_.samples)
+      taken.push_back(s.minute);
+    for (const std::chrono::minutes due : gaps_of(taken, offsets)) {
+      const exact minute(due.count());
+      if (minute < r_.window.last_due) add(change::gap, answer::meets, minute);
+    }
   }
-}
 
-// Due minutes before the last in the window without a sample that counts for the criterion.
-std::vector<std::chrono::minutes> earlier_gaps(const weighed_curve& c, const ready_criterion& r,
-                                               const std::vector<std::chrono::minutes>& offsets) {
-  std::vector<exact> taken;
-  for (const measured_at& s : c.samples)
-    taken.push_back(s.minute);
-  std::vector<std::chrono::minutes> out = gaps_of(taken, offsets);
-  const auto late = [&](std::chrono::minutes due) {
-    return exact(due.count()) >= r.window.last_due;
-  };
-  out.erase(std::remove_if(out.begin(), out.end(), late), out.end());
-  return out;
-}
-
-// The same rule on what else is known of the readings.
-void by_other_curves(const ready_criterion& r, const judging_terms& terms, firmness& out) {
-  judging how;
-  how.slack = terms.slack;
-  const auto of = [&](const curve& c) { return judge(weigh(c, *r.by), *r.by, r.window, how).what; };
-  if (terms.uncorrected != nullptr) out.uncorrected = of(*terms.uncorrected);
-  if (terms.without_low_co2 != nullptr) out.without_low_co2 = of(*terms.without_low_co2);
-  if (terms.second == nullptr) return;
-  for (const curve_by_reading& one : *terms.second)
-    out.other_readings.push_back({one.tube, of(one.what)});
-}
-
-bool readings_agree(const firmness& f, answer what) {
-  return f.uncorrected.value_or(what) == what && f.without_low_co2.value_or(what) == what &&
-         std::all_of(f.other_readings.begin(), f.other_readings.end(),
-                     [&](const answer_by_reading& o) { return o.says == what; });
-}
-
-bool all_agree(const firmness& f, answer what) {
-  const auto agrees = [&](const other_verdict& o) { return o.says.what == what; };
-  return f.strict.what == what && f.nominal_times == what &&
-         f.readings_noise.value_or(what) == what && f.lowest_earlier.value_or(what) == what &&
-         f.within_precision.value_or(what) == what && f.without_one_sample == what &&
-         std::all_of(f.others.begin(), f.others.end(), agrees) && f.earlier_gaps.empty() &&
-         readings_agree(f, what);
-}
+  answer is_;
+  const weighed_curve& c_;
+  const ready_criterion& r_;
+  const curve_terms& terms_;
+  std::vector<change> tried_;
+  std::vector<turn> turns_;
+};
 
 } // namespace
 
-curve at_nominal_times(const curve& c, const std::vector<std::chrono::minutes>& offsets) {
-  curve out = c;
-  for (curve_sample& s : out)
-    s.minute = nominal_minute(s, offsets);
-  // Numbers may say another order than the minutes do.
-  const auto earlier = [](const curve_sample& a, const curve_sample& b) {
-    return a.minute < b.minute;
-  };
-  if (!std::is_sorted(out.begin(), out.end(), earlier))
-    std::stable_sort(out.begin(), out.end(), earlier);
-  return out;
+const char* change_text(change c) {
+  switch (c) {
+  case change::slack: return "slack";
+  case change::timing: return "timing";
+  case change::readings: return "readings";
+  case change::lowest_earlier: return "lowest-earlier";
+  case change::uncorrected: return "uncorrected";
+  case change::low_co2: return "low-co2";
+  case change::other_reading: return "other-reading";
+  case change::implausible: return "implausible";
+  case change::gap: return "gap";
+  }
+  QB_BELIEVE(false);
+  return "";
 }
 
 firmness firmness_of(const criterion_verdict& v, const curve& c, const weighed_curve& weighed,
                      const ready_criterion& r, const std::vector<std::chrono::minutes>& offsets,
-                     const judging_terms& terms) {
+                     const curve_terms& terms) {
   firmness out;
-  judging how;
-  out.strict = judge(weighed, *r.by, r.window, how);
-  how.slack = terms.slack;
-  out.nominal_times = judge(weigh(at_nominal_times(c, offsets), *r.by), *r.by, r.window, how).what;
-  if (r.by->kind == measured_kind::rise) {
-    how.lowest_earlier = true;
-    out.lowest_earlier = judge(weighed, *r.by, r.window, how).what;
-    how.lowest_earlier = false;
-  }
-  out.readings_noise = within_noise(v, weighed, r, terms);
-  out.within_precision = within_precision(v, weighed, r, terms);
-  leave_one_out(v, weighed, r, terms.slack, out);
-  by_other_curves(r, terms, out);
+  const judging_terms& lab = *terms.laboratory;
+  judging strictly;
+  strictly.strict = true;
+  out.strict = judge(weighed, *r.by, r.window, lab, strictly);
   for (const auto& [other, window] : r.others)
-    out.others.push_back({other, judge(weigh(c, *other), *other, window, how)});
-  if (v.what == answer::does_not_meet) out.earlier_gaps = earlier_gaps(weighed, r, offsets);
-  out.firm = all_agree(out, v.what);
+    out.others.push_back(
+        {other, judge(weigh(c, *other, lab, terms.drink_start), *other, window, lab)});
+  if (lab.plausible) changes(v, weighed, r, terms).try_all(offsets, out);
+  out.firm = !out.tried.empty() && v.what != answer::cannot_be_determined && out.turns.empty();
   return out;
 }
 

@@ -20,7 +20,7 @@
 // concluded.
 #pragma once
 
-#include "core/curve/curve_number.hpp"
+#include "core/curve/curve.hpp"
 #include "core/fhir/codes.hpp"
 #include "core/report/report.hpp"
 
@@ -48,6 +48,10 @@ struct gas_reading {
   std::string corrected_to{};
   std::optional<exact> h2_measured{};
   std::optional<exact> ch4_measured{};
+  // Of a figure that the reading is only below or above.
+  reading_range h2_is{reading_range::within};
+  reading_range ch4_is{reading_range::within};
+  reading_range co2_is{reading_range::within};
 };
 
 // How one published criterion came out, as `judge` words it.

@@ -46,14 +46,15 @@ std::optional<refusal> no_to(const making& m, const gas_reading& g, std::set<int
 }
 
 // A value that was reckoned is never shown as one that was measured.
-std::string correction(const gas_reading& g, const std::optional<exact>& measured) {
+std::string correction(const gas_reading& g, const std::optional<exact>& measured,
+                       reading_range is) {
   if (g.corrected_to.empty() || !measured) return "";
   return fmt::format("Corrected to {} % carbon dioxide; measured: {} ppm.", g.corrected_to,
-                     measured->text());
+                     reading_text(*measured, is));
 }
 
 resource gas_of(const making& m, const laboratory_results& r, const gas_reading& g, const gas& what,
-                const exact& measured, const std::string& note = "") {
+                const ranged_reading& measured, const std::string& note = "") {
   const std::string part = fmt::format("gas/{}/{}", g.number.value(), what.id);
   value out = begin(m, "Observation", part);
   out.set("identifier", array{identifier("gas", tube_name(m, g.number) + "/" + what.id)});
@@ -62,7 +63,10 @@ resource gas_of(const making& m, const laboratory_results& r, const gas_reading&
   out.set("subject", reference(m, "patient"));
   out.set("effectiveDateTime", moment(m, m.s.of(g.number).taken->closed));
   if (g.measured) out.set("issued", moment(m, *g.measured));
-  out.set("valueQuantity", quantity(m, json::decimal{measured.text()}, what.unit));
+  value amount = quantity(m, json::decimal{measured.figure.text()}, what.unit);
+  if (measured.is != reading_range::within)
+    amount.set("comparator", measured.is == reading_range::below ? "<" : ">");
+  out.set("valueQuantity", std::move(amount));
   if (!note.empty()) out.set("note", notes({note}));
   out.set("specimen", reference(m, tube_part(g.number)));
   return {part, std::move(out)};
@@ -145,9 +149,13 @@ result<std::vector<resource>> results_of(const making& m, const laboratory_resul
   std::set<int> seen;
   for (const gas_reading& g : results.gases) {
     if (auto no = no_to(m, g, seen)) return tl::unexpected(std::move(*no));
-    if (g.h2) out.push_back(gas_of(m, results, g, hydrogen, *g.h2, correction(g, g.h2_measured)));
-    if (g.ch4) out.push_back(gas_of(m, results, g, methane, *g.ch4, correction(g, g.ch4_measured)));
-    if (g.co2) out.push_back(gas_of(m, results, g, carbon_dioxide, *g.co2));
+    if (g.h2)
+      out.push_back(
+          gas_of(m, results, g, hydrogen, {*g.h2, g.h2_is}, correction(g, g.h2_measured, g.h2_is)));
+    if (g.ch4)
+      out.push_back(gas_of(m, results, g, methane, {*g.ch4, g.ch4_is},
+                           correction(g, g.ch4_measured, g.ch4_is)));
+    if (g.co2) out.push_back(gas_of(m, results, g, carbon_dioxide, {*g.co2, g.co2_is}));
   }
   for (const criterion_answer& c : results.criteria)
     out.push_back(criterion_of(m, results, c));

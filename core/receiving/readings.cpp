@@ -5,6 +5,7 @@
 #include "core/protocol/kit_alphabet.hpp"
 #include "core/protocol/kit_code.hpp"
 #include "core/protocol/sample_number.hpp"
+#include "core/receiving/decimal_mark.hpp"
 #include "core/receiving/readings_table.hpp"
 
 #include <algorithm>
@@ -22,10 +23,10 @@ std::string shown(const std::string& cell) {
 // One of a table's columns by its name; nothing where it has no such column.
 class columns {
 public:
-  // Refuses a table with another column, one twice, or a needed one not there. `optional` is the
-  // one that may be missing.
+  // Refuses a table with another column, one twice, or a needed one not there. `optional` are those
+  // that may be missing.
   static result<columns> of(const table& t, std::vector<std::string> names,
-                            const std::string& optional) {
+                            const std::vector<std::string>& optional) {
     columns out;
     for (std::size_t i = 0; i < t.names.size(); ++i) {
       if (t.names[i].empty()) continue;
@@ -35,7 +36,8 @@ public:
         return tl::unexpected(no("the column " + t.names[i] + " twice", names));
     }
     for (const std::string& name : names)
-      if (name != optional && out.at_.count(name) == 0)
+      if (out.at_.count(name) == 0 &&
+          std::find(optional.begin(), optional.end(), name) == optional.end())
         return tl::unexpected(no("no column " + name, names));
     return out;
   }
@@ -56,6 +58,13 @@ private:
   std::map<std::string, std::size_t> at_;
 };
 
+// What stands behind "<" or ">", if that is there.
+std::string figure_in(const std::string& cell) {
+  const bool ranged = !cell.empty() && (cell.front() == '<' || cell.front() == '>');
+  const std::size_t at = ranged ? cell.find_first_not_of(' ', 1) : 0;
+  return at == cell.npos ? "" : cell.substr(at);
+}
+
 // Six digits after the point are more than any instrument has, and leave room for correcting.
 constexpr std::int64_t millionths = 1000000;
 
@@ -64,12 +73,16 @@ std::optional<std::int64_t> in_millionths(exact n) {
   return exact(whole) == n.times(millionths) ? std::optional(whole) : std::nullopt;
 }
 
-// "12.5" or "12,5"; nothing of "1.234,5", "1,234.5" and of what is no number.
-std::optional<exact> read_decimal(std::string cell) {
-  const std::size_t comma = cell.find(',');
-  if (comma != cell.npos && cell.find('.') == cell.npos) cell[comma] = '.';
-  const auto n = exact::parse(cell);
-  return n && in_millionths(*n) ? n : std::nullopt;
+// "12.5", or "12,5" in a table with decimal commas, "<1", "> 200"; nothing of "1.234,5" and of what
+// is no number.
+std::optional<ranged_reading> read_cell(const std::string& cell, char mark) {
+  ranged_reading out;
+  if (cell.front() == '<') out.is = reading_range::below;
+  if (cell.front() == '>') out.is = reading_range::above;
+  const auto n = read_figure(figure_in(cell), mark);
+  if (!n || !in_millionths(*n)) return std::nullopt;
+  out.figure = *n;
+  return out;
 }
 
 bool all_digits(std::string_view text) {
@@ -110,17 +123,17 @@ int number_of(std::string_view digits) {
 // One row after the other; each refusal names its line and column.
 class row_reader {
 public:
-  row_reader(const columns& where, const curve_limits& limits, const tube_codes& codes)
-      : where_(where), limits_(limits), codes_(codes) {}
+  row_reader(const columns& where, const curve_limits& limits, const tube_codes& codes, char mark)
+      : where_(where), limits_(limits), codes_(codes), mark_(mark) {}
 
   result<gas_reading> read(const csv::row& row) {
     row_ = &row;
     no_.reset();
     gas_reading out;
     which_tube(out);
-    out.h2_ppm = number("h2_ppm", limits_.gas_most);
-    out.ch4_ppm = number("ch4_ppm", limits_.gas_most);
-    out.co2_pct = number("co2_pct", limits_.co2_most);
+    out.h2_ppm = number("h2_ppm", limits_.gas_most, out.h2_is);
+    out.ch4_ppm = number("ch4_ppm", limits_.gas_most, out.ch4_is);
+    out.co2_pct = number("co2_pct", limits_.co2_most, out.co2_is);
     if (!no_ && !out.h2_ppm && !out.ch4_ppm)
       refuse("h2_ppm", "no reading in this row", "hydrogen or methane, or both");
     const std::string at = where_.cell(row, "measured_at");
@@ -128,6 +141,9 @@ public:
     if (!moment)
       refuse("measured_at", shown(at), "a date and time (2027-04-09 10:30 or 09.04.2027 10:30)");
     out.measured_at = moment.value_or("");
+    const std::string mark = where_.cell(row, "mark");
+    if (!mark.empty() && mark != "invalid") refuse("mark", shown(mark), "invalid, or nothing");
+    out.invalid = mark == "invalid";
     out.raw = row.text;
     if (no_) return tl::unexpected(*no_);
     return out;
@@ -164,31 +180,49 @@ private:
     out.sample = number_of(tube);
   }
 
-  std::optional<exact> number(const char* column, exact most) {
+  std::optional<exact> number(const char* column, exact most, reading_range& is) {
     const std::string cell = where_.cell(*row_, column);
     if (cell.empty()) return std::nullopt;
-    const auto n = read_decimal(cell);
+    const auto n = read_cell(cell, mark_);
     if (!n) {
-      refuse(column, shown(cell), "a number with at most six digits after its point, or nothing");
-    } else if (*n < exact() || *n > most) {
-      refuse(column, n->text(), fmt::format("0 to {}", most.text()), refusal_kind::out_of_range);
+      refuse(column, shown(cell),
+             "a number with at most six digits after its point, < or > and one, or nothing");
+      return std::nullopt;
     }
-    return n;
+    if (n->figure < exact() || n->figure > most)
+      refuse(column, n->figure.text(), fmt::format("0 to {}", most.text()),
+             refusal_kind::out_of_range);
+    is = n->is;
+    return n->figure;
   }
 
   const columns& where_;
   const curve_limits& limits_;
   const tube_codes& codes_;
+  char mark_;
   const csv::row* row_{nullptr};
   std::optional<refusal> no_;
 };
+
+// Every figure of the table, by line.
+std::vector<written_figure> figures_of(const table& t, const columns& where,
+                                       const curve_limits& limits) {
+  std::vector<written_figure> out;
+  for (const csv::row& row : t.rows) {
+    for (const char* column : {"h2_ppm", "ch4_ppm", "co2_pct"}) {
+      const exact most = column == std::string("co2_pct") ? limits.co2_most : limits.gas_most;
+      out.push_back({figure_in(where.cell(row, column)), row.line, column, most});
+    }
+  }
+  return out;
+}
 
 } // namespace
 
 result<tube_codes> read_tube_codes(std::string_view text) {
   const auto t = read_text_table(text, most_reading_rows);
   if (!t) return tl::unexpected(t.error());
-  const auto where = columns::of(*t, {"maker_code", "kit", "tube"}, "");
+  const auto where = columns::of(*t, {"maker_code", "kit", "tube"}, {});
   if (!where) return tl::unexpected(where.error());
   tube_codes out;
   for (const csv::row& row : t->rows) {
@@ -215,10 +249,17 @@ read_table read_readings(std::string_view text, const curve_limits& limits,
   const auto t = read_text_table(text, most_reading_rows);
   if (!t) return {{}, {}, {t.error()}};
   const auto where =
-      columns::of(*t, {"kit", "tube", "h2_ppm", "ch4_ppm", "co2_pct", "measured_at"}, "co2_pct");
+      columns::of(*t, {"kit", "tube", "h2_ppm", "ch4_ppm", "co2_pct", "measured_at", "mark"},
+                  {"co2_pct", "mark"});
   if (!where) return {{}, {}, {where.error()}};
   read_table out;
-  row_reader reader(*where, limits, codes);
+  found_mark mark = decimal_mark_of(figures_of(*t, *where, limits));
+  if (!mark.refused.empty()) {
+    out.refused = std::move(mark.refused);
+    if (out.refused.size() > most_said_refusals) out.refused.resize(most_said_refusals);
+    return out;
+  }
+  row_reader reader(*where, limits, codes, mark.mark);
   for (const csv::row& row : t->rows) {
     auto one = reader.read(row);
     if (one) {

@@ -1,15 +1,16 @@
 // A table of gas readings, as ordinary spreadsheets and instruments write one.
 //
-//   kit,tube,h2_ppm,ch4_ppm[,co2_pct],measured_at     the header: these names, in any order
-//   FV-2071,1,4,1,4.8,2027-04-09 10:30                one row a reading
+//   kit,tube,h2_ppm,ch4_ppm[,co2_pct],measured_at[,mark]     the header: these names, in any order
+//   FV-2071,1,4,1,4.8,2027-04-09 10:30,                      one row a reading
 //
 // Cells are parted by commas, semicolons or tabs, whichever the header has; a first line "sep=;" is
-// passed over. A number may have a decimal comma, within quotes where commas part the cells. Lines
-// end in LF, CRLF or CR; a byte order mark, quotes, blanks around a cell, and rows and columns with
-// nothing in them are no matter. `tube` is a sample's number, or a maker's code where a list of
-// those is given. `measured_at` is 2027-04-09 10:30, with T and seconds if any, or 09.04.2027
-// 10:30; a date with slashes means two days and is refused. An empty reading is one that is
-// missing.
+// passed over. A number may have a decimal comma, within quotes where commas part the cells; one
+// mark holds for the whole table (core/receiving/decimal_mark.hpp). Lines end in LF, CRLF or CR; a
+// byte order mark, quotes, blanks around a cell, and rows and columns with nothing in them are no
+// matter. `tube` is a sample's number, or a maker's code where a list of those is given.
+// `measured_at` is 2027-04-09 10:30, with T and seconds if any, or 09.04.2027 10:30; a date with
+// slashes means two days and is refused. An empty reading is one that is missing; "<1" and ">200"
+// are kept as such. `mark` is "invalid" where the analyser said that, else empty.
 #pragma once
 
 #include "core/curve/curve.hpp"
@@ -47,7 +48,8 @@ struct read_table {
 inline constexpr std::size_t most_reading_rows = 100000;
 inline constexpr std::size_t most_said_refusals = 20;
 
-// Reads it. Refuses, with line and column: what is no number, a negative one, one beyond the
+// Reads it. Refuses, with line and column: a figure with another decimal mark than the table's, or
+// one that could be read two ways; what is no number, a negative one, one beyond the
 // limits, more than six digits after the point, a row without any reading, what is no tube, no kit
 // or no time.
 [[nodiscard]] read_table read_readings(std::string_view text, const curve_limits& limits,

@@ -4,7 +4,7 @@
 // Samples are plain numbers from 1 here, not sample_number: a box may hold a tube that is none.
 #pragma once
 
-#include "core/curve/curve_number.hpp"
+#include "core/curve/curve.hpp"
 #include "core/time/civil.hpp"
 #include "core/time/instant.hpp"
 
@@ -94,10 +94,14 @@ struct gas_reading {
   std::optional<exact> h2_ppm;
   std::optional<exact> ch4_ppm;
   std::optional<exact> co2_pct;
-  std::string measured_at;           // as it stands in the file
-  std::string raw;                   // the file's own line
-  std::int64_t entry{0};             // its place in the store, rising; 0 before it is kept
-  std::optional<instant> taken_in{}; // when the laboratory took it in
+  std::string measured_at;                    // as it stands in the file
+  std::string raw;                            // the file's own line
+  std::int64_t entry{0};                      // its place in the store, rising; 0 before it is kept
+  std::optional<instant> taken_in{};          // when the laboratory took it in
+  reading_range h2_is{reading_range::within}; // of a figure that the reading is below or above
+  reading_range ch4_is{reading_range::within};
+  reading_range co2_is{reading_range::within};
+  bool invalid{false}; // marked so by the analyser: it stays in sight and decides nothing
 };
 
 // Which of several readings of one tube a named person chose.

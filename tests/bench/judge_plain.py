@@ -16,9 +16,13 @@ sys.path.insert(0, os.path.join(os.path.dirname(HERE), "outside"))
 import judge_reference as reference  # noqa: E402
 
 
+def cell(reading):
+    return (reading[0], float(reading[1:])) if isinstance(reading, str) else reading
+
+
 def answer(line, slack):
     told = json.loads(line)
-    rows = [tuple(row) + (None,) * (4 - len(row)) for row in told["curve"]]
+    rows = [tuple(map(cell, row)) + (None,) * (4 - len(row)) for row in told["curve"]]
     criteria, flags = reference.judge(told["test"], rows, slack)
     return {"id": told["id"], "criteria": [dict(one, id=name) for name, one in criteria.items()],
             "flags": flags, "areas": [reference.areas(rows, place) for place in (1, 2)]}

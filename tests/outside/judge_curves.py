@@ -10,6 +10,7 @@ from decimal import Decimal
 GRID_STEP = {"lactulose-10g": 15, "glucose-75g": 15, "glucose-50g": 15, "lactose-25g": 30,
              "fructose-25g": 30}
 TESTS = sorted(GRID_STEP)
+RANGED = 0.02  # of readings that are below or above the analyser's range
 SLACKS = ["0", "3", "7.5", "0.25", "12"]
 CO2 = ["5.1", "4.0", "2", "1.999", "2.000000001", "0.4"]
 TINY = ["0.1", "0.5", "0.000001", "0.000000000000000001"]
@@ -37,8 +38,12 @@ def minutes(step, chance):
         due = number * step
         shift = 0
         if chance.random() < 0.5:
-            shift = chance.choice([1, -1, 3, 4, step // 2, -(step // 2), chance.randint(-9, 12)])
+            shift = chance.choice([1, -1, 2, 3, 4, 5, step // 2, -(step // 2),
+                                   chance.randint(-9, 12)])
         text = decimal(due + shift, chance)
+        if chance.random() < 0.15 and due > 0:  # edges of on time, and half a minute beside them
+            text = chance.choice([f"{due - 1}.5", f"{due - 1}.499", f"{due + 1}.5", f"{due + 2}.5",
+                                  f"{due + 4}.5", f"{due + 5}.5", str(due - 1)])
         if chance.random() < 0.1 and due > 0:  # exactly half an interval early
             text = f"{due - step // 2 - step % 2}.5" if step % 2 else str(due - step // 2)
         out.append(text)
@@ -59,6 +64,8 @@ def rising(texts):
 def reading(base, chance):
     if chance.random() < 0.06:
         return None
+    if chance.random() < RANGED:
+        return chance.choice("<>") + decimal(max(1, base), chance)
     return decimal(max(0, base), chance)
 
 
@@ -92,7 +99,10 @@ def curve(chance):
 
 def line(name, test, rows):
     """The line of JSON. Texts go in as numbers, digit by digit."""
-    cells = ",".join("[" + ",".join("null" if cell is None else cell for cell in
-                                    (row if row[3] is not None else row[:3])) + "]"
+    def written(cell):
+        if cell is None:
+            return "null"
+        return f'"{cell}"' if cell[0] in "<>" else cell
+    cells = ",".join("[" + ",".join(map(written, row if row[3] is not None else row[:3])) + "]"
                      for row in rows)
     return f'{{"id":{json.dumps(name)},"test":"{test}","curve":[{cells}]}}\n'

@@ -4,53 +4,126 @@ laboratory's side, sharing nothing with the program: neither its code nor its da
 Citations: Rezaie et al., Am J Gastroenterol 2017;112:775-784, table T4 (rise of H2 >= 20 by 90 min;
 CH4 >= 10 at any sample; rise of H2 >= 20 after lactose or fructose); Kerlin and Wong 1988 (50 g of
 glucose: rise >= 12 within 2 h; a baseline over 15 is elevated); Hovde and Farup 2009 (H2 + 2 x CH4,
-18 ppm, after 25 g of lactose); Rumessen et al. 1987 (no rise of means of duplicates that mattered
-was over 10 ppm, held here against single readings too; the short early peak).
+18 ppm, after 25 g of lactose); Rumessen et al. 1987 (the short early peak).
 
-Numbers may be of any kind that adds and compares: decimals or fractions for the comparison, binary
-fractions where speed is asked. A row is (minute, h2, ch4, co2), a missing reading None.
+The invented laboratory's own choices, with no published source: on time is from half a minute
+before the due time to two after (a minute before to five after, where samples are half an hour
+apart); under 2 per cent of carbon dioxide a sample decides nothing; plausible are half a minute of
+the clock, 3 ppm or a tenth of one reading, and no sample that stands 20 ppm above both beside it,
+or below. That a sample on time is that of its due minute is an inference of ours.
+
+Numbers may be of any kind that adds and compares: fractions for the comparison, binary fractions
+where speed is asked. A row is (minute, h2, ch4, co2), a missing reading None, one outside the
+analyser's range ("<", figure) or (">", figure).
 """
+import math
+from collections import namedtuple
+from fractions import Fraction
+
 EVERY_15 = [15 * n for n in range(10)]
 EVERY_30 = [30 * n for n in range(7)]
+TESTS = {"lactulose-10g": ("lactulose", 10), "glucose-75g": ("glucose", 75),
+         "glucose-50g": ("glucose", 50), "lactose-25g": ("lactose", 25),
+         "fructose-25g": ("fructose", 25)}
 GRIDS = {"lactulose-10g": EVERY_15, "glucose-75g": EVERY_15, "glucose-50g": EVERY_15,
          "lactose-25g": EVERY_30, "fructose-25g": EVERY_30}
 MEETS, NOT, UNKNOWN = "meets", "does-not-meet", "cannot-be-determined"
-NOISE = 10
+SPIKE = 10
+EARLY, ON_TIME = {15: Fraction(1, 2), 30: 1}, {15: 2, 30: 5}
+CLOCK = Fraction(1, 2)
+PPM, TENTHS = 3, 1
+IMPLAUSIBLE = 20
+LEAST_CO2 = 2
 
 
 class Criterion:
-    """`gases` is how often H2 and CH4 count; `until` the window's last minute, None for any."""
+    """`sugars` are those it is for, with the dose, None for any; `gases` is how often H2 and CH4
+    count; `until` the window's last minute, None for any."""
 
-    def __init__(self, name, tests, gases, rise, least, until, others=()):
-        self.name, self.tests, self.gases, self.rise = name, tests, gases, rise
+    def __init__(self, name, sugars, gases, rise, least, until, others=()):
+        self.name, self.sugars, self.gases, self.rise = name, sugars, gases, rise
         self.least, self.until, self.others = least, until, others
 
-    def value(self, row):
-        total = 0
-        for times, reading in zip(self.gases, row[1:3]):
-            if times:
-                if reading is None:
-                    return None
-                total += times * reading
-        return total
+    def is_for(self, test):
+        name, dose = TESTS[test]
+        return (name, dose) in self.sugars or (name, None) in self.sugars
+
+    def beside(self, test):
+        """The others of the same sugar, whatever the dose."""
+        return [TABLE[name] for name in self.others
+                if TESTS[test][0] in {sugar for sugar, _ in TABLE[name].sugars}]
+
+
+# What a criterion sees of one sample, or of how far one is above another: the least and the most
+# that it may be, whether it is sure to be more than that and less than this, the figure shown, and
+# by how many thousandths of a ppm one reading may move it.
+Seen = namedtuple("Seen", "minute least most over under shown off")
+
+
+def figure_of(reading):
+    return reading[1] if isinstance(reading, tuple) else reading
+
+
+def look(c, row):
+    """What the criterion sees of a row; None where that decides nothing."""
+    if row[3] is not None and row[3] < LEAST_CO2:
+        return None
+    least = most = shown = off = 0
+    over = under = False
+    for times, reading in zip(c.gases, row[1:3]):
+        if not times:
+            continue
+        if reading is None:
+            return None
+        figure = figure_of(reading)
+        sign = reading[0] if isinstance(reading, tuple) else ""
+        shown += times * figure
+        off = max(off, times * max(1000 * PPM, 100 * TENTHS * figure))
+        least += 0 if sign == "<" else times * figure
+        most += math.inf if sign == ">" else times * figure
+        under, over = under or sign == "<", over or sign == ">"
+    return Seen(row[0], least, most, over, under, shown, off)
+
+
+def above(a, b):
+    return Seen(a.minute, a.least - b.most, a.most - b.least, a.over or b.under, a.under or b.over,
+                a.shown - b.shown, max(a.off, b.off))
+
+
+def has(found, least, how):
+    """(surely, perhaps)"""
+    if how == "worst":
+        return (1000 * found.least - found.off >= 1000 * least,) * 2
+    if how == "best":
+        return (1000 * found.most + found.off >= 1000 * least,) * 2
+    return found.least >= least, found.most > least or found.most == least and not found.under
+
+
+def told(found):
+    """(minute, value, what the value is of it)"""
+    if found.least == found.most:
+        return found.minute, found.shown, None
+    ranges = {found.least: "more-than", found.most: "less-than"}
+    return found.minute, found.shown, ranges.get(found.shown, "not-known")
 
 
 TABLE = {c.name: c for c in [
-    Criterion("hovde-farup-2009-combined", {"lactose-25g"}, (1, 2), True, 18, None,
+    Criterion("hovde-farup-2009-combined", {("lactose", 25)}, (1, 2), True, 18, None,
               ("nac-2017-h2-sugar",)),
-    Criterion("kerlin-wong-1988-h2-12", {"glucose-50g"}, (1, 0), True, 12, 120,
+    Criterion("kerlin-wong-1988-h2-12", {("glucose", 50)}, (1, 0), True, 12, 120,
               ("nac-2017-h2-90",)),
-    Criterion("nac-2017-ch4", set(GRIDS), (0, 1), False, 10, None),
-    Criterion("nac-2017-h2-90", {"lactulose-10g", "glucose-75g"}, (1, 0), True, 20, 90,
+    Criterion("nac-2017-ch4", {(sugar, None) for sugar, _ in TESTS.values()}, (0, 1), False, 10,
+              None),
+    Criterion("nac-2017-h2-90", {("lactulose", 10), ("glucose", 75)}, (1, 0), True, 20, 90,
               ("kerlin-wong-1988-h2-12",)),
-    Criterion("nac-2017-h2-sugar", {"lactose-25g", "fructose-25g"}, (1, 0), True, 20, None,
+    Criterion("nac-2017-h2-sugar", {("lactose", 25), ("fructose", 25)}, (1, 0), True, 20, None,
               ("hovde-farup-2009-combined",)),
 ]}
 
 
 def half(a):
-    """Half of a whole number: a binary fraction holds it exactly, and compares exactly with all."""
-    return a / 2
+    """Half of a whole number, without leaving it for a binary fraction."""
+    return a // 2 if a % 2 == 0 else Fraction(a, 2)
 
 
 def last_due(c, grid):
@@ -59,90 +132,95 @@ def last_due(c, grid):
     return grid[place], grid[place] - half(grid[place] - grid[place - 1])
 
 
-def steps(c, rows, lowest):
-    """(minute, rise or level) of each sample with a reading, and whether there is a baseline."""
-    seen = [(row[0], c.value(row)) for row in rows]
-    seen = [(minute, value) for minute, value in seen if value is not None]
-    if not c.rise:
-        return seen, True
-    based = bool(rows) and rows[0][0] <= 0 and c.value(rows[0]) is not None
-    if lowest:
-        return [(seen[i][0], seen[i][1] - min(v for _, v in seen[:i]))
-                for i in range(1, len(seen))], based
-    if not based:
-        return [], False
-    return [(minute, value - seen[0][1]) for minute, value in seen[1:]], True
+def nearest(grid, minute):
+    return min(grid, key=lambda due: (abs(due - minute), due))
 
 
-def verdict(c, rows, grid, slack, lowest=False, enough=None):
-    """(answer, minute, value): of the first that is enough, else of the greatest in the window."""
-    if enough is None:
-        def enough(value):
-            return value >= c.least
-    def inside(minute):
-        return c.until is None or minute <= c.until + slack
-    found, based = steps(c, rows, lowest)
-    found = [one for one in found if inside(one[0])]
-    for minute, value in found:
-        if enough(value):
-            return MEETS, minute, value
-    if not based:
-        return UNKNOWN, None, None
+def shifted(grid, minute, by, strict):
+    """Where a sample counts: at its due minute if it was closed on time, else at its own; strictly
+    always at its own. With the clock off it is still the sample that was due then."""
+    if strict:
+        return minute
+    due, step = nearest(grid, minute), grid[1] - grid[0]
+    return due if -EARLY[step] <= minute + by - due <= ON_TIME[step] else minute + by
+
+
+def sight(c, rows):
+    """The samples that count, and whether the first of them is the baseline."""
+    found = [look(c, row) for row in rows]
+    based = bool(rows) and rows[0][0] <= 0 and found[0] is not None
+    return [one for one in found if one is not None], based
+
+
+def verdict(c, seen, based, grid, slack, strict=False, lowest=False, skip=None, how="told",
+            off=(0, 0)):
+    """(answer, minute, value, what the value is): of the first that surely has it, else of the
+    greatest in the window. `off` is how late all clocks are, at the window's end and for the last
+    sample in it."""
+    end = None if c.until is None else c.until + (0 if strict else slack)
     _, after = last_due(c, grid)
-    if not any(after < row[0] and inside(row[0]) and c.value(row) is not None for row in rows):
-        return UNKNOWN, None, None
-    if not found:
-        return NOT, None, None
-    minute, value = max(found, key=lambda one: one[1])
-    return NOT, minute, value
-
-
-def nominal(rows, grid):
-    return [(min(grid, key=lambda due: (abs(due - row[0]), due)),) + tuple(row[1:]) for row in rows]
-
-
-def is_low(row):
-    """Perhaps no alveolar air: a carbon dioxide under 2 per cent, this laboratory's choice."""
-    return row[3] is not None and row[3] < 2
-
-
-def firmness(c, rows, grid, slack, answer):
-    out = {"strict": verdict(c, rows, grid, 0)[0],
-           "nominal_times": verdict(c, nominal(rows, grid), grid, slack)[0],
-           "lowest_earlier": verdict(c, rows, grid, slack, lowest=True)[0] if c.rise else None}
-    noise = NOISE * sum(c.gases)
-    if not c.rise:
-        out["readings_noise"] = None  # Rumessen speaks of changes, not of levels
-    elif answer == MEETS:
-        out["readings_noise"] = verdict(c, rows, grid, slack,
-                                        enough=lambda v: v - noise >= c.least)[0]
-    else:
-        out["readings_noise"] = verdict(c, rows, grid, slack,
-                                        enough=lambda v: v + noise > c.least)[0]
-    needed = []
-    for i, row in enumerate(rows):
-        if c.value(row) is None or (c.rise and i == 0 and row[0] <= 0):
+    perhaps = taken = False
+    greatest = None
+    for i, one in enumerate(seen):
+        if i == skip:
             continue
-        # A first sample that is taken away must not make a baseline of the next.
-        without = verdict(c, [(*r[:1], None, None, None) if j == i else r
-                              for j, r in enumerate(rows)], grid, slack)[0]
-        if without != answer:
-            needed.append((row[0], without))
-    out["without_one_sample"] = needed[0][1] if needed else answer
-    out["needs_min"] = [minute for minute, _ in needed]
-    out["others"] = {name: verdict(TABLE[name], rows, grid, slack) for name in c.others}
-    if any(is_low(row) for row in rows):
-        alveolar = [(row[0], None, None, None) if is_low(row) else row for row in rows]
-        out["without_low_co2"] = verdict(c, alveolar, grid, slack)[0]
-    taken = [row[0] for row in rows if c.value(row) is not None]
-    due = last_due(c, grid)[0]
-    out["earlier_gaps_min"] = [g for g in gaps(taken, grid) if g < due] if answer == NOT else []
-    firm = all(out.get(key) in (answer, None) for key in
-               ("strict", "nominal_times", "lowest_earlier", "readings_noise",
-                "without_one_sample", "without_low_co2"))
-    out["firm"] = (firm and all(o[0] == answer for o in out["others"].values())
-                   and not out["earlier_gaps_min"])
-    return out
+        base = based and i == 0
+        if end is not None and shifted(grid, one.minute, off[0], strict) > end:
+            continue
+        if c.rise and not base and one.minute <= 0:
+            continue
+        taken = taken or shifted(grid, one.minute, off[1], strict) > after
+        found = one
+        if c.rise:
+            if lowest:
+                before = [s for k, s in enumerate(seen[:i]) if k != skip]
+                reference = min(before, key=lambda s: s.shown) if before else None
+            else:
+                reference = seen[0] if based else None
+            if reference is None or base:
+                continue
+            found = above(one, reference)
+        surely, maybe = has(found, c.least, how)
+        if surely:
+            return (MEETS,) + told(found)
+        perhaps = perhaps or maybe
+        if greatest is None or found.shown > greatest.shown:
+            greatest = found
+    if c.rise and not based or perhaps or not taken:
+        return UNKNOWN, None, None, None
+    return (NOT,) + (told(greatest) if greatest else (None, None, None))
+
+
+def turns(c, seen, based, grid, slack, answer):
+    """[(change, the answer it turns to, minute)] in the order in which they are tried."""
+    def ask(**how):
+        return verdict(c, seen, based, grid, how.pop("slack", slack), **how)[0]
+    tried = []
+    if c.until is not None and slack:
+        tried.append(("slack", ask(slack=0), None))
+    ways = [ask(off=(end, last)) for end in (-CLOCK, CLOCK) for last in (-CLOCK, CLOCK)]
+    tried.append(("timing", next((way for way in ways if way != answer), answer), None))
+    tried.append(("readings", ask(how="worst" if answer == MEETS else "best"), None))
+    if c.rise:
+        tried.append(("lowest-earlier", ask(lowest=True), None))
+    for i in range(1, len(seen) - 1):
+        here, beside = seen[i].shown, (seen[i - 1].shown, seen[i + 1].shown)
+        far = IMPLAUSIBLE * sum(c.gases)
+        if here - max(beside) >= far or min(beside) - here >= far:
+            tried.append(("implausible", ask(skip=i), seen[i].minute))
+    if answer == NOT:
+        due = last_due(c, grid)[0]
+        tried += [("gap", MEETS, gap) for gap in gaps([one.minute for one in seen], grid)
+                  if gap < due]
+    return [one for one in tried if one[1] != answer]
+
+
+def firmness(c, test, rows, slack, answer):
+    grid = GRIDS[test]
+    seen, based = sight(c, rows)
+    changes = turns(c, seen, based, grid, slack, answer)
+    others = {o.name: verdict(o, *sight(o, rows), grid, slack) for o in c.beside(test)}
+    return {"firm": answer != UNKNOWN and not changes, "turned_by": changes, "others": others}
 
 
 def gaps(taken, grid):
@@ -162,13 +240,14 @@ def spike(rows, slack):
     for (minute, rise), (_, following) in zip(seen[1:], seen[2:]):
         if minute > 15 + slack:
             return None
-        if rise >= NOISE:
-            return minute if following < NOISE else None
+        if rise >= SPIKE:
+            return minute if following < SPIKE else None
     return None
 
 
 def flags(rows, grid, slack):
-    """[(id, minute)] in no order."""
+    """[(id, minute)] in no order. Of a reading outside the range the figure counts."""
+    rows = [(row[0], figure_of(row[1]), figure_of(row[2]), row[3]) for row in rows]
     out = []
     base = rows[0] if rows and rows[0][0] <= 0 else None
     h2 = [row[1] for row in rows if row[1] is not None]
@@ -182,7 +261,7 @@ def flags(rows, grid, slack):
         if base[1] is not None and spike(rows, slack) is not None:
             out.append(("single-early-spike", spike(rows, slack)))
         later = [(row[2], row[0]) for row in rows[1:] if row[2] is not None]
-        if base[2] is not None and later and base[2] - min(later)[0] >= NOISE:
+        if base[2] is not None and later and base[2] - min(later)[0] >= SPIKE:
             out.append(("falling-methane", min(later)[1]))
     if len(h2) > 1 and len(ch4) > 1 and max(h2) <= 3 and max(ch4) <= 2:
         out.append(("flat", None))
@@ -193,6 +272,8 @@ def flags(rows, grid, slack):
 
 def areas(rows, place):
     """Total, and above the baseline; None where it cannot be told."""
+    if any(isinstance(row[place], tuple) for row in rows):
+        return None, None
     seen = [(row[0], row[place]) for row in rows if row[place] is not None]
     if len(seen) < 2:
         return None, None
@@ -203,14 +284,18 @@ def areas(rows, place):
     return area(seen), area([(minute, value - seen[0][1]) for minute, value in seen])
 
 
-def judge(test, rows, slack):
-    """{criterion: {answer, minute, value, strict, firmness}} and the flags."""
+def judge(test, rows, slack, with_firmness=True):
+    """{criterion: {answer, minute, value, value_is, strict, firmness}} and the flags."""
     grid = GRIDS[test]
     criteria = {}
     for c in TABLE.values():
-        if test in c.tests:
-            answer, minute, value = verdict(c, rows, grid, slack)
-            criteria[c.name] = {"answer": answer, "minute": minute, "value": value,
-                                "strict": verdict(c, rows, grid, 0),
-                                "firmness": firmness(c, rows, grid, slack, answer)}
+        if not c.is_for(test):
+            continue
+        seen, based = sight(c, rows)
+        answer, minute, value, value_is = verdict(c, seen, based, grid, slack)
+        criteria[c.name] = {"answer": answer, "minute": minute, "value": value,
+                            "value_is": value_is,
+                            "strict": verdict(c, seen, based, grid, slack, strict=True)}
+        if with_firmness:
+            criteria[c.name]["firmness"] = firmness(c, test, rows, slack, answer)
     return criteria, flags(rows, grid, slack)

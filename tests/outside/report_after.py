@@ -118,8 +118,11 @@ class After:
         self.score.check(len(others[tube]) == 1 and not any(
             others[n] for n in others if n != tube), f"other readings: {others}")
         for one in said["judgement"]["criteria"]:
-            tried = [o["tube"] for o in one["firmness"].get("other_readings", [])]
-            self.score.check(tried == [tube], f"{one['id']} tried the readings of {tried}")
+            firm = one["firmness"]
+            self.score.check(
+                "other-reading" in firm["tried"] and all(
+                    turn["tube"] == tube for turn in firm["turned_by"]
+                    if turn["by"] == "other-reading"), f"{one['id']} tried {firm}")
 
     def page(self, kit):
         path = os.path.join(self.folder, kit + ".stale.pdf")

@@ -59,7 +59,8 @@ struct kit_code_options {
 };
 [[nodiscard]] int make_kit_codes(const kit_code_options& o, const console& to);
 
-// Judges a bare curve, or a batch of them, by the criteria of its test. Needs no store, no profile.
+// Judges a bare curve, or a batch of them, by the criteria of its test. Needs no store. The
+// profile says what is on time, which carbon dioxide is too little and which changes are plausible.
 // One curve is a CSV file (core/curve/curve_csv.hpp); a batch is lines of JSON, answered line by
 // line in JSON (core/curve/curve_line.hpp, app/lab/render/judge_json.hpp). "-" is standard input. A
 // bad line is answered with its error, and the status of the whole is then 2.
@@ -67,6 +68,7 @@ struct judge_options {
   std::string assets;       // folder of data files
   std::string curve;        // path of one curve, or
   std::string curves;       // of a batch
+  std::string profile;      // the laboratory's: an id or a path
   std::string test;         // a protocol's id or path; in a batch, of lines that name none
   std::string window_slack; // minutes; empty is none
   output_format format{output_format::text};

@@ -1,4 +1,4 @@
-// `judge`: published criteria against bare curves, without a store, a profile or a person.
+// `judge`: published criteria against bare curves, without a store or a person.
 #include "app/assets/assets.hpp"
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/commands/judge_lines.hpp"
@@ -44,11 +44,25 @@ private:
   std::optional<refusal> no_;
 };
 
+// What every curve of one call is judged by.
+struct judging_house {
+  std::shared_ptr<const judging_rules> rules;
+  lab_profile profile;
+  exact slack;
+
+  // The slack is the one that was typed, not the profile's.
+  [[nodiscard]] test_judging ready(const protocol& test) const {
+    test_judging out = ready_for(rules, test, profile);
+    out.terms.slack = slack;
+    return out;
+  }
+};
+
 // The tests a batch names, each made ready once. A line names ids only: no path of its is followed.
 class tests_of_lines {
 public:
-  tests_of_lines(std::string assets, std::shared_ptr<const judging_rules> rules)
-      : assets_(std::move(assets)), rules_(std::move(rules)), ids_(protocol_ids(assets_)) {}
+  tests_of_lines(std::string assets, const judging_house& house)
+      : assets_(std::move(assets)), house_(house), ids_(protocol_ids(assets_)) {}
 
   result<const test_judging*> find(const std::string& id) {
     const auto known = ready_.find(id);
@@ -62,12 +76,12 @@ public:
     }
     const auto read = load_protocol(assets_, id);
     if (!read) return tl::unexpected(read.error());
-    return &ready_.emplace(id, ready_for(rules_, read->value)).first->second;
+    return &ready_.emplace(id, house_.ready(read->value)).first->second;
   }
 
 private:
   std::string assets_;
-  std::shared_ptr<const judging_rules> rules_;
+  const judging_house& house_;
   std::vector<std::string> ids_;
   std::map<std::string, test_judging> ready_;
 };
@@ -96,7 +110,7 @@ std::optional<refusal> no_of_usage(const judge_options& o) {
   return std::nullopt;
 }
 
-int judge_one(const judge_options& o, const test_judging& test, exact slack, const console& to) {
+int judge_one(const judge_options& o, const test_judging& test, const console& to) {
   const input from(o.curve, o.standard_input);
   if (from.no()) return say_no(*from.no(), to);
   const auto named = [&](refusal no) {
@@ -107,9 +121,10 @@ int judge_one(const judge_options& o, const test_judging& test, exact slack, con
   if (!bytes) return say_no(named(bytes.error()), to);
   const auto samples = read_curve_csv(*bytes, test.rules->flags.limits);
   if (!samples) return say_no(named(samples.error()), to);
-  const judgement j = judge_curve(*samples, test, slack);
+  const curve c = as_of_grid(*samples, test);
+  const judgement j = judge_curve(c, test);
   if (o.format == output_format::text) {
-    to.out(judge_text(j, *samples, test.test));
+    to.out(judge_text(j, c, test));
     return 0;
   }
   std::string line;
@@ -124,9 +139,9 @@ int judge_one(const judge_options& o, const test_judging& test, exact slack, con
 // The answers of a batch, handed on in large pieces.
 class batch {
 public:
-  batch(tests_of_lines& tests, const test_judging* usual, const curve_limits& limits, exact slack,
+  batch(tests_of_lines& tests, const test_judging* usual, const curve_limits& limits,
         const console& to)
-      : tests_(tests), usual_(usual), limits_(limits), slack_(slack), to_(to) {}
+      : tests_(tests), usual_(usual), limits_(limits), to_(to) {}
 
   void take(std::string_view text, std::size_t number, bool too_long) {
     ++lines_;
@@ -167,26 +182,25 @@ private:
     }
     if (test == nullptr)
       return refusal{refusal_kind::missing, "", "test", "nothing", "a test here, or --test"};
-    judge_json(judge_curve(*line.samples, *test, slack_), test->test, false, out);
+    judge_json(judge_curve(as_of_grid(*line.samples, *test), *test), test->test, false, out);
     return std::nullopt;
   }
 
   tests_of_lines& tests_;
   const test_judging* usual_;
   const curve_limits& limits_;
-  exact slack_;
   const console& to_;
   std::string out_;
   std::size_t lines_{0};
   std::size_t refused_{0};
 };
 
-int judge_many(const judge_options& o, std::shared_ptr<const judging_rules> rules,
-               const test_judging* usual, exact slack, const console& to) {
+int judge_many(const judge_options& o, const judging_house& house, const test_judging* usual,
+               const console& to) {
   const input from(o.curves, o.standard_input);
   if (from.no()) return say_no(*from.no(), to);
-  tests_of_lines tests(o.assets, rules);
-  batch all(tests, usual, rules->flags.limits, slack, to);
+  tests_of_lines tests(o.assets, house);
+  batch all(tests, usual, house.rules->flags.limits, to);
   const auto read =
       each_line(from.stream(), [&](std::string_view line, std::size_t number, bool too_long) {
         all.take(line, number, too_long);
@@ -208,14 +222,17 @@ int judge_curves(const judge_options& o, const console& to) {
   if (!rules) return say_no(rules.error(), to);
   const auto slack = slack_of(o, (*rules)->flags.limits);
   if (!slack) return say_no(slack.error(), to);
+  auto profile = load_profile(o.assets, o.profile);
+  if (!profile) return say_no(profile.error(), to);
+  const judging_house house{*rules, std::move(profile->value), *slack};
   std::optional<test_judging> test;
   if (!o.test.empty()) {
     const auto read = load_protocol(o.assets, o.test);
     if (!read) return say_no(read.error(), to);
-    test = ready_for(*rules, read->value);
+    test = house.ready(read->value);
   }
-  if (!o.curve.empty()) return judge_one(o, *test, *slack, to);
-  return judge_many(o, *rules, test ? &*test : nullptr, *slack, to);
+  if (!o.curve.empty()) return judge_one(o, *test, to);
+  return judge_many(o, house, test ? &*test : nullptr, to);
 }
 
 } // namespace qb::lab

@@ -67,8 +67,11 @@ result<void> hold_against_store(const lab_context& at, read_table& table) {
 }
 
 std::string gases_text(const gas_reading& r) {
-  const auto one = [](const std::optional<exact>& n) { return n ? n->text() : "-"; };
-  return fmt::format("H2 {}, CH4 {} ppm at {}", one(r.h2_ppm), one(r.ch4_ppm), r.measured_at);
+  const auto one = [](const std::optional<exact>& n, reading_range is) {
+    return n ? reading_text(*n, is) : "-";
+  };
+  return fmt::format("H2 {}, CH4 {} ppm at {}{}", one(r.h2_ppm, r.h2_is), one(r.ch4_ppm, r.ch4_is),
+                     r.measured_at, r.invalid ? ", marked invalid" : "");
 }
 
 // The tubes of these readings that were read more than once with nobody having chosen.

@@ -87,7 +87,7 @@ int judge_kit(const shared_options& shared, const lab_context_options& options,
     text += "Times: from the code, log not here. Seal: " + seal_words(opened->kept.seal) + ".\n";
   if (opened->kept.beside) text += "Code: " + beside_words(*opened->kept.beside) + ".\n";
   if (is_judged(c)) {
-    text += judge_text(c.judged, c.gases, c.test.id);
+    text += judge_text(c.judged, c.gases, c.by, c.precision);
   } else {
     text += "Not judged: this test cannot be used (";
     for (const std::string& rule : c.cannot_be_used)

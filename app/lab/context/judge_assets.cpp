@@ -1,29 +1,16 @@
 // Reading the folders that `judge` goes by.
 #include "app/lab/context/judge_assets.hpp"
 
+#include "app/assets/assets.hpp"
 #include "app/machine/files.hpp"
 #include "core/findings/rules.hpp"
 
 #include <algorithm>
-#include <filesystem>
 #include <fmt/core.h>
 
 namespace qb::lab {
 
 namespace {
-
-namespace fs = std::filesystem;
-
-std::vector<fs::path> json_files(const std::string& folder) {
-  std::vector<fs::path> paths;
-  std::error_code no;
-  for (fs::directory_iterator at(folder, no); !no && at != fs::directory_iterator();
-       at.increment(no)) {
-    if (at->path().extension() == ".json") paths.push_back(at->path());
-  }
-  std::sort(paths.begin(), paths.end());
-  return paths;
-}
 
 // The file's text through one of the strict readers, the file named in its refusal.
 template <typename T>
@@ -39,20 +26,9 @@ result<T> read_with(const std::string& path, result<T> (*read)(std::string_view)
 
 result<std::shared_ptr<const judging_rules>> load_judging_rules(const std::string& assets) {
   auto out = std::make_shared<judging_rules>();
-  const std::string folder = assets + "/criteria";
-  for (const fs::path& path : json_files(folder)) {
-    auto one = read_with(path.string(), read_criterion);
-    if (!one) return tl::unexpected(one.error());
-    if (one->id != path.stem().string())
-      return tl::unexpected(refusal{refusal_kind::malformed, path.string(), "id",
-                                    "\"" + one->id + "\"", "the file's name without .json"});
-    out->criteria.push_back(std::move(*one));
-  }
-  if (out->criteria.empty())
-    return tl::unexpected(refusal{refusal_kind::missing, folder, "", "no criteria",
-                                  "a folder of assets with criteria in it"});
-  if (auto good = check_criteria(out->criteria); !good)
-    return tl::unexpected(in_file(good.error(), folder));
+  auto criteria = load_criteria(assets);
+  if (!criteria) return tl::unexpected(criteria.error());
+  out->criteria = std::move(*criteria);
   auto flags = read_with(assets + "/flags/gases.json", read_flag_rules);
   if (!flags) return tl::unexpected(flags.error());
   out->flags = std::move(*flags);

@@ -10,8 +10,7 @@
 
 namespace qb::lab {
 
-// assets/criteria/*.json in the order of their names, and assets/flags/gases.json. Refuses what a
-// strict reader refuses, a criterion whose file is not named as its id, and a folder without any.
+// The criteria as `load_criteria` reads them, and assets/flags/gases.json.
 [[nodiscard]] result<std::shared_ptr<const judging_rules>>
 load_judging_rules(const std::string& assets);
 

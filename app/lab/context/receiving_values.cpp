@@ -15,6 +15,8 @@ namespace {
 constexpr int most_score_kept = 99; // what two digits hold
 
 // Keeps the first thing that a row cannot mean, so that a reader can be written straight down.
+constexpr const char* marked_invalid = "invalid"; // a reading's mark, as it is kept
+
 class row_reader {
 public:
   instant at(const std::string& text) {
@@ -42,10 +44,12 @@ public:
     const auto t = read_stated(text);
     return t ? *t : no<stated>("yes, no or not-told");
   }
-  std::optional<exact> number(const std::string& text) {
+  std::optional<exact> reading(const std::string& text, reading_range& is) {
     if (text.empty()) return std::nullopt;
-    const auto n = exact::parse(text);
-    return n ? n : no<std::optional<exact>>("a number");
+    const auto r = read_reading(text);
+    if (!r) return no<std::optional<exact>>("a reading");
+    is = r->is;
+    return r->figure;
   }
   lid_state lid(const std::string& text) {
     if (text == "good") return lid_state::good;
@@ -120,15 +124,18 @@ paper_record value_of(const paper_row& r, row_reader& read) {
 }
 
 gas_reading value_of(const reading_row& r, row_reader& read) {
-  return {r.kit,
-          static_cast<int>(r.sample),
-          read.number(r.h2),
-          read.number(r.ch4),
-          read.number(r.co2),
-          r.measured_at,
-          r.raw,
-          r.entry,
-          read.maybe_at(r.at)};
+  gas_reading out;
+  out.kit = r.kit;
+  out.sample = static_cast<int>(r.sample);
+  out.h2_ppm = read.reading(r.h2, out.h2_is);
+  out.ch4_ppm = read.reading(r.ch4, out.ch4_is);
+  out.co2_pct = read.reading(r.co2, out.co2_is);
+  out.measured_at = r.measured_at;
+  out.raw = r.raw;
+  out.entry = r.entry;
+  out.taken_in = read.maybe_at(r.at);
+  out.invalid = r.mark == marked_invalid;
+  return out;
 }
 
 reading_choice value_of(const choice_row& r, row_reader& read) {
@@ -187,8 +194,8 @@ std::string minute_or_empty(const std::optional<day_minute>& m) {
   return m ? day_minute_text(*m) : "";
 }
 
-std::string number_or_empty(const std::optional<exact>& n) {
-  return n ? n->text() : "";
+std::string reading_or_empty(const std::optional<exact>& n, reading_range is) {
+  return n ? reading_text(*n, is) : "";
 }
 
 } // namespace
@@ -258,13 +265,14 @@ reading_row row_of(const gas_reading& r, instant taken_in, const std::string& fi
   return {0,
           r.kit,
           r.sample,
-          number_or_empty(r.h2_ppm),
-          number_or_empty(r.ch4_ppm),
-          number_or_empty(r.co2_pct),
+          reading_or_empty(r.h2_ppm, r.h2_is),
+          reading_or_empty(r.ch4_ppm, r.ch4_is),
+          reading_or_empty(r.co2_pct, r.co2_is),
           r.measured_at,
           r.raw,
           rfc3339_utc(taken_in),
-          file};
+          file,
+          r.invalid ? marked_invalid : ""};
 }
 
 choice_row row_of(const reading_choice& c, const std::string& kit) {

@@ -6,19 +6,24 @@ namespace qb::lab {
 namespace {
 
 constexpr const char* judge_text =
-    R"(Each published criterion is met, not met, or cannot be determined, at the true
-minutes, with the sample that decided it, the reason and how firm it is:
-strictly, at nominal times, from the lowest earlier value, within the readings'
-noise, without any one sample, by another criterion; and without correction for
-carbon dioxide, without every sample low in it, and by each other reading of a
-tube that was read again. Noise is tried for rises only; no precision is known
-for a level.
+    R"(Each published criterion for the test's sugar and dose is met, not met, or
+cannot be determined, with the sample that decided it, the reason and how firm
+it is. A gas that none is for is told as not judged. A sample closed on time
+counts as that of its due minute; the answer by the strict minute stands beside
+it. A sample with too little carbon dioxide stays in sight and decides nothing.
+A reading of "<1" or ">200" is every figure it may be.
+
+An answer is firm where no plausible change turns it, else each that would is
+named: without the slack, times or one reading a little off, from the lowest
+earlier value, without correction, by another reading of a tube, without a
+sample that stands out, or with one that is missing. What is plausible is in
+your profile; without that nothing is called firm.
 
 A kit is judged from the store. A bare curve needs no store: --curve is a table
 of minutes since time zero and readings in ppm, minute,h2_ppm,ch4_ppm and, if
 any, co2_pct; an empty cell is a missing reading. The baseline is the first row
 if its minute is 0 or less. --window-slack lets a sample count so many minutes
-past a window's end; the strict answer stands beside.
+past a window's end.
 
 --curves judges one JSON object a line and answers each with one. With --format
 json the answers are {"criteria":[{"id","answer","minute","value","reason"}],

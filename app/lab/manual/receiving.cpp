@@ -57,12 +57,15 @@ counts, and a finding says so. The times stay "patient-written, to the minute".)
 
 constexpr const char* readings_text =
     R"(A table is taken whole or not at all. Its columns are kit, tube, h2_ppm,
-ch4_ppm, measured_at and, if any, co2_pct, with commas, semicolons or tabs
-between them, and decimal points or commas. What cannot be is refused with its
-line; so is a reading of a time to come.
+ch4_ppm, measured_at and, if any, co2_pct and mark, with commas, semicolons or
+tabs between them. Decimal points or commas: one for the whole table, and a
+figure that could be read two ways ("1,234") is refused. "<1" and ">200" are
+kept as such. A mark is "invalid" or nothing. What cannot be is refused with
+its line; so is a reading of a time to come.
 
 Raw values stay. They are judged corrected to your profile's share of carbon
-dioxide where it was measured, and a low share is told. A second reading of a
+dioxide where it was measured, up to its greatest factor. A tube with too little
+of it, or marked invalid, decides nothing and stays in sight. A second reading of a
 tube is kept beside the first and asked about: `choose` answers.)";
 
 constexpr const char* choose_text =

@@ -2,8 +2,8 @@
 #include "app/lab/render/export_rows.hpp"
 
 #include "core/case/worklist.hpp"
+#include "core/receiving/correction.hpp"
 #include "core/receiving/paper.hpp"
-#include "core/receiving/readings.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
@@ -18,10 +18,6 @@ std::string row_of(const std::vector<std::string>& cells) {
   for (const std::string& cell : cells)
     out += (&cell == &cells.front() ? "" : ",") + csv_cell(cell);
   return out + "\r\n";
-}
-
-std::string text_or_empty(const std::optional<exact>& n) {
-  return n ? n->text() : "";
 }
 
 std::string utc_or_empty(const std::optional<instant>& t) {
@@ -91,17 +87,20 @@ std::vector<std::string> reading_cells(const lab_context& at, const received_kit
   });
   if (c == all.end()) return std::vector<std::string>(cells);
   const gas_reading& r = c->reading;
-  const auto tenths = at.profile().receiving.co2_reference_tenths;
-  const auto corrected = [&](const std::optional<exact>& ppm) {
-    return tenths ? co2_corrected(ppm, r.co2_pct, *tenths) : std::nullopt;
+  const judged_gases judged = judged_gases_of(r, at.profile());
+  const auto reading = [](const std::optional<exact>& n, reading_range is) {
+    return n ? reading_text(*n, is) : std::string();
   };
-  const bool any = corrected(r.h2_ppm) || corrected(r.ch4_ppm);
-  return {text_or_empty(r.h2_ppm),
-          text_or_empty(r.ch4_ppm),
-          text_or_empty(r.co2_pct),
-          text_or_empty(corrected(r.h2_ppm)),
-          text_or_empty(corrected(r.ch4_ppm)),
-          any ? fmt::format("{}.{}", *tenths / 10, *tenths % 10) : "",
+  const auto corrected = [&](const std::optional<exact>& n, reading_range is) {
+    return judged.corrected ? reading(n, is) : std::string();
+  };
+  const int tenths = at.profile().receiving.co2_reference_tenths.value_or(0);
+  return {reading(r.h2_ppm, r.h2_is),
+          reading(r.ch4_ppm, r.ch4_is),
+          reading(r.co2_pct, r.co2_is),
+          corrected(judged.h2, r.h2_is),
+          corrected(judged.ch4, r.ch4_is),
+          judged.corrected ? fmt::format("{}.{}", tenths / 10, tenths % 10) : "",
           r.measured_at,
           c->chosen    ? "chosen"
           : c->several ? "open"

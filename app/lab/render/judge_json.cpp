@@ -16,27 +16,10 @@ void put_area(const std::optional<double>& n, json::writer& out) {
   n ? out.digits(fmt::format("{}", *n)) : out.null();
 }
 
-void put_answer(const std::optional<answer>& a, json::writer& out) {
-  a ? out.text(answer_text(*a)) : out.null();
-}
-
 void put_place(const std::optional<measured_at>& m, json::writer& out) {
   put_number(m ? std::optional(m->minute) : std::nullopt, out.key("minute"));
   put_number(m ? std::optional(m->value) : std::nullopt, out.key("value"));
-}
-
-void put_minutes(const std::vector<exact>& all, json::writer& out) {
-  out.open_list();
-  for (const exact& m : all)
-    out.digits(m.text());
-  out.close_list();
-}
-
-void put_minutes(const std::vector<std::chrono::minutes>& all, json::writer& out) {
-  out.open_list();
-  for (const std::chrono::minutes m : all)
-    out.integer(m.count());
-  out.close_list();
+  if (const char* is = m ? told_text(m->is) : nullptr; is != nullptr) out.key("value_is").text(is);
 }
 
 void put_others(const std::vector<other_verdict>& all, json::writer& out) {
@@ -52,33 +35,27 @@ void put_others(const std::vector<other_verdict>& all, json::writer& out) {
   out.close_list();
 }
 
-// Only where there is something to try: most curves have neither low air nor second readings.
-void put_by_readings(const firmness& f, json::writer& out) {
-  if (f.uncorrected) put_answer(f.uncorrected, out.key("uncorrected"));
-  if (f.without_low_co2) put_answer(f.without_low_co2, out.key("without_low_co2"));
-  if (f.other_readings.empty()) return;
-  out.key("other_readings").open_list();
-  for (const answer_by_reading& o : f.other_readings) {
-    out.open_object();
-    out.key("tube").integer(o.tube);
-    out.key("answer").text(answer_text(o.says));
-    out.close_object();
-  }
-  out.close_list();
+// One change that turns the answer, with its place where it has one.
+void put_turn(const turn& t, json::writer& out) {
+  out.open_object();
+  out.key("by").text(change_text(t.by));
+  out.key("answer").text(answer_text(t.to));
+  if (t.minute) out.key("minute").digits(t.minute->text());
+  if (t.tube) out.key("tube").integer(*t.tube);
+  out.close_object();
 }
 
 void put_firmness(const firmness& f, json::writer& out) {
   out.open_object();
-  out.key("strict").text(answer_text(f.strict.what));
-  out.key("nominal_times").text(answer_text(f.nominal_times));
-  put_answer(f.lowest_earlier, out.key("lowest_earlier"));
-  put_answer(f.readings_noise, out.key("readings_noise"));
-  out.key("without_one_sample").text(answer_text(f.without_one_sample));
-  put_minutes(f.needs, out.key("needs_min"));
-  put_minutes(f.earlier_gaps, out.key("earlier_gaps_min"));
+  out.key("tried").open_list();
+  for (const change one : f.tried)
+    out.text(change_text(one));
+  out.close_list();
+  out.key("turned_by").open_list();
+  for (const turn& t : f.turns)
+    put_turn(t, out);
+  out.close_list();
   put_others(f.others, out.key("others"));
-  if (f.within_precision) put_answer(f.within_precision, out.key("within_precision"));
-  put_by_readings(f, out);
   out.close_object();
 }
 
@@ -135,9 +112,22 @@ void put_areas(const curve_area& a, json::writer& out) {
 void judge_json(const judgement& j, const std::string& test, bool with_sources, json::writer& out) {
   out.key("test").text(test);
   out.key("window_slack_min").digits(j.slack.text());
+  j.corrected ? out.key("corrected").boolean(*j.corrected) : out.key("corrected").null();
+  out.key("undeciding_min").open_list();
+  for (const exact& minute : j.undeciding)
+    out.digits(minute.text());
+  out.close_list();
   out.key("criteria").open_list();
   for (const judged_criterion& c : j.criteria)
     put_criterion(c, with_sources, out);
+  out.close_list();
+  out.key("not_judged").open_list();
+  for (const unjudged_gas& u : j.unjudged) {
+    out.open_object();
+    out.key("gas").text(u.gas);
+    out.key("reason").text(u.why);
+    out.close_object();
+  }
   out.close_list();
   out.key("flags").open_list();
   for (const flag& f : j.flags)

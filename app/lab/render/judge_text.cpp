@@ -17,17 +17,33 @@ void add_wrapped(const std::string& text, std::string& out) {
     out += std::string(indent, ' ') + line + "\n";
 }
 
-std::string minutes_words(const std::vector<exact>& all) {
-  std::string out;
-  for (const exact& m : all)
-    out += (out.empty() ? "" : ", ") + m.text();
-  return out;
+// What was changed, as the beginning of a clause: "with one reading off by up to 3 ppm or 10 %".
+std::string change_words(const turn& t, const judging_terms& by, exact precision) {
+  switch (t.by) {
+  case change::slack: return fmt::format("without the window slack of {} min", by.slack.text());
+  case change::timing:
+    return fmt::format("with times off by up to {} min",
+                       (exact::minutes_of(by.plausible->clock) + precision).text());
+  case change::readings:
+    return fmt::format("with one reading off by up to {} ppm or {} %", by.plausible->reading_ppm,
+                       exact(by.plausible->reading_permille).tenth().text());
+  case change::lowest_earlier: return "from the lowest earlier value";
+  case change::uncorrected: return "by the readings not corrected for CO2";
+  case change::low_co2: return "without the samples low in CO2";
+  case change::other_reading: return fmt::format("by the other reading of tube {}", *t.tube);
+  case change::implausible:
+    return fmt::format("without the sample at minute {}, which stands out from both beside it",
+                       t.minute->text());
+  case change::gap:
+    return fmt::format("with a sample at minute {}, where one is missing, perhaps",
+                       t.minute->text());
+  }
+  QB_BELIEVE(false);
+  return "";
 }
 
-// How it would come out otherwise, as a part of a list; nothing where it would not.
-void say_if_other(const std::string& how, answer would_be, answer is, std::string& out) {
-  if (would_be == is) return;
-  out += fmt::format("{}{} it {}", out.empty() ? "" : "; ", how, answer_words(would_be));
+std::string turn_words(const turn& t, const judging_terms& by, exact precision) {
+  return change_words(t, by, precision) + " it " + answer_words(t.to);
 }
 
 std::string area_words(const char* gas, const curve_area& a) {
@@ -42,9 +58,13 @@ std::string head_words(const judgement& j, const curve& c, const std::string& te
   std::string out = fmt::format("{}  {} samples", test, c.size());
   if (!c.empty())
     out += fmt::format(", minute {} to {}", c.front().minute.text(), c.back().minute.text());
-  return out + fmt::format("\nMinutes count from time zero as they are given; window slack {} min, "
-                           "the laboratory's own.\n",
-                           j.slack.text());
+  out += fmt::format("\nMinutes count from time zero as they are given; window slack {} min, "
+                     "the laboratory's own.\n",
+                     j.slack.text());
+  if (j.corrected) out += correction_words(j) + "\n";
+  for (const exact& minute : j.undeciding)
+    out += fmt::format("The sample at minute {} decides nothing.\n", minute.text());
+  return out;
 }
 
 } // namespace
@@ -59,28 +79,35 @@ const char* answer_words(answer a) {
   return "";
 }
 
-std::string firmness_words(const firmness& f, answer is) {
-  const std::string noise =
-      f.readings_noise ? "" : " How precise a level is, is not known: no noise was tried.";
-  if (f.firm) return "Firm: nothing that was tried changes it." + noise;
+std::string firmness_words(const firmness& f, answer is, const judging_terms& by, exact precision) {
+  if (is == answer::cannot_be_determined) return "Not firm: there is no answer.";
+  if (f.tried.empty()) return "How firm is not known: the laboratory names no plausible changes.";
+  if (f.firm) return "Firm: no plausible change turns it.";
   std::string out;
-  say_if_other("without the slack", f.strict.what, is, out);
-  say_if_other("at nominal times", f.nominal_times, is, out);
-  say_if_other("from the lowest earlier value", f.lowest_earlier.value_or(is), is, out);
-  say_if_other("within the readings' noise", f.readings_noise.value_or(is), is, out);
-  say_if_other("without the sample at minute " + minutes_words(f.needs), f.without_one_sample, is,
-               out);
-  say_if_other("within the precision of the times", f.within_precision.value_or(is), is, out);
-  say_if_other("by the readings not corrected for CO2", f.uncorrected.value_or(is), is, out);
-  say_if_other("without the samples low in CO2", f.without_low_co2.value_or(is), is, out);
-  for (const answer_by_reading& o : f.other_readings)
-    say_if_other(fmt::format("by the other reading of tube {}", o.tube), o.says, is, out);
+  for (const turn& t : f.turns)
+    out += (out.empty() ? "" : "; ") + turn_words(t, by, precision);
+  return "Not firm: " + out + ".";
+}
+
+std::string strict_words(const firmness& f, answer is) {
+  if (f.strict.what == is) return "";
+  return fmt::format("By the strict minute, without on-time bounds and slack, it {}.",
+                     answer_words(f.strict.what));
+}
+
+std::string others_words(const firmness& f) {
+  std::string out;
   for (const other_verdict& o : f.others)
-    say_if_other("by " + o.by->id + ", published for " + o.by->published_for + ",", o.says.what, is,
-                 out);
-  if (!f.earlier_gaps.empty())
-    out += (out.empty() ? "" : "; ") + std::string("samples due earlier are missing");
-  return "Not firm: " + out + "." + noise;
+    out += fmt::format("{}Beside it {}, published for {}: {}.", out.empty() ? "" : " ", o.by->id,
+                       o.by->published_for, answer_words(o.says.what));
+  return out;
+}
+
+std::string correction_words(const judgement& j) {
+  if (!j.corrected) return "";
+  return *j.corrected ? "Corrected for CO2 where it was measured."
+                      : "CO2 was measured; nothing was corrected by it here: the gases are judged "
+                        "as they stand.";
 }
 
 std::string low_co2_words(const judged_criterion& j) {
@@ -89,19 +116,26 @@ std::string low_co2_words(const judged_criterion& j) {
                      j.low_co2->text());
 }
 
-std::string judge_text(const judgement& j, const curve& c, const std::string& test) {
-  std::string out = head_words(j, c, test);
+std::string judge_text(const judgement& j, const curve& c, const test_judging& test,
+                       exact precision) {
+  std::string out = head_words(j, c, test.test);
   for (const judged_criterion& one : j.criteria) {
     out += fmt::format("\n{}  {}\n", one.by->id, answer_words(one.says.what));
     add_wrapped(one.reason, out);
     if (one.low_co2) add_wrapped(low_co2_words(one), out);
-    if (j.slack != exact())
-      add_wrapped(fmt::format("Strictly: {}.", answer_words(one.how_firm.strict.what)), out);
-    add_wrapped(firmness_words(one.how_firm, one.says.what), out);
+    for (const std::string& line :
+         {firmness_words(one.how_firm, one.says.what, test.terms, precision),
+          strict_words(one.how_firm, one.says.what), others_words(one.how_firm)})
+      if (!line.empty()) add_wrapped(line, out);
     add_wrapped(fmt::format("Published for {}: {}.", one.by->published_for, citation_of(*one.by)),
                 out);
-    if (const pooled_accuracy* a = accuracy_for(*one.by, test))
+    if (const pooled_accuracy* a = accuracy_for(*one.by, test.sugar))
       add_wrapped(accuracy_words(*one.by, *a), out);
+  }
+  for (const unjudged_gas& u : j.unjudged) {
+    out += "\n";
+    for (const std::string& line : wrapped(unjudged_words(u) + ".", line_width))
+      out += line + "\n";
   }
   out += "\nFlags\n";
   for (const flag& f : j.flags)

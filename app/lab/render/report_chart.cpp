@@ -52,6 +52,7 @@ void mark_tubes(const test_case& c, curve_chart& out) {
       if (t.standing == tube_standing::late) mark.words += " late";
       if (t.standing == tube_standing::early) mark.words += " early";
       if (!t.left_out.empty()) mark.words = fmt::format("{} left out", t.number);
+      if (!t.undecided_by.empty()) mark.words += " not counted";
     } else if (t.due && c.zero_at) {
       mark.minute = minutes_from_zero(c, *t.due);
       mark.missed = true;

@@ -24,10 +24,9 @@ std::string exact_tenths(int tenths) {
 // What stands beside an answer in the report, as sentences.
 std::vector<std::string> limits_of(const test_case& c, const judged_criterion& j) {
   std::vector<std::string> out;
-  if (c.judged.slack != exact())
-    out.push_back(fmt::format("Strictly, without the window slack of {} min: {}.",
-                              c.judged.slack.text(), answer_words(j.how_firm.strict.what)));
-  out.push_back(firmness_words(j.how_firm, j.says.what));
+  out.push_back(firmness_words(j.how_firm, j.says.what, c.by.terms, c.precision));
+  for (const std::string& more : {strict_words(j.how_firm, j.says.what), others_words(j.how_firm)})
+    if (!more.empty()) out.push_back(more);
   if (j.low_co2) out.push_back(low_co2_words(j));
   return out;
 }
@@ -48,7 +47,8 @@ fhir::laboratory_results report_results(const lab_context& at, const test_case& 
     const auto tenths = at.profile().receiving.co2_reference_tenths;
     const std::string to = g.corrected && tenths ? exact_tenths(*tenths) : "";
     out.gases.push_back({sample_number(t.number), g.h2, g.ch4, g.raw.co2_pct,
-                         measured_of(at, g.raw.measured_at), to, g.raw.h2_ppm, g.raw.ch4_ppm});
+                         measured_of(at, g.raw.measured_at), to, g.raw.h2_ppm, g.raw.ch4_ppm,
+                         g.raw.h2_is, g.raw.ch4_is, g.raw.co2_is});
   }
   if (is_judged(c)) {
     for (const judged_criterion& j : c.judged.criteria)

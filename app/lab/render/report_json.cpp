@@ -35,11 +35,21 @@ value moment(const test_case& c, const std::optional<instant>& t) {
   return local ? *local : rfc3339_utc(*t);
 }
 
+// Of a figure that the reading is only below or above.
+value range_key(reading_range is) {
+  if (is == reading_range::within) return nullptr;
+  return is == reading_range::below ? "less-than" : "more-than";
+}
+
 value gases_json(const std::optional<case_gases>& g) {
   if (!g) return nullptr;
   return object{{"h2_ppm", number_or_null(g->raw.h2_ppm)},
                 {"ch4_ppm", number_or_null(g->raw.ch4_ppm)},
                 {"co2_pct", number_or_null(g->raw.co2_pct)},
+                {"h2_is", range_key(g->raw.h2_is)},
+                {"ch4_is", range_key(g->raw.ch4_is)},
+                {"co2_is", range_key(g->raw.co2_is)},
+                {"marked_invalid", g->raw.invalid},
                 {"measured_at", text_or_null(g->raw.measured_at)},
                 {"corrected", g->corrected},
                 {"h2_judged_ppm", number_or_null(g->h2)},
@@ -78,6 +88,7 @@ value tube_json(const test_case& c, const case_tube& t) {
                 {"comment", text_or_null(t.comment)},
                 {"in_curve", t.in_curve},
                 {"left_out", text_or_null(t.left_out)},
+                {"undecided_by", text_or_null(t.undecided_by)},
                 {"other_readings", std::move(others)}};
 }
 

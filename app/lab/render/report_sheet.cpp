@@ -137,14 +137,12 @@ page::report_answer answer_of(const test_case& c, const judged_criterion& j) {
   out.title = fmt::format("{} ({})", j.by->title, j.by->id);
   out.lines.push_back(capital(cut(j.reason)) + "." + deciding_text(c, j));
   if (j.low_co2) out.lines.back() += " " + low_co2_words(j);
-  std::string firm = firmness_words(j.how_firm, j.says.what);
-  if (c.judged.slack != exact())
-    firm = fmt::format("Strictly, without the window slack of {} min: {}. {}",
-                       c.judged.slack.text(), answer_words(j.how_firm.strict.what), firm);
-  out.lines.push_back(cut(firm));
+  out.lines.push_back(cut(firmness_words(j.how_firm, j.says.what, c.by.terms, c.precision)));
+  for (const std::string& more : {strict_words(j.how_firm, j.says.what), others_words(j.how_firm)})
+    if (!more.empty()) out.lines.back() += " " + more;
   out.lines.push_back(
       fmt::format("Published for {}: {}.", j.by->published_for, citation_of(*j.by)));
-  if (const pooled_accuracy* a = accuracy_for(*j.by, c.test.id))
+  if (const pooled_accuracy* a = accuracy_for(*j.by, c.test.sugar.name))
     out.lines.push_back(accuracy_words(*j.by, *a));
   return out;
 }

@@ -16,8 +16,10 @@ std::string clock_of(const test_case& c, instant t) {
   return clock_text(c.place.civil_at(t));
 }
 
-std::string number_text(const std::optional<exact>& n) {
-  return n ? fmt::format("{:.6g}", n->rounded()) : "";
+std::string number_text(const std::optional<exact>& n, reading_range is = reading_range::within) {
+  if (!n) return "";
+  const char* sign = is == reading_range::below ? "<" : is == reading_range::above ? ">" : "";
+  return fmt::format("{}{:.6g}", sign, n->rounded());
 }
 
 bool is_corrected(const test_case& c) {
@@ -51,12 +53,12 @@ std::vector<page::table_column> columns_of(const test_case& c, bool corrected) {
 // "H2 12, CH4 3, CO2 4.8": what was measured.
 std::string measured_words(const case_gases& g) {
   std::string out;
-  const auto add = [&](const char* gas, const std::optional<exact>& n) {
-    if (n) out += fmt::format("{}{} {}", out.empty() ? "" : ", ", gas, number_text(n));
+  const auto add = [&](const char* gas, const std::optional<exact>& n, reading_range is) {
+    if (n) out += fmt::format("{}{} {}", out.empty() ? "" : ", ", gas, number_text(n, is));
   };
-  add("H2", g.raw.h2_ppm);
-  add("CH4", g.raw.ch4_ppm);
-  add("CO2", g.raw.co2_pct);
+  add("H2", g.raw.h2_ppm, g.raw.h2_is);
+  add("CH4", g.raw.ch4_ppm, g.raw.ch4_is);
+  add("CO2", g.raw.co2_pct, g.raw.co2_is);
   return out;
 }
 
@@ -69,6 +71,7 @@ std::string remarks(const test_case& c, const case_tube& t) {
     add(fmt::format("{} {}", length_in_words(*t.late),
                     t.standing == tube_standing::late ? "late" : "early"));
   if (!t.left_out.empty()) add("not in the curve: " + t.left_out);
+  if (!t.undecided_by.empty()) add("decides nothing: " + t.undecided_by);
   for (const case_gases& g : t.other_gases)
     add("read again, not used: " + measured_words(g));
   if (is_judged(c) && t.in_curve) {
@@ -81,16 +84,15 @@ std::string remarks(const test_case& c, const case_tube& t) {
 
 page::table_row row_of_tube(const test_case& c, const case_tube& t, bool corrected) {
   page::table_row out;
-  const std::optional<exact> none;
   const gas_reading* raw = t.gases ? &t.gases->raw : nullptr;
   out.cells = {fmt::format("{}", t.number),
                t.due ? clock_of(c, *t.due) : "",
                t.closed ? clock_of(c, *t.closed) : "",
                t.how,
                t.minute ? fmt::format("{:.1f}", t.minute->rounded()) : "",
-               number_text(raw == nullptr ? none : raw->h2_ppm),
-               number_text(raw == nullptr ? none : raw->ch4_ppm),
-               number_text(raw == nullptr ? none : raw->co2_pct)};
+               raw == nullptr ? "" : number_text(raw->h2_ppm, raw->h2_is),
+               raw == nullptr ? "" : number_text(raw->ch4_ppm, raw->ch4_is),
+               raw == nullptr ? "" : number_text(raw->co2_pct, raw->co2_is)};
   if (corrected) {
     const bool has = t.gases && t.gases->corrected;
     out.cells.push_back(has ? fmt::format("{:.1f}", t.gases->h2 ? t.gases->h2->rounded() : 0) : "");
@@ -130,8 +132,9 @@ std::string area_text(const char* gas, const curve_area& a) {
 texts table_notes(const test_case& c, const lab_profile& profile) {
   texts out;
   out.push_back(c.log || c.code
-                    ? "Minutes are elapsed time, shown to a tenth and judged as they are; a dash "
-                      "is a score that was not given."
+                    ? "Minutes are elapsed time, shown to a tenth; a tube closed on time is judged "
+                      "as the sample of its due minute, any other at its own. A dash is a score "
+                      "that was not given."
                     : "Times are patient-written, to the minute: each minute may be off by one.");
   if (c.code)
     out.back() += " They are of the code, in whole seconds: each may be off by one second.";

@@ -1,7 +1,9 @@
 // `quarterbreath protocol check`, `profile check`, `told check`, `log check`, `label-sheet check`:
 // what the strict readers say.
+#include "app/assets/assets.hpp"
 #include "app/machine/files.hpp"
 #include "app/patient/command/commands.hpp"
+#include "core/curve/applies.hpp"
 #include "core/plan/circumstances_reader.hpp"
 #include "core/protocol/grid.hpp"
 #include "core/record/log.hpp"
@@ -39,9 +41,21 @@ std::optional<refusal> read_as(const std::string& kind, const std::string& text,
   return no_of(log);
 }
 
+// Which gases a laboratory's criteria leave unjudged in that test: known before a kit is sent, not
+// after it came back. Nothing where there are no criteria to ask.
+std::string unjudged_lines(const std::vector<criterion>& criteria, const std::string& text) {
+  std::string out;
+  if (criteria.empty()) return out;
+  const auto test = read_protocol(text);
+  if (!test) return out;
+  for (const unjudged_gas& u : unjudged_gases(criteria, *test))
+    out += "  " + unjudged_words(u) + "\n";
+  return out;
+}
+
 } // namespace
 
-int check_command(const std::string& kind, const check_options& o) {
+int check_command(const shared_options& shared, const std::string& kind, const check_options& o) {
   std::optional<lab_profile> lab;
   if (!o.profile.empty()) {
     const auto text = read_file(o.profile);
@@ -50,13 +64,19 @@ int check_command(const std::string& kind, const check_options& o) {
     if (!read) return say_no(in_file(read.error(), o.profile));
     lab = std::move(*read);
   }
+  std::vector<criterion> criteria;
+  if (kind == "protocol") {
+    auto loaded = load_criteria(shared.assets);
+    if (!loaded) return say_no(loaded.error());
+    criteria = std::move(*loaded);
+  }
   int status = 0;
   for (const std::string& file : o.files) {
     const auto text = read_file(file);
     const std::optional<refusal> no =
         text ? read_as(kind, *text, lab, o.form_only) : std::optional<refusal>(text.error());
     if (!no) {
-      fmt::print("{}: ok\n", file);
+      fmt::print("{}: ok\n{}", file, unjudged_lines(criteria, *text));
       continue;
     }
     fmt::print("{}: refused: {}\n", file, sentence(*no));

@@ -117,7 +117,8 @@ struct check_options {
   bool form_only{false};
   std::string profile; // a file; empty: none
 };
-[[nodiscard]] int check_command(const std::string& kind, const check_options& o);
+[[nodiscard]] int check_command(const shared_options& shared, const std::string& kind,
+                                const check_options& o);
 
 // Prints the refusal's sentence on standard error; answers the exit status.
 [[nodiscard]] int say_no(const refusal& no);

@@ -16,7 +16,8 @@ is accepted of every rule, foods, questions, warning signs, bounds, texts. Each
 number names its rule and its source: a citation, common practice, our own
 inference, or your own choice. What is wrong is told with line and field. The
 schema is assets/schema/protocol.schema.json; a file of version 1, as
-protocol-1.schema.json has it, is read too.)";
+protocol-1.schema.json has it, is read too. A gas that no criterion of
+assets/criteria asks about in that sugar and dose is told as not judged.)";
 
 constexpr const char* profile_text =
     R"(A profile is what a laboratory chooses: its name, its telephone and when

@@ -31,9 +31,16 @@ TEST_CASE("minutes of a log count from tube 1, the drink's start or its end, as 
 
 TEST_CASE("a sample within the window's slack decides, and the strict answer stands beside it") {
   // Tube 7 is due at 90; here every tube but the first is 12 s late.
-  const judged_criterion j = criterion_in(case_with(with_readings(rising)), "nac-2017-h2-90");
-  CHECK(said(j.says) == "meets 90.2 22");
-  CHECK(j.how_firm.strict.what == answer::cannot_be_determined);
+  case_rules rules = house_rules();
+  const auto h2 = [&] {
+    return criterion_in(case_with(with_readings(rising), rules), "nac-2017-h2-90");
+  };
+  CHECK(said(h2().says) == "meets 90.2 22"); // on time, and so the sample of its due minute
+  CHECK(h2().how_firm.strict.what == answer::cannot_be_determined);
+  rules.profile.bounds.on_time = std::chrono::seconds{5};
+  CHECK(said(h2().says) == "meets 90.2 22"); // late, and within the slack
+  rules.profile.window_slack = std::chrono::minutes{0};
+  CHECK(h2().says.what == answer::cannot_be_determined);
 }
 
 TEST_CASE("a sheet beside a log is a note, and the minutes stay the log's") {
@@ -98,15 +105,19 @@ TEST_CASE("an answer that correction or the other reading of a tube changes is n
   const auto firm_of = [&] {
     return criterion_in(case_with(received, rules), "nac-2017-h2-90").how_firm;
   };
-  CHECK_FALSE(firm_of().uncorrected.has_value());
-  CHECK(firm_of().other_readings.empty());
+  const auto turns = [&](change by) {
+    const firmness f = firm_of();
+    return std::count_if(f.turns.begin(), f.turns.end(), [&](const turn& t) { return t.by == by; });
+  };
+  CHECK(turns(change::uncorrected) == 0);
+  CHECK(turns(change::other_reading) == 0);
   gas_reading again = received.readings[6]; // tube 7, which decides
   again.entry = 11;
   again.h2_ppm = exact(8);
   received.readings.push_back(again);
-  REQUIRE(firm_of().other_readings.size() == 1);
-  CHECK(firm_of().other_readings.front().tube == 7);
-  CHECK(firm_of().other_readings.front().says == answer::does_not_meet);
+  REQUIRE(turns(change::other_reading) == 1);
+  CHECK(firm_of().turns.back().tube == 7);
+  CHECK(firm_of().turns.back().to == answer::does_not_meet);
   CHECK_FALSE(firm_of().firm);
   const test_case c = case_with(received, rules);
   REQUIRE(c.tubes[6].other_gases.size() == 1);
@@ -117,7 +128,7 @@ TEST_CASE("an answer that correction or the other reading of a tube changes is n
   rules.profile.receiving.co2_reference_tenths = 55;
   received.readings[5].co2_pct = number("2.75");
   CHECK(criterion_in(case_with(received, rules), "nac-2017-h2-90").says.what == answer::meets);
-  CHECK(*firm_of().uncorrected == answer::does_not_meet);
+  CHECK(turns(change::uncorrected) == 1);
   CHECK_FALSE(firm_of().firm);
 }
 
@@ -159,7 +170,9 @@ TEST_CASE("a paper sheet is judged to the minute, and says so") {
   CHECK(said(j.says) == "meets 93 22");
   CHECK(tube_at(c, exact(93)) == 7);
   CHECK_FALSE(tube_at(c, exact(94)));
-  CHECK(j.how_firm.within_precision == answer::cannot_be_determined); // it may have been 94
+  REQUIRE_FALSE(j.how_firm.turns.empty()); // without the slack, and as it may have been 94
+  CHECK(j.how_firm.turns[1].by == change::timing);
+  CHECK(j.how_firm.turns[1].to == answer::cannot_be_determined);
   for (const char* rule : {"paper-times", "sample-late", "sample-missed"})
     CHECK(has(c, rule));
 }
@@ -301,4 +314,133 @@ TEST_CASE(
   CHECK(by_code.after[1].scores == c.after[1].scores);
   CHECK(by_code.rises.at(0).points == 6);
   CHECK(by_code.axes.symptoms == symptom_answer::rose);
+}
+
+TEST_CASE(
+    "a tube with too little carbon dioxide is in the curve and decides nothing, until set aside") {
+  case_rules rules = house_rules();
+  rules.profile.receiving.co2_reference_tenths = 50;
+  received_kit received = with_readings({4, 5, 6, 7, 9, 12, 7, 7, 7, 7});
+  for (gas_reading& r : received.readings)
+    r.co2_pct = exact(5);
+  received.readings[2].co2_pct = number("0.1"); // room air: fifty times 6 ppm
+  const auto h2 = [&](const test_case& c) { return said(criterion_in(c, "nac-2017-h2-90").says); };
+  test_case c = case_with(received, rules);
+  CHECK(h2(c) == "does-not-meet 75.2 8");
+  CHECK(c.tubes[2].in_curve);
+  CHECK(c.gases[2].h2 == exact(6)); // not corrected by a factor that great
+  CHECK_FALSE(c.gases[2].decides);
+  CHECK(c.tubes[2].undecided_by == "Too little carbon dioxide (co2-low)");
+  CHECK(has(c, "co2-low"));
+  CHECK_FALSE(has(c, "co2-missing"));
+  received.overrides.push_back({received.kit, "co2-low", 3, "Dr Osk", "seen", {}, false});
+  c = case_with(received, rules);
+  CHECK(c.gases[2].decides);
+  CHECK(c.gases[2].h2 == exact(6));
+  // Above the least share, and still too great a factor.
+  received.overrides.clear();
+  rules.profile.judging.co2->least_tenths = 1;
+  received.readings[2].co2_pct = number("1.9");
+  c = case_with(received, rules);
+  CHECK(has(c, "co2-factor"));
+  CHECK_FALSE(has(c, "co2-low"));
+  CHECK_FALSE(c.gases[2].decides);
+  received.readings[2].co2_pct = exact(2); // 2.5 exactly
+  c = case_with(received, rules);
+  CHECK_FALSE(has(c, "co2-factor"));
+  CHECK(c.gases[2].h2 == exact(15));
+  rules.profile.judging.co2.reset();
+  received.readings[2].co2_pct = number("0.1");
+  CHECK(h2(case_with(received, rules)) == "meets 30.2 296"); // a laboratory that asks neither
+}
+
+TEST_CASE("a reading that the analyser marked invalid stays in sight and decides nothing") {
+  received_kit received = with_readings({4, 5, 6, 60, 9, 12, 7, 7, 7, 7});
+  CHECK(criterion_in(case_with(received), "nac-2017-h2-90").says.what == answer::meets);
+  received.readings[3].invalid = true;
+  const test_case c = case_with(received);
+  CHECK(criterion_in(c, "nac-2017-h2-90").says.what == answer::does_not_meet);
+  CHECK(has(c, "reading-invalid"));
+  CHECK(c.tubes[3].in_curve);
+  CHECK(c.tubes[3].undecided_by == "Marked invalid by the analyser (reading-invalid)");
+}
+
+TEST_CASE("a sample before the drink is no rise") {
+  paper_record late = sheet({0, 15, 30, 45, 60, 75, 90, 105, 120, 135});
+  const std::vector<int> early{4, 40, 5, 5, 5, 5, 5, 5, 5, 5};
+  const auto h2 = [&](int drink) {
+    late.drink = {day_minute{7 * 60 + 30 + drink}, day_minute{7 * 60 + 35 + drink}};
+    const test_case c =
+        case_of(late, shipped("lactulose-10g"), with_readings(early), house_rules());
+    return said(criterion_in(c, "nac-2017-h2-90").says);
+  };
+  CHECK(h2(2) == "meets 15 36");
+  CHECK(h2(15) == "does-not-meet 30 1");
+  CHECK(h2(20) == "does-not-meet 30 1");
+}
+
+TEST_CASE("without a drink no criterion is answered, until a named person sets that aside") {
+  paper_record none = sheet({0, 15, 30, 45, 60, 75, 90, 105, 120, 135});
+  none.drink = {};
+  received_kit received = with_readings(rising);
+  const auto judged_case = [&](const case_rules& rules) {
+    return case_of(none, shipped("lactulose-10g"), received, rules);
+  };
+  test_case c = judged_case(house_rules());
+  CHECK(has(c, "no-substrate"));
+  for (const judged_criterion& j : c.judged.criteria) {
+    CHECK(j.says.what == answer::cannot_be_determined);
+    CHECK(j.says.why_not == undecided::no_substrate);
+  }
+  CHECK(c.axes.words.rfind("Gas: no answer, as the drink was not taken or was lost.", 0) == 0);
+  received.overrides.push_back(
+      {received.kit, "no-substrate", std::nullopt, "Dr Osk", "told by telephone", {}, false});
+  c = judged_case(house_rules());
+  CHECK(criterion_in(c, "nac-2017-h2-90").says.what == answer::meets);
+  received.overrides.clear();
+  case_rules rules = house_rules();
+  rules.profile.judging.substrate.reset();
+  CHECK(criterion_in(judged_case(rules), "nac-2017-h2-90").says.what == answer::meets);
+}
+
+TEST_CASE("a drink vomited sooner than the profile's time is lost, later or kept whole it is not") {
+  const auto answered = [](std::chrono::minutes after, drink_mishap what, drink_part kept) {
+    std::vector<event> events = make_events();
+    const auto drunk = std::find_if(events.begin(), events.end(), [](const event& e) {
+      return std::holds_alternative<drink_started>(e.what);
+    });
+    REQUIRE(drunk != events.end());
+    event vomited = events.back();
+    vomited.seq = events.back().seq + 1;
+    vomited.what = reported_drink_trouble{what, kept, drunk->at.wall + after, how_known::told, ""};
+    events.push_back(vomited);
+    const auto log = read_log(write_log(events, "quarterbreath 0.1.0", "")).value();
+    const test_case c =
+        case_of(log, report_of(log, london_only), with_readings(rising), house_rules()).value();
+    return criterion_in(c, "nac-2017-h2-90").says.what == answer::meets;
+  };
+  using std::chrono::minutes;
+  CHECK_FALSE(answered(minutes{59}, drink_mishap::vomited, drink_part::more_than_half));
+  CHECK(answered(minutes{60}, drink_mishap::vomited, drink_part::more_than_half));
+  CHECK(answered(minutes{59}, drink_mishap::vomited, drink_part::all));
+  CHECK(answered(minutes{59}, drink_mishap::unfinished, drink_part::less_than_half));
+  CHECK_FALSE(answered(minutes{59}, drink_mishap::spilled, drink_part::none));
+}
+
+TEST_CASE("a gas that no criterion is for is not judged, and never 'no criterion is met'") {
+  const auto log = read_log(make_log(made_test{})).value();
+  case_rules rules = house_rules();
+  auto judging = std::make_shared<judging_rules>(*rules.judging);
+  for (criterion& one : judging->criteria)
+    for (applied_to& a : one.applies_to)
+      if (a.substrate == "lactulose" && a.dose_g) a.dose_g = 12;
+  rules.judging = judging;
+  const test_case c =
+      case_of(log, report_of(log, london_only), with_readings(rising), rules).value();
+  CHECK(has(c, "gas-not-judged"));
+  CHECK(c.axes.gas == answer::cannot_be_determined);
+  CHECK(
+      c.axes.words.rfind("Gas: no criterion is met so far as can be told. Not judged: hydrogen, no "
+                         "criterion here is for 10 g of lactulose; nac-2017-h2-90 is for 12 g.",
+                         0) == 0);
 }

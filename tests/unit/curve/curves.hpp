@@ -22,21 +22,26 @@ inline exact number(const std::string& text) {
   return *n;
 }
 
-// "0:4/1 30:10/1": minute:H2/CH4, "-" for a missing reading; "/CH4" may be left out.
+// "0:4/1 30:10/1": minute:H2/CH4, "-" for a missing reading, "<1" and ">200" as analysers have
+// them;
+// "/CH4" may be left out.
 inline curve curve_of(const std::string& text) {
   curve out;
   std::istringstream words(text);
   for (std::string word; words >> word;) {
     const auto colon = word.find(':');
     const auto slash = word.find('/');
-    const auto reading = [](const std::string& cell) -> std::optional<exact> {
+    const auto reading = [](const std::string& cell, reading_range& is) -> std::optional<exact> {
       if (cell == "-" || cell.empty()) return std::nullopt;
-      return number(cell);
+      const auto read = read_reading(cell);
+      QB_BELIEVE(read.has_value());
+      is = read->is;
+      return read->figure;
     };
     curve_sample s;
     s.minute = number(word.substr(0, colon));
-    s.h2 = reading(word.substr(colon + 1, slash - colon - 1));
-    if (slash != word.npos) s.ch4 = reading(word.substr(slash + 1));
+    s.h2 = reading(word.substr(colon + 1, slash - colon - 1), s.h2_is);
+    if (slash != word.npos) s.ch4 = reading(word.substr(slash + 1), s.ch4_is);
     out.push_back(s);
   }
   return out;
@@ -56,15 +61,30 @@ inline const std::shared_ptr<const judging_rules>& shipped_rules() {
   return rules;
 }
 
-inline test_judging shipped_test(const std::string& id) {
-  return ready_for(shipped_rules(), shipped(id));
+inline const lab_profile& shipped_profile() {
+  static const lab_profile profile =
+      read_profile(asset_text("laboratories/fenwick-vale.json")).value();
+  return profile;
+}
+
+// By the shipped laboratory, with that slack in place of its own.
+inline test_judging shipped_test(const std::string& id, const std::string& slack = "0") {
+  test_judging out = ready_for(shipped_rules(), shipped(id), shipped_profile());
+  out.terms.slack = number(slack);
+  return out;
+}
+
+// A bare curve, as the command line judges one.
+inline judgement judgement_of(const std::string& test, const std::string& samples,
+                              const std::string& slack = "0") {
+  const test_judging by = shipped_test(test, slack);
+  return judge_curve(as_of_grid(curve_of(samples), by), by);
 }
 
 // What one criterion says of a curve of that test.
 inline judged_criterion judged(const std::string& test, const std::string& id,
                                const std::string& samples, const std::string& slack = "0") {
-  const test_judging ready = shipped_test(test);
-  judgement all = judge_curve(curve_of(samples), ready, number(slack));
+  judgement all = judgement_of(test, samples, slack);
   for (judged_criterion& one : all.criteria) {
     if (one.by->id == id) return one;
   }

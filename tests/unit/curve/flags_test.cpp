@@ -11,7 +11,7 @@ namespace {
 // "id minute" of each flag of a curve of glucose-75g but for gaps.
 std::set<std::string> flags(const curve& c, const std::string& slack = "0") {
   std::set<std::string> out;
-  for (const flag& f : judge_curve(c, shipped_test("glucose-75g"), number(slack)).flags) {
+  for (const flag& f : judge_curve(c, shipped_test("glucose-75g", slack)).flags) {
     CHECK_FALSE(f.reason.empty());
     if (f.id != "gap") out.insert(f.minute ? f.id + " " + f.minute->text() : f.id);
   }
@@ -66,7 +66,7 @@ TEST_CASE(
   CHECK(flags(with_co2("0:9/9 15:9/9 30:9/9", {"1.9", "1.4", "1.4"})) == these{"low-co2 15"});
   curve c = with_co2("0:9/9 15:9/9 30:9/9", {"1.9", "4", "1.4"});
   c[2].number = 3;
-  CHECK(judge_curve(c, shipped_test("glucose-75g"), exact()).flags.front().reason ==
+  CHECK(judge_curve(c, shipped_test("glucose-75g")).flags.front().reason ==
         "CO2 is under 2 %: 1.9 % (minute 0), 1.4 % (tube 3, minute 30); perhaps not alveolar air");
 }
 

@@ -12,6 +12,7 @@ const std::string no = "cannot-be-determined";
 
 // A whole grid of glucose-75g below every threshold, with something else at the end.
 const std::string low_until_75 = "0:4 15:5 30:5 45:5 60:5 75:5 ";
+const std::string low_rest = " 30:1 45:1 60:1 75:1 90:1";
 
 } // namespace
 
@@ -41,14 +42,26 @@ TEST_CASE("lactulose that rises first at 105 does not meet by 90 (constructed)")
         "does-not-meet 90 10");
 }
 
+TEST_CASE("a sample closed on time is the sample of its due minute; strictly it is not") {
+  // On time is here from half a minute before to two minutes after.
+  const auto on_time = judged("glucose-75g", "nac-2017-h2-90", low_until_75 + "90.5:40");
+  CHECK(said(on_time.says) == "meets 90.5 36"); // the true minute stays in sight
+  CHECK(said(on_time.how_firm.strict) == no);
+  CHECK(said("glucose-75g", "nac-2017-h2-90", low_until_75 + "92:40") == "meets 92 36");
+  CHECK(said("glucose-75g", "nac-2017-h2-90", low_until_75 + "92.000001:40") == no);
+  CHECK(said("glucose-75g", "nac-2017-h2-90", low_until_75 + "89.4:40") == "meets 89.4 36");
+  // Of a test whose own bounds are wider: five minutes after.
+  CHECK(said("lactose-25g", "nac-2017-h2-sugar", "0:4 30:5 185:40") == "meets 185 36");
+}
+
 TEST_CASE("a window ends with its last minute; slack moves the end, and strictly it stays") {
-  const std::string late = low_until_75 + "90.5:40";
+  const std::string late = low_until_75 + "94.5:40";
   CHECK(said("glucose-75g", "nac-2017-h2-90", low_until_75 + "90:40") == "meets 90 36");
   CHECK(said("glucose-75g", "nac-2017-h2-90", late) == no);
-  CHECK(said("glucose-75g", "nac-2017-h2-90", late, "0.5") == "meets 90.5 36");
-  CHECK(said("glucose-75g", "nac-2017-h2-90", late, "0.499999") == no);
-  const auto with_slack = judged("glucose-75g", "nac-2017-h2-90", late, "3");
-  CHECK(said(with_slack.says) == "meets 90.5 36");
+  CHECK(said("glucose-75g", "nac-2017-h2-90", late, "4.5") == "meets 94.5 36");
+  CHECK(said("glucose-75g", "nac-2017-h2-90", late, "4.499999") == no);
+  const auto with_slack = judged("glucose-75g", "nac-2017-h2-90", late, "5");
+  CHECK(said(with_slack.says) == "meets 94.5 36");
   CHECK(said(with_slack.how_firm.strict) == no);
   CHECK_FALSE(with_slack.how_firm.firm);
 }
@@ -93,7 +106,8 @@ TEST_CASE("without a baseline no rise is told, but a level is") {
 TEST_CASE(
     "the first sample is the baseline at minute 0 or before; a second one there is a sample") {
   CHECK(said("glucose-75g", "nac-2017-h2-90", "-4:4 15:24") == "meets 15 20");
-  CHECK(said("glucose-75g", "nac-2017-h2-90", "-10:4 0:24 15:5") == "meets 0 20");
+  CHECK(said("glucose-75g", "nac-2017-h2-90", "-10:4 0:24 15:5") == no); // no rise before the drink
+  CHECK(said("glucose-75g", "nac-2017-ch4", "-10:4/1 0:24/10 15:5/1") == "meets 0 10");
   CHECK(said("glucose-75g", "nac-2017-h2-90", "-10:- 0:4 15:30") == no);
 }
 
@@ -110,10 +124,10 @@ TEST_CASE("a reason says what was found, the rule, the window and the slack") {
         "greatest H2 rise of 5 ppm at minute 88, not 20 ppm or more by minute 90 (and 3 min of "
         "slack); the sample due at 90 was taken at 88");
   CHECK(judged("glucose-75g", "nac-2017-h2-90", "0:4").reason ==
-        "not 20 ppm or more by minute 90 so far, and the sample due at 90 has no reading: none "
-        "after minute 82.5 and by minute 90");
+        "not 20 ppm or more by minute 90 so far, and the sample due at 90 has no reading that "
+        "counts: none after minute 82.5 and by minute 90");
   CHECK(judged("glucose-75g", "nac-2017-h2-90", "1:4").reason ==
-        "no baseline: no sample at minute 0 or before with a reading, so no H2 rise");
+        "no baseline: no sample at minute 0 or before with a reading that counts, so no H2 rise");
 }
 
 TEST_CASE("the window on a grid is the last due minute in it, and half the interval before that") {
@@ -129,4 +143,74 @@ TEST_CASE("the window on a grid is the last due minute in it, and half the inter
   CHECK(last(exact(100)) == "100 after 70");
   CHECK(last(exact(99)) == "40 after 20");
   CHECK(last(exact(5)) == "0 after -20"); // only the baseline is due in it
+}
+
+TEST_CASE(
+    "a reading outside the analyser's range has the threshold surely, perhaps or surely not") {
+  const auto h2 = [](const std::string& samples) {
+    const auto one = judged("glucose-75g", "nac-2017-h2-90", samples + low_rest);
+    return said(one.says) + (one.says.why_not == undecided::out_of_range ? " range" : "");
+  };
+  CHECK(h2("0:4 15:>200") == "meets 15 196");
+  CHECK(h2("0:4 15:>24") == "meets 15 20");         // more than that
+  CHECK(h2("0:4 15:>23.9") == no + " range");       // perhaps 24, perhaps not
+  CHECK(h2("0:<1 15:21") == "meets 15 20");         // more than 20
+  CHECK(h2("0:<1 15:20.5") == no + " range");       // 19.5 to 20.5
+  CHECK(h2("0:<1 15:20") == no + " range");         // if there was none at first
+  CHECK(h2("0:<1 15:19") == "does-not-meet 15 18"); // 18 to 19
+  CHECK(h2("0:>200 15:210") == "does-not-meet 15 10");
+  CHECK(h2("0:>200 15:>210") == no + " range");
+  CHECK(h2("0:4 15:<20") == "does-not-meet 15 16");
+  CHECK(h2("0:4 15:<24") == "does-not-meet 15 20"); // less than 24
+  CHECK(h2("0:4 15:<25") == no + " range");
+  const std::string late = " 30:4/1 60:4/1 90:4/1 120:4/1 135:4/1";
+  CHECK(said("glucose-75g", "nac-2017-ch4", "0:4/<10" + late) == "does-not-meet 0 10");
+  CHECK(said("glucose-75g", "nac-2017-ch4", "0:4/>10" + late) == "meets 0 10");
+  CHECK(judged("glucose-75g", "nac-2017-h2-90", "0:4 15:>200").reason ==
+        "H2 rise of more than 196 ppm at minute 15: 20 ppm or more by minute 90");
+  CHECK(judged("glucose-75g", "nac-2017-h2-90", "0:4 15:>20" + low_rest).reason ==
+        "H2 rise of more than 16 ppm at minute 15, outside the analyser's range: whether it is "
+        "20 ppm or more by minute 90 cannot be told");
+  CHECK(judged("glucose-75g", "nac-2017-h2-90", "0:>200 15:>210" + low_rest).reason ==
+        "H2 rise at minute 15 is not known, outside the analyser's range: whether it is 20 ppm or "
+        "more by minute 90 cannot be told");
+  CHECK_FALSE(judgement_of("glucose-75g", "0:4 15:>20 30:4").h2.total.has_value());
+}
+
+TEST_CASE(
+    "a sample under the laboratory's least carbon dioxide stays in sight and decides nothing") {
+  const test_judging by = shipped_test("glucose-75g");
+  const auto h2 = [&](const char* co2, std::size_t at) {
+    curve c = curve_of("0:4 15:40 30:5 45:5 60:5 75:5 90:5 105:5");
+    c[at].co2 = number(co2);
+    return judge_curve(as_of_grid(c, by), by);
+  };
+  CHECK(said(h2("2", 1).criteria.back().says) == "meets 15 36");
+  const judgement low = h2("1.999", 1);
+  CHECK(said(low.criteria.back().says) == "does-not-meet 30 1");
+  CHECK(low.undeciding == std::vector<exact>{exact(15)});
+  CHECK_FALSE(low.criteria.back().how_firm.firm); // a gap
+  CHECK(*low.corrected == false);
+  CHECK(low.h2.total.has_value());
+  CHECK(said(h2("1", 0).criteria.back().says) == no); // without a baseline no rise is told
+  CHECK_FALSE(judgement_of("glucose-75g", "0:4 15:40").corrected.has_value());
+}
+
+TEST_CASE(
+    "only after the drink's start a rise can be met, and without a drink nothing is answered") {
+  const test_judging by = shipped_test("glucose-75g");
+  curve_facts facts;
+  const auto h2 = [&] {
+    const curve c = as_of_grid(curve_of("0:4 15:40 30:5 45:5 60:5 75:5 90:5 105:5"), by);
+    return judge_curve(c, by, facts).criteria.back();
+  };
+  facts.drink_start = number("14.9");
+  CHECK(said(h2().says) == "meets 15 36");
+  facts.drink_start = exact(15);
+  CHECK(said(h2().says) == "does-not-meet 30 1");
+  facts.no_substrate = true;
+  CHECK(said(h2().says) == no);
+  CHECK(h2().reason == "the drink was not taken, or was lost");
+  CHECK_FALSE(h2().how_firm.firm);
+  CHECK(h2().how_firm.turns.empty());
 }

@@ -45,7 +45,7 @@ TEST_CASE("every ordinary form of the same table is read as the same readings") 
       "\r2027-04-09 10:31\t2\tFV-2071\t\t2\t",
       "\"kit\",\"tube\",\"h2_ppm\",\"ch4_ppm\",\"co2_pct\",\"measured_at\"\n"
       "\"FV-2071\",\"1\",\"4,5\",\"1\",\"4,8\",\"2027-04-09 10:30\"\n"
-      " FV-2071 , 2 ,, 2.000 ,, 2027-04-09 10:31 \n\n"};
+      " FV-2071 , 2 ,, \"2,000\" ,, 2027-04-09 10:31 \n\n"};
   for (const std::string& form : forms) {
     CAPTURE(form);
     const read_table t = read(form);
@@ -74,7 +74,10 @@ TEST_CASE("what cannot be is refused with its line and column") {
       {"FV-2071,1,nan,1,,2027-04-09 10:30", "line 2, h2_ppm"},
       {"FV-2071,1,\"1.234,5\",1,,2027-04-09 10:30", "line 2, h2_ppm"},
       {"FV-2071,1,1.2345678,1,,2027-04-09 10:30", "line 2, h2_ppm"},
-      {"FV-2071,1,<1,1,,2027-04-09 10:30", "line 2, h2_ppm"},
+      {"FV-2071,1,<,1,,2027-04-09 10:30", "line 2, h2_ppm"},
+      {"FV-2071,1,<>1,1,,2027-04-09 10:30", "line 2, h2_ppm"},
+      {"FV-2071,1,<-1,1,,2027-04-09 10:30", "line 2, h2_ppm"},
+      {"FV-2071,1,>5001,1,,2027-04-09 10:30", "line 2, h2_ppm"},
       {"FV-2071,1,,,5,2027-04-09 10:30", "line 2, h2_ppm"},
       {"FV-2071,0,4,1,,2027-04-09 10:30", "line 2, tube"},
       {"FV-2071,100,4,1,,2027-04-09 10:30", "line 2, tube"},
@@ -91,6 +94,68 @@ TEST_CASE("what cannot be is refused with its line and column") {
     CAPTURE(row);
     CHECK(where_of(read(head + row + "\n")) == where);
   }
+}
+
+TEST_CASE("what is below or above the analyser's range is kept as such, and so is its mark") {
+  const read_table t =
+      read("kit,tube,h2_ppm,ch4_ppm,co2_pct,measured_at,mark\n"
+           "FV-2071,1,<1,> 200,<0.5,2027-04-09 10:30,\nFV-2071,2,4,1,5,2027-04-09 10:31,invalid\n");
+  REQUIRE(t.refused.empty());
+  CHECK(shown(t.readings[0]) == "FV-2071 1 1 200 0.5 2027-04-09T10:30");
+  CHECK(t.readings[0].h2_is == reading_range::below);
+  CHECK(t.readings[0].ch4_is == reading_range::above);
+  CHECK(t.readings[0].co2_is == reading_range::below);
+  CHECK_FALSE(t.readings[0].invalid);
+  CHECK(t.readings[1].h2_is == reading_range::within);
+  CHECK(t.readings[1].invalid);
+  CHECK(where_of(read("kit,tube,h2_ppm,ch4_ppm,measured_at,mark\n"
+                      "FV-2071,1,4,1,2027-04-09 10:30,bad\n")) == "line 2, mark");
+  const read_table comma = read("kit;tube;h2_ppm;ch4_ppm;measured_at\n"
+                                "FV-2071;1;<0,5;1;2027-04-09 10:30\n");
+  CHECK(comma.readings.at(0).h2_ppm == exact::parse("0.5"));
+}
+
+TEST_CASE("a table has one decimal mark: a figure with the other refuses it with its line") {
+  const std::string at = ",1,,2027-04-09 10:30\n";
+  CHECK(where_of(read(head + "FV-2071,1,1.5" + at + "FV-2071,2,\"2,5\"" + at)) == "line 3, h2_ppm");
+  CHECK(where_of(read(head + "FV-2071,1,\"2,5\"" + at + "FV-2071,2,1.234" + at)) ==
+        "line 3, h2_ppm");
+  // A figure that could be read two ways is read as the others show.
+  const read_table t = read(head + "FV-2071,1,\"1,234\"" + at + "FV-2071,2,\"2,5\"" + at);
+  REQUIRE(t.readings.size() == 2);
+  CHECK(t.readings[0].h2_ppm == exact::parse("1.234"));
+}
+
+TEST_CASE("a figure that could be read two ways refuses the table, however its cells are parted") {
+  const auto refused = [](const std::string& text) {
+    const read_table t = read(text);
+    return t.refused.empty() ? "" : sentence(t.refused.front());
+  };
+  const std::string at = ",1,,2027-04-09 10:30\n";
+  CHECK(refused(head + "FV-2071,1,4" + at + "FV-2071,2,\"1,234\"" + at) ==
+        "line 3, h2_ppm: found \"1,234\", expected a figure that can be read one way: this may be "
+        "1234 or 1.234");
+  CHECK(where_of(read(head + "FV-2071,1,1.234" + at)) == "line 2, h2_ppm");
+  CHECK(where_of(read("kit;tube;h2_ppm;ch4_ppm;co2_pct;measured_at\n"
+                      "FV-2071;1;1,234;1;;2027-04-09 10:30\n")) == "line 2, h2_ppm");
+  // These can be read one way: no number of thousands begins with 0, has other groups than of
+  // three, or is more than a column can hold.
+  for (const char* figure : {"0.234", "1.2345", "1234.567", "12.34", "9.999"}) {
+    CAPTURE(figure);
+    const read_table t = read(head + "FV-2071,1," + figure + at);
+    REQUIRE(t.readings.size() == 1);
+    CHECK(t.readings[0].h2_ppm == exact::parse(figure));
+  }
+  const read_table co2 = read(head + "FV-2071,1,1.250,1,4.812,2027-04-09 10:30\n");
+  REQUIRE(co2.readings.size() == 1); // no breath has 4812 % of carbon dioxide
+  CHECK(co2.readings[0].h2_ppm == exact::parse("1.25"));
+}
+
+TEST_CASE("a text that is no figure says nothing about the table's mark") {
+  const read_table t = read(head + "FV-2071,1,n.a,1,,2027-04-09 10:30\n" +
+                            "FV-2071,2,\"2,5\",1,,2027-04-09 10:30\n");
+  REQUIRE(t.refused.size() == 1);
+  CHECK(where_of(t) == "line 2, h2_ppm");
 }
 
 TEST_CASE("headers that are others, doubled or lacking are refused, and so is a table of nothing") {
