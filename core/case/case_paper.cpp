@@ -196,7 +196,7 @@ test_case case_of(const paper_record& sheet, const protocol& test, const receive
   sheet_drink_findings(placed.at, placed.clock, rules.profile, found);
   sheet_order_findings(c.tubes, found);
   sheet_score_findings(c, found);
-  add_lost_substrate(lost_substrate(sheet, rules.profile), found);
+  add_lost_substrate(lost_substrate(sheet, received, rules.profile), found);
   finish_case(received, rules, std::move(found), receiving_findings, c);
   return c;
 }

@@ -37,9 +37,13 @@ std::optional<std::string> lost_substrate(const code::packed_result& r,
   return std::nullopt;
 }
 
-std::optional<std::string> lost_substrate(const paper_record& sheet, const lab_profile& profile) {
-  if (!profile.judging.substrate || sheet.drink.start) return std::nullopt;
-  return "no start of the drink stands on the sheet";
+std::optional<std::string> lost_substrate(const paper_record& sheet, const received_kit& received,
+                                          const lab_profile& profile) {
+  if (!profile.judging.substrate) return std::nullopt;
+  if (!sheet.drink.start) return "no start of the drink stands on the sheet";
+  if (!received.arrivals.empty() && received.arrivals.back().stopped == stated::yes)
+    return "stopped or vomited, by the sheet, which does not say when";
+  return std::nullopt;
 }
 
 } // namespace qb

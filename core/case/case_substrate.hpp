@@ -16,11 +16,12 @@ namespace qb {
 inline constexpr const char* substrate_rule = "no-substrate";
 
 // Why there was no sugar to answer for, in words; nothing where there was, or where the profile
-// does not ask. Of a code, which says that a drink was vomited and not when, that counts as early.
+// does not ask. A code says that a drink was vomited and not when, a sheet that the person stopped
+// or vomited and not which: both count as lost, until a named person sets that aside.
 [[nodiscard]] std::optional<std::string> lost_substrate(const state& s, const lab_profile& profile);
 [[nodiscard]] std::optional<std::string> lost_substrate(const code::packed_result& r,
                                                         const lab_profile& profile);
-[[nodiscard]] std::optional<std::string> lost_substrate(const paper_record& sheet,
-                                                        const lab_profile& profile);
+[[nodiscard]] std::optional<std::string>
+lost_substrate(const paper_record& sheet, const received_kit& received, const lab_profile& profile);
 
 } // namespace qb

@@ -4,6 +4,7 @@
 #include "app/lab/context/judge_assets.hpp"
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/inputs.hpp"
+#include "core/receiving/correction.hpp"
 #include "core/record/codec.hpp"
 
 #include <algorithm>
@@ -101,13 +102,21 @@ result<std::string> questions(const receiving_store& store, const std::vector<ga
   return out;
 }
 
-std::string low_co2_lines(const std::vector<gas_reading>& table, exact under, std::int64_t& count) {
+// Which readings are low in carbon dioxide, and which decide nothing, by the profile.
+std::string low_co2_lines(const lab_context& at, const std::vector<gas_reading>& table, exact under,
+                          std::int64_t& count) {
   std::string out;
   for (const gas_reading& r : table) {
-    if (!r.co2_pct || *r.co2_pct >= under) continue;
-    ++count;
-    out += fmt::format("! {} tube {}: carbon dioxide {} %, under {} %\n", r.kit, r.sample,
-                       r.co2_pct->text(), under.text());
+    const bool low = r.co2_pct && *r.co2_pct < under;
+    const auto why = undeciding_of(r, at.profile());
+    count += low ? 1 : 0;
+    if (!low && !why) continue;
+    out += fmt::format("! {} tube {}:", r.kit, r.sample);
+    if (r.co2_pct)
+      out += fmt::format(" carbon dioxide {} %{}", reading_text(*r.co2_pct, r.co2_is),
+                         low ? fmt::format(", under {} %", under.text()) : "");
+    if (r.invalid) out += r.co2_pct ? ", marked invalid" : " marked invalid";
+    out += why ? "; it decides nothing\n" : "\n";
   }
   return out;
 }
@@ -124,7 +133,7 @@ std::string correction_text(const lab_context& at) {
 int tell(const lab_context& at, const added_readings& added, const std::vector<gas_reading>& table,
          exact low_co2, const std::string& asked, std::int64_t open, const console& to) {
   std::int64_t low = 0;
-  const std::string low_lines = low_co2_lines(table, low_co2, low);
+  const std::string low_lines = low_co2_lines(at, table, low_co2, low);
   if (at.shared().format == output_format::json) {
     const auto tenths = at.profile().receiving.co2_reference_tenths;
     to.out(json::pretty(

@@ -403,6 +403,22 @@ TEST_CASE("without a drink no criterion is answered, until a named person sets t
   CHECK(criterion_in(judged_case(rules), "nac-2017-h2-90").says.what == answer::meets);
 }
 
+TEST_CASE("a sheet that says stopped or vomited, and not when, leaves nothing to answer") {
+  received_kit received = with_readings(rising);
+  const auto what = [&](stated stopped) {
+    arrival box;
+    box.kit = received.kit;
+    box.stopped = stopped;
+    received.arrivals = {box};
+    const test_case c = case_of(sheet({0, 15, 30, 45, 60, 75, 90, 105, 120, 135}),
+                                shipped("lactulose-10g"), received, house_rules());
+    return criterion_in(c, "nac-2017-h2-90").says.what;
+  };
+  CHECK(what(stated::no) == answer::meets);
+  CHECK(what(stated::not_stated) == answer::meets);
+  CHECK(what(stated::yes) == answer::cannot_be_determined);
+}
+
 TEST_CASE("a drink vomited sooner than the profile's time is lost, later or kept whole it is not") {
   const auto answered = [](std::chrono::minutes after, drink_mishap what, drink_part kept) {
     std::vector<event> events = make_events();
