@@ -34,9 +34,7 @@ std::string change_words(const turn& t, const judging_terms& by, exact precision
   case change::implausible:
     return fmt::format("without the sample at minute {}, which stands out from both beside it",
                        t.minute->text());
-  case change::gap:
-    return fmt::format("with a sample at minute {}, where one is missing, perhaps",
-                       t.minute->text());
+  case change::gap: break; // told together
   }
   QB_BELIEVE(false);
   return "";
@@ -47,7 +45,8 @@ std::string turn_words(const turn& t, const judging_terms& by, exact precision) 
 }
 
 std::string area_words(const char* gas, const curve_area& a) {
-  if (!a.total) return fmt::format("  {}  not enough readings\n", gas);
+  if (!a.total)
+    return fmt::format("  {}  not enough readings, or one outside the analyser's range\n", gas);
   const std::string net = a.above_baseline
                               ? fmt::format("net of the baseline {:.1f}", *a.above_baseline)
                               : std::string("no baseline");
@@ -84,8 +83,16 @@ std::string firmness_words(const firmness& f, answer is, const judging_terms& by
   if (f.tried.empty()) return "How firm is not known: the laboratory names no plausible changes.";
   if (f.firm) return "Firm: no plausible change turns it.";
   std::string out;
-  for (const turn& t : f.turns)
-    out += (out.empty() ? "" : "; ") + turn_words(t, by, precision);
+  std::string missing;
+  for (const turn& t : f.turns) {
+    if (t.by == change::gap)
+      missing += (missing.empty() ? "" : ", ") + t.minute->text();
+    else
+      out += (out.empty() ? "" : "; ") + turn_words(t, by, precision);
+  }
+  if (!missing.empty())
+    out += fmt::format("{}no sample counts at minute {}, where one was due and might have met it",
+                       out.empty() ? "" : "; ", missing);
   return "Not firm: " + out + ".";
 }
 

@@ -122,7 +122,8 @@ page::table_row row_after(const test_case& c, const case_after& t, std::size_t c
 }
 
 std::string area_text(const char* gas, const curve_area& a) {
-  if (!a.total) return fmt::format("{} not enough readings", gas);
+  if (!a.total)
+    return fmt::format("{} not enough readings, or one outside the analyser's range", gas);
   const std::string above = a.above_baseline
                                 ? fmt::format("{:.0f} net of the baseline", *a.above_baseline)
                                 : "no baseline";
