@@ -52,6 +52,7 @@ struct curve_terms {
   const other_curves* otherwise{nullptr};
 };
 
+// What is tried; each by itself.
 enum class change {
   slack,
   timing,
@@ -81,6 +82,7 @@ struct other_verdict {
   criterion_verdict says;
 };
 
+// What was tried of one answer, and what of it would turn it.
 struct firmness {
   bool firm{false};
   std::vector<change> tried; // each once, in order; none where the laboratory names none

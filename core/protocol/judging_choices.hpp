@@ -33,6 +33,7 @@ struct plausible_changes {
   int outlier_ppm{0}; // a sample this far above both its neighbours, or below, is implausible
 };
 
+// All three.
 struct judging_choices {
   std::optional<co2_bounds> co2;
   std::optional<substrate_terms> substrate;

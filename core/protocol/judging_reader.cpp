@@ -1,6 +1,8 @@
 // Reading what a laboratory chooses for judging; the contract is assets/schema/profile.schema.json.
 #include "core/protocol/judging_reader.hpp"
 
+#include "core/protocol/plausible.hpp"
+
 namespace qb {
 
 namespace {
@@ -12,7 +14,6 @@ constexpr std::int64_t most_tenths = 100;  // 10 per cent of CO2, more than any 
 constexpr std::int64_t least_factor = 10;  // 1: corrects nothing
 constexpr std::int64_t most_factor = 1000; // 100
 constexpr std::int64_t most_minutes = 1440;
-constexpr std::int64_t most_seconds = 600;
 constexpr std::int64_t most_ppm = 1000;
 constexpr std::int64_t most_permille = 1000;
 
@@ -45,7 +46,7 @@ judging_choices read_judging_choices(fields& f, rule_reader& rules) {
         s.vomited_within = std::chrono::minutes{c.integer("vomited_within_min", 1, most_minutes)};
       });
   out.plausible = choice<plausible_changes>(f, "plausible_changes", rules, [&](fields& c, auto& p) {
-    p.clock = std::chrono::seconds{c.integer("clock_s", 0, most_seconds)};
+    p.clock = std::chrono::seconds{c.integer("clock_s", 0, most_clock_s)};
     p.reading_ppm = whole(c, "reading_ppm", 0, most_ppm);
     p.reading_permille = whole(c, "reading_permille", 0, most_permille);
     p.outlier_ppm = whole(c, "outlier_ppm", 1, most_ppm);

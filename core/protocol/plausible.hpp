@@ -16,6 +16,9 @@ inline constexpr std::int64_t most_slack = 30;
 // A year, in days: a box under way or waiting at the laboratory.
 inline constexpr std::int64_t most_receiving_days = 365;
 
+// Ten minutes, in seconds: how far a clock may plausibly be off.
+inline constexpr std::int64_t most_clock_s = 600;
+
 // A season, in hours: a finished test on a device that several people use.
 inline constexpr std::int64_t most_kept_hours = 90 * 24;
 

@@ -29,6 +29,7 @@ struct found_mark {
   std::vector<refusal> refused; // in the order of the figures, which are passed by line
 };
 
+// The mark of those figures together; what is no figure says nothing of it.
 [[nodiscard]] found_mark decimal_mark_of(const std::vector<written_figure>& all);
 
 // The number, by a table's mark; nothing of what is none.
