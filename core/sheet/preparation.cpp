@@ -162,7 +162,7 @@ void add_trouble(const prepared_plan& p, preparation_text& out) {
   list.lines.push_back("You feel unwell: sit down, and call for help. In danger, call " +
                        p.lab.emergency + ".");
   list.lines.emplace_back("You ate, drank, smoked or slept: tell the program, or write it below. "
-                          "Thank you for telling. The laboratory can judge it.");
+                          "Thank you for telling.");
   if (p.lab.outside_hours.empty()) {
     list.lines.emplace_back("You are late, or ill: keep the sugar closed. The test can be moved.");
   } else {

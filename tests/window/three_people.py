@@ -51,11 +51,8 @@ def must_not_drink(count, display):
     p.patient.walk("sugar")
     # The answer comes late: she remembers it with the glass before her.
     remember_at_the_sugar(p, HEREDITARY, "not-sure")
-    p.on("choose-stop")
-    p.says("Do not drink the test sugar", "not sure is enough to keep the glass closed")
-    w.press("cancel")
     p.on("held")
-    p.says("This test is not for you", "leaving that page leads to the same answer")
+    p.says("This test is not for you", "not sure is enough to keep the glass closed")
     count.check(not w.has("may-go-on"), "and nobody may release it")
     # Opened again, another day, by another door.
     w.kill()
@@ -67,7 +64,7 @@ def must_not_drink(count, display):
     p.opened("answer-anew", "held-question")
     p.opened("none-true", "answer-again")
     p.opened("again-earlier", "held")
-    p.opened("not-today", "held-not-today")
+    p.opened("not-today", "gate-not-today")
     p.window.press("back")
     p.on("held")
     # What was done all the same is taken down, and help comes first.
@@ -91,9 +88,7 @@ def changes_her_mind(count, display):
     p.patient.walk("sugar")
     for _ in range(2):
         remember_at_the_sugar(p, DIABETES, "one-true")
-        p.on("choose-ask")
-        w.press("cancel")
-        p.on("held")
+        p.on("held")  # over the page on which it was said
         p.says("Do not drink the test sugar", "a yes counts wherever it is given")
         p.opened("answer-anew", "held-question")
         p.opened("none-true", "answer-again")
@@ -139,7 +134,9 @@ def worse_at_tube_6(count, display):
     told = r.findings
     count.check("warning signs told at tube 6: " in r.words(), r.words())
     count.check(r.log["summary"]["ended_early"] is not None, f"it was stopped: {sorted(told)}")
-    count.check(r.tube(6)["symptoms"]["pain"] == 10, "with what was felt")
+    felt = {x["id"]: x["score"] for e in r.events("symptoms") if e["data"]["sample"] == 6
+            for x in e["data"]["scores"]}
+    count.check(felt["pain"] == 10, f"with what was felt: {felt}")
 
 
 PEOPLE = [must_not_drink, changes_her_mind, worse_at_tube_6]

@@ -27,13 +27,15 @@ std::set<std::string> rules_in_code() {
   const std::regex emitted(R"re("([a-z0-9-]+)",\s*(?:consequence::|whole \?|stands \?))re"
                            R"re(|(?:clock_note|say|too_many)\(\s*"([a-z0-9-]+)")re"
                            R"re(|"((?:profile|protocol)-other)")re"
+                           R"re(|_rule = "([a-z0-9-]+)")re"
                            R"re(|(?:\? |: )"(sample-(?:late|early)|tube-mixed-up|corrected)")re");
   std::set<std::string> out;
   for (const char* folder :
        {"core/findings", "core/curve", "core/receiving", "core/report", "core/case"}) {
     const std::filesystem::path at = std::filesystem::path(repository()) / folder;
     for (const auto& entry : std::filesystem::directory_iterator(at)) {
-      if (entry.path().extension() != ".cpp") continue;
+      const auto kind = entry.path().extension();
+      if (kind != ".cpp" && kind != ".hpp") continue;
       const std::string text =
           source_file(std::string(folder) + "/" + entry.path().filename().string());
       for (std::sregex_iterator found(text.begin(), text.end(), emitted), end; found != end;

@@ -7,15 +7,26 @@
 using namespace qb;
 using namespace qb::test;
 
+namespace {
+
+// With every caution answered no: the medicines are asked.
+struct at_the_medicines : stage {
+  at_the_medicines() : stage(draw_choose) {
+    at_the_questions(*this);
+    for (const caution& c : first_test(*this).cautions)
+      m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
+  }
+  // What is told of a washout in this frame.
+  answered_washout told() {
+    REQUIRE(asked<reported_washout>() != nullptr);
+    return asked<reported_washout>()->what;
+  }
+};
+
+} // namespace
+
 TEST_CASE("a washout is asked in the protocol's words, and each answer is in the record at once") {
-  stage s(draw_choose);
-  at_the_questions(s);
-  for (const caution& c : first_test(s).cautions)
-    s.m.tell(reported_caution{c.why.rule, caution_answer::no, asked_outcome::not_asked, "", ""});
-  const auto told = [&] {
-    REQUIRE(s.asked<reported_washout>() != nullptr);
-    return s.asked<reported_washout>()->what;
-  };
+  at_the_medicines s;
   SECTION("a course whose last day lies ahead") {
     CHECK(s.shown() == "choose-antibiotics");
     CHECK(s.h.find("title")->name == "Have you taken antibiotics?");
@@ -23,8 +34,8 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     CHECK(s.shown() == "choose-dose-antibiotics");
     REQUIRE(s.press("dose-day-more"));
     REQUIRE(s.press("next"));
-    CHECK(told().answer == washout_answer::until);
-    CHECK(date_text(*told().on) == "2027-04-02");
+    CHECK(s.told().answer == washout_answer::until);
+    CHECK(date_text(*s.told().on) == "2027-04-02");
     s.settle();
     CHECK(s.shown() == "choose-laxatives");
   }
@@ -36,8 +47,8 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     REQUIRE(s.press("dose-day-more"));
     REQUIRE(s.press("dose-day-less"));
     REQUIRE(s.press("next"));
-    CHECK(told().answer == washout_answer::last_on);
-    CHECK(date_text(*told().on) == "2027-03-31");
+    CHECK(s.told().answer == washout_answer::last_on);
+    CHECK(date_text(*s.told().on) == "2027-03-31");
   }
   SECTION("a medicine until a day that is known") {
     s.u.nav.page = medicine_page{"laxatives"};
@@ -54,11 +65,11 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     CHECK(s.seek("who-myself") == nullptr); // laxatives may be prescribed
     CHECK(s.seek("who-other") == nullptr);
     say_who(s, "pharmacist");
-    CHECK(told().answer == washout_answer::until);
-    CHECK(date_text(*told().on) == "2027-04-01");
+    CHECK(s.told().answer == washout_answer::until);
+    CHECK(date_text(*s.told().on) == "2027-04-01");
     CHECK(s.asked<reported_washout>()->who == "My pharmacist");
     CHECK(s.asked<reported_washout>()->said_by == releaser::pharmacist);
-    CHECK_FALSE(told().agreed);
+    CHECK_FALSE(s.told().agreed);
   }
   SECTION("what nobody prescribed is the person's own to pause, and never to go on with") {
     s.u.nav.page = medicine_page{"probiotics"};
@@ -67,7 +78,7 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     REQUIRE(s.press("was-agreed"));
     REQUIRE(s.press("next"));
     say_who(s, "myself");
-    CHECK(told().answer == washout_answer::until);
+    CHECK(s.told().answer == washout_answer::until);
     CHECK(s.asked<reported_washout>()->said_by == releaser::person);
     s.settle();
     s.m.tell(reported_washout{{"probiotics", washout_answer::cannot_stop, {}, false}, ""});
@@ -76,31 +87,33 @@ TEST_CASE("a washout is asked in the protocol's words, and each answer is in the
     CHECK(s.shown() == "choose-who-said");
     CHECK(s.seek("who-myself") == nullptr);
   }
-  SECTION("a medicine that goes on leads to whom to ask, never to an order to stop") {
-    s.u.nav.page = medicine_page{"laxatives"};
-    REQUIRE(s.press("dose-some"));
-    REQUIRE(s.press("how-goes-on"));
-    CHECK(told().answer == washout_answer::cannot_stop);
-    s.settle();
-    CHECK(s.shown() == "choose-advice-laxatives");
-    CHECK(s.h.find("rule")->name.find("keep taking them") != std::string::npos);
-    REQUIRE(s.press("allowed"));
-    CHECK(s.shown() == "choose-who-said");
-    for (const char* may : {"laboratory", "doctor", "diabetes", "pharmacist", "midwife"})
-      CHECK(s.seek(std::string("who-") + may) != nullptr);
-    CHECK(s.seek("who-other") == nullptr); // only who may say so
-    REQUIRE(s.press("back"));
-    REQUIRE(s.press("allowed"));
-    say_who(s, "pharmacist");
-    const reported_washout* agreed = s.asked<reported_washout>();
-    REQUIRE(agreed != nullptr);
-    CHECK(agreed->what.agreed);
-    CHECK(agreed->who == "My pharmacist");
-    CHECK(agreed->said_by == releaser::pharmacist);
-    CHECK(agreed->what.answer == washout_answer::cannot_stop);
-    s.settle();
-    CHECK(s.shown() == "choose-softeners-and-fibre"); // the next without an answer
-  }
+}
+
+TEST_CASE("a medicine that goes on leads to whom to ask, never to an order to stop") {
+  at_the_medicines s;
+  s.u.nav.page = medicine_page{"laxatives"};
+  REQUIRE(s.press("dose-some"));
+  REQUIRE(s.press("how-goes-on"));
+  CHECK(s.told().answer == washout_answer::cannot_stop);
+  s.settle();
+  CHECK(s.shown() == "choose-advice-laxatives");
+  CHECK(s.h.find("rule")->name.find("keep taking them") != std::string::npos);
+  REQUIRE(s.press("allowed"));
+  CHECK(s.shown() == "choose-who-said");
+  for (const char* may : {"laboratory", "doctor", "diabetes", "pharmacist", "midwife"})
+    CHECK(s.seek(std::string("who-") + may) != nullptr);
+  CHECK(s.seek("who-other") == nullptr); // only who may say so
+  REQUIRE(s.press("back"));
+  REQUIRE(s.press("allowed"));
+  say_who(s, "pharmacist");
+  const reported_washout* agreed = s.asked<reported_washout>();
+  REQUIRE(agreed != nullptr);
+  CHECK(agreed->what.agreed);
+  CHECK(agreed->who == "My pharmacist");
+  CHECK(agreed->said_by == releaser::pharmacist);
+  CHECK(agreed->what.answer == washout_answer::cannot_stop);
+  s.settle();
+  CHECK(s.shown() == "choose-softeners-and-fibre"); // the next without an answer
 }
 
 TEST_CASE("something that happened is asked for its day, which may be unknown") {
