@@ -118,6 +118,14 @@ civil_date day_on_device(instant t, const clock_reading& now) {
   return date_of(zone::fixed(now.zone, now.offset).civil_at(t));
 }
 
+// The start whose day is looked at, where the person starts now. A clock that shows a time of
+// before the plan was made shows no day: then it is the planned one.
+instant start_now(const state& s, const clock_reading& now) {
+  const instant counted = counted_now(s, now);
+  const bool is_wrong = s.planned && s.planned_at && counted < s.planned_at->at.wall;
+  return is_wrong ? s.planned->what.start : counted;
+}
+
 // All that stands against a start at that instant, as it looks at `now`.
 std::vector<hindrance> against_start(const state& s, const clock_reading& now, instant start,
                                      const agreement& a) {
@@ -177,14 +185,14 @@ std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_dat
 std::vector<hindrance> hindrances_with(const state& s, const clock_reading& now,
                                        const reported_ready& gate) {
   const std::vector<std::string> nobody;
-  return against_start(s, now, counted_now(s, now),
+  return against_start(s, now, start_now(s, now),
                        {gate.agreed.empty() ? nobody : gate.not_kept, s.seq, gate.said_by});
 }
 
 std::vector<hindrance> hindrances(const state& s, const clock_reading& now) {
   // Before the gate it is the planned start that is looked at; from the gate on this very one.
   const bool starts_now = s.ready || s.grid || !s.planned;
-  const instant counted = counted_now(s, now);
+  const instant counted = start_now(s, now);
   const instant start = starts_now ? counted : std::max(counted, s.planned->what.start);
   return against_start(s, now, start,
                        {s.ready_agreed_to, s.ready ? s.ready->seq : 0, s.ready_said_by});

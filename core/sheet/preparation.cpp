@@ -93,7 +93,7 @@ void add_morning(const prepared_plan& p, const zone& z, preparation_text& out) {
   for (const advice& a : p.test.medicines)
     list.lines.push_back(a.text);
   if (p.test.medicines.empty()) list.lines.push_back("Medicines as prescribed");
-  list.lines.push_back("Sugar closed until the program says so");
+  list.lines.push_back("The sugar still closed");
   if (p.test.morning.empty()) return;
   list.note = "Call before you open anything, if there is: ";
   for (std::size_t i = 0; i < p.test.morning.size(); ++i)

@@ -326,6 +326,8 @@ def clock_change_night(count, display):
     p.says("until Saturday 20:30", "plain food is eaten an hour longer by the clock")
     p.window.close()
     p.open_on("2027-10-31 05:00")
+    if p.window.has("page-more"):
+        p.window.press("page-more")
     p.comes_to("2027-10-31 06:00", "in 1 h 30", "by then the clocks agree with what is left")
     p.window.close()
 

@@ -26,6 +26,7 @@ def fructose_planned(count, display):
     p.open()
     p.patient.walk("choose-test")
     p.window.press("test-fructose-25g")
+    p.window.press("next")
     p.patient.walk("prepare")
     p.window.close()
     shutil.copytree(p.data, FRUCTOSE)
@@ -56,10 +57,9 @@ def must_not_drink(count, display):
     count.check(not w.has("may-go-on"), "and nobody may release it")
     # Opened again, another day, by another door.
     w.kill()
-    p.open()
+    w = p.open()
     if w.screen("return", "held") == "return":
-        p.window.press("go-on")
-    w = p.window
+        w.press("go-on")
     p.on("held")
     p.opened("answer-anew", "held-question")
     p.opened("none-true", "answer-again")

@@ -65,8 +65,8 @@ its line; so is a reading of a time to come.
 
 Raw values stay. They are judged corrected to your profile's share of carbon
 dioxide where it was measured, up to its greatest factor. A tube with too little
-of it, or marked invalid, decides nothing and stays in sight. A second reading of a
-tube is kept beside the first and asked about: `choose` answers.)";
+of it, or marked invalid, decides nothing and stays in sight. A second reading
+of a tube is kept beside the first and asked about: `choose` answers.)";
 
 constexpr const char* choose_text =
     R"(Each reading has a number, which `readings` tells when a tube was read more

@@ -28,6 +28,7 @@ std::set<std::string> rules_in_code() {
                            R"re(|(?:clock_note|say|too_many)\(\s*"([a-z0-9-]+)")re"
                            R"re(|"((?:profile|protocol)-other)")re"
                            R"re(|_rule = "([a-z0-9-]+)")re"
+                           R"re(|return \{"([a-z0-9-]+)", ")re"
                            R"re(|(?:\? |: )"(sample-(?:late|early)|tube-mixed-up|corrected)")re");
   std::set<std::string> out;
   for (const char* folder :

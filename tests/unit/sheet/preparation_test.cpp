@@ -79,7 +79,7 @@ TEST_CASE("lists have boxes; the morning asks what may have changed") {
   CHECK(says(page.evening.lines, "alarm clock"));
   CHECK(says(page.morning.lines, "Water only; no smoking, since 19:30"));
   CHECK(says(page.morning.lines, "Medicines as prescribed or as told"));
-  CHECK(says(page.morning.lines, "Diabetes medicines as you were told"));
+  CHECK(says(page.morning.lines, "Diabetes medicines as told"));
   prepared_plan silent = m.get(); // a protocol that says nothing of them
   silent.test.medicines.clear();
   CHECK(says(preparation_of(silent, m.z, m.instant_of("2027-03-01 12:00")).morning.lines,
