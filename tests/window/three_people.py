@@ -68,8 +68,9 @@ def must_not_drink(count, display):
     p.window.press("back")
     p.on("held")
     # What was done all the same is taken down, and help comes first.
-    p.opened("drank-first", "drink-told")
-    p.patient.walk("unwell")
+    p.opened("drank-first", "drank-first")
+    p.window.press("tell-read")
+    p.on("unwell")
     p.says("112", "it says whom to call")
     count.check(not w.has("unwell-over"), "and no going on is offered")
     p.opened("stop-test", "unwell-stop")

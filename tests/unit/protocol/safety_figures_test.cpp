@@ -170,7 +170,8 @@ TEST_CASE("medicines-morning: as prescribed, or as the prescriber said for this 
   check_advice(&protocol::medicines, "medicines-morning", "waiting-leaflets", "as prescribed");
 }
 TEST_CASE("medicines-diabetes: as they were told for this fast (WAI)") {
-  check_advice(&protocol::medicines, "medicines-diabetes", "waiting-leaflets", "Diabetes medicines as told");
+  check_advice(&protocol::medicines, "medicines-diabetes", "waiting-leaflets",
+               "Diabetes medicines as told");
 }
 
 TEST_CASE("expected-belly: wind, cramps, a full belly (product information; NHS-K, NHS-C)") {
