@@ -43,7 +43,7 @@ private:
   [[nodiscard]] type_style strong() const { return {body_, true}; }
   [[nodiscard]] type_style small() const { return {body_ * 0.86, false, align::left, true}; }
   [[nodiscard]] type_style head() const { return {body_ * 1.15, true}; }
-  [[nodiscard]] double air() const { return body_ * 0.65; }
+  [[nodiscard]] double air() const { return body_ * 0.5; }
 
   // Practice, and a test that was called off, are said larger than anything else.
   void mark() {

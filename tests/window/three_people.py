@@ -78,8 +78,8 @@ def must_not_drink(count, display):
     p.on("afterwards")
     p.read_on("afterwards")
     r = p.hand_over()
-    count.check("answer" in r.words() and "drunk" in r.words(),
-                f"the laboratory is told: {r.words()}")
+    against = "drunk while this stood against it: Hereditary fructose intolerance"
+    count.check(against in r.words(), f"the laboratory is told: {r.words()}")
 
 
 def changes_her_mind(count, display):
