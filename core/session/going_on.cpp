@@ -118,12 +118,24 @@ civil_date day_on_device(instant t, const clock_reading& now) {
   return date_of(zone::fixed(now.zone, now.offset).civil_at(t));
 }
 
+// How long before its start the longest rule of the preparation begins.
+duration longest_rule(const protocol& p) {
+  duration out{0};
+  for (const preparation_window& w : p.windows)
+    out = std::max(out, duration{w.from});
+  for (const washout& w : p.washouts)
+    out = std::max(out, duration{w.days});
+  return out;
+}
+
 // The start whose day is looked at, where the person starts now. A clock that shows a time of
-// before the plan was made shows no day: then it is the planned one.
+// before the plan was made, or of before all preparation, shows no day: then it is the planned one.
 instant start_now(const state& s, const clock_reading& now) {
   const instant counted = counted_now(s, now);
-  const bool is_wrong = s.planned && s.planned_at && counted < s.planned_at->at.wall;
-  return is_wrong ? s.planned->what.start : counted;
+  if (!s.planned || !s.planned_at || !s.test) return counted;
+  const instant start = s.planned->what.start;
+  const bool is_wrong = counted < s.planned_at->at.wall || counted < start - longest_rule(*s.test);
+  return is_wrong ? start : counted;
 }
 
 // All that stands against a start at that instant, as it looks at `now`.

@@ -163,12 +163,8 @@ void add_trouble(const prepared_plan& p, preparation_text& out) {
                        p.lab.emergency + ".");
   list.lines.emplace_back("You ate, drank, smoked or slept: tell the program, or write it below. "
                           "Thank you for telling.");
-  if (p.lab.outside_hours.empty()) {
-    list.lines.emplace_back("You are late, or ill: keep the sugar closed. The test can be moved.");
-  } else {
-    list.lines.push_back("You are late, or nobody answers: keep the sugar closed. " +
-                         p.lab.outside_hours);
-  }
+  list.lines.emplace_back("You are late, or ill, or nobody answers: keep the sugar closed. The "
+                          "test can be moved.");
 }
 
 } // namespace
