@@ -237,17 +237,11 @@ private:
     case step::choose: return tell(plan_for("lactulose-10g", 0));
     case step::prepare: return clock_.pass(a.next_change.value_or(duration{60s}));
     case step::gate: return tell(gate_answers(s, clock_.look()).front());
-    case step::sugar: return tell(sugar_set_aside{});
-    case step::symptoms: return tell(reported_symptoms{*a.sample, {{"bloating", 1}}, ""});
-    case step::breathe: return tell(breath_begun{*a.sample});
     case step::lead_in:
     case step::blowing: return clock_.pass(*a.phase_left);
-    case step::close: return tell(tube_closed{*a.sample});
-    case step::unsure: return tell(breath_abandoned{*a.sample, "not taken"});
-    case step::label: return tell(label_written{*a.sample});
-    case step::drink: return tell(drink_started{});
     case step::unwell: return tell(unwell_over{true});
-    default: return;
+    default:
+      if (auto fact = told_at(a)) tell(std::move(*fact));
     }
   }
 

@@ -192,28 +192,13 @@ private:
         tell(std::move(one));
       }
       return;
-    case step::sugar: return tell(sugar_set_aside{});
-    case step::symptoms: return tell(reported_symptoms{*a.sample, {{"bloating", 1}}, ""});
-    case step::red_flags: return tell(reported_red_flags{*a.sample, {}});
-    case step::breathe: return tell(breath_begun{*a.sample});
     case step::lead_in:
     case step::blowing: return clock_.pass(*a.phase_left);
-    case step::close: return tell(tube_closed{*a.sample});
-    case step::unsure: return tell(breath_abandoned{*a.sample, "not taken"});
-    case step::label: return tell(label_written{*a.sample});
-    case step::drink: return tell(drink_started{});
-    case step::drinking: return tell(drink_ended{});
     case step::unwell:
       if (d.much % 3 == 0) return tell(drink_started{});
       return tell(unwell_over{true});
-    case step::who:
-    case step::held:
-    case step::prepare:
-    case step::wait:
-    case step::heads_up:
-    case step::rest:
-    case step::symptoms_after:
-    case step::finish: return;
+    default:
+      if (auto fact = told_at(a)) tell(std::move(*fact));
     }
   }
 

@@ -169,6 +169,35 @@ void patient::open_and_plan() {
   QB_BELIEVE(tell(scores_after ? scored_after_plan(start) : plan_of(start)));
 }
 
+std::optional<payload> told_at(const now_answer& a) {
+  switch (a.what) {
+  case step::sugar: return sugar_set_aside{};
+  case step::symptoms: return reported_symptoms{*a.sample, {{"bloating", 1}}, ""};
+  case step::red_flags: return reported_red_flags{*a.sample, {}, a.after};
+  case step::breathe: return breath_begun{*a.sample};
+  case step::close: return tube_closed{*a.sample};
+  case step::unsure: return breath_abandoned{*a.sample, "not taken"};
+  case step::label: return label_written{*a.sample};
+  case step::drink: return drink_started{};
+  case step::drinking: return drink_ended{};
+  case step::who:
+  case step::choose:
+  case step::prepare:
+  case step::gate:
+  case step::held:
+  case step::lead_in:
+  case step::blowing:
+  case step::wait:
+  case step::heads_up:
+  case step::rest:
+  case step::symptoms_after:
+  case step::unwell:
+  case step::finish: return std::nullopt;
+  }
+  QB_BELIEVE(false);
+  return std::nullopt;
+}
+
 std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
   std::vector<payload> out;
   const auto no = [&](const caution& c) {

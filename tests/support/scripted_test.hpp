@@ -66,6 +66,15 @@ private:
   int boots_{1};
 };
 
+// Those of one kind, in their order.
+template <typename Fact>
+std::vector<event> all_of(const std::vector<event>& events) {
+  std::vector<event> out;
+  for (const event& e : events)
+    if (std::holds_alternative<Fact>(e.what)) out.push_back(e);
+  return out;
+}
+
 // Keeps events in memory; can be slow to make them durable, and can fail.
 class memory_keeper : public event_keeper {
 public:
@@ -121,6 +130,10 @@ public:
   refusal no;
   bool scores_after{false}; // the plan is of the test that asks for them
 };
+
+// What a person tells at that step who does what the page says and nothing else; nothing where
+// time must pass, where more than one thing is asked, or where there is nothing to tell.
+[[nodiscard]] std::optional<payload> told_at(const now_answer& a);
 
 // What somebody with nothing to report still has to say at the gate, in order: every question that
 // is to be answered, the right packet, and that all stands ready. Where the preparation was cut

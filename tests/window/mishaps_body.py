@@ -220,10 +220,7 @@ def a_final_sign(count, display):
     p.says("112", "whom to call")
     count.check(not p.window.has("unwell-over") and not p.window.has("unwell-passed"),
                 "after such a sign no going on is offered")
-    p.opened("stop-test", "unwell-stop")
-    p.window.press("stop-sure")
-    p.on("afterwards")
-    p.read_on("afterwards")
+    p.stops()
     r = p.hand_over()
     count.check(r.log["summary"]["ended_early"] is not None, "the test has ended")
 

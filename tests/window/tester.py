@@ -144,6 +144,13 @@ class Tester(Person):
             shown = self.window.outline()["screen"]
             self.look(self.window, shown)
 
+    def stops(self):
+        """From the page of help: the test is stopped, and what comes afterwards is read."""
+        self.opened("stop-test", "unwell-stop")
+        self.window.press("stop-sure")
+        self.on("afterwards")
+        self.read_on("afterwards")
+
     # ---- the record -----------------------------------------------------------------------------
 
     def let_it_end(self):

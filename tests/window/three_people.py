@@ -73,10 +73,7 @@ def must_not_drink(count, display):
     p.on("unwell")
     p.says("112", "it says whom to call")
     count.check(not w.has("unwell-over"), "and no going on is offered")
-    p.opened("stop-test", "unwell-stop")
-    w.press("stop-sure")
-    p.on("afterwards")
-    p.read_on("afterwards")
+    p.stops()
     r = p.hand_over()
     against = "drunk while this stood against it: Hereditary fructose intolerance"
     count.check(against in r.words(), f"the laboratory is told: {r.words()}")
@@ -126,10 +123,7 @@ def worse_at_tube_6(count, display):
     score(p, (2, 10, 1))
     p.window.screen(*AT_REST, "red-flags")
     p.opened("unwell", "unwell")
-    p.opened("stop-test", "unwell-stop")
-    p.window.press("stop-sure")
-    p.on("afterwards")
-    p.read_on("afterwards")
+    p.stops()
     p.on("finish")
     r = p.hand_over()
     told = r.findings

@@ -44,14 +44,6 @@ private:
   patient& p_;
 };
 
-template <typename Fact>
-std::vector<event> all_of(const std::vector<event>& events) {
-  std::vector<event> out;
-  for (const event& e : events)
-    if (std::holds_alternative<Fact>(e.what)) out.push_back(e);
-  return out;
-}
-
 // Tube 1 is closed and its label written: the drink is next.
 void at_the_drink(patient& p) {
   p.through_tube_1();

@@ -8,14 +8,6 @@ using namespace qb::test;
 
 namespace {
 
-template <typename Fact>
-std::vector<event> all_of(const std::vector<event>& events) {
-  std::vector<event> out;
-  for (const event& e : events)
-    if (std::holds_alternative<Fact>(e.what)) out.push_back(e);
-  return out;
-}
-
 // A test whose drink is over; tube 2 is due in some minutes.
 patient after_the_drink() {
   patient p;

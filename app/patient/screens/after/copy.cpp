@@ -9,28 +9,22 @@ namespace qb {
 
 namespace {
 
-void add_scores(const view& v, const std::vector<std::string>& scores, copy_row& card) {
+// `at`: when, as the sheet has it; empty where there was nothing.
+template <typename Row>
+copy_row card_of(const view& v, std::string name, const std::string& at, const Row& row) {
+  copy_row card{std::move(name), at.empty() ? v.t("copy.not-taken") : at, {}, row.comment};
   for (std::size_t i = 0; i < v.s.test->symptoms.size(); ++i)
-    card.scores.push_back({v.s.test->symptoms[i].text, scores.at(i)});
+    card.scores.push_back({v.s.test->symptoms[i].text, row.scores.at(i)});
+  return card;
 }
 
 copy_row card_of(const view& v, const sheet_row& row) {
-  copy_row card{number_text(row.number),
-                row.closed.empty() ? v.t("copy.not-taken") : row.closed,
-                {},
-                row.comment};
-  add_scores(v, row.scores, card);
-  return card;
+  return card_of(v, number_text(row.number), row.closed, row);
 }
 
 // Scores that belong to no tube have a row of their own below the tubes.
 copy_row card_of(const view& v, const sheet_after& row) {
-  copy_row card{paper_row_of(row.what),
-                row.given.empty() ? v.t("copy.not-taken") : row.given,
-                {},
-                row.comment};
-  add_scores(v, row.scores, card);
-  return card;
+  return card_of(v, paper_row_of(row.what), row.given, row);
 }
 
 } // namespace
