@@ -46,6 +46,24 @@ void answers_taken_back(const state& s, const zone& z, list& out) {
   }
 }
 
+// The same of medicines and what else is waited for: a shorter wait than was told before.
+void washouts_taken_back(const state& s, const zone& z, list& out) {
+  for (const noted_washout& told : s.washouts) {
+    for (const earlier_washout& was : told.earlier) {
+      std::string words =
+          fmt::format("{}: said {} at {}, then {} at {}", name_of(s, told.what.what.rule),
+                      words_of(was.was), day_and_time(was.at, was.until, z), words_of(was.became),
+                      clock_text(z.civil_at(was.until)));
+      out.push_back({"answer-taken-back",
+                     consequence::review,
+                     {},
+                     {was.seq, was.until_seq},
+                     {},
+                     std::move(words)});
+    }
+  }
+}
+
 void other_packets(const state& s, list& out) {
   for (const noted_packet& told : s.other_packets) {
     std::string words = "the packet of sugar was told to say something else";
@@ -100,6 +118,7 @@ std::vector<finding> safety_findings(const state& s, const zone& z) {
                    {},
                    "done for an invented laboratory, to try the program: not a test"});
   answers_taken_back(s, z, out);
+  washouts_taken_back(s, z, out);
   other_packets(s, out);
   drunk_against(s, out);
   return out;

@@ -90,6 +90,7 @@ value encode_fact(const reported_washout& x) {
              {"agreed", x.what.agreed},
              {"who", x.who}};
   add_said_by(out, x.said_by);
+  if (x.asked_again) out.emplace_back("asked_again", true);
   return out;
 }
 void decode_fact(fields& d, reported_washout& x) {
@@ -109,6 +110,7 @@ void decode_fact(fields& d, reported_washout& x) {
   x.what.agreed = d.boolean("agreed");
   x.who = d.text("who", most_words, true);
   x.said_by = read_said_by(d);
+  x.asked_again = read_mark(d, "asked_again");
 }
 
 value encode_fact(const plan_made& x) {

@@ -18,7 +18,7 @@ void decode_fact(json::fields& d, reported_caution& x);
 [[nodiscard]] json::value encode_fact(const reported_packet& x);
 void decode_fact(json::fields& d, reported_packet& x);
 // rule, answer, on (null where the answer has no day), agreed, who; from version 3 on said_by where
-// it was said.
+// it was said, and asked_again.
 [[nodiscard]] json::value encode_fact(const reported_washout& x);
 void decode_fact(json::fields& d, reported_washout& x);
 

@@ -1,6 +1,8 @@
 // What was answered about cautions and washouts, as the state has it.
 #include "core/session/state.hpp"
 
+#include "core/time/civil.hpp"
+
 #include <algorithm>
 
 namespace qb {
@@ -121,6 +123,18 @@ int weight_of(caution_answer a) {
   return 0;
 }
 
+int weight_of(washout_answer a) {
+  switch (a) {
+  case washout_answer::never: return 0;
+  case washout_answer::last_on: return 1;
+  case washout_answer::until: return 2;
+  case washout_answer::unknown: return 3;
+  case washout_answer::cannot_stop: return 4;
+  }
+  QB_BELIEVE(false);
+  return 0;
+}
+
 // A record from before it was asked who said so is believed where either may.
 bool may_say(const caution& asked, const std::optional<releaser>& said_by) {
   const auto may = [&](releaser who) {
@@ -146,6 +160,29 @@ bool takes_back(const reported_caution& earlier, const reported_caution& later) 
   if (weight_of(later.answer) < weight_of(earlier.answer)) return true;
   return earlier.outcome == asked_outcome::not_this_test &&
          later.outcome != asked_outcome::not_this_test;
+}
+
+bool takes_back(const reported_washout& earlier, const reported_washout& later) {
+  const auto& was = earlier.what;
+  const auto& is = later.what;
+  if (was.on && is.on && std::chrono::local_days{*is.on} < std::chrono::local_days{*was.on})
+    return true;
+  return weight_of(is.answer) < weight_of(was.answer);
+}
+
+std::string words_of(const answered_washout& told) {
+  const auto with_day = [&](const char* words) {
+    return told.on ? std::string(words) + " " + date_text(*told.on) : words;
+  };
+  switch (told.answer) {
+  case washout_answer::never: return "none";
+  case washout_answer::last_on: return with_day("last on");
+  case washout_answer::until: return with_day("taken until");
+  case washout_answer::cannot_stop: return "goes on";
+  case washout_answer::unknown: return "not known";
+  }
+  QB_BELIEVE(false);
+  return "";
 }
 
 bool is_open(const protocol& p, const caution& asked, const reported_caution& told) {

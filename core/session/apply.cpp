@@ -104,7 +104,10 @@ struct applier {
     const auto same = [&](const noted_washout& t) { return t.what.what.rule == x.what.rule; };
     const auto found = std::find_if(s.washouts.begin(), s.washouts.end(), same);
     noted_washout& t = found == s.washouts.end() ? s.washouts.emplace_back() : *found;
+    if (!t.seqs.empty() && takes_back(t.what, x))
+      t.earlier.push_back({t.seqs.back(), t.at.wall, t.what.what, e.seq, e.at.wall, x.what});
     t.seqs.push_back(e.seq);
+    t.at = e.at;
     t.what = x;
   }
   void operator()(const plan_called_off& x) const {

@@ -100,9 +100,11 @@ struct checker {
     if (auto v = fits(x.who, true)) return v;
     if (auto v = may_release(x)) return v;
     const noted_caution* told = find_noted_caution(s, x.rule);
-    if (told != nullptr && takes_back(told->what, x) && !x.asked_again)
-      return no("no.ask-again", "Please read the whole question once more first.");
+    if (told != nullptr && takes_back(told->what, x) && !x.asked_again) return ask_again();
     return fits(x.words, true);
+  }
+  [[nodiscard]] static verdict ask_again() {
+    return no("no.ask-again", "Please read the whole question once more first.");
   }
   // Whether whoever said to go on is somebody who may, where the test is known.
   [[nodiscard]] verdict may_release(const reported_caution& x) const {
@@ -138,6 +140,8 @@ struct checker {
     if (x.what.agreed && !x.said_by)
       return bad("no.who-may-say", "Please say whether a doctor or the laboratory "
                                    "said so.");
+    const noted_washout* told = find_noted_washout(s, x.what.rule);
+    if (told != nullptr && takes_back(told->what, x) && !x.asked_again) return ask_again();
     const washout* asked = s.test ? find_washout(*s.test, x.what.rule) : nullptr;
     if (asked != nullptr && rests_on_no_word(*asked, x)) return no_word();
     return fits(x.who, true);

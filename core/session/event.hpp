@@ -97,6 +97,9 @@ struct reported_washout {
   answered_washout what;
   std::string who; // who agreed: to go on in spite of it, or that it is paused; empty: nobody
   std::optional<releaser> said_by{}; // what they are. Records before version 3 do not say
+  // An answer that weighs less than the last is told only where the whole question was shown once
+  // more and it was asked once more what was meant. Not in records before version 3.
+  bool asked_again{false};
 };
 
 // A start was chosen, or moved; the protocol is frozen with it and all instants are resolved.

@@ -71,21 +71,8 @@ void kit_checks(const state& s, instant start, const zone& z, std::vector<rule_c
   out.push_back(expiry);
 }
 
-const char* washout_words(washout_answer a) {
-  switch (a) {
-  case washout_answer::never: return "none";
-  case washout_answer::last_on: return "last on";
-  case washout_answer::until: return "taken until";
-  case washout_answer::cannot_stop: return "goes on";
-  case washout_answer::unknown: return "not known";
-  }
-  QB_BELIEVE(false);
-  return "";
-}
-
 std::string reported_of(const reported_washout& told) {
-  std::string out = washout_words(told.what.answer);
-  if (told.what.on) out += " " + date_text(*told.what.on);
+  std::string out = words_of(told.what);
   if (!told.who.empty())
     out += fmt::format("; {} by {} ({})", told.what.agreed ? "agreed" : "pause agreed", told.who,
                        words_of(told.said_by));

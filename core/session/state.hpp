@@ -109,10 +109,22 @@ struct noted_caution {
       earlier; // what was taken back: answers that weighed more than the next
 };
 
+// An answer about a washout that was told again as one that weighs less.
+struct earlier_washout {
+  std::int64_t seq{0};
+  instant at;
+  answered_washout was;
+  std::int64_t until_seq{0}; // the event that took it back
+  instant until;
+  answered_washout became;
+};
+
 // The latest answer about a washout.
 struct noted_washout {
   std::vector<std::int64_t> seqs;
+  clock_reading at; // when the last of them was
   reported_washout what;
+  std::vector<earlier_washout> earlier; // what was taken back
 };
 
 // A plan that was replaced or called off, and when.
@@ -260,6 +272,14 @@ enum class word_for { pause, going_on };
 // Whether `later` weighs less than `earlier`: a yes or not sure that became less, or a word against
 // the test that is no longer told.
 [[nodiscard]] bool takes_back(const reported_caution& earlier, const reported_caution& later);
+
+// The same of a washout: an earlier last day, or an answer that leaves less to wait or to ask for.
+// What goes on weighs most; then what is not known, what still runs until a day, what was over on
+// one, and none.
+[[nodiscard]] bool takes_back(const reported_washout& earlier, const reported_washout& later);
+
+// What was answered about a washout, for a reader: "last on 2027-03-20", "goes on".
+[[nodiscard]] std::string words_of(const answered_washout& told);
 
 // Whether an answer keeps that protocol's test waiting: yes or not sure, and nobody who may has
 // said of this test to go on.

@@ -99,6 +99,7 @@ reported_washout any_washout_told() {
                              std::chrono::days{*rc::gen::inRange(-40000, 40000)});
   told.what.agreed = *rc::gen::arbitrary<bool>();
   told.who = words_of_a_person();
+  told.asked_again = *rc::gen::arbitrary<bool>();
   return told;
 }
 

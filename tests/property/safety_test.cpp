@@ -62,6 +62,8 @@ struct told_so_far {
   std::optional<reported_packet> packet;
   std::optional<event> ready;
   std::map<std::string, event> answers;
+  std::map<std::string, reported_washout> washouts;
+  std::string lightened; // a medicine whose answer became lighter without a second asking
   std::vector<event> slips;
   std::int64_t planned_at{0};
   std::optional<clock_reading> breath_began;
@@ -89,6 +91,7 @@ struct told_so_far {
     if (std::holds_alternative<reported_slip>(e.what)) slips.push_back(e);
     if (const auto* x = std::get_if<reported_caution>(&e.what))
       answers.insert_or_assign(x->rule, e);
+    if (const auto* x = std::get_if<reported_washout>(&e.what)) take_washout(*x);
     if (std::holds_alternative<breath_begun>(e.what)) breath_began = e.at;
     if (ends_a_breath(e.what)) breath_began.reset();
     if (std::holds_alternative<reported_unwell>(e.what)) unwell = true;
@@ -100,6 +103,30 @@ struct told_so_far {
     }
     drunk = drunk || std::holds_alternative<drink_started>(e.what) ||
             std::holds_alternative<reported_drink>(e.what);
+  }
+
+  void take_washout(const reported_washout& x) {
+    const auto last = washouts.find(x.what.rule);
+    if (last != washouts.end() && !x.asked_again && is_lighter(x, last->second))
+      lightened = x.what.rule;
+    washouts.insert_or_assign(x.what.rule, x);
+  }
+  // Less to wait for, or less to ask about: by pairs, not by a sum of weights.
+  [[nodiscard]] static bool is_lighter(const reported_washout& is, const reported_washout& was) {
+    using answer = washout_answer;
+    const answer now = is.what.answer;
+    switch (was.what.answer) {
+    case answer::never: return false;
+    case answer::last_on:
+      return now == answer::never ||
+             (is.what.on && date_text(*is.what.on) < date_text(*was.what.on));
+    case answer::until:
+      return now == answer::never || now == answer::last_on ||
+             (is.what.on && date_text(*is.what.on) < date_text(*was.what.on));
+    case answer::unknown: return now != answer::unknown && now != answer::cannot_stop;
+    case answer::cannot_stop: return now != answer::cannot_stop;
+    }
+    return true;
   }
 };
 
@@ -194,6 +221,7 @@ public:
   // What does not hold, in words; "" where all does.
   [[nodiscard]] std::string broken() const {
     if (!wrong_.empty()) return wrong_;
+    if (!told_.lightened.empty()) return told_.lightened + " became lighter in silence";
     const clock_reading now = clock_.look();
     for (const payload& truth : {payload{test_ended{"stopped"}}, payload{reported_unwell{}},
                                  payload{reported_red_flags{sample_number(3), {"fainting"}}},
@@ -272,6 +300,27 @@ private:
     return out;
   }
 
+  // Of two medicines, with days on both sides of what is asked.
+  [[nodiscard]] static payload washout_answered(const telling& t) {
+    static const std::array<washout_answer, 6> answers{
+        washout_answer::never, washout_answer::never,   washout_answer::last_on,
+        washout_answer::until, washout_answer::unknown, washout_answer::cannot_stop};
+    reported_washout out{{t.how % 2 == 0 ? "antibiotics" : "laxatives",
+                          answers[static_cast<std::size_t>(t.how / 2) % answers.size()],
+                          std::nullopt, false},
+                         ""};
+    const bool dated =
+        out.what.answer == washout_answer::last_on || out.what.answer == washout_answer::until;
+    if (dated)
+      out.what.on = plus_days(parse_date("2027-02-20").value(), std::chrono::days{t.how % 50});
+    if (out.what.answer == washout_answer::until) {
+      out.who = "somebody";
+      out.said_by = releaser::doctor;
+    }
+    out.asked_again = t.how / 12 % 2 == 0;
+    return out;
+  }
+
   [[nodiscard]] payload anything(const telling& t) const {
     const instant wall = clock_.wall();
     if (t.what < 75) return answer(t);
@@ -297,7 +346,7 @@ private:
         reported_symptoms{sample_number(1), {{"bloating", t.how % 11}}, ""},
         resumed{},
         label_written{sample_number(1)},
-        reported_washout{{"antibiotics", washout_answer::unknown, std::nullopt, false}, ""},
+        washout_answered(t),
         breath_abandoned{sample_number(1), ""},
         [&] {
           reported_person who = invented_person();

@@ -179,7 +179,8 @@ void world::follow(const deed& d) {
     if (const auto* told = find_noted_caution(current(), a.held_by->rule))
       return later(released(*told));
     if (find_noted_washout(current(), a.held_by->rule) != nullptr)
-      return later(reported_washout{{a.held_by->rule, washout_answer::never, {}, false}, ""});
+      return later(reported_washout{
+          {a.held_by->rule, washout_answer::never, {}, false}, "", std::nullopt, true});
     // A clock that was set years ahead makes any kit too old: another one comes.
     return later(reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g",
                               parse_date("2090-12-31").value()});

@@ -104,6 +104,7 @@ maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u) {
   if (u.nav.came_from != here) {
     u.nav.came_from = here;
     u.drafts.taking_back.reset();
+    u.drafts.taking_back_washout.reset();
     if (!u.nav.is_side()) u.nav.page = {};
     if (cannot_wait(v.now, u.nav.open)) u.nav.close_side();
   }

@@ -67,7 +67,8 @@ const std::vector<payload>& one_of_each() {
       reported_washout{
           {"antibiotics", washout_answer::until, parse_date("2027-03-10").value(), true},
           "the laboratory",
-          releaser::pharmacist},
+          releaser::pharmacist,
+          true},
       plan_called_off{"a cold"},
       reported_drink{t, how_known::estimated},
       reported_drink_trouble{drink_mishap::vomited, drink_part::less_than_half, t, how_known::told,

@@ -54,14 +54,18 @@ struct of_one {
   }
 };
 
+// An answer in the person's words, with the day it tells.
+std::string answer_words(const view& v, const std::string& key, const answered_washout& told) {
+  const std::string day = told.on ? day_words(v, *told.on) : "";
+  return v.t(key + washout_key(told.answer), {{"day", day}});
+}
+
 // What was told before, in the person's words.
 std::string reported_words(const of_one& o) {
   const view& v = o.v;
   const answered_washout& told = o.told()->what;
-  const std::string day = told.on ? day_words(v, *told.on) : "";
-  std::string out = v.t("screening.you-said",
-                        {{"what", v.t(std::string("screening.washout.") + washout_key(told.answer),
-                                      {{"day", day}})}});
+  std::string out =
+      v.t("screening.you-said", {{"what", answer_words(v, "screening.washout.", told)}});
   if (told.agreed) out += " " + v.t("screening.outcome.go-on", {{"who", o.told()->who}});
   if (!told.agreed && !o.told()->who.empty())
     out += " " + v.t("screening.stop.who", {{"who", o.told()->who}});
@@ -69,16 +73,57 @@ std::string reported_words(const of_one& o) {
 }
 
 // Records the answer and goes on to the next question, or to whom to ask.
-maybe_wish tell(const of_one& o, washout_answer answer, std::optional<civil_date> on = {},
-                const answered_by& agreed = {}) {
+maybe_wish record(const of_one& o, reported_washout told) {
   const washout& w = o.asked();
   o.u.drafts.plan.medicines.erase(w.why.rule);
   o.u.drafts.plan.asks_later.erase(w.why.rule);
   offer_anew(o.u);
+  const washout_answer answer = told.what.answer;
   const bool must_ask = answer == washout_answer::cannot_stop || answer == washout_answer::unknown;
   o.u.nav.page = must_ask ? choose_page(o.at(part::advice)) : o.next();
-  return wish{
-      payload{reported_washout{{w.why.rule, answer, on, false}, agreed.who, agreed.said_by}}};
+  return wish{payload{std::move(told)}};
+}
+
+// Records it at once; or asks once more first, where it would take a weightier answer back.
+maybe_wish tell(const of_one& o, washout_answer answer, std::optional<civil_date> on = {},
+                const answered_by& agreed = {}) {
+  reported_washout wanted{{o.asked().why.rule, answer, on, false}, agreed.who, agreed.said_by};
+  if (o.told() == nullptr || !takes_back(*o.told(), wanted)) return record(o, std::move(wanted));
+  o.u.drafts.taking_back_washout = std::move(wanted);
+  return std::nullopt;
+}
+
+// The whole question once more, with both answers and when the first was given.
+maybe_wish draw_again(const of_one& o) {
+  toolkit& k = o.k;
+  const view& v = o.v;
+  const noted_washout& before = *find_noted_washout(v.s, o.asked().why.rule);
+  reported_washout wanted = *o.u.drafts.taking_back_washout;
+  bool now = false;
+  bool earlier = false;
+  const auto content = [&] {
+    quiet_text(k, "again", v.t("screening.again"));
+    headline(k, "title", o.asked().question);
+    paragraph(k, "which", o.asked().which);
+    paragraph(k, "both",
+              v.t("screening.again.both",
+                  {{"time", when(v, before.at.wall)},
+                   {"was", answer_words(v, "screening.washout.", before.what.what)},
+                   {"now", answer_words(v, "screening.washout.", wanted.what)}}));
+  };
+  const auto actions = [&] {
+    earlier = secondary_button(k, "again-earlier",
+                               answer_words(v, "screening.right.washout.", before.what.what));
+    now =
+        secondary_button(k, "again-now", answer_words(v, "screening.right.washout.", wanted.what));
+  };
+  auto out = framed_page(k, v, "answer-again", content, actions, page_kind::calm,
+                         "again-" + o.asked().why.rule);
+  if (now || earlier) o.u.drafts.taking_back_washout.reset();
+  if (earlier) o.u.nav.page = o.at(part::question);
+  if (!now) return out;
+  wanted.asked_again = true;
+  return record(o, std::move(wanted));
 }
 
 // Whether that a medicine is paused must be somebody's word, and a day of the pause is being told.
@@ -339,6 +384,9 @@ void leave_choosing(ui_state& u) {
 maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choosing& c,
                               const washout& asked, medicine_part shown, const page_behind& back) {
   const of_one o{k, v, u, c, asked};
+  const auto& taking_back = u.drafts.taking_back_washout;
+  if (o.told() != nullptr && taking_back && taking_back->what.rule == asked.why.rule)
+    return draw_again(o);
   switch (shown) {
   case part::how: return draw_how(o);
   case part::prescriber: return draw_prescriber(o);
