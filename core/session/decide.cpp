@@ -6,6 +6,7 @@
 #include "core/session/going_on.hpp"
 #include "core/session/keeping.hpp"
 #include "core/session/limits.hpp"
+#include "core/session/other_sugars.hpp"
 #include "core/session/scores_after.hpp"
 
 #include <algorithm>
@@ -114,8 +115,10 @@ struct checker {
                                    "said so.");
     if (x.for_test.empty() && !s.test)
       return bad("no.which-test", "Please say of which test they said so.");
-    const caution* asked = s.test ? find_caution(*s.test, x.rule) : nullptr;
-    if (asked != nullptr && is_open(*s.test, *asked, x))
+    if (!s.test) return fine;
+    const caution* own = find_caution(*s.test, x.rule);
+    const caution asked = own != nullptr ? *own : as_of_another_sugar({{x.rule}});
+    if ((own != nullptr || !s.kit) && is_open(*s.test, asked, x))
       return no("no.may-not-say", "Nobody can say this for this test. Please call the laboratory.");
     return fine;
   }

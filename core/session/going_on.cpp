@@ -1,6 +1,8 @@
 // The judgement, kind by kind, in the order of weight.
 #include "core/session/going_on.hpp"
 
+#include "core/session/other_sugars.hpp"
+
 #include <algorithm>
 
 namespace qb {
@@ -47,6 +49,17 @@ void of_questions(const state& s, const clock_reading& now, std::vector<hindranc
         told != nullptr && told->seqs.back() > s.planned_at->seq && is_open(*s.test, c, told->what);
     const bool counts = told != nullptr && (forbids || is_of_this_morning(s, *told, now));
     add(all, of_caution(*s.test, c, told, counts));
+  }
+}
+
+// Answers to what another sugar must never meet, as long as no kit's code says which one it is.
+void of_other_sugars(const state& s, const protocol& p, std::vector<hindrance>& all) {
+  if (s.kit || p.version < protocol::with_safety) return; // was not asked then
+  for (const noted_caution& told : s.cautions) {
+    if (is_own_question(p, told.what.rule)) continue;
+    caution asked;
+    asked.why.rule = told.what.rule;
+    add(all, of_answer(p, as_of_another_sugar(std::move(asked)), told.what));
   }
 }
 
@@ -144,6 +157,7 @@ std::vector<hindrance> against_start(const state& s, const clock_reading& now, i
   std::vector<hindrance> all;
   if (!s.planned || !s.test) return all;
   of_questions(s, now, all);
+  of_other_sugars(s, *s.test, all);
   of_words(s, *s.test, all);
   of_the_day(s, *s.test, day_on_device(start, now), all);
   of_packet(s, all);
@@ -189,6 +203,7 @@ std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_dat
         day_on_device(told->at.wall, told->at) == ends_on)
       all.push_back({kind::never, c.why.rule});
   }
+  of_other_sugars(s, p, all);
   of_words(s, p, all);
   of_the_day(s, p, ends_on, all);
   return weightiest_first(std::move(all));

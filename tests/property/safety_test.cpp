@@ -141,6 +141,13 @@ bool forbids(const protocol& p, const caution& asked, const reported_caution& x)
   return std::find(may.begin(), may.end(), *x.said_by) == may.end();
 }
 
+// The same of a question that this test does not ask: the laboratory alone may say to go on.
+bool of_another_sugar_forbids(const protocol& p, const reported_caution& x) {
+  if (x.answer == caution_answer::no) return false;
+  const bool of_this = x.for_test.empty() || x.for_test == p.id;
+  return !of_this || x.outcome != asked_outcome::go_on || x.said_by != releaser::laboratory;
+}
+
 // What was eaten or drunk after the gate was passed, too lately for the least that is accepted.
 bool ate_since_the_gate(const told_so_far& t, const clock_reading& now) {
   if (!t.ready) return false;
@@ -169,6 +176,13 @@ std::string forbidden(const told_so_far& t, const clock_reading& now, bool at_th
     if (forbids(*t.test, c, std::get<reported_caution>(at->second.what))) return c.why.rule;
     if (since(at->second.at, t.breath_began.value_or(now)) > morning_answers_hold)
       return c.why.rule + " answered too long ago";
+  }
+  if (!t.kit) {
+    for (const auto& [rule, told] : t.answers) {
+      if (find_caution(*t.test, rule) == nullptr &&
+          of_another_sugar_forbids(*t.test, std::get<reported_caution>(told.what)))
+        return rule + ", of another sugar";
+    }
   }
   if (!at_the_gate && ate_since_the_gate(t, now)) return "eaten since the gate";
   if (t.final_sign && t.unwell) return "a final sign";

@@ -220,7 +220,12 @@ maybe_wish draw_held(toolkit& k, const view& v, ui_state& u) {
   const hindrance& h = *v.now.held_by;
   const page shown = u.nav.page_in<page>();
   if (shown == page::not_today) return draw_gate_not_today(k, v, u);
-  if (const caution* c = find_caution(*v.s.test, h.rule)) {
+  // Also a question of another sugar's test, where no kit says which sugar it is.
+  const std::vector<caution> asked = asked_cautions(v, *v.s.test);
+  const auto of_plan = std::find_if(asked.begin(), asked.end(),
+                                    [&](const caution& x) { return x.why.rule == h.rule; });
+  const caution* of_morning = find_caution(*v.s.test, h.rule);
+  if (const caution* c = of_plan != asked.end() ? &*of_plan : of_morning) {
     if (shown == page::question) return draw_question(k, v, u, *c);
     if (shown == page::who && h.what == hindrance_kind::ask_first) return draw_who(k, v, u, *c);
     return draw_answer(k, v, u, h, *c);

@@ -278,7 +278,7 @@ maybe_wish draw_choose(toolkit& k, const view& v, ui_state& u) {
   if (asks_packet || (asks_test && v.s.kit)) return draw_laboratory(k, v, u, "packet", back);
   if (test == nullptr || asks_test) return draw_test(k, v, u);
   if (!age_is_right(v, test->test)) return draw_laboratory(k, v, u, "age", back);
-  const choosing c{*test, asked_cautions(v, *test)};
+  const choosing c{*test, asked_cautions(v, test->test)};
   const choose_page open = first_open(v, u, c);
   const bool too_far = comes_last(wanted) && !comes_last(open);
   const bool anywhere = wanted == choose_page(page::unanswered);

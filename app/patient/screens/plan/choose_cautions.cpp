@@ -2,6 +2,7 @@
 // at once; then whom to ask, what they said and who said it. Nothing is diagnosed here.
 #include "app/patient/screens/gate/question.hpp"
 #include "app/patient/screens/plan/choose_pages.hpp"
+#include "core/session/other_sugars.hpp"
 
 #include <algorithm>
 
@@ -186,22 +187,17 @@ maybe_wish draw_who(const of_one& o, part here) {
 
 } // namespace
 
-std::vector<caution> asked_cautions(const view& v, const offered_test& test) {
-  std::vector<caution> out = test.test.cautions;
-  if (v.s.kit) return out;
-  for (const offered_test& other : v.tests) {
-    for (const caution& c : other.test.cautions) {
-      const auto same = [&](const caution& x) {
-        return x.question == c.question || x.why.rule == c.why.rule;
-      };
-      if (c.leads != leads_to::not_this_test || std::any_of(out.begin(), out.end(), same)) continue;
-      caution more = c;
-      more.leads = leads_to::ask_first;
-      more.text = v.t("screening.other-sugar");
-      more.whom = v.t("screening.other-sugar.whom");
-      more.ask = v.t("screening.other-sugar.ask", {{"sugar", test.test.sugar.name}});
-      out.push_back(std::move(more));
-    }
+// Which are asked and what they lead to is core's; here they get their words.
+std::vector<caution> asked_cautions(const view& v, const protocol& test) {
+  std::vector<const protocol*> offered;
+  for (const offered_test& other : v.tests)
+    offered.push_back(&other.test);
+  std::vector<caution> out = asked_before_plan(v.s, test, offered);
+  for (caution& c : out) {
+    if (is_own_question(test, c.why.rule)) continue;
+    c.text = v.t("screening.other-sugar");
+    c.whom = v.t("screening.other-sugar.whom");
+    c.ask = v.t("screening.other-sugar.ask", {{"sugar", test.sugar.name}});
   }
   return out;
 }

@@ -12,9 +12,8 @@ struct choosing {
   std::vector<caution> cautions; // asked in this order
 };
 
-// The cautions asked for that test. Without a kit code the packet may be another than was picked,
-// so what another sugar must never meet is asked as well, as something to ask about.
-[[nodiscard]] std::vector<caution> asked_cautions(const view& v, const offered_test& test);
+// The cautions asked for that test, with those of another sugar in words of their own.
+[[nodiscard]] std::vector<caution> asked_cautions(const view& v, const protocol& test);
 
 // Opens the plan at its first page: the kit holds another sugar than was chosen.
 void choose_another_sugar(ui_state& u);

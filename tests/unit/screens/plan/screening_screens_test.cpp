@@ -204,7 +204,7 @@ TEST_CASE("without a kit code what another sugar must never meet is asked too") 
   const auto& own = s.m.tests.at(1).test.cautions;
   CHECK(s.shown() == "choose-cautions");
   CHECK(s.seek("place")->name == "Question 1 of " + std::to_string(own.size() + 1));
-  s.u.nav.page = caution_page{asked_cautions(s.m.get(), s.m.tests.at(1)).back().why.rule};
+  s.u.nav.page = caution_page{asked_cautions(s.m.get(), s.m.tests.at(1).test).back().why.rule};
   CHECK(s.shown() == "choose-cautions");
   CHECK(s.h.find("title") != nullptr);
   REQUIRE(s.press("one-true"));
