@@ -26,6 +26,7 @@ result<plan> make_plan(const protocol& p, instant start, const zone& z) {
     out.samples.push_back({sample_number::from_index(i), start + p.offsets[i]});
   out.ends = out.samples.back().due;
   out.post_on_or_before = plus_days(date_of(z.civil_at(out.ends)), p.post_within);
+  out.start_offset = z.offset_at(start);
   return out;
 }
 

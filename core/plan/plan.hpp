@@ -43,6 +43,8 @@ struct plan {
   std::vector<planned_sample> samples;
   instant ends; // the last sample's due time
   civil_date post_on_or_before;
+  // Local time minus UTC in its zone at the start. Records before version 3 do not say.
+  std::optional<std::chrono::seconds> start_offset{};
 };
 
 // The plan of a start. Total for any start whose dates stay within first_year..last_year; refuses

@@ -122,13 +122,15 @@ value encode_fact(const plan_made& x) {
   for (const planned_washout& w : x.what.washouts)
     washouts.emplace_back(
         object{{"rule", w.rule}, {"last_dose_on_or_before", date_text(w.last_dose_on_or_before)}});
-  return object{{"protocol", embedded(x.protocol_text)},
-                {"form", x.form},
-                {"zone", x.what.zone_name},
-                {"start", rfc3339_utc(x.what.start)},
-                {"windows", windows},
-                {"washouts", washouts},
-                {"post_on_or_before", date_text(x.what.post_on_or_before)}};
+  object out{{"protocol", embedded(x.protocol_text)},
+             {"form", x.form},
+             {"zone", x.what.zone_name},
+             {"start", rfc3339_utc(x.what.start)},
+             {"windows", windows},
+             {"washouts", washouts},
+             {"post_on_or_before", date_text(x.what.post_on_or_before)}};
+  if (x.what.start_offset) out.emplace_back("offset_s", std::int64_t{x.what.start_offset->count()});
+  return out;
 }
 
 void decode_fact(fields& d, plan_made& x) {
@@ -154,6 +156,9 @@ void decode_fact(fields& d, plan_made& x) {
     x.what.washouts.push_back(std::move(out));
   }
   x.what.post_on_or_before = read_date(d, "post_on_or_before");
+  constexpr std::int64_t most = std::chrono::seconds{most_zone_offset}.count();
+  if (d.has("offset_s"))
+    x.what.start_offset = std::chrono::seconds{d.integer("offset_s", -most, most)};
   if (d.failed()) return;
   const auto read = read_protocol(x.protocol_text);
   if (!read) {

@@ -23,6 +23,7 @@ void decode_fact(json::fields& d, reported_packet& x);
 void decode_fact(json::fields& d, reported_washout& x);
 
 // The plan's object; due times are left out, since they follow from the protocol and the start.
+// From version 3 on offset_s, of its zone at the start.
 [[nodiscard]] json::value encode_fact(const plan_made& x);
 // Reads it back, works the due times out anew, and refuses a protocol that cannot be read.
 void decode_fact(json::fields& d, plan_made& x);

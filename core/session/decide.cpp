@@ -117,7 +117,7 @@ struct checker {
       return bad("no.which-test", "Please say of which test they said so.");
     if (!s.test) return fine;
     const caution* own = find_caution(*s.test, x.rule);
-    const caution asked = own != nullptr ? *own : as_of_another_sugar({{x.rule}});
+    const caution asked = own != nullptr ? *own : asked_of_another_sugar(x.rule);
     if ((own != nullptr || !s.kit) && is_open(*s.test, asked, x))
       return no("no.may-not-say", "Nobody can say this for this test. Please call the laboratory.");
     return fine;

@@ -57,9 +57,7 @@ void of_other_sugars(const state& s, const protocol& p, std::vector<hindrance>& 
   if (s.kit || p.version < protocol::with_safety) return; // was not asked then
   for (const noted_caution& told : s.cautions) {
     if (is_own_question(p, told.what.rule)) continue;
-    caution asked;
-    asked.why.rule = told.what.rule;
-    add(all, of_answer(p, as_of_another_sugar(std::move(asked)), told.what));
+    add(all, of_answer(p, asked_of_another_sugar(told.what.rule), told.what));
   }
 }
 
@@ -159,7 +157,7 @@ std::vector<hindrance> against_start(const state& s, const clock_reading& now, i
   of_questions(s, now, all);
   of_other_sugars(s, *s.test, all);
   of_words(s, *s.test, all);
-  of_the_day(s, *s.test, day_on_device(start, now), all);
+  of_the_day(s, *s.test, day_of_start(s, start, zone::fixed(now.zone, now.offset)), all);
   of_packet(s, all);
   if (s.unwell) all.push_back({kind::unwell, ""});
   of_rules(s, now, a, all);

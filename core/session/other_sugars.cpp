@@ -12,6 +12,12 @@ caution as_of_another_sugar(caution asked) {
   return asked;
 }
 
+caution asked_of_another_sugar(const std::string& rule) {
+  caution asked;
+  asked.why.rule = rule;
+  return as_of_another_sugar(std::move(asked));
+}
+
 bool is_own_question(const protocol& p, const std::string& rule) {
   return find_caution(p, rule) != nullptr;
 }

@@ -14,6 +14,8 @@ namespace qb {
 // How a question of another sugar's test counts: yes and not sure lead to asking, and nobody but
 // the laboratory may say to go on.
 [[nodiscard]] caution as_of_another_sugar(caution asked);
+// The same where nothing is known of it but its rule.
+[[nodiscard]] caution asked_of_another_sugar(const std::string& rule);
 
 // Whether that question belongs to this test itself.
 [[nodiscard]] bool is_own_question(const protocol& p, const std::string& rule);

@@ -33,7 +33,7 @@ rule_check age_check(const state& s, instant start, const zone& z) {
     return c;
   }
   c.events = {s.person_seq};
-  const bool fits = age_fits(*s.test, s.person->birth_date, day_of(start, z));
+  const bool fits = age_fits(*s.test, s.person->birth_date, day_of_start(s, start, z));
   c.standing = fits ? rule_standing::by_record : rule_standing::below_least;
   c.words = "born on " + date_text(s.person->birth_date);
   if (!fits) {
@@ -64,7 +64,7 @@ void kit_checks(const state& s, instant start, const zone& z, std::vector<rule_c
   expiry.rule = rule_kit_expiry;
   expiry.name = expiry_name;
   expiry.events = {s.kit_seq};
-  const bool good = day_of(start, z) <= s.kit->expires;
+  const bool good = day_of_start(s, start, z) <= s.kit->expires;
   expiry.standing = good ? rule_standing::by_record : rule_standing::below_least;
   expiry.words = "the kit may be used up to " + date_text(s.kit->expires);
   if (!good) expiry.tell = consequence::review;
@@ -173,6 +173,11 @@ rule_check caution_check(const state& s, const caution& asked, instant since) {
 }
 
 } // namespace
+
+civil_date day_of_start(const state& s, instant start, const zone& shown) {
+  if (!s.planned || !s.planned->what.start_offset) return day_of(start, shown);
+  return day_of(start, zone::fixed(s.planned->what.zone_name, *s.planned->what.start_offset));
+}
 
 std::string name_of_rule(const protocol& p, const std::string& rule) {
   if (const preparation_window* w = find_window(p, rule)) return w->name;

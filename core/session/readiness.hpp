@@ -49,6 +49,11 @@ inline constexpr std::chrono::hours confirms_from{2};
 [[nodiscard]] std::vector<rule_check> readiness(const state& s, const clock_reading& now,
                                                 instant start, const zone& z);
 
+// The civil date of a start in the zone of its plan, wherever the device thinks it is; by `shown`
+// where an older record does not say the zone's offset. Age and the kit's last day are held against
+// it.
+[[nodiscard]] civil_date day_of_start(const state& s, instant start, const zone& shown);
+
 // The press that confirmed this window as it began, if there was one at its time: a list's item or
 // a list of the rule's own name.
 [[nodiscard]] const noted_list* confirmation_of(const state& s, const std::string& rule);
