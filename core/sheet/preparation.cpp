@@ -163,8 +163,7 @@ void add_trouble(const prepared_plan& p, preparation_text& out) {
                        p.lab.emergency + ".");
   list.lines.emplace_back("You ate, drank, smoked or slept: tell the program, or write it below. "
                           "Thank you for telling.");
-  list.lines.emplace_back("You are late, or ill, or nobody answers: keep the sugar closed. The "
-                          "test can be moved.");
+  list.lines.emplace_back("You are late or ill: keep the sugar closed. The test can be moved.");
 }
 
 } // namespace
@@ -185,6 +184,7 @@ preparation_text preparation_of(const prepared_plan& p, const zone& z, instant m
   out.whom = {{"The laboratory", p.lab.name},
               {"Telephone", p.lab.telephone},
               {"Hours", p.lab.telephone_hours}};
+  if (!p.lab.outside_hours.empty()) out.whom.push_back({"Nobody answers", p.lab.outside_hours});
   out.whom.push_back({"In danger", p.lab.emergency});
   const instant first = p.what.windows.empty() ? p.what.start : p.what.windows.front().from;
   if (z.offset_at(first) != z.offset_at(p.what.ends))

@@ -134,7 +134,7 @@ TEST_CASE(
   REQUIRE(page.whom.size() == 4);
   CHECK(page.whom[1].value == "01632 960 417");
   CHECK(page.whom[2].value == "Monday to Friday, 8:30 to 16:30");
-  CHECK(says(page.trouble.lines, "nobody answers: keep the sugar closed. The test can be moved"));
+  CHECK(says(page.trouble.lines, "late or ill: keep the sugar closed. The test can be moved"));
   CHECK(page.whom[3].value == "112");
 }
 
