@@ -3,6 +3,7 @@
 #include "core/case/case_parts.hpp"
 #include "core/case/case_substrate.hpp"
 #include "core/receiving/paper.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -100,6 +101,27 @@ void sheet_drink_findings(const sheet_times& at, const case_clock& clock, const 
     say("drink-slow", consequence::note, "drinking took " + in_minutes(*at.end - *at.start));
 }
 
+bool any_given(const paper_after& row) {
+  return std::any_of(row.scores.begin(), row.scores.end(), [](const auto& s) { return s; });
+}
+
+// Rows A and B, where the test has them and nothing of them was entered.
+void sheet_after_findings(const test_case& c, std::vector<finding>& out) {
+  for (const score_time t : both_score_times) {
+    const auto& rows = c.paper->after;
+    const bool given = std::any_of(rows.begin(), rows.end(), [&](const paper_after& row) {
+      return row.what == t && any_given(row);
+    });
+    if (given || !are_asked(c.test, t)) continue;
+    out.push_back({"scores-after-missing",
+                   consequence::note,
+                   {},
+                   {},
+                   {},
+                   fmt::format("no symptoms scored {}, by the sheet", words_of(t))});
+  }
+}
+
 // Where any score was entered, which tubes lack some; else that none was.
 void sheet_score_findings(const test_case& c, std::vector<finding>& out) {
   if (c.paper->scores.empty()) {
@@ -167,6 +189,32 @@ case_tube tube_of(const placed_sheet& p, const test_case& c, std::size_t i, inst
   return t;
 }
 
+// Rows A and B: at the time that is written there, else when they were to be given. What was given
+// past midnight is after the last tube all the same.
+std::vector<case_after> after_of(const placed_sheet& p, const test_case& c, instant midnight) {
+  std::vector<case_after> out;
+  if (!p.anchor) return out;
+  duration last = *p.anchor;
+  for (const auto& tube : p.at.tubes)
+    last = tube ? std::max(last, *tube) : last;
+  for (const paper_after& row : c.paper->after) {
+    if (!any_given(row)) continue;
+    const symptom_times& times = c.test.symptom_times;
+    const bool of_drink = row.what == score_time::later;
+    const duration due =
+        of_drink ? p.at.start.value_or(*p.anchor) + times.later.value_or(std::chrono::minutes{0})
+                 : *p.anchor + c.test.offsets.back() +
+                       times.after_last.value_or(std::chrono::minutes{0});
+    duration at = row.at ? duration{*row.at} : due;
+    while (row.at && at < last)
+      at += std::chrono::hours{24};
+    out.push_back({row.what, midnight + at, exact::minutes_of(at - *p.anchor - p.clock.offset),
+                   row.scores, row.at ? "" : "no time is written: as it was to be given"});
+    out.back().scores.resize(c.test.symptoms.size());
+  }
+  return out;
+}
+
 } // namespace
 
 test_case case_of(const paper_record& sheet, const protocol& test, const received_kit& received,
@@ -192,10 +240,12 @@ test_case case_of(const paper_record& sheet, const protocol& test, const receive
     c.tubes.push_back(tube_of(placed, c, i, midnight, bounds));
     sheet_tube_finding(c.tubes.back(), found);
   }
+  c.after = after_of(placed, c, midnight);
   c.zero_at = zero_instant(c, c.tubes.empty() ? std::nullopt : c.tubes.front().closed);
   sheet_drink_findings(placed.at, placed.clock, rules.profile, found);
   sheet_order_findings(c.tubes, found);
   sheet_score_findings(c, found);
+  if (!sheet.scores.empty()) sheet_after_findings(c, found);
   add_lost_substrate(lost_substrate(sheet, received, rules.profile), found);
   finish_case(received, rules, std::move(found), receiving_findings, c);
   return c;

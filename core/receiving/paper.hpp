@@ -7,6 +7,10 @@
 //   columns
 //                            stand; "-" is a score, or a whole group, that was not given
 //
+//   A@10:45 200 B -          after them the sheet's rows A and B, which belong to no tube, each
+//   with
+//                            the time that is written there, if one is
+//
 // A sheet has times of day and no days. Each time is set against the one before it and the test's
 // grid: where adding a day, or adding or taking half a day, brings it nearer to where the grid has
 // it, the hand may have crossed midnight, or written a time of a 12-hour clock. That is asked,
@@ -59,6 +63,19 @@ struct paper_line {
 // each character is a score. Refuses another number of groups or scores, and what is no such score.
 [[nodiscard]] result<std::vector<tube_scores>>
 read_paper_scores(std::string_view text, std::size_t samples, std::size_t symptoms, int most);
+
+// The part of a line of scores from its row A or B on; empty where it has none.
+[[nodiscard]] std::string_view paper_rows_in(std::string_view scores);
+
+// Reads those rows: `symptoms` in each group, or as many as there are where it is 0. Refuses a row
+// without its group, one that comes twice or is none of `asked`, what is no time, and what
+// `read_paper_scores` refuses.
+[[nodiscard]] result<std::vector<paper_after>>
+read_paper_after(std::string_view rows, std::size_t symptoms, int most,
+                 const std::vector<score_time>& asked);
+
+// "A@10:45 2/0/0 B -": what `read_paper_after` reads again; empty for none.
+[[nodiscard]] std::string paper_after_text(const std::vector<paper_after>& after);
 
 // "0/0/1 - 2/-/0": what `read_paper_scores` reads again; empty for none.
 [[nodiscard]] std::string paper_scores_text(const std::vector<tube_scores>& scores);

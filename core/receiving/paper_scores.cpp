@@ -1,5 +1,6 @@
 // The scores of a paper sheet, group by group.
 #include "core/receiving/paper.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -45,37 +46,106 @@ std::optional<int> number_in(std::string_view text) {
   return n;
 }
 
-result<tube_scores> read_group(std::string_view group, std::size_t tube, std::size_t symptoms,
-                               int most) {
+// `what`: "tube 4", "row A".
+result<tube_scores> read_group(std::string_view group, const std::string& what,
+                               std::size_t symptoms, int most) {
   if (group == "-") return tube_scores(symptoms);
   const auto parts = parts_of(group);
   if (parts.size() != symptoms)
-    return tl::unexpected(no_scores(fmt::format("{} scores for tube {}", parts.size(), tube),
+    return tl::unexpected(no_scores(fmt::format("{} scores for {}", parts.size(), what),
                                     fmt::format("{}, as the sheet's columns stand", symptoms)));
   tube_scores out;
   for (const std::string_view part : parts) {
     const auto n = number_in(part);
     if (part != "-" && (!n || *n > most))
-      return tl::unexpected(no_scores(fmt::format("no such score for tube {}", tube),
+      return tl::unexpected(no_scores("no such score for " + what,
                                       fmt::format("0 to {}, or - where none was given", most)));
     out.push_back(n);
   }
   return out;
 }
 
+constexpr std::string_view between_groups = " \t\r,;";
+
+std::vector<std::string_view> groups_of(std::string_view text) {
+  std::vector<std::string_view> out = split(text, between_groups);
+  out.erase(std::remove_if(out.begin(), out.end(), [](auto g) { return g.empty(); }), out.end());
+  return out;
+}
+
+// The row that such a word begins: "A", "B@13:30".
+std::optional<score_time> row_of(std::string_view word) {
+  for (const score_time t : both_score_times) {
+    if (word.substr(0, word.find('@')) == paper_row_of(t)) return t;
+  }
+  return std::nullopt;
+}
+
+// One row from its word and its group.
+result<paper_after> read_row(std::string_view word, std::string_view group, std::size_t symptoms,
+                             int most) {
+  const auto what = row_of(word);
+  if (!what) return tl::unexpected(no_scores("another word after row A or B", "A or B"));
+  const std::string name = std::string("row ") + paper_row_of(*what);
+  paper_after out{*what, std::nullopt, {}};
+  if (const std::size_t at = word.find('@'); at != word.npos) {
+    out.at = read_day_minute(word.substr(at + 1));
+    if (!out.at)
+      return tl::unexpected(
+          no_scores("no time for " + name, "A@10:45, or A where none is written"));
+  }
+  const std::size_t wanted = symptoms != 0 || group == "-" ? symptoms : parts_of(group).size();
+  auto scores = read_group(group, name, wanted, most);
+  if (!scores) return tl::unexpected(scores.error());
+  out.scores = std::move(*scores);
+  return out;
+}
+
 } // namespace
+
+std::string_view paper_rows_in(std::string_view scores) {
+  for (const std::string_view word : groups_of(scores)) {
+    if (row_of(word)) return scores.substr(static_cast<std::size_t>(word.data() - scores.data()));
+  }
+  return {};
+}
+
+result<std::vector<paper_after>> read_paper_after(std::string_view rows, std::size_t symptoms,
+                                                  int most, const std::vector<score_time>& asked) {
+  const std::vector<std::string_view> words = groups_of(rows);
+  std::vector<paper_after> out;
+  for (std::size_t i = 0; i < words.size(); i += 2) {
+    auto one = read_row(words[i], i + 1 < words.size() ? words[i + 1] : "", symptoms, most);
+    if (!one) return tl::unexpected(one.error());
+    const auto same = [&](const paper_after& x) { return x.what == one->what; };
+    if (std::any_of(out.begin(), out.end(), same) ||
+        std::find(asked.begin(), asked.end(), one->what) == asked.end())
+      return tl::unexpected(no_scores(fmt::format("row {}", paper_row_of(one->what)),
+                                      "each row once, of those on this test's sheet"));
+    out.push_back(std::move(*one));
+  }
+  return out;
+}
+
+std::string paper_after_text(const std::vector<paper_after>& after) {
+  std::string out;
+  for (const paper_after& row : after) {
+    out += (out.empty() ? "" : " ") + std::string(paper_row_of(row.what));
+    if (row.at) out += "@" + day_minute_text(*row.at);
+    out += " " + paper_scores_text({row.scores});
+  }
+  return out;
+}
 
 result<std::vector<tube_scores>> read_paper_scores(std::string_view text, std::size_t samples,
                                                    std::size_t symptoms, int most) {
-  std::vector<std::string_view> groups = split(text, " \t\r,;");
-  groups.erase(std::remove_if(groups.begin(), groups.end(), [](auto g) { return g.empty(); }),
-               groups.end());
+  const std::vector<std::string_view> groups = groups_of(text);
   if (groups.size() != samples)
     return tl::unexpected(no_scores(fmt::format("scores of {} tubes", groups.size()),
                                     fmt::format("{}, one group a tube, - for none", samples)));
   std::vector<tube_scores> out;
   for (const std::string_view group : groups) {
-    auto one = read_group(group, out.size() + 1, symptoms, most);
+    auto one = read_group(group, fmt::format("tube {}", out.size() + 1), symptoms, most);
     if (!one) return tl::unexpected(one.error());
     out.push_back(std::move(*one));
   }

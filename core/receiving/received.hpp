@@ -5,6 +5,7 @@
 #pragma once
 
 #include "core/curve/curve.hpp"
+#include "core/session/event.hpp"
 #include "core/time/civil.hpp"
 #include "core/time/instant.hpp"
 
@@ -60,6 +61,15 @@ struct received_tube {
   std::string maker_code;          // the manufacturer's own code, empty where none was read
 };
 
+// Scores of a paper sheet that belong to no tube: its rows A and B, with the time written there.
+struct paper_after {
+  score_time what{score_time::after_last};
+  std::optional<day_minute> at; // nothing: none is written
+  std::vector<std::optional<int>> scores;
+
+  friend bool operator==(const paper_after& a, const paper_after& b) = default;
+};
+
 // What a paper sheet says of the drink.
 struct paper_drink {
   std::optional<day_minute> start; // none: unknown
@@ -81,6 +91,7 @@ struct paper_record {
   std::string by;      // who entered it
   instant entered;
   std::vector<tube_scores> scores{}; // one a sample, a gap's too; empty: none were entered
+  std::vector<paper_after> after{};  // rows A and B, where they were entered
 };
 
 // How paper is spoken of, and how far one of its minutes may be off.

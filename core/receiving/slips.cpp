@@ -89,7 +89,8 @@ std::string sheet_differences(const paper_record& kept, const paper_record& next
   say(kept.day != next.day, "day");
   say(kept.times != next.times || kept.past_midnight != next.past_midnight, "times");
   say(kept.drink.start != next.drink.start || kept.drink.end != next.drink.end, "drink");
-  say(paper_scores_text(kept.scores) != paper_scores_text(next.scores), "scores");
+  say(paper_scores_text(kept.scores) != paper_scores_text(next.scores) || kept.after != next.after,
+      "scores");
   return out;
 }
 

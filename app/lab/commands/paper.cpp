@@ -6,7 +6,9 @@
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/box_options.hpp"
 
+#include "core/receiving/paper.hpp"
 #include "core/receiving/slips.hpp"
+#include "core/session/scores_after.hpp"
 
 #include <fmt/core.h>
 
@@ -66,6 +68,26 @@ const char* part_of(paper_doubt what) {
   return what == paper_doubt::replaces ? "sheet" : "times";
 }
 
+// What was typed of scores goes into `p`: those of the tubes, and rows A and B after them.
+std::optional<refusal> read_scores(const std::string& typed, const protocol& test,
+                                   paper_record& p) {
+  if (typed.empty()) return std::nullopt;
+  const std::size_t symptoms = test.symptoms.size();
+  const std::string_view rows = paper_rows_in(typed);
+  auto tubes = read_paper_scores(std::string_view(typed).substr(0, typed.size() - rows.size()),
+                                 test.samples(), symptoms, test.score_most);
+  if (!tubes) return tubes.error();
+  std::vector<score_time> asked;
+  for (const score_time t : both_score_times) {
+    if (are_asked(test, t)) asked.push_back(t);
+  }
+  auto after = read_paper_after(rows, symptoms, test.score_most, asked);
+  if (!after) return after.error();
+  p.scores = std::move(*tubes);
+  p.after = std::move(*after);
+  return std::nullopt;
+}
+
 result<const protocol*> test_of(const lab_context& at, const received_kit& received,
                                 const known_kit& known, const std::string& told) {
   std::string id = told;
@@ -92,16 +114,10 @@ result<entered_paper> enter_paper_line(lab_context& at, const std::string& kit,
     return tl::unexpected(no_sheet("day", "no day", "the day of the test first (2027-04-06)"));
   auto times = read_paper_line(words->times, test.offsets);
   if (!times) return tl::unexpected(times.error());
-  std::vector<tube_scores> scores;
-  if (!words->scores.empty()) {
-    auto read =
-        read_paper_scores(words->scores, test.samples(), test.symptoms.size(), test.score_most);
-    if (!read) return tl::unexpected(read.error());
-    scores = std::move(*read);
-  }
+  paper_record p;
+  if (const auto no = read_scores(words->scores, test, p)) return tl::unexpected(*no);
   if (confirmed.count(doubt_text(paper_doubt::backwards)) != 0)
     take_as_written(*times, words->times, test);
-  paper_record p;
   p.kit = kit;
   p.protocol = test.id;
   p.day = words->day.empty() ? *tested : parse_date(words->day).value();
@@ -111,7 +127,6 @@ result<entered_paper> enter_paper_line(lab_context& at, const std::string& kit,
   p.written = line;
   p.by = *by;
   p.entered = at.now();
-  p.scores = std::move(scores);
   if (p.day > date_of(at.place().civil_at(p.entered)))
     return tl::unexpected(
         no_sheet("day", "a day to come", "the day of the test", refusal_kind::out_of_range));

@@ -1,6 +1,7 @@
 // Rows to values and back, field by field.
 #include "app/lab/context/receiving_values.hpp"
 
+#include "core/base/text.hpp"
 #include "core/receiving/paper.hpp"
 #include "core/time/zone.hpp"
 
@@ -65,7 +66,14 @@ public:
     }
     return out;
   }
-  std::vector<tube_scores> scores(const std::string& text) {
+  // The sheet's rows A and B, at the end of its scores.
+  std::vector<paper_after> after(const std::string& text) {
+    auto read = read_paper_after(paper_rows_in(text), 0, most_score_kept,
+                                 {score_time::after_last, score_time::later});
+    return read ? std::move(*read) : no<std::vector<paper_after>>("scores");
+  }
+  std::vector<tube_scores> scores(const std::string& all) {
+    const std::string text = trimmed(all.substr(0, all.size() - paper_rows_in(all).size()));
     std::vector<tube_scores> out;
     for (std::size_t from = 0; from < text.size();) {
       const std::size_t end = std::min(text.find(' ', from), text.size());
@@ -258,7 +266,7 @@ paper_row row_of(const paper_record& p) {
           p.written,
           p.by,
           rfc3339_utc(p.entered),
-          paper_scores_text(p.scores)};
+          paper_scores_text(p.scores) + (p.after.empty() ? "" : " " + paper_after_text(p.after))};
 }
 
 reading_row row_of(const gas_reading& r, instant taken_in, const std::string& file) {

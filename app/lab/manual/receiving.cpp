@@ -48,7 +48,10 @@ constexpr const char* paper_text =
 sheet's columns; - is one not given:
 
   2027-04-06 07:30 07:45 - 08:15 ... drink 07:32-07:34
-  scores 000 100 1-0 - 5/2/1 ...
+  scores 000 100 1-0 - 5/2/1 ... A@10:45 200 B -
+
+A and B are the sheet's rows after the tubes, each with the time that is written
+there, if one is.
 
 Times past midnight, of a 12-hour clock, or out of order are asked about:
 refused, with the question, until --confirm names what is meant. A second sheet

@@ -124,6 +124,30 @@ TEST_CASE("scores are read a group a tube, with or without slashes, and written 
   CHECK(read_paper_scores(paper_scores_text(*scores), 5, 3, 10) == *scores);
 }
 
+TEST_CASE("the sheet's rows A and B are read after the tubes, with their time, and written back") {
+  const std::vector<score_time> both{score_time::after_last, score_time::later};
+  const std::string_view typed = "000 100 A@10:45 200  B -";
+  CHECK(paper_rows_in(typed) == "A@10:45 200  B -");
+  CHECK(paper_rows_in("000 100").empty());
+  const auto rows = read_paper_after(paper_rows_in(typed), 3, 10, both);
+  REQUIRE(rows);
+  REQUIRE(rows->size() == 2);
+  CHECK(rows->at(0) == paper_after{score_time::after_last, 645min, {2, 0, 0}});
+  CHECK(rows->at(1).scores == tube_scores(3));
+  CHECK_FALSE(rows->at(1).at);
+  CHECK(paper_after_text(*rows) == "A@10:45 2/0/0 B -");
+  CHECK(read_paper_after(paper_after_text(*rows), 3, 10, both) == *rows);
+  const auto found = [&](const char* text) {
+    return read_paper_after(text, 3, 10, {score_time::after_last}).error().found;
+  };
+  CHECK(found("A") == "0 scores for row A");
+  CHECK(found("A 00") == "2 scores for row A");
+  CHECK(found("A@25:00 000") == "no time for row A");
+  CHECK(found("A 000 A 000") == "row A");
+  CHECK(found("B 000") == "row B"); // this test's sheet has none
+  CHECK(found("A 000 000 000") == "another word after row A or B");
+}
+
 TEST_CASE("too few scores, too high ones and other words are refused with their tube") {
   const auto found = [](const char* text) {
     return read_paper_scores(text, 2, 3, 5).error().found;
