@@ -53,15 +53,30 @@ std::string correction_words(const making& m, const noted_correction& c, sample_
          because(c.what.reason);
 }
 
+// What was told of the breath of one closing, in the protocol's words and the person's; "" where
+// nothing was, or it was taken back.
+std::string spoil_words(const making& m, const taken_breath& breath) {
+  const noted_spoil* told = spoil_of(m.s, breath);
+  if (told == nullptr) return "";
+  const breath_spoil* what = find_spoil(*m.s.test, told->what.what);
+  std::string out = "Told of this breath: " + (what == nullptr ? told->what.what : what->text);
+  if (!clean(told->what.words).empty()) out += " (" + clean(told->what.words) + ")";
+  return out + ".";
+}
+
 std::vector<std::string> taken_notes(const making& m, const report_tube& t,
                                      const sample_state& tube) {
   std::vector<std::string> out{"Time: " + how_sentence(tube.taken->how), lateness_words(m, t)};
   if (tube.taken->how == how_known::observed && tube.taken->sure == certainty::by_wall && m.s.grid)
     out.push_back(fmt::format("The time since {} rests on the wall clock alone.",
                               m.s.grid->from_drink ? "the start of the drink" : "tube 1"));
-  for (const taken_breath& before : tube.earlier)
-    out.push_back(fmt::format("Closed before at {}, and blown again.{}", moment(m, before.closed),
-                              because(repeat_reason(m, before.seq))));
+  out.push_back(spoil_words(m, *tube.taken));
+  for (const taken_breath& before : tube.earlier) {
+    const std::string spoiled = spoil_words(m, before);
+    out.push_back(fmt::format("Closed before at {}, and blown again.{}{}", moment(m, before.closed),
+                              because(repeat_reason(m, before.seq)),
+                              spoiled.empty() ? "" : " " + spoiled));
+  }
   return out;
 }
 

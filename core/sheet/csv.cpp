@@ -56,8 +56,11 @@ row sample_cells(const state& s, sample_number n, const clock_reading& now) {
     // As a count, not a text: a minus sign here is a number's and stays.
     out.push_back(fmt::format(
         "{}", std::chrono::duration_cast<std::chrono::seconds>(lateness(s, n)).count()));
+    // What went wrong with the breath that counts; one that was blown again is in the log.
+    const noted_spoil* spoil = spoil_of(s, *t.taken);
+    out.push_back(spoil == nullptr ? "" : csv_words(spoil->what.what));
   } else {
-    out.insert(out.end(), {"", "", is_missed(s, n, now) ? "missed" : "", ""});
+    out.insert(out.end(), {"", "", is_missed(s, n, now) ? "missed" : "", "", ""});
   }
   add_scores(s, t.symptoms ? t.symptoms->scores : std::vector<symptom_score>{}, out);
   out.push_back(t.symptoms ? csv_words(t.symptoms->comment) : "");
@@ -73,6 +76,7 @@ row cells_after(const state& s, score_time t, duration due) {
           rfc3339_utc(s.grid->anchor.wall + due),
           told.given() ? rfc3339_utc(told.at->wall) : "",
           told.given() ? civil_text(shown_time(told.at->wall, told.at->offset)) : "",
+          "",
           "",
           ""};
   add_scores(s, told.told ? told.told->scores : std::vector<symptom_score>{}, out);
@@ -105,7 +109,7 @@ std::string csv_words(const std::string& text) {
 std::string sheet_csv(const state& s, const clock_reading& now) {
   QB_BELIEVE(s.planned && s.test);
   row heads{"kit_number", "protocol",     "kind",      "sample", "due_utc",
-            "closed_utc", "closed_local", "how_known", "late_s"};
+            "closed_utc", "closed_local", "how_known", "late_s", "spoiled"};
   for (const symptom& x : s.test->symptoms)
     heads.push_back(x.id);
   heads.emplace_back("comment");

@@ -118,6 +118,27 @@ def tube_faults(story, bundle, kit):
                  "estimated": "from memory", None: "blown"}[sample["how"]]
         notes = " ".join(note["text"] for note in one.get("note", []))
         yield from differ(name + " how it is known", words in notes, True)
+        yield from spoil_faults(story, sample["number"], name, notes)
+
+
+def spoil_faults(story, number, name, notes):
+    """Each breath that was told as spoiled stands in the notes in the protocol's words, as often as
+    it was told of one closing; one that was taken back does not."""
+    texts = {one["id"]: one["text"] for one in story.plan["protocol"].get("breath_spoils", [])}
+    told, last = [], None
+    for event in story.log["events"]:
+        if event["data"].get("sample") != number:
+            continue
+        if event["kind"] in ("tube-closed", "breath-told"):
+            told.append(last)
+            last = None
+        if event["kind"] == "breath-spoiled":
+            last = event["data"]["what"] or None
+    told = [what for what in (*told, last) if what]
+    yield from differ(name + " spoiled", notes.count("Told of this breath: "), len(told))
+    for what in told:
+        yield from differ(name + " how it was spoiled",
+                          f"Told of this breath: {texts.get(what, what)}" in notes, True)
 
 
 def score_faults(story, bundle, kit):

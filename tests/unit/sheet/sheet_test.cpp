@@ -174,12 +174,12 @@ TEST_CASE("the CSV is RFC 4180 with a heading and one line a tube") {
   REQUIRE(rows.size() == 11);
   CHECK(rows[0] == std::vector<std::string>{"kit_number", "protocol", "kind", "sample", "due_utc",
                                             "closed_utc", "closed_local", "how_known", "late_s",
-                                            "bloating", "pain", "nausea", "comment"});
+                                            "spoiled", "bloating", "pain", "nausea", "comment"});
   for (const auto& row : rows)
     CHECK(row.size() == rows[0].size());
   CHECK(rows[2] == std::vector<std::string>{"FV-2071", "lactulose-10g", "test", "2",
                                             "2027-04-06T06:45:00Z", "2027-04-06T06:45:10Z",
-                                            "2027-04-06 07:45", "observed", "10", "3", "", "0",
+                                            "2027-04-06 07:45", "observed", "10", "", "3", "", "0",
                                             "a \"hot\" cup, then rest"});
   CHECK(rows[3][7] == "missed");
   CHECK(rows[3][5].empty());
