@@ -102,16 +102,24 @@ void moves(const state& s, instant start, const zone& z, list& out) {
   }
 }
 
+// What the gate showed as not kept and really was not: who opened it early and then waited has kept
+// the rest, and nothing is said of it.
 void started_in_spite(const state& s, const std::vector<rule_check>& checks, list& out) {
-  if (!s.ready || s.ready_not_kept.empty()) return;
+  if (!s.ready) return;
+  std::vector<std::string> short_of;
+  for (const std::string& rule : s.ready_not_kept) {
+    const auto kept = [&](const rule_check& c) { return c.rule == rule && !is_not_kept(c); };
+    if (std::none_of(checks.begin(), checks.end(), kept)) short_of.push_back(rule);
+  }
+  if (short_of.empty()) return;
   std::string names;
-  for (const std::string& rule : s.ready_not_kept)
+  for (const std::string& rule : short_of)
     names += (names.empty() ? "" : ", ") + name_of_rule(*s.test, rule);
   std::string words = "started with this shown as not kept: " + names;
   // Only what is below the least, or open, wants somebody's word: the rest is the person's choice.
   const bool wanted = std::any_of(checks.begin(), checks.end(), [&](const rule_check& c) {
-    const auto& shown = s.ready_not_kept;
-    return needs_agreement(c) && std::find(shown.begin(), shown.end(), c.rule) != shown.end();
+    return needs_agreement(c) &&
+           std::find(short_of.begin(), short_of.end(), c.rule) != short_of.end();
   });
   if (!s.ready_agreed.empty())
     words += fmt::format("; agreed by {} ({})", s.ready_agreed, words_of(s.ready_said_by));
@@ -121,7 +129,7 @@ void started_in_spite(const state& s, const std::vector<rule_check>& checks, lis
                  consequence::note,
                  {},
                  {s.ready->seq},
-                 {static_cast<std::int64_t>(s.ready_not_kept.size())},
+                 {static_cast<std::int64_t>(short_of.size())},
                  std::move(words)});
 }
 

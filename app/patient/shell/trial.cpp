@@ -54,18 +54,16 @@ std::vector<payload> trial_facts(const offered_test& whole, const clock_reading&
     out.emplace_back(reported_caution{c.why.rule, caution_answer::no, {}, "", ""});
   for (const washout& w : test.test.washouts)
     out.emplace_back(reported_washout{{w.why.rule, washout_answer::never, {}, false}, ""});
-  const auto starts = std::chrono::ceil<std::chrono::minutes>(now.wall);
+  // In this very minute: all of the preparation lies before it, and none of it is short.
+  const auto starts = std::chrono::floor<std::chrono::minutes>(now.wall);
   const sugar_form& form = test.test.sugar.forms.front();
   auto made = make_plan(test.test, starts, z);
   QB_BELIEVE(made.has_value());
-  reported_ready ready{gate_checks(), {}, "practice"};
-  for (const preparation_window& w : test.test.windows)
-    ready.not_kept.push_back(w.why.rule);
   out.emplace_back(plan_made{test.canonical_text, form.form, std::move(*made)});
   for (const caution& c : test.test.morning)
     out.emplace_back(reported_caution{c.why.rule, caution_answer::no, {}, "", ""});
   out.emplace_back(reported_packet{test.test.sugar.name, form.amount, form.unit});
-  out.emplace_back(std::move(ready));
+  out.emplace_back(reported_ready{gate_checks(), {}, ""});
   return out;
 }
 

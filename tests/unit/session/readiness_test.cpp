@@ -256,10 +256,27 @@ TEST_CASE("what was started in spite of is told with who agreed") {
   p.open_and_plan();
   go_to(p, "2027-04-06 07:30");
   p.answer_the_gate();
+  REQUIRE(p.tell(reported_slip{"fast", at("2027-04-06 01:00"), how_known::told, "", "meal"}));
   REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, "Ms Quill", releaser::laboratory}));
   CHECK(words_of(p, "started-not-kept") ==
         std::vector<std::string>{"started with this shown as not kept: Water only; agreed by Ms "
                                  "Quill (the laboratory)"});
+}
+
+TEST_CASE("a gate opened early says nothing of what was kept by waiting") {
+  patient p;
+  p.open_and_plan();
+  go_to(p, "2027-04-06 07:15");
+  p.answer_the_gate();
+  REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, ""}));
+  REQUIRE(p.tell(sugar_set_aside{}));
+  p.score(1);
+  const bool waited = GENERATE(true, false);
+  if (waited) go_to(p, "2027-04-06 07:31");
+  p.breathe(1);
+  const auto said = words_of(p, "started-not-kept");
+  CHECK(said.empty() == waited);
+  CHECK(words_of(p, "fast").empty() == waited);
 }
 
 TEST_CASE("somebody's word is wanted only below the least, and then always") {

@@ -1,6 +1,7 @@
 // Trying the program: from the first page to the glass in one press, with nothing of the person's
 // own, and three tubes to the end.
 #include "app/patient/shell/trial.hpp"
+#include "core/findings/findings.hpp"
 #include "tests/unit/shell/shell_stage.hpp"
 
 using namespace qb;
@@ -41,4 +42,10 @@ TEST_CASE("the facts of the trial are taken by the engine, and three tubes lead 
   p.sample(2);
   p.sample(3);
   CHECK(p.now().what == step::finish);
+  // Nobody was shown anything that was not kept, and nobody agreed to it.
+  for (const finding& f : findings_of(p.current(), p.clock.look(), zone_named("Europe/London"))) {
+    INFO(f.rule << ": " << f.words);
+    CHECK(f.rule != "started-not-kept");
+    CHECK(find_window(lactulose(), f.rule) == nullptr);
+  }
 }
