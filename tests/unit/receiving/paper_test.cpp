@@ -132,7 +132,7 @@ TEST_CASE("the sheet's rows A and B are read after the tubes, with their time, a
   const auto rows = read_paper_after(paper_rows_in(typed), 3, 10, both);
   REQUIRE(rows);
   REQUIRE(rows->size() == 2);
-  CHECK(rows->at(0) == paper_after{score_time::after_last, 645min, {2, 0, 0}});
+  CHECK(rows->at(0) == paper_after{score_time::after_last, std::chrono::minutes{645}, {2, 0, 0}});
   CHECK(rows->at(1).scores == tube_scores(3));
   CHECK_FALSE(rows->at(1).at);
   CHECK(paper_after_text(*rows) == "A@10:45 2/0/0 B -");

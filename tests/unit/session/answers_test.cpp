@@ -96,10 +96,17 @@ TEST_CASE("galactosaemia stays closed for lactulose whoever says otherwise") {
   CHECK(p.refused(plan_of(start)) == "no.never");
 }
 
-TEST_CASE("a caution of another sugar does not close this one") {
+TEST_CASE("a caution of another sugar is asked about, until a kit's code says which sugar it is") {
   known_person p;
   REQUIRE(p.tell(answered("no-fructose-intolerance", caution_answer::yes)));
+  CHECK(p.refused(plan_of(start)) == "no.ask-first");
+  REQUIRE(p.tell(reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", day("2027-12-31")}));
   CHECK(p.refused(plan_of(start)) == "");
+}
+
+TEST_CASE("what a sugar must never meet closes its own test") {
+  known_person p;
+  REQUIRE(p.tell(answered("no-fructose-intolerance", caution_answer::yes)));
   CHECK(p.refused(plan_for("fructose-25g", start)) == "no.never");
 }
 
@@ -202,13 +209,14 @@ TEST_CASE("an answer about a medicine has a day where it needs one, and the last
   CHECK(p.refused(taken(washout_answer::last_on)) == "no.date");
   CHECK(p.refused(taken(washout_answer::until)) == "no.date");
   CHECK(p.refused(taken(washout_answer::never, day("2027-03-01"))) == "no.date");
-  CHECK(p.refused(taken(washout_answer::cannot_stop)) == "");
-  CHECK(p.refused(taken(washout_answer::unknown)) == "");
+  CHECK(p.refused(taken(washout_answer::last_on, day("2027-02-20"))) == "");
   CHECK(p.refused(taken(washout_answer::last_on, day("2027-03-01"))) == "");
+  CHECK(p.refused(taken(washout_answer::unknown)) == "");
+  CHECK(p.refused(taken(washout_answer::cannot_stop)) == "");
   const noted_washout* told = find_noted_washout(p.current(), "antibiotics");
   REQUIRE(told != nullptr);
-  CHECK(told->seqs.size() == 3);
-  CHECK(told->what.what.on == day("2027-03-01"));
+  CHECK(told->seqs.size() == 4);
+  CHECK(told->what.what.answer == washout_answer::cannot_stop);
   CHECK(p.current().washouts.size() == 1);
   CHECK(find_noted_washout(p.current(), "laxatives") == nullptr);
 }

@@ -263,9 +263,9 @@ TEST_CASE("scores that belong to no tube are rows of sheet and CSV, under the tu
   CHECK(rows[11] == std::vector<std::string>{
                         "FV-2071", "lactulose-10g", "test", "after-last", "2027-04-06T09:00:00Z",
                         rfc3339_utc(p.current().of(score_time::after_last).at->wall),
-                        "2027-04-06 10:01", "", "", "5", "", "", "a walk"});
+                        "2027-04-06 10:01", "", "", "", "5", "", "", "a walk"});
   CHECK(rows[12][3] == "later");
-  CHECK(rows[12][9] == "7");
+  CHECK(rows[12][10] == "7");
 }
 
 TEST_CASE("a test that asks for no scores after the tubes has no row of them") {
