@@ -207,7 +207,7 @@ std::vector<case_after> after_of(const placed_sheet& p, const test_case& c, inst
                        times.after_last.value_or(std::chrono::minutes{0});
     duration at = row.at ? duration{*row.at} : due;
     while (row.at && at < last)
-      at += std::chrono::hours{24};
+      at += std::chrono::days{1};
     out.push_back({row.what, midnight + at, exact::minutes_of(at - *p.anchor - p.clock.offset),
                    row.scores, row.at ? "" : "no time is written: as it was to be given"});
     out.back().scores.resize(c.test.symptoms.size());
