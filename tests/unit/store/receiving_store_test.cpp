@@ -42,7 +42,7 @@ private:
   fs::path path_;
 };
 
-reading_row clock_reading(const char* kit, std::int64_t sample, const char* h2) {
+reading_row gas_row(const char* kit, std::int64_t sample, const char* h2) {
   reading_row r;
   r.kit = kit;
   r.sample = sample;
@@ -137,10 +137,10 @@ TEST_CASE("columns of later versions come back, and a store without them opens a
 TEST_CASE("the same reading is there once, another of the same tube beside it") {
   const store_file file;
   auto store = receiving_store::open(file.path());
-  const auto first = store->put({clock_reading("FV-1", 1, "4"), clock_reading("FV-1", 2, "6")});
+  const auto first = store->put({gas_row("FV-1", 1, "4"), gas_row("FV-1", 2, "6")});
   REQUIRE(first);
   CHECK(first->fresh == 2);
-  const auto second = store->put({clock_reading("FV-1", 1, "5"), clock_reading("FV-1", 2, "6")});
+  const auto second = store->put({gas_row("FV-1", 1, "5"), gas_row("FV-1", 2, "6")});
   CHECK(second->fresh == 1);
   CHECK(second->known == 1);
   CHECK(store->find("FV-1")->readings.size() == 3);
