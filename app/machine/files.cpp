@@ -1,12 +1,12 @@
 // POSIX calls with every result looked at.
-// The temporary stands in the same folder, because a rename is atomic only within a file system.
 #include "app/machine/files.hpp"
+
+#include "app/machine/pending_file.hpp"
+#include "app/machine/posix_file.hpp"
 
 #include <array>
 #include <cerrno>
-#include <cstring>
 #include <fcntl.h>
-#include <fmt/core.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -14,75 +14,18 @@ namespace qb {
 
 namespace {
 
-refusal failed(const std::string& path, const char* doing) {
-  const int why = errno;
-  const auto kind = why == ENOENT ? refusal_kind::missing : refusal_kind::machine;
-  return {kind, path, doing, std::strerror(why), "a file that can be used"};
-}
-
-// Closes on leaving; close() is asked for its answer where that matters.
-class descriptor {
-public:
-  explicit descriptor(int fd) : fd_(fd) {}
-  descriptor(const descriptor&) = delete;
-  descriptor& operator=(const descriptor&) = delete;
-  ~descriptor() {
-    if (fd_ >= 0) (void)::close(fd_);
-  }
-  [[nodiscard]] int get() const { return fd_; }
-  [[nodiscard]] bool ok() const { return fd_ >= 0; }
-  [[nodiscard]] bool close() {
-    const int fd = fd_;
-    fd_ = -1;
-    return ::close(fd) == 0;
-  }
-
-private:
-  int fd_;
-};
-
-std::string folder_of(const std::string& path) {
-  const std::size_t slash = path.rfind('/');
-  if (slash == std::string::npos) return ".";
-  return slash == 0 ? "/" : path.substr(0, slash);
-}
-
-bool write_all(int fd, const std::string& bytes) {
-  std::size_t done = 0;
-  while (done < bytes.size()) {
-    const ssize_t n = ::write(fd, bytes.data() + done, bytes.size() - done);
-    if (n < 0 && errno == EINTR) continue;
-    if (n <= 0) return false;
-    done += static_cast<std::size_t>(n);
-  }
-  return true;
-}
-
-bool sync_folder(const std::string& path) {
-  const descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  return folder.ok() && ::fsync(folder.get()) == 0;
-}
+using posix::descriptor;
+using posix::failed;
 
 result<void> put(const std::string& path, const std::string& bytes, bool sync) {
-  const std::string temporary = fmt::format("{}.{}.new", path, ::getpid());
-  const auto give_up = [&](const char* doing) {
-    const refusal no = failed(path, doing);
-    (void)::unlink(temporary.c_str());
-    return tl::unexpected(no);
-  };
-  descriptor file(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600));
-  if (!file.ok()) return tl::unexpected(failed(path, "create"));
-  if (!write_all(file.get(), bytes)) return give_up("write");
-  if (sync && ::fsync(file.get()) != 0) return give_up("sync");
-  if (!file.close()) return give_up("close");
-  if (::rename(temporary.c_str(), path.c_str()) != 0) return give_up("rename");
-  if (sync && !sync_folder(path)) return tl::unexpected(failed(path, "sync the folder"));
-  return {};
+  auto file = pending_file::beside(path);
+  if (!file) return tl::unexpected(file.error());
+  if (auto written = file->write(bytes); !written) return written;
+  if (sync)
+    if (auto synced = file->sync(); !synced) return synced;
+  if (auto done = file->put(in_its_place::replaced); !done) return done;
+  return sync ? file->sync_name() : result<void>();
 }
-
-} // namespace
-
-namespace {
 
 enum class held { kept, let_go };
 
@@ -131,7 +74,7 @@ result<void> remove_file(const std::string& path) {
     if (errno == ENOENT) return {};
     return tl::unexpected(failed(path, "remove"));
   }
-  if (!sync_folder(path)) return tl::unexpected(failed(path, "sync the folder"));
+  if (!posix::sync_folder_of(path)) return tl::unexpected(failed(path, "sync the folder"));
   return {};
 }
 
@@ -165,7 +108,7 @@ result<void> make_private_file(const std::string& path) {
   // Exclusively, so that of two at once neither empties the other's file.
   descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600));
   if (!file.ok() && errno == EEXIST) return {};
-  if (!file.ok() || !file.close() || !sync_folder(path)) return no();
+  if (!file.ok() || !file.close() || !posix::sync_folder_of(path)) return no();
   return {};
 }
 

@@ -59,12 +59,19 @@ public:
   [[nodiscard]] std::int64_t changes() const;    // rows the last statement changed
   [[nodiscard]] bool in_transaction() const;
 
+  // All of it as it is at one moment, into a new file, by SQLite's own backup: a write of another
+  // hand is wholly in it or not at all. Written beside, synced and renamed, mode 0600. Refuses (as
+  // `not_now`) a path where something is; what fails leaves nothing there.
+  [[nodiscard]] result<void> copy_to(const std::string& path) const;
+
 private:
   struct closer {
     void operator()(sqlite3* db) const;
   };
   database(sqlite3* db, std::string path, const file_rules& rules);
   [[nodiscard]] refusal another_kind() const;
+  // `told` is the path that a refusal names.
+  [[nodiscard]] result<void> copy_into(const std::string& path, const std::string& told) const;
 
   std::unique_ptr<sqlite3, closer> db_;
   std::string path_;

@@ -46,6 +46,7 @@ private:
     std::error_code none;
     fs::remove(path_, none);
     fs::remove(path_ + "-journal", none);
+    fs::remove(path_ + "-copy", none);
   }
   std::string path_;
 };
@@ -143,6 +144,56 @@ TEST_CASE("a format and a version that are read, and those that are not") {
   CHECK(db->no_to_format("made-up", "1")->kind == refusal_kind::newer);
   CHECK(db->has_table("meta").value());
   CHECK_FALSE(db->has_table("t").value());
+}
+
+TEST_CASE("a copy holds what was committed and nothing that was not, and is its owner's alone") {
+  const own_path path;
+  const std::string there = path.text() + "-copy";
+  auto db = database::open(path.text(), rules);
+  REQUIRE(db.has_value());
+  REQUIRE(db->run("CREATE TABLE t(x INTEGER) STRICT; INSERT INTO t VALUES(1),(2)"));
+  auto other = database::open(path.text(), with(access::write));
+  REQUIRE(other.has_value());
+  {
+    const transaction half_done(*other);
+    REQUIRE(other->run("INSERT INTO t VALUES(3)"));
+    REQUIRE(db->copy_to(there).has_value());
+  }
+  const auto copy = database::open(there, with(access::read));
+  REQUIRE(copy.has_value());
+  CHECK(rows_of(*copy) == 2);
+  CHECK((fs::status(there).permissions() & fs::perms::all) ==
+        (fs::perms::owner_read | fs::perms::owner_write));
+  for (const auto& one : fs::directory_iterator(fs::temp_directory_path()))
+    CHECK((one.path().extension() != ".new" || one.path().string().find(there) != 0));
+}
+
+TEST_CASE("a copy is made where nothing is, and a failed one leaves nothing") {
+  const own_path path;
+  const std::string there = path.text() + "-copy";
+  auto db = database::open(path.text(), rules);
+  REQUIRE(db.has_value());
+  REQUIRE(db->run("CREATE TABLE t(x INTEGER) STRICT"));
+  std::ofstream(there) << "a letter";
+  const auto over = db->copy_to(there);
+  REQUIRE_FALSE(over.has_value());
+  CHECK(over.error().kind == refusal_kind::not_now);
+  CHECK(over.error().file == there);
+  CHECK(fs::file_size(there) == 8);
+  CHECK_FALSE(db->copy_to(path.text()).has_value());
+  CHECK_FALSE(db->copy_to(path.text() + "/no/folder").has_value());
+  fs::remove(there);
+  fs::create_symlink("nowhere", there);
+  CHECK_FALSE(db->copy_to(there).has_value());
+  CHECK(fs::is_symlink(there));
+  fs::remove(there);
+  auto other = database::open(path.text(), with(access::write));
+  REQUIRE(other.has_value());
+  REQUIRE(other->run("PRAGMA locking_mode=EXCLUSIVE; BEGIN EXCLUSIVE"));
+  const auto held = db->copy_to(there);
+  REQUIRE_FALSE(held.has_value());
+  CHECK(held.error().found == "another hand");
+  CHECK_FALSE(fs::exists(there));
 }
 
 } // namespace qb::store
