@@ -4,6 +4,7 @@
 #include "app/machine/device_key.hpp"
 #include "core/seal/hkdf.hpp"
 #include "core/seal/minisign.hpp"
+#include "core/seal/practice_key.hpp"
 
 namespace qb::handover {
 
@@ -22,10 +23,9 @@ export_keys device_keys(disk& device, const std::string& data_folder) {
 }
 
 export_keys practice_keys() {
-  constexpr const char* public_to_all = "quarterbreath practice key, known to everybody";
   export_keys out;
-  out.signing.emplace(seal::derived_key(public_to_all, "", "signing"));
-  seal::hkdf_sha256(public_to_all, "", "sealing", out.drawn.bytes);
+  out.signing.emplace(seal::practice_signing_key());
+  seal::hkdf_sha256(seal::practice_secret, "", "sealing", out.drawn.bytes);
   return out;
 }
 

@@ -5,11 +5,11 @@
 #include "app/page/finished_pdf.hpp"
 #include "app/page/record_pdf.hpp"
 #include "core/record/log.hpp"
+#include "core/report/signed_words.hpp"
 #include "core/seal/age.hpp"
 #include "core/seal/minisign.hpp"
 #include "core/sheet/sheet.hpp"
 
-#include <cctype>
 #include <fmt/core.h>
 
 namespace qb::handover {
@@ -19,11 +19,10 @@ namespace {
 // What a signature by a device's own key proves, and no more.
 constexpr const char* proven = "unchanged since export by whoever held this device";
 
-std::string trusted_comment(const read_log_result& log, const state& s, const export_options& o) {
-  return fmt::format("quarterbreath {}kit:{} chain:{} exported:{} key:{}",
-                     log.rehearsal ? "practice " : "", plain_kit_number(s.person->kit_number),
-                     log.head, rfc3339_utc(o.at),
-                     seal::public_key_text(seal::named(o.keys.signing->open_half())));
+std::string comment_of(const std::string& bytes, const read_log_result& log,
+                       const export_options& o) {
+  return signed_words(signed_log_of(bytes, log), o.at,
+                      seal::public_key_text(seal::named(o.keys.signing->open_half())));
 }
 
 std::string foot_line(const export_keys& keys) {
@@ -91,7 +90,7 @@ result<std::vector<outgoing_file>> record_files(const std::vector<event>& events
     const auto log = read_log(files.front().bytes);
     if (!log) return tl::unexpected(log.error());
     files.push_back({ending::signature, seal::sign_file(files.front().bytes, *o.keys.signing,
-                                                        trusted_comment(*log, s, o))});
+                                                        comment_of(files.front().bytes, *log, o))});
   }
   if (s.planned) {
     if (const auto added = add_sheet(files, events, s, stem, o); !added)
@@ -107,11 +106,7 @@ result<std::vector<outgoing_file>> record_files(const std::vector<event>& events
 }
 
 std::string plain_kit_number(const std::string& kit_number) {
-  std::string safe;
-  for (const char c : kit_number) {
-    if (std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-') safe += c;
-  }
-  return safe.empty() ? "kit" : safe;
+  return plain_number(kit_number);
 }
 
 } // namespace qb::handover

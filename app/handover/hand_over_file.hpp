@@ -1,9 +1,8 @@
 // A record's files as bytes: log, signature, table, and the one file a patient hands over.
 //
 //   .log.json           the timing log (core/record/log.hpp)
-//   .log.json.minisig   its signature (core/seal/minisign.hpp); the trusted comment reads
-//                       "quarterbreath kit:FV-2071 chain:HASH exported:INSTANT key:RW…", with
-//                       "practice" after the first word for a rehearsal
+//   .log.json.minisig   its signature (core/seal/minisign.hpp); what its trusted comment says is
+//                       told in core/report/signed_words.hpp
 //   .samples.csv        the samples as a table
 //   .sheet.pdf          sheet and labels, with the three above attached: the one file
 //   .sheet.pdf.age      the same sealed to the laboratory's key, where its profile has one; then

@@ -4,6 +4,7 @@
 #include "app/help/dress.hpp"
 #include "app/help/man_page.hpp"
 #include "app/help/option_words.hpp"
+#include "app/lab/commands/care_options.hpp"
 #include "app/lab/commands/case_options.hpp"
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/commands/day_options.hpp"
@@ -14,6 +15,7 @@
 #include "app/lab/manual/manual.hpp"
 
 #include <CLI/CLI.hpp>
+#include <csignal>
 #include <cstdio>
 #include <filesystem>
 
@@ -34,6 +36,7 @@ struct options {
   qb::lab::fhir_options fhir;
   qb::lab::day_options day;
   qb::lab::case_options cases;
+  qb::lab::care_options care;
   std::vector<std::string> checked; // files of `criterion check`, `flags check`, `codes check`
 };
 
@@ -71,6 +74,7 @@ void describe_fhir(CLI::App& app, options& w) {
   fhir->add_option("--out", w.fhir.out, "the file to write, or - [-]");
   fhir->add_flag("--with-name", w.fhir.with_name, "the person's name and birth date too");
   fhir->add_flag("--rehearsals", w.fhir.rehearsals, "practice too, marked as such");
+  fhir->add_flag("--replace", w.fhir.replace, "write over a file that is there");
   auto* codes = app.add_subcommand("codes");
   codes->require_subcommand(1);
   codes->add_subcommand("check")->add_option("FILE", w.checked, "files to check")->required();
@@ -101,6 +105,7 @@ void describe(CLI::App& app, options& w) {
   describe_judging(app, w);
   describe_fhir(app, w);
   qb::lab::describe_day(app, w.day);
+  qb::lab::describe_care(app, w.care);
 }
 
 std::string assets_of(const options& w) {
@@ -161,6 +166,9 @@ int with_store(const CLI::App& app, const options& w, const qb::lab::console& to
   qb::lab::case_options cases = w.cases;
   cases.at.assets = day.at.assets;
   if (const auto ran = qb::lab::run_case(app, cases, *shared, to)) return *ran;
+  qb::lab::care_options care = w.care;
+  care.at.assets = day.at.assets;
+  if (const auto ran = qb::lab::run_care(app, care, *shared, to)) return *ran;
   return qb::lab::run_day(app, day, *shared, to).value_or(status);
 }
 
@@ -189,6 +197,8 @@ int run(const CLI::App& app, const options& w) {
 } // namespace
 
 int main(int argc, char** argv) {
+  // A limit on the size of files is a full disk: it is told, and nothing half written stays.
+  std::signal(SIGXFSZ, SIG_IGN);
   CLI::App app;
   app.option_defaults()->group(qb::help::of_every_command);
   app.set_help_flag("-h,--help", "this help");

@@ -63,6 +63,10 @@ struct canvas::inside {
   }
 };
 
+void canvas::set_keywords(const std::string& words) {
+  cairo_pdf_surface_set_metadata(in_->surface, CAIRO_PDF_METADATA_KEYWORDS, words.c_str());
+}
+
 canvas::canvas(const std::string& title, const std::string& made_at, double page_width,
                double page_height)
     : in_(std::make_unique<inside>(page_width, page_height)) {

@@ -108,6 +108,8 @@ public:
   [[nodiscard]] int pages() const { return pages_; }
 
   // The file's bytes, or the first refusal: a character that no installed font has.
+  // What programs find the file by; plain ASCII. Before `finish`.
+  void set_keywords(const std::string& words);
   [[nodiscard]] result<std::string> finish();
 
 private:

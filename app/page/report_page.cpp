@@ -263,7 +263,15 @@ int pages_at(const report_sheet& s, double body, const std::string& made_at) {
   return trial.pages();
 }
 
+std::string keywords_of(bool draft) {
+  return draft ? "quarterbreath-report draft" : "quarterbreath-report concluded";
+}
+
 } // namespace
+
+std::string report_mark(bool draft) {
+  return "(" + keywords_of(draft) + ")"; // as PDF writes a text, outside any stream
+}
 
 result<std::string> draw_report_pdf(const report_sheet& sheet, const std::string& made_at) {
   double body = 0;
@@ -274,6 +282,7 @@ result<std::string> draw_report_pdf(const report_sheet& sheet, const std::string
     if (pages <= most_pages) break;
   }
   canvas c(sheet.title, made_at);
+  c.set_keywords(keywords_of(sheet.draft));
   {
     const tag document(c, "Document");
     report_writer(c, sheet, body, pages).draw();

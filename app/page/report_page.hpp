@@ -56,7 +56,11 @@ struct report_sheet {
 // smaller; what still does not fit goes on. `made_at` becomes the file's date
 // ("2027-04-06T10:05:00Z"); the same input gives the same bytes. Refuses characters that no
 // installed font has, naming the field and the script.
+// Marked as a report among its keywords (`report_mark`).
 [[nodiscard]] result<std::string> draw_report_pdf(const report_sheet& sheet,
                                                   const std::string& made_at);
+
+// The mark as it stands in the bytes: whether it is a draft.
+[[nodiscard]] std::string report_mark(bool draft);
 
 } // namespace qb::page

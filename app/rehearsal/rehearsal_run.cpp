@@ -256,10 +256,19 @@ private:
     if (script_.drink_first && !engine_.current().drink_start)
       return react_and_say(reported_drink{clock_.wall() - *script_.drink_first, how_known::told});
     const scripted_sample d = differs(*a.sample);
-    if (d.missed && !a.repeating) return clock_.pass(*a.to_last_call + milliseconds{1});
+    if (d.missed && !a.repeating) return miss(a);
     if (!a.repeating && a.to_due && -*a.to_due < d.late_by)
       return clock_.pass(d.late_by + *a.to_due);
     react_and_say(breath_begun{*a.sample});
+  }
+
+  // A sample is missed once its last call is over. Before the drink nothing is: the test waits.
+  void miss(const now_answer& a) {
+    if (a.to_last_call) return clock_.pass(*a.to_last_call + milliseconds{1});
+    if (!failed_)
+      failed_ = refusal{refusal_kind::out_of_range, "", "does",
+                        fmt::format("sample {} missed, before the drink", a.sample->value()),
+                        "a later sample: the test does not go on without this one"};
   }
 
   void close(sample_number n) {

@@ -49,6 +49,16 @@ result<void> made_tables(store::database& db) {
   return {};
 }
 
+// A trigger or a view runs somebody else's SQL with our writes and reads; we make none.
+std::optional<refusal> no_to_foreign_code(const store::database& db) {
+  statement ask = db.prepare("SELECT type, name FROM sqlite_schema WHERE type IN ('trigger','view')"
+                             " ORDER BY type, name");
+  if (ask.step() != SQLITE_ROW) return std::nullopt;
+  return refusal{refusal_kind::malformed, db.path(), "",
+                 fmt::format("{} {}, which this program did not make", ask.text(0), ask.text(1)),
+                 "a store without (quarterbreath-lab check names all of them)"};
+}
+
 log_row row_of(const statement& s) {
   log_row r;
   r.test_id = s.text(0);
@@ -63,6 +73,17 @@ log_row row_of(const statement& s) {
   r.tubes = s.integer(9);
   r.body = s.text(10);
   return r;
+}
+
+constexpr const char* make_asides =
+    "CREATE TABLE IF NOT EXISTS log_aside(entry INTEGER PRIMARY KEY AUTOINCREMENT,"
+    " test_id TEXT NOT NULL, kit_number TEXT NOT NULL, digest TEXT NOT NULL,"
+    " body TEXT NOT NULL, UNIQUE(test_id, digest)) STRICT";
+
+bool insert_aside(store::database& db, const log_row& row, const std::string& digest) {
+  statement put = db.prepare("INSERT OR IGNORE INTO log_aside VALUES(NULL,?1,?2,?3,?4)");
+  put.bind(1, row.test_id).bind(2, row.kit_number).bind(3, digest).bind(4, row.body);
+  return put.step() == SQLITE_DONE;
 }
 
 bool insert(store::database& db, const char* into, const log_row& r) {
@@ -86,6 +107,7 @@ result<lab_store> lab_store::open(const std::string& path) {
     if (const auto made = made_tables(*db); !made) return tl::unexpected(made.error());
   }
   if (auto no = db->no_to_format(format_name, this_version)) return tl::unexpected(*no);
+  if (auto no = no_to_foreign_code(*db)) return tl::unexpected(*no);
   return lab_store(std::move(*db));
 }
 
@@ -158,70 +180,36 @@ result<std::vector<log_row>> lab_store::find_codes(which_tests which, const std:
   return select(table::code, which, id, true);
 }
 
-// Logs aside and signatures have tables of their own, made with the first of them: a store without
-// any is as it was before.
-
 result<void> lab_store::set_aside(const log_row& row, const std::string& digest) {
-  constexpr const char* make =
-      "CREATE TABLE IF NOT EXISTS log_aside(entry INTEGER PRIMARY KEY AUTOINCREMENT,"
-      " test_id TEXT NOT NULL, kit_number TEXT NOT NULL, digest TEXT NOT NULL,"
-      " body TEXT NOT NULL, UNIQUE(test_id, digest)) STRICT";
-  store::transaction write(db_);
-  if (!write.begun() || !db_.run(make)) return tl::unexpected(write.failed("writing"));
-  statement put = db_.prepare("INSERT OR IGNORE INTO log_aside VALUES(NULL,?1,?2,?3,?4)");
-  put.bind(1, row.test_id).bind(2, row.kit_number);
-  put.bind(3, digest).bind(4, row.body);
-  if (put.step() != SQLITE_DONE || !write.commit()) return tl::unexpected(write.failed("writing"));
-  return {};
+  return write(make_asides, [&](store::database& db) { return insert_aside(db, row, digest); });
 }
 
-result<std::vector<std::string>> lab_store::set_aside_of(const std::string& test_id) const {
-  std::vector<std::string> out;
-  const auto there = db_.has_table("log_aside");
-  if (!there) return tl::unexpected(there.error());
-  if (!*there) return out;
-  statement ask = db_.prepare("SELECT body FROM log_aside WHERE test_id=?1 ORDER BY entry");
+result<std::vector<log_row>> lab_store::versions_of(const std::string& test_id) const {
+  std::vector<log_row> rows;
+  statement ask = db_.prepare(
+      "SELECT test_id, events, head, kit_number, protocol, started, rehearsal, matches, filled,"
+      " tubes, body FROM log WHERE test_id = ?1 ORDER BY events");
   ask.bind(1, test_id);
-  if (!ask.each_row([&] { out.push_back(ask.text(0)); }))
+  if (!ask.each_row([&] { rows.push_back(row_of(ask)); }))
     return tl::unexpected(db_.failed("reading"));
-  return out;
+  return rows;
 }
 
-result<void> lab_store::keep_signature(const std::string& test_id, std::int64_t events,
-                                       const std::string& text) {
-  constexpr const char* make = "CREATE TABLE IF NOT EXISTS signature(test_id TEXT NOT NULL,"
-                               " events INTEGER NOT NULL, body TEXT NOT NULL,"
-                               " PRIMARY KEY(test_id, events)) STRICT";
-  store::transaction write(db_);
-  if (!write.begun() || !db_.run(make)) return tl::unexpected(write.failed("writing"));
-  statement put = db_.prepare("INSERT OR REPLACE INTO signature VALUES(?1,?2,?3)");
-  put.bind(1, test_id).bind(2, events).bind(3, text);
-  if (put.step() != SQLITE_DONE || !write.commit()) return tl::unexpected(write.failed("writing"));
-  return {};
-}
-
-result<std::optional<std::string>> lab_store::signature_of(const std::string& test_id,
-                                                           std::int64_t events) const {
-  std::optional<std::string> out;
-  const auto there = db_.has_table("signature");
-  if (!there) return tl::unexpected(there.error());
-  if (!*there) return out;
-  statement ask = db_.prepare("SELECT body FROM signature WHERE test_id=?1 AND events=?2");
-  ask.bind(1, test_id).bind(2, events);
-  if (!ask.each_row([&] { out = ask.text(0); })) return tl::unexpected(db_.failed("reading"));
-  return out;
-}
-
-result<std::vector<kept_signature>> lab_store::signatures() const {
-  std::vector<kept_signature> out;
-  const auto there = db_.has_table("signature");
-  if (!there) return tl::unexpected(there.error());
-  if (!*there) return out;
-  statement ask =
-      db_.prepare("SELECT test_id, events, body FROM signature ORDER BY test_id, events");
-  const auto take = [&] { out.push_back({ask.text(0), ask.integer(1), ask.text(2)}); };
-  if (!ask.each_row(take)) return tl::unexpected(db_.failed("reading"));
-  return out;
+result<void> lab_store::move_versions(const std::vector<version_row>& count,
+                                      const std::vector<version_row>& aside) {
+  return write(make_asides, [&](store::database& db) {
+    for (const version_row& v : aside) {
+      statement out = db.prepare("DELETE FROM log WHERE test_id=?1 AND events=?2");
+      out.bind(1, v.row.test_id).bind(2, v.row.events);
+      if (out.step() != SQLITE_DONE || !insert_aside(db, v.row, v.digest)) return false;
+    }
+    for (const version_row& v : count) {
+      statement out = db.prepare("DELETE FROM log_aside WHERE test_id=?1 AND digest=?2");
+      out.bind(1, v.row.test_id).bind(2, v.digest);
+      if (out.step() != SQLITE_DONE || !insert(db, "log", v.row)) return false;
+    }
+    return true;
+  });
 }
 
 } // namespace qb

@@ -6,13 +6,17 @@
 // where a log grew, every version is kept and the one with the most events counts;
 // code with the same columns: results that came by code, their packed bytes in hexadecimal as the
 // body; made with the first of them, so that a store without any is as it was before there were;
-// signature(test_id, events, body): the signature file that came with a log, made likewise;
-// log_aside(entry, test_id, kit_number, digest, body): logs that contradicted the kept one of their
-// test, unchanged; nothing of them counts. Made likewise;
-// meta(key TEXT, value TEXT): "format" = "quarterbreath-lab-store", "version" = "1".
-// synchronous=FULL with journal_mode=TRUNCATE: a log that was taken in is on the disk when `put`
-// returns; each is a transaction of its own, so that a batch killed in the middle leaves whole
-// logs. The file is made with mode 0600 by the caller before it is opened here.
+// log_signature(entry, test_id, digest, print, body): signature files that came with the bytes of
+// that SHA-256, and the print of the key that they hold by, empty where they do not; made likewise.
+// Stores of earlier versions have signature(test_id, events, body) instead, and both are read;
+// log_aside(entry, test_id, kit_number, digest, body): versions that do not count, unchanged:
+// others of their test contradict them, or are better signed (core/report/provenance.hpp). Made
+// likewise; log_choice(entry, test_id, digest, seen, by, reason, at): which version a named person
+// says counts, of those digests; the last entry counts. Made likewise; meta(key TEXT, value TEXT):
+// "format" = "quarterbreath-lab-store", "version" = "1". synchronous=FULL with
+// journal_mode=TRUNCATE: a log that was taken in is on the disk when `put` returns; each is a
+// transaction of its own, so that a batch killed in the middle leaves whole logs. The file is made
+// with mode 0600 by the caller before it is opened here.
 #pragma once
 
 #include "app/store/database.hpp"
@@ -45,8 +49,26 @@ struct log_row {
 // A signature and the version of the log it came with.
 struct kept_signature {
   std::string test_id;
-  std::int64_t events{0};
+  std::int64_t events{0}; // in a store of an earlier version, which has no digest; else 0
+  std::string digest;     // SHA-256 of the bytes that it came with
+  std::string print;      // of the key it holds by; empty where it does not, or is of earlier
   std::string text;
+};
+
+// A version of a log by the SHA-256 of its bytes.
+struct version_row {
+  log_row row;
+  std::string digest;
+};
+
+// A named person's word on which version of a test counts.
+struct log_choice_row {
+  std::string test_id;
+  std::string digest;
+  std::string seen; // digests of all versions that were here then, with spaces between
+  std::string by;
+  std::string reason;
+  std::string at; // RFC 3339 UTC
 };
 
 // Which tests a question is about.
@@ -79,19 +101,31 @@ public:
   [[nodiscard]] result<std::vector<log_row>> find_codes(which_tests which,
                                                         const std::string& id) const;
 
-  // Keeps a log that contradicts the kept one of its test beside it; one digest of its bytes once.
+  // Every version in the table of logs of that test, by their events, with bodies.
+  [[nodiscard]] result<std::vector<log_row>> versions_of(const std::string& test_id) const;
+
+  // Keeps a version that does not count beside the others; one digest of its bytes once.
   [[nodiscard]] result<void> set_aside(const log_row& row, const std::string& digest);
   // The texts of those of that test, in the order they came.
   [[nodiscard]] result<std::vector<std::string>> set_aside_of(const std::string& test_id) const;
+  // Moves versions of one test between the two, all or none: those that count from now on, and
+  // those that do not any more.
+  [[nodiscard]] result<void> move_versions(const std::vector<version_row>& count,
+                                           const std::vector<version_row>& aside);
 
-  // The signature that came with a version of a test's log; a later one replaces it. Nothing where
-  // none came. Of the log it says nothing by itself: whoever asks checks it.
-  [[nodiscard]] result<void> keep_signature(const std::string& test_id, std::int64_t events,
-                                            const std::string& text);
-  [[nodiscard]] result<std::optional<std::string>> signature_of(const std::string& test_id,
-                                                                std::int64_t events) const;
-  // All of them, by test and version.
+  // A signature that came with a version of a log; each text once. Of the log it says nothing by
+  // itself: whoever asks checks it.
+  [[nodiscard]] result<void> keep_signature(const kept_signature& s);
+  // Those of a test, or all of them; in the order of test and entry, those of earlier stores first.
+  [[nodiscard]] result<std::vector<kept_signature>> signatures_of(const std::string& test_id) const;
   [[nodiscard]] result<std::vector<kept_signature>> signatures() const;
+
+  // Which version of a test counts, as persons said it, in that order.
+  [[nodiscard]] result<void> choose_version(const log_choice_row& row);
+  [[nodiscard]] result<std::vector<log_choice_row>> choices_of(const std::string& test_id) const;
+
+  // As store::database::copy_to.
+  [[nodiscard]] result<void> copy_to(const std::string& path) const { return db_.copy_to(path); }
 
 private:
   enum class table { log, code };
@@ -100,6 +134,8 @@ private:
                                                     const std::string& id, bool bodies) const;
   [[nodiscard]] result<bool> judge_and_insert(table into, const log_row& row, const judge& keep);
   [[nodiscard]] result<bool> put_into(table into, const log_row& row, const judge& keep);
+  [[nodiscard]] result<void> write(const std::string& make,
+                                   const std::function<bool(store::database&)>& rows);
 
   store::database db_;
 };

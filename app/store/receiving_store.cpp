@@ -60,7 +60,8 @@ bool remove_logs(store::database& db, const std::string& kit, std::int64_t& gone
     return there &&
            (!*there || remove(db, fmt::format("DELETE FROM {}{}", table, where), kit, gone));
   };
-  return from("signature", of_the_kit) && from("code", of_the_kit + " OR kit_number = ?1") &&
+  return from("signature", of_the_kit) && from("log_signature", of_the_kit) &&
+         from("log_choice", of_the_kit) && from("code", of_the_kit + " OR kit_number = ?1") &&
          from("log_aside", of_the_kit + " OR kit_number = ?1") && from("log", of_the_kit);
 }
 

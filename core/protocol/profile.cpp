@@ -125,6 +125,8 @@ void read_receiving(fields& f, receiving_terms& out, rule_reader& rules) {
     out.label_within = std::chrono::minutes{*n};
   if (const auto n = read_term(f, "transit", "days", most_receiving_days, out.transit_why, rules))
     out.transit_within = std::chrono::days{*n};
+  if (const auto n = read_term(f, "tube_age", "days", most_receiving_days, out.age_why, rules))
+    out.tube_age_within = std::chrono::days{*n};
   if (const auto n =
           read_term(f, "co2_correction", "reference_tenths_pct", most_tenths, out.co2_why, rules))
     out.co2_reference_tenths = static_cast<int>(*n);

@@ -31,6 +31,8 @@ struct receiving_terms {
   std::optional<std::chrono::minutes> label_within; // a label's time and the record's, either way
   rule_ref transit_why;
   std::optional<std::chrono::days> transit_within; // from posting to arrival
+  rule_ref age_why;
+  std::optional<std::chrono::days> tube_age_within; // from a tube's closing to its reading
   rule_ref co2_why;
   std::optional<int> co2_reference_tenths; // readings are corrected to this, tenths of a per cent
   rule_ref closed_why;

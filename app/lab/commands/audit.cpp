@@ -3,8 +3,8 @@
 
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/lab_context.hpp"
+#include "app/lab/context/output.hpp"
 #include "app/lab/context/printable.hpp"
-#include "app/machine/files.hpp"
 #include "core/record/log.hpp"
 #include "core/sheet/sheet.hpp"
 
@@ -153,7 +153,8 @@ int audit_times(const shared_options& shared, const lab_context_options& o, cons
   const auto forgotten = at->received().forgotten();
   if (!forgotten) return say_no(forgotten.error(), to);
   if (!csv.empty() && csv != "-") {
-    const auto written = write_file(csv, audit_csv(all, *forgotten));
+    const auto written =
+        write_outputs({{csv, audit_csv(all, *forgotten)}}, {shared.store, {o.profile}, o.replace});
     return written ? 0 : say_no(written.error(), to);
   }
   to.out(csv == "-"                             ? audit_csv(all, *forgotten)

@@ -18,7 +18,7 @@ namespace qb::lab {
 struct report_options {
   std::string kit_or_test;
   std::string format;    // "pdf", "json" or "fhir"
-  std::string out;       // a file, replaced whole and its owner's alone; empty: KIT.report.FORMAT
+  std::string out;       // a file, its owner's alone; empty: KIT.report.FORMAT
                          // beside the caller; "-" is standard output
   bool with_name{false}; // in FHIR name and birth date too; PDF and JSON always name the person
 };

@@ -19,6 +19,7 @@ void describe_report(CLI::App& app, case_options& w) {
       ->check(CLI::IsMember({"pdf", "json", "fhir"}));
   report->add_option("--out", w.report.out, "the file to write, or - [KIT.report.pdf]");
   report->add_flag("--with-name", w.report.with_name, "in FHIR the name and birth date too");
+  report->add_flag("--replace", w.at.replace, "write over a file that is there");
   share(*report, w);
 }
 

@@ -14,8 +14,9 @@ namespace qb::lab {
 // Takes logs into the store, making it where there is none. Paths are files, or folders whose
 // *.json, *.pdf and *.age below them are taken in the order of their names, or "-" for standard
 // input. A log may be attached to a PDF, and either may be sealed (app/lab/intake/unpack.hpp). In a
-// folder a PDF without a log, and a sealed file while there is no identity, are passed over. Links
-// to folders are not followed. Bad files are told one line each and the others still taken in.
+// folder a PDF without a log, and a sealed file that lies there unsealed too, are passed over.
+// Links to folders are not followed. Bad files are told one line each and the others still taken
+// in.
 struct import_options {
   std::vector<std::string> paths;
   bool rehearsals{false};             // take practice too, marked as such
@@ -38,9 +39,10 @@ struct import_options {
 struct fhir_options {
   std::string kit_or_test;
   std::string assets;     // folder of data files, for its codes
-  std::string out{"-"};   // a file, replaced whole and its owner's alone; "-" is standard output
+  std::string out{"-"};   // a file, its owner's alone; "-" is standard output
   bool with_name{false};  // name and birth date too
   bool rehearsals{false}; // practice too, marked as such
+  bool replace{false};    // a file that is there may be written over
 };
 [[nodiscard]] int write_fhir(const shared_options& shared, const fhir_options& o,
                              const console& to);

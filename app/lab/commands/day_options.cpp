@@ -53,9 +53,11 @@ void describe_lists(CLI::App& app, day_options& w) {
 
   auto* audit = begin(app, w, "audit", false);
   audit->add_option("--csv", w.csv, "write it as CSV to this file, or -");
+  audit->add_flag("--replace", w.at.replace, "write over a file that is there");
 
   auto* out = begin(app, w, "export", false);
   out->add_option("FOLDER", w.folder, "for tests.csv, tubes.csv and fhir.ndjson")->required();
+  out->add_flag("--replace", w.at.replace, "write over files that are there");
 
   auto* forget = begin(app, w, "forget", false);
   forget->add_option("KIT", w.kit, "the kit's number")->required();

@@ -3,6 +3,7 @@
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/code_files.hpp"
 #include "app/lab/context/lab_context.hpp"
+#include "app/lab/context/output.hpp"
 #include "app/lab/render/export_rows.hpp"
 #include "app/lab/render/report_fhir.hpp"
 #include "app/machine/files.hpp"
@@ -81,12 +82,11 @@ int export_all(const shared_options& shared, const lab_context_options& o,
   const auto files = gather(*at, *rules, *codes);
   if (!files) return say_no(files.error(), to);
   if (const auto made = make_folder(folder); !made) return say_no(made.error(), to);
-  for (const auto& [name, bytes] :
-       {std::pair("/tests.csv", &files->tests), std::pair("/tubes.csv", &files->tubes),
-        std::pair("/fhir.ndjson", &files->fhir)}) {
-    if (const auto written = write_file(folder + name, *bytes); !written)
-      return say_no(written.error(), to);
-  }
+  const auto written = write_outputs({{folder + "/tests.csv", files->tests},
+                                      {folder + "/tubes.csv", files->tubes},
+                                      {folder + "/fhir.ndjson", files->fhir}},
+                                     {shared.store, {o.profile}, o.replace});
+  if (!written) return say_no(written.error(), to);
   to.out(fmt::format("{} kits in tests.csv and tubes.csv, {} of them with a log, in fhir.ndjson\n",
                      files->kits, files->with_log));
   return 0;

@@ -1,7 +1,7 @@
 // The command `fhir`: one kept test as a FHIR bundle, printed or written to a file.
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/context/code_files.hpp"
-#include "app/machine/files.hpp"
+#include "app/lab/context/output.hpp"
 #include "app/store/lab_store.hpp"
 #include "core/fhir/bundle.hpp"
 
@@ -65,7 +65,7 @@ int write_fhir(const shared_options& shared, const fhir_options& o, const consol
     to.out(*text);
     return 0;
   }
-  const auto written = write_file(o.out, *text);
+  const auto written = write_outputs({{o.out, *text}}, {shared.store, {}, o.replace});
   if (!written) return say_no(written.error(), to);
   return 0;
 }

@@ -9,6 +9,7 @@
 #include "core/code/code_text.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <fmt/core.h>
 #include <map>
 
@@ -50,18 +51,45 @@ private:
       return;
     }
     auto log = unpack(std::move(*text), identities_);
-    if (!log && from_folder && carries_nothing(log.error())) {
-      ++(log.error().found == seal::no_identity_given ? sealed_ : passed_over_);
-      return;
-    }
-    if (!log) return refuse(in_file(log.error(), path));
+    if (!log && from_folder && passes_over(path, log.error())) return;
+    if (!log) return refuse(in_file(to_be_opened(log.error()), path));
     how.signature = log->signature || path == "-" ? log->signature : read_signature_beside(path);
     const auto done = take_in(store_, log->text, how);
     if (!done) return refuse(in_file(done.error(), path));
-    if (done->differs) return set_aside(in_file(*done->differs, path));
     ++signatures_[done->signature];
+    for (const finding& f : done->provenance)
+      if (f.weight != consequence::note || f.rule != "log-unsigned") came_from(path, *done, f);
+    if (done->differs) return set_aside(in_file(*done->differs, path));
     count(*done);
     if (!done->mismatch.empty()) mismatched(path, *done);
+  }
+
+  // In a folder: a sheet without a log, and a sealed file that lies there unsealed too.
+  bool passes_over(const std::string& path, const refusal& no) {
+    if (!carries_nothing(no)) return false;
+    if (no.found != seal::no_identity_given) {
+      ++passed_over_;
+      return true;
+    }
+    std::error_code none;
+    const bool twin =
+        std::filesystem::exists(std::filesystem::path(path).replace_extension(), none);
+    sealed_ += twin ? 1 : 0;
+    return twin;
+  }
+
+  static refusal to_be_opened(refusal no) {
+    if (no.found == seal::no_identity_given)
+      no.expected = "--identity FILE, with the laboratory's age identity that opens it";
+    return no;
+  }
+
+  // What is to be known of how a log is signed, and of versions beside it.
+  void came_from(const std::string& path, const taken_log& done, const finding& f) {
+    provenance_.push_back(json::object{
+        {"file", printable(path)}, {"kit", done.kit}, {"rule", f.rule}, {"words", f.words}});
+    marked_lines_ +=
+        fmt::format("! {}: kit {}: {}\n", printable(path), printable(done.kit), printable(f.words));
   }
 
   void count(const taken_log& done) {
@@ -72,8 +100,8 @@ private:
   void mismatched(const std::string& path, const taken_log& done) {
     mismatches_.push_back(
         json::object{{"file", printable(path)}, {"kit", done.kit}, {"words", done.mismatch}});
-    mismatch_lines_ += fmt::format("! {}: kit {}: {}; taken in, and marked\n", printable(path),
-                                   printable(done.kit), printable(done.mismatch));
+    marked_lines_ += fmt::format("! {}: kit {}: {}; taken in, and marked\n", printable(path),
+                                 printable(done.kit), printable(done.mismatch));
   }
 
   // Kept, and yet nothing of it counts: who sent two stories is to be asked.
@@ -104,6 +132,7 @@ private:
                                         {"passed_over", n(passed_over_)},
                                         {"sealed", n(sealed_)},
                                         {"mismatches", mismatches_},
+                                        {"provenance", provenance_},
                                         {"signatures", signatures_json()}}));
       return;
     }
@@ -117,20 +146,34 @@ private:
       line += fmt::format("; {} by code: a summary only, without the log", by_code_);
     if (practice_ > 0) line += fmt::format("; {} of them PRACTICE - not a test", practice_);
     if (sealed_ > 0)
-      line += fmt::format("; {} sealed file{}, needs --identity", sealed_, sealed_ == 1 ? "" : "s");
+      line += fmt::format("; {} sealed file{} passed over, here unsealed too", sealed_,
+                          sealed_ == 1 ? "" : "s");
     if (passed_over_ > 0) line += fmt::format("; {} other files passed over", passed_over_);
+    to_.out(marked_lines_ + line + signatures_text() + "\n");
+  }
+
+  std::string signatures_text() {
     auto& s = signatures_;
-    if (s[signature_state::good] + s[signature_state::bad] > 0)
-      line +=
-          fmt::format("; signatures: {} good, {} not matching, {} without",
-                      s[signature_state::good], s[signature_state::bad], s[signature_state::none]);
-    to_.out(mismatch_lines_ + line + "\n");
+    const std::size_t logs = s[signature_state::good] + s[signature_state::bad] +
+                             s[signature_state::none] + s[signature_state::practice] +
+                             s[signature_state::another];
+    if (logs == 0) return {};
+    std::string out =
+        fmt::format("; signatures: {} good, {} not matching, {} without", s[signature_state::good],
+                    s[signature_state::bad], s[signature_state::none]);
+    if (s[signature_state::practice] > 0)
+      out += fmt::format(", {} by the practice key", s[signature_state::practice]);
+    if (s[signature_state::another] > 0)
+      out += fmt::format(", {} for another", s[signature_state::another]);
+    return out;
   }
 
   json::value signatures_json() {
     const auto n = [this](signature_state s) { return static_cast<std::int64_t>(signatures_[s]); };
     return json::object{{"good", n(signature_state::good)},
                         {"does_not_match", n(signature_state::bad)},
+                        {"practice_key", n(signature_state::practice)},
+                        {"for_another", n(signature_state::another)},
                         {"none", n(signature_state::none)}};
   }
 
@@ -142,7 +185,8 @@ private:
   std::map<taken_in, std::size_t> counts_;
   std::map<signature_state, std::size_t> signatures_;
   json::array mismatches_;
-  std::string mismatch_lines_;
+  json::array provenance_;
+  std::string marked_lines_;
   std::size_t sealed_{0};
   std::size_t passed_over_{0};
   std::size_t practice_{0};

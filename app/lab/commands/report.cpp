@@ -2,15 +2,14 @@
 #include "app/lab/commands/case_commands.hpp"
 #include "app/lab/context/case_file.hpp"
 #include "app/lab/context/code_files.hpp"
+#include "app/lab/context/output.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/render/judge_text.hpp"
 #include "app/lab/render/report_fhir.hpp"
 #include "app/lab/render/report_json.hpp"
 #include "app/lab/render/report_sheet.hpp"
-#include "app/machine/files.hpp"
 
 #include <cctype>
-#include <filesystem>
 #include <fmt/core.h>
 
 namespace qb::lab {
@@ -45,11 +44,6 @@ std::string draft_mark(const test_case& c) {
 
 int write_report(const shared_options& shared, const lab_context_options& options,
                  const report_options& o, const console& to) {
-  std::error_code no_matter;
-  if (std::filesystem::is_directory(o.out, no_matter))
-    return say_no(
-        {refusal_kind::malformed, o.out, "--out", "a folder", "the name of a file to write, or -"},
-        to);
   const auto opened = open_case(shared, options, o.kit_or_test);
   if (!opened) return say_no(opened.error(), to);
   const auto bytes = made(*opened, o);
@@ -66,7 +60,10 @@ int write_report(const shared_options& shared, const lab_context_options& option
     path += o.format == "pdf" ? ".report.pdf"
                               : "." + std::string(o.format == "json" ? "report" : "fhir") + ".json";
   }
-  const auto written = write_file(path, *bytes);
+  const found_output state =
+      is_draft(opened->kept.what) ? found_output::draft : found_output::issued;
+  const auto written =
+      write_outputs({{path, *bytes, state}}, {shared.store, {options.profile}, options.replace});
   if (!written) return say_no(written.error(), to);
   to.out(path + draft_mark(opened->kept.what) + "\n");
   return 0;

@@ -1,7 +1,7 @@
 // The commands that only read: list and show.
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/intake/read_code.hpp"
-#include "app/lab/intake/take_in.hpp"
+#include "app/lab/intake/versions.hpp"
 #include "app/lab/render/show_code.hpp"
 #include "app/lab/render/show_json.hpp"
 #include "app/lab/render/show_text.hpp"
@@ -108,12 +108,10 @@ int show_tests(const shared_options& shared, const std::string& kit_or_test, con
   for (const log_row& row : found->logs) {
     auto r = kept_report(row, shared);
     if (!r) return say_no(r.error(), to);
-    const auto asides = findings_aside(*store, r->log);
-    if (!asides) return say_no(in_file(asides.error(), shared.store), to);
-    r->told.findings.insert(r->told.findings.end(), asides->begin(), asides->end());
-    const auto signature = store->signature_of(row.test_id, row.events);
-    if (!signature) return say_no(signature.error(), to);
-    const signature_evidence evidence = evidence_of(row.body, *signature);
+    const auto from = provenance_in(*store, row.test_id, &r->log);
+    if (!from) return say_no(in_file(from.error(), shared.store), to);
+    r->told.findings.insert(r->told.findings.end(), from->findings.begin(), from->findings.end());
+    const signature_evidence& evidence = from->signature();
     const auto beside = code_beside_of(*store, row.test_id, r->log);
     if (!beside) return say_no(in_file(beside.error(), shared.store), to);
     if (shared.format == output_format::json)

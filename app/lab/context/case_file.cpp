@@ -3,7 +3,7 @@
 
 #include "app/lab/context/judge_assets.hpp"
 #include "app/lab/context/receiving_values.hpp"
-#include "app/lab/intake/take_in.hpp"
+#include "app/lab/intake/versions.hpp"
 #include "app/machine/files.hpp"
 #include "core/case/case_parts.hpp"
 #include "core/receiving/readings.hpp"
@@ -68,11 +68,9 @@ result<kept_case> kept_of(const lab_context& at, test_case what, received_kit re
   }
   if (!out.log) return out;
   const std::string& id = known.log->test_id;
-  const auto rows = at.logs().find(which_tests::of_test_id, id);
-  if (!rows) return tl::unexpected(rows.error());
-  const auto signature = at.logs().signature_of(id, rows->front().events);
-  if (!signature) return tl::unexpected(signature.error());
-  out.signature = evidence_of(rows->front().body, *signature);
+  const auto told = provenance_in(at.logs(), id, &*out.log);
+  if (!told) return tl::unexpected(in_file(told.error(), at.shared().store));
+  out.signature = told->signature();
   auto beside = code_beside_of(at.logs(), id, *out.log);
   if (!beside) return tl::unexpected(beside.error());
   out.beside = std::move(*beside);
@@ -121,9 +119,9 @@ result<test_case> case_of_known(const lab_context& at, const case_rules& rules,
     if (known.beside)
       for (finding& f : beside_findings(*known.beside, known.events->events))
         box.push_back(std::move(f));
-    auto asides = findings_aside(at.logs(), *known.events);
-    if (!asides) return tl::unexpected(in_file(asides.error(), at.shared().store));
-    for (finding& f : *asides)
+    auto from = provenance_in(at.logs(), known.log->test_id, &*known.events);
+    if (!from) return tl::unexpected(in_file(from.error(), at.shared().store));
+    for (finding& f : from->findings)
       box.push_back(std::move(f));
     auto out = case_of(*known.events, *known.log, received, rules, box);
     if (!out) return tl::unexpected(in_file(out.error(), at.shared().store));

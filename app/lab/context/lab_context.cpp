@@ -10,6 +10,7 @@
 #include "core/base/json_fields.hpp"
 #include "core/base/text.hpp"
 #include "core/case/worklist.hpp"
+#include "core/receiving/dates.hpp"
 #include "core/receiving/slips.hpp"
 #include "core/record/log.hpp"
 #include "core/session/limits.hpp"
@@ -183,6 +184,9 @@ std::vector<receiving_finding> lab_context::findings_of(const received_kit& rece
                                                      : received.arrivals.back().protocol;
   auto out = check_box(received, known.told ? &*known.told : nullptr, terms_of(id), place_);
   for (receiving_finding& f : check_readings(received))
+    out.push_back(std::move(f));
+  for (receiving_finding& f : check_dates(received, known.told ? &*known.told : nullptr,
+                                          profile_.receiving.tube_age_within, place_))
     out.push_back(std::move(f));
   const bool by_paper = !known.log && !known.code;
   for (receiving_finding& f :

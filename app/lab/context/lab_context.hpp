@@ -24,6 +24,7 @@ struct lab_context_options {
   std::string zone;       // IANA name; empty: the machine's
   std::string by;         // who receives
   bool rehearsals{false}; // practice counts too
+  bool replace{false};    // a file that is there may be written over (app/lab/context/output.hpp)
   std::FILE* standard_input{nullptr};
 };
 

@@ -1,8 +1,8 @@
 // Finding a key by its id among the logs' signatures, and checking with it.
 #include "app/lab/intake/code_seal.hpp"
 
-#include "app/lab/intake/evidence.hpp"
 #include "app/lab/intake/read_code.hpp"
+#include "app/lab/intake/versions.hpp"
 #include "core/seal/minisign.hpp"
 
 #include <fmt/core.h>
@@ -19,21 +19,6 @@ struct found_key {
   std::string test_id;
 };
 
-// The key of a kept signature, if the signature holds for the log it came with.
-result<std::optional<found_key>> key_of(const lab_store& store, const kept_signature& s) {
-  const std::optional<found_key> none;
-  const auto rows = store.find(which_tests::of_test_id, s.test_id);
-  if (!rows) return tl::unexpected(rows.error());
-  for (const log_row& row : *rows) {
-    if (row.events != s.events) continue;
-    const signature_evidence e = evidence_of(row.body, s.text);
-    if (e.state != signature_state::good) return none;
-    const auto key = seal::read_public_key(e.key);
-    return key ? std::optional(found_key{*key, s.test_id}) : none;
-  }
-  return none;
-}
-
 } // namespace
 
 result<seal_evidence> seal_evidence_of(const lab_store& store, const code::packed_result& code) {
@@ -44,18 +29,23 @@ result<seal_evidence> seal_evidence_of(const lab_store& store, const code::packe
   const auto all = store.signatures();
   if (!all) return tl::unexpected(all.error());
   std::optional<found_key> with;
+  std::string asked; // the test whose keys were looked at last
   for (const kept_signature& s : *all) {
     const bool own = s.test_id == code.test_id;
     const auto read = seal::read_signature(s.text);
-    if (!read || (!own && (with || read->id != code.seal->key_id))) continue;
-    const auto key = key_of(store, s);
-    if (!key) return tl::unexpected(key.error());
-    if (!*key) continue;
-    const bool same = (*key)->key.id == code.seal->key_id;
-    if (own) out.against_log = same ? log_key::same : log_key::other;
-    if (own && !same) out.log_fingerprint = seal::fingerprint((*key)->key.id);
-    if (same) with = **key;
+    if (s.test_id == asked || !read || (!own && (with || read->id != code.seal->key_id))) continue;
+    asked = s.test_id;
+    const auto keys = keys_of_test(store, s.test_id);
+    if (!keys) return tl::unexpected(keys.error());
+    for (const seal::named_key& key : *keys) {
+      const bool same = key.id == code.seal->key_id;
+      if (own && out.against_log != log_key::same)
+        out.against_log = same ? log_key::same : log_key::other;
+      if (own && !same) out.log_fingerprint = seal::fingerprint(key.id);
+      if (same && (own || !with)) with = found_key{key, s.test_id};
+    }
   }
+  if (out.against_log == log_key::same) out.log_fingerprint.clear();
   if (!with) return out;
   out.key_from_test = with->test_id;
   const std::string was_signed = code::to_be_signed(pack(code), code.seal->key_id);

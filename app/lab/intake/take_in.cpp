@@ -2,7 +2,7 @@
 #include "app/lab/intake/take_in.hpp"
 
 #include "app/lab/intake/read_code.hpp"
-#include "core/receiving/readings.hpp"
+#include "app/lab/intake/versions.hpp"
 #include "core/record/codec.hpp"
 #include "core/report/same_test.hpp"
 
@@ -12,24 +12,6 @@
 namespace qb::lab {
 
 namespace {
-
-log_row row_of(const std::string& text, const report& r) {
-  log_row row;
-  row.test_id = r.test_id;
-  row.events = static_cast<std::int64_t>(r.events);
-  row.head = r.head;
-  row.kit_number = kit_key(r.kit_number);
-  row.protocol = r.protocol_id;
-  const auto started = r.anchor ? r.anchor : r.planned_start;
-  row.started = started ? rfc3339_utc(*started) : "";
-  row.rehearsal = r.rehearsal;
-  row.matches = r.matches_itself;
-  row.filled = std::count_if(r.tubes.begin(), r.tubes.end(),
-                             [](const report_tube& t) { return t.closed.has_value(); });
-  row.tubes = static_cast<std::int64_t>(r.tubes.size());
-  row.body = text;
-  return row;
-}
 
 // Compares with the kept log, which was read strictly when it was taken in. `differs` is told where
 // the two contradict each other.
@@ -48,31 +30,59 @@ result<taken_in> compare(const log_row* kept, const read_log_result& next,
   case log_relation::grown: return taken_in::grown;
   case log_relation::contradicts:
     differs = refusal{refusal_kind::out_of_range, "", place_in_log(*c.first), c.first->next,
-                      c.first->kept + " as in the log kept for this test; this one was set aside"};
+                      c.first->kept + " as in the log kept for this test"};
     return taken_in::aside;
   }
   QB_BELIEVE(false);
   return taken_in::same;
 }
 
-// Keeps the signature beside the log whose very bytes it is of. A good one is never replaced by one
-// that does not hold.
-result<signature_state> keep_evidence(lab_store& store, const log_row& row, const std::string& kept,
-                                      const std::optional<std::string>& signature) {
-  const signature_evidence next = evidence_of(row.body, signature);
-  if (!signature || kept != row.body) return next.state;
-  const auto before = store.signature_of(row.test_id, row.events);
-  if (!before) return tl::unexpected(before.error());
-  if (evidence_of(kept, *before).state == signature_state::good) return next.state;
-  const auto done = store.keep_signature(row.test_id, row.events, *signature);
-  if (!done) return tl::unexpected(done.error());
-  return next.state;
+bool wrongly_signed(const signature_evidence& e) {
+  return e.state == signature_state::bad || e.state == signature_state::another;
+}
+
+// What is here now, after a version came that was not put into the table of logs by itself, or came
+// with a signature.
+result<void> keep_beside(lab_store& store, const log_row& row, const take_in_options& o,
+                         const signature_evidence& evidence, bool stored) {
+  const std::string digest = sha256_hex(row.body);
+  if (!stored) {
+    const auto versions = store.versions_of(row.test_id);
+    if (!versions) return tl::unexpected(versions.error());
+    const bool here = std::any_of(versions->begin(), versions->end(),
+                                  [&](const log_row& v) { return v.body == row.body; });
+    if (!here)
+      if (auto done = store.set_aside(row, digest); !done) return done;
+  }
+  if (!o.signature) return {};
+  const std::string print = wrongly_signed(evidence) ? std::string() : evidence.fingerprint;
+  return store.keep_signature({row.test_id, 0, digest, print, *o.signature});
+}
+
+// All of them, each where it belongs. Of a test that was not known there is this one alone.
+result<test_versions> versions_after(lab_store& store, const log_row& row, read_log_result log,
+                                     taken_in what, const take_in_options& o) {
+  if (what != taken_in::fresh) {
+    if (const auto settled = settle_versions(store, row.test_id, o.zones); !settled)
+      return tl::unexpected(settled.error());
+    return load_versions(store, row.test_id, &log);
+  }
+  test_versions out;
+  out.all.push_back({{}, row.body, std::move(log), {}});
+  if (o.signature) out.all.front().signatures.push_back(*o.signature);
+  return out;
+}
+
+// The end of a line about a version that contradicts another.
+std::string which_counts(bool this_one) {
+  return this_one ? "; this one is better signed and counts, and the other was set aside"
+                  : "; this one was set aside";
 }
 
 } // namespace
 
 result<taken_log> take_in(lab_store& store, const std::string& text, const take_in_options& o) {
-  const auto log = read_log(text);
+  auto log = read_log(text);
   if (!log) return tl::unexpected(log.error());
   if (is_rehearsal(*log) && !o.rehearsals)
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "rehearsal", "practice",
@@ -84,47 +94,36 @@ result<taken_log> take_in(lab_store& store, const std::string& text, const take_
                                   "a log with a person and a plan"});
   taken_in what = taken_in::fresh;
   const log_row row = row_of(text, r);
+  const signature_evidence evidence = evidence_of(signed_log_of(text, *log), o.signature);
   std::optional<refusal> differs;
-  std::string body = text; // as it is kept: the same events may have come in other bytes
   const auto stored = store.put(row, [&](const log_row* kept) -> result<bool> {
     const auto compared = compare(kept, *log, differs);
-    if (compared && *compared == taken_in::same) body = kept->body;
-    if (compared && *compared == taken_in::older) body.clear();
     if (!compared) return tl::unexpected(compared.error());
     what = *compared;
     if (what == taken_in::aside) return false;
     if (const auto agrees = hold_against_code(store, *log); !agrees)
       return tl::unexpected(agrees.error());
+    if (what == taken_in::grown && wrongly_signed(evidence)) {
+      what = taken_in::aside;
+      differs = refusal{refusal_kind::out_of_range, "", "signature", evidence.why_bad,
+                        "one that holds, of a record that grew"};
+      return false;
+    }
     return what == taken_in::fresh || what == taken_in::grown;
   });
   if (!stored) return tl::unexpected(stored.error());
-  if (what == taken_in::aside) {
-    // The kept log only grows, so that what contradicted it does so still.
-    if (const auto done = store.set_aside(row, sha256_hex(row.body)); !done)
-      return tl::unexpected(done.error());
-    return taken_log{what, r.rehearsal, signature_state::none, row.kit_number, {}, differs};
-  }
-  const auto signature = keep_evidence(store, row, body, o.signature);
-  if (!signature) return tl::unexpected(signature.error());
-  taken_log done{what, r.rehearsal, *signature, row.kit_number, {}, {}};
+  if (const auto kept = keep_beside(store, row, o, evidence, *stored); !kept)
+    return tl::unexpected(kept.error());
+  taken_log done{what, r.rehearsal, evidence.state, row.kit_number, {}, differs, {}};
   for (const finding& f : r.findings)
     if (f.rule == "record-mismatch" && done.mismatch.empty()) done.mismatch = f.words;
+  const auto versions = versions_after(store, row, std::move(*log), what, o);
+  if (!versions) return tl::unexpected(versions.error());
+  provenance told = provenance_of(versions->all, versions->choices);
+  if (done.differs)
+    done.differs->expected += which_counts(versions->all[told.counts].bytes == text);
+  done.provenance = std::move(told.findings);
   return done;
-}
-
-result<std::vector<finding>> findings_aside(const lab_store& store, const read_log_result& kept) {
-  const auto texts = store.set_aside_of(test_id_of(kept));
-  if (!texts) return tl::unexpected(texts.error());
-  std::vector<finding> out;
-  for (const std::string& text : *texts) {
-    const auto aside = read_log(text);
-    if (!aside)
-      return tl::unexpected(refusal{refusal_kind::machine, "", "a log that was set aside",
-                                    "a damaged text (" + sentence(aside.error()) + ")",
-                                    "the log as it came"});
-    if (auto one = aside_finding(kept, *aside)) out.push_back(std::move(*one));
-  }
-  return out;
 }
 
 } // namespace qb::lab

@@ -17,7 +17,7 @@ enum class taken_in {
   grown, // more events of a known test; the earlier version is kept too
   same,  // known already
   older, // known already, with more events than this
-  aside, // contradicts the kept one, which still counts; kept beside it
+  aside, // contradicts the kept one, or grew it wrongly signed; the better signed counts
 };
 
 // What became of one log.
@@ -26,8 +26,9 @@ struct taken_log {
   bool rehearsal{false};
   signature_state signature{signature_state::none};
   std::string kit{};
-  std::string mismatch{};           // how the log does not match its own record; empty: it does
-  std::optional<refusal> differs{}; // of one that was set aside: the first thing that differs
+  std::string mismatch{};            // how the log does not match its own record; empty: it does
+  std::optional<refusal> differs{};  // of one that contradicts: the first thing that differs
+  std::vector<finding> provenance{}; // of all versions of its test
 };
 
 // What is taken in, and what came with the log.
@@ -38,13 +39,10 @@ struct take_in_options {
 };
 
 // Refuses what is not a log, practice unless it is asked for, and a log without a person or a plan.
-// One that contradicts the kept log of its test is set aside. A log that does not match its own
-// record is taken in and says so wherever it is shown; so is its signature, good or not.
+// Of those that contradict each other the better signed one counts, and the others are kept beside
+// it (core/report/provenance.hpp). A log that does not match its own record is taken in and says so
+// wherever it is shown; so is its signature, good or not.
 [[nodiscard]] result<taken_log> take_in(lab_store& store, const std::string& text,
                                         const take_in_options& o);
-
-// What the logs that were set aside of a kept log's test say otherwise; empty where none was.
-[[nodiscard]] result<std::vector<finding>> findings_aside(const lab_store& store,
-                                                          const read_log_result& kept);
 
 } // namespace qb::lab

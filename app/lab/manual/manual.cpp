@@ -34,33 +34,20 @@ has been typed, which also keeps your own store out of them.)";
 
 // One word for one thing, whatever the command.
 std::map<std::string, std::string> values() {
-  return {{"--assets", "DIR"},
-          {"--box", "BOX"},
-          {"--by", "NAME"},
-          {"--confirm", "WHAT"},
-          {"--count", "COUNT"},
-          {"--csv", "FILE"},
-          {"--curve", "FILE"},
-          {"--curves", "FILE"},
-          {"--data", "DIR"},
-          {"--expires", "DATE"},
-          {"--first", "SERIAL"},
-          {"--format", "FORM"},
-          {"--identity", "FILE"},
-          {"--kit", "KIT"},
-          {"--now", "MOMENT"},
-          {"--out", "FILE"},
-          {"--profile", "LAB"},
-          {"--protocol", "TEST"},
-          {"--reason", "WHY"},
-          {"--serial", "SERIAL"},
-          {"--store", "FILE"},
-          {"--test", "TEST"},
-          {"--tube", "TUBE"},
-          {"--tube-codes", "FILE"},
-          {"--window-slack", "MINUTES"},
-          {"--words", "WORDS"},
-          {"--zone", "ZONE"}};
+  return {{"--assets", "DIR"},      {"--box", "BOX"},
+          {"--by", "NAME"},         {"--confirm", "WHAT"},
+          {"--count", "COUNT"},     {"--csv", "FILE"},
+          {"--curve", "FILE"},      {"--curves", "FILE"},
+          {"--data", "DIR"},        {"--expires", "DATE"},
+          {"--first", "SERIAL"},    {"--format", "FORM"},
+          {"--identity", "FILE"},   {"--kit", "KIT"},
+          {"--log", "SHA-256"},     {"--now", "MOMENT"},
+          {"--out", "FILE"},        {"--profile", "LAB"},
+          {"--protocol", "TEST"},   {"--reason", "WHY"},
+          {"--serial", "SERIAL"},   {"--store", "FILE"},
+          {"--test", "TEST"},       {"--tube", "TUBE"},
+          {"--tube-codes", "FILE"}, {"--window-slack", "MINUTES"},
+          {"--words", "WORDS"},     {"--zone", "ZONE"}};
 }
 
 void append(std::vector<help::command_page>& all, std::vector<help::command_page> some) {
@@ -102,6 +89,7 @@ help::manual whole_manual() {
   append(m.pages, list_pages());
   append(m.pages, reader_pages());
   append(m.pages, system_pages());
+  append(m.pages, care_pages());
   append(m.pages, check_pages());
   m.pages.push_back(about_the_manual());
   m.topics = topics();

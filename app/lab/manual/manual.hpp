@@ -15,6 +15,7 @@ namespace qb::lab {
 [[nodiscard]] std::vector<help::command_page> list_pages();
 [[nodiscard]] std::vector<help::command_page> reader_pages();
 [[nodiscard]] std::vector<help::command_page> system_pages();
+[[nodiscard]] std::vector<help::command_page> care_pages();
 [[nodiscard]] std::vector<help::command_page> check_pages();
 [[nodiscard]] std::vector<help::topic> topics();
 

@@ -25,7 +25,11 @@ fhir.ndjson, a bundle a line, all without names and birth dates; the tables
 without anybody's own words too. A cell that a spreadsheet would run is
 disarmed, and one that it would take for another figure or a date (kit 007)
 keeps its letters by an apostrophe. In FHIR a gas that was corrected says so,
-with what was measured. app/lab/render/export_rows.hpp tells the columns.)";
+with what was measured. app/lab/render/export_rows.hpp tells the columns. All
+three are written, or none. Here and in every command that writes a file, one
+that this program wrote is replaced, another only with --replace; the store, a
+record, a key, a link or a device never; a report that was concluded is not
+replaced by a draft without --replace.)";
 
 constexpr const char* kit_code_text =
     R"(A kit code goes on the box: twelve characters with kit number, test,

@@ -4,6 +4,7 @@
 #include "app/lab/context/case_file.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/intake/evidence.hpp"
+#include "app/lab/intake/versions.hpp"
 #include "app/lab/render/finding_json.hpp"
 #include "core/case/worklist.hpp"
 #include "core/sheet/sheet.hpp"
@@ -77,7 +78,7 @@ const std::string& said(const case_finding& f) {
 }
 
 // What the record itself tells a reader to look at: its findings from which more follows than a
-// note, each once, and a signature that does not hold. Those of box and readings stand in the lines
+// note, each once. Those of box and readings stand in the lines
 // above.
 std::vector<case_finding> record_findings(const lab_context& at, const case_rules& rules,
                                           const received_kit& received, const known_kit& known) {
@@ -96,14 +97,13 @@ std::vector<case_finding> record_findings(const lab_context& at, const case_rule
 }
 
 // What is wrong with the signature beside the log; empty where nothing is, or none came.
-std::string bad_signature(const lab_context& at, const known_kit& known) {
+std::string signature_fault(const lab_context& at, const known_kit& known) {
   if (!known.log) return {};
-  const auto rows = at.logs().find(which_tests::of_test_id, known.log->test_id);
-  if (!rows || rows->empty()) return {};
-  const auto signature = at.logs().signature_of(known.log->test_id, rows->front().events);
-  if (!signature) return sentence(signature.error());
-  const signature_evidence e = evidence_of(rows->front().body, *signature);
-  return e.state == signature_state::bad ? evidence_text(e) : std::string();
+  const auto from = provenance_in(at.logs(), known.log->test_id, &*known.events);
+  if (!from) return sentence(from.error());
+  const signature_state s = from->signature().state;
+  const bool none = s == signature_state::none || s == signature_state::good;
+  return none ? std::string() : evidence_text(from->signature());
 }
 
 std::string record_lines(const lab_context& at, const received_kit& received,
@@ -115,8 +115,6 @@ std::string record_lines(const lab_context& at, const received_kit& received,
   std::string out;
   for (const case_finding& f : record_findings(at, *rules, received, known))
     out += fmt::format("  ! {}\n", printable(said(f)));
-  if (const std::string no = bad_signature(at, known); !no.empty())
-    out += fmt::format("  ! signature: {}\n", printable(no));
   return out.empty() ? "  record: nothing amiss\n" : out;
 }
 
@@ -177,7 +175,7 @@ json::value receive_json(const lab_context& at, const received_kit& received,
   const auto rules = load_case_rules(at);
   const auto of_record = known.told && rules ? record_findings(at, *rules, received, known)
                                              : std::vector<case_finding>();
-  const std::string signature = bad_signature(at, known);
+  const std::string signature = signature_fault(at, known);
   json::array told;
   for (const auto& [rule, words] : stops())
     if (reported_rules(known, box).count(rule) != 0) told.push_back(rule);

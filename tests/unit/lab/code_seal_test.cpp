@@ -1,6 +1,8 @@
 // What the seal of a code shows: only what was checked, and with which key.
 #include "app/lab/intake/code_seal.hpp"
 
+#include "core/record/codec.hpp"
+#include "core/report/signed_words.hpp"
 #include "core/seal/minisign.hpp"
 #include "tests/unit/report/made_log.hpp"
 
@@ -46,8 +48,10 @@ public:
     row.body = make_log(how);
     REQUIRE(logs_->put(row, [](const log_row*) -> result<bool> { return true; }));
     const std::string text = seal::public_key_text(seal::named(key.open_half()));
-    REQUIRE(logs_->keep_signature(test_id, row.events,
-                                  seal::sign_file(row.body, key, "made by us key:" + text)));
+    const auto log = read_log(row.body).value();
+    const std::string words = signed_words(signed_log_of(row.body, log), made_start(), text);
+    REQUIRE(logs_->keep_signature(
+        {test_id, 0, sha256_hex(row.body), "", seal::sign_file(row.body, key, words)}));
   }
   [[nodiscard]] seal_evidence evidence(const code::packed_result& code) const {
     return seal_evidence_of(*logs_, code).value();

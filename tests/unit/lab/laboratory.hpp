@@ -1,6 +1,7 @@
 // A laboratory on a real store, whose clock stands at a given moment.
 #pragma once
 
+#include "app/lab/commands/care.hpp"
 #include "app/lab/commands/case_commands.hpp"
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/commands/day.hpp"
@@ -101,6 +102,26 @@ public:
     clear();
     REQUIRE(audit_times(shared_, at, "-", to()) == 0);
     return out;
+  }
+  int choose_log(const std::string& log, const std::string& reason) {
+    clear();
+    return which_log(shared_, at, {"FV-3001", log, reason}, to());
+  }
+  int check() {
+    clear();
+    return check_store(shared_, to());
+  }
+  int back_up_to(const std::string& name) {
+    clear();
+    return back_up(shared_, path(name), to());
+  }
+  int report_to(const std::string& out_path, const std::string& format = "json") {
+    clear();
+    return write_report(shared_, at, {"FV-3001", format, out_path, false}, to());
+  }
+  int conclude(const std::string& words) {
+    clear();
+    return conclude_kit(shared_, at, {"FV-3001", words}, to());
   }
   int export_to(const std::string& name) {
     clear();

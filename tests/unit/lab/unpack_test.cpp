@@ -40,7 +40,9 @@ std::string signed_by(unsigned char fill, const std::string& text, bool names_it
   seed.bytes.fill(fill);
   const seal::signing_key key(seed);
   const std::string name = seal::public_key_text(seal::named(key.open_half()));
-  return seal::sign_file(text, key, names_its_key ? "kit:FV-1 key:" + name : "kit:FV-1");
+  return seal::sign_file(text, key,
+                         std::string("quarterbreath kit:FV-1 chain:h") +
+                             (names_its_key ? " key:" + name : ""));
 }
 
 } // namespace
@@ -105,24 +107,31 @@ TEST_CASE("a page has its language and its title in the catalogue, and the same 
 }
 
 TEST_CASE("a signature is good, missing, or does not match; and says what it proves") {
-  const std::string log = "{}";
-  const auto good = evidence_of(log, signed_by(1, log));
+  const signed_log log{"{}", "FV-1", "t", "h", 1, false};
+  const auto good = evidence_of(log, signed_by(1, "{}"));
   CHECK(good.state == signature_state::good);
   CHECK(good.fingerprint.size() == 16);
   CHECK_THAT(evidence_text(good),
              Contains("proves only: unchanged since export by whoever held this device"));
   CHECK(evidence_text(evidence_of(log, std::nullopt)) == "none came with the log");
-  const auto changed = evidence_of("{ }", signed_by(1, log));
+  signed_log other = log;
+  other.bytes = "{ }";
+  const auto changed = evidence_of(other, signed_by(1, "{}"));
   CHECK(changed.state == signature_state::bad);
   CHECK(changed.key.empty());
   CHECK_THAT(evidence_text(changed), Contains("DOES NOT MATCH: ") && Contains("other bytes"));
-  CHECK_THAT(evidence_of(log, signed_by(1, log, false)).why_bad, Contains("names no key"));
+  CHECK_THAT(evidence_of(log, signed_by(1, "{}", false)).why_bad, Contains("names no key"));
   CHECK_THAT(evidence_of(log, std::string("scribble")).why_bad, Contains("the four lines"));
+  other.bytes = "{}";
+  other.kit_number = "FV-2";
+  CHECK_THAT(evidence_text(evidence_of(other, signed_by(1, "{}"))),
+             Contains("SIGNED FOR ANOTHER: it names another kit"));
 }
 
 TEST_CASE("a log signed anew by another key shows another fingerprint") {
-  CHECK(evidence_of("{}", signed_by(1, "{}")).fingerprint !=
-        evidence_of("{}", signed_by(2, "{}")).fingerprint);
+  const signed_log log{"{}", "FV-1", "t", "h", 1, false};
+  CHECK(evidence_of(log, signed_by(1, "{}")).fingerprint !=
+        evidence_of(log, signed_by(2, "{}")).fingerprint);
 }
 
 } // namespace qb::lab

@@ -94,6 +94,12 @@ TEST_CASE("label-match: a label within 1 min of the record (laboratory's choice)
   CHECK(fenwick().receiving.label_within == 1min);
 }
 
+TEST_CASE("tube-age: a tube is read within 14 days of its closing (laboratory's choice)") {
+  CHECK(fenwick().receiving.age_why.rule == "tube-age");
+  CHECK(basis_in_profile(fenwick().receiving.age_why) == "laboratory");
+  CHECK(fenwick().receiving.tube_age_within == std::chrono::days{14});
+}
+
 TEST_CASE("transit-time: at most 5 days on the way (laboratory's choice)") {
   CHECK(fenwick().receiving.transit_why.rule == "transit-time");
   CHECK(basis_in_profile(fenwick().receiving.transit_why) == "laboratory");

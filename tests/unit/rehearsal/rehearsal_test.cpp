@@ -27,7 +27,8 @@ struct played {
   std::vector<std::int64_t> confirmed;
 };
 
-played play_script(const std::string& text) {
+// What playing it came to; `out` is filled where it ended well.
+result<void> try_script(const std::string& text, played& out) {
   const rehearsal_script script = read_script(text).value();
   const std::string assets = repository() + "/assets";
   auto test = load_protocol(assets, script.protocol_id).value();
@@ -36,14 +37,19 @@ played play_script(const std::string& text) {
                               load_zone(script.zone_name).value(), "quarterbreath 0.1.0"};
   memory_keeper keeper;
   engine e(keeper, {});
-  played out;
   const auto done = play(script, parts, e, [&](const engine& running) {
     out.confirmed.push_back(running.current().seq);
   });
-  if (!done) FAIL(sentence(done.error()));
+  if (!done) return done;
   out.s = e.current();
   out.events = e.events();
   out.log = write_log(out.events, parts.program, "");
+  return {};
+}
+
+played play_script(const std::string& text) {
+  played out;
+  if (const auto done = try_script(text, out); !done) FAIL(sentence(done.error()));
   return out;
 }
 
@@ -90,6 +96,18 @@ bool any_has(const std::vector<std::string>& words, const std::string& piece) {
 }
 
 } // namespace
+
+TEST_CASE(
+    "a script that misses the first tube is refused in words, since nothing goes on from there") {
+  std::string text = script_file("late-and-missed");
+  const std::string seven = "\"miss\",\n      \"sample\": 7";
+  text.replace(text.find(seven), seven.size(), "\"miss\", \"sample\": 1");
+  played none;
+  const auto done = try_script(text, none);
+  REQUIRE_FALSE(done);
+  CHECK(done.error().where == "does");
+  CHECK(done.error().found == "sample 1 missed, before the drink");
+}
 
 TEST_CASE("the same script gives the same bytes, and its log matches itself") {
   for (const std::string& name : all_scripts) {

@@ -1,0 +1,32 @@
+// Is a laboratory's store whole, by SQLite's own check and by what its tables say of each other?
+// What the texts in it mean is asked where they can be read (app/lab/commands/check_store.cpp).
+#pragma once
+
+#include "core/base/result.hpp"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// A row that hangs on a test or a kit that is in no table.
+struct orphan_rows {
+  std::string table;
+  std::string of; // the kit's number or the test's id
+  std::int64_t rows{0};
+};
+
+// What was found; of a store that is well all are empty.
+struct store_state {
+  std::vector<std::string> damage; // SQLite's lines
+  std::vector<std::string>
+      foreign; // "trigger t", "view v", "table x": none that a version of ours makes
+  std::vector<orphan_rows> orphans;
+  [[nodiscard]] bool well() const { return damage.empty() && foreign.empty() && orphans.empty(); }
+};
+
+// Only reads. Refuses a file that is no store, or of a newer version.
+[[nodiscard]] result<store_state> state_of_store(const std::string& path);
+
+} // namespace qb
