@@ -12,8 +12,11 @@ namespace qb {
 
 namespace {
 
+// How long another command may hold the file before this one gives up.
+constexpr std::chrono::seconds patience{5};
+
 constexpr store::file_rules rules{store::access::read,
-                                  std::chrono::seconds{5},
+                                  patience,
                                   "PRAGMA trusted_schema=OFF",
                                   "a laboratory's store",
                                   "another command that holds the store",

@@ -23,7 +23,6 @@ struct store_state {
   std::vector<std::string>
       foreign; // "trigger t", "view v", "table x": none that a version of ours makes
   std::vector<orphan_rows> orphans;
-  [[nodiscard]] bool well() const { return damage.empty() && foreign.empty() && orphans.empty(); }
 };
 
 // Only reads. Refuses a file that is no store, or of a newer version.

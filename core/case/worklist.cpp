@@ -97,9 +97,11 @@ work_line work_line_of(const kit_facts& kit, const lab_profile& lab, const zone&
   out.to_review = reviews_of(kit);
   out.review_rules = review_rules_of(kit);
   out.again = !kit.since.empty();
+  // Nobody said which counts: then the finding is more than a note (core/report/provenance.hpp).
   out.log_differs =
-      std::any_of(kit.findings.begin(), kit.findings.end(),
-                  [](const case_finding& f) { return f.what.rule == "log-differs" && f.stands(); });
+      std::any_of(kit.findings.begin(), kit.findings.end(), [](const case_finding& f) {
+        return f.what.rule == "log-differs" && f.what.weight != consequence::note && f.stands();
+      });
   out.what = first_lack(kit, out);
   return out;
 }

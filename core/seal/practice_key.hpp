@@ -9,6 +9,7 @@ namespace qb::seal {
 // The text that they are derived from.
 inline constexpr const char* practice_secret = "quarterbreath practice key, known to everybody";
 
+// The same each time it is asked for.
 [[nodiscard]] signing_key practice_signing_key();
 
 } // namespace qb::seal

@@ -7,7 +7,7 @@
 #pragma once
 
 #include "app/lab/context/console.hpp"
-#include "app/lab/context/own_output.hpp"
+#include "app/lab/intake/own_output.hpp"
 
 #include <string>
 #include <vector>

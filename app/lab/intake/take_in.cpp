@@ -93,7 +93,7 @@ result<taken_log> take_in(lab_store& store, const std::string& text, const take_
                                   r.kit_number.empty() ? "no kit number" : "no plan",
                                   "a log with a person and a plan"});
   taken_in what = taken_in::fresh;
-  const log_row row = row_of(text, r);
+  const log_row row = log_row_of(text, r);
   const signature_evidence evidence = evidence_of(signed_log_of(text, *log), o.signature);
   std::optional<refusal> differs;
   const auto stored = store.put(row, [&](const log_row* kept) -> result<bool> {

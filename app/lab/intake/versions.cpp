@@ -46,7 +46,7 @@ std::vector<std::string> words_between_spaces(const std::string& text) {
 
 } // namespace
 
-log_row row_of(const std::string& text, const report& r) {
+log_row log_row_of(const std::string& text, const report& r) {
   log_row row;
   row.test_id = r.test_id;
   row.events = static_cast<std::int64_t>(r.events);
@@ -115,7 +115,7 @@ result<void> settle_versions(lab_store& store, const std::string& test_id,
     const bool belongs = std::find(told.story.begin(), told.story.end(), i) != told.story.end();
     if (is_in == belongs) continue;
     const kept_version& v = versions->all[i];
-    (belongs ? count : aside).push_back({row_of(v.bytes, report_of(v.log, zones)), v.digest});
+    (belongs ? count : aside).push_back({log_row_of(v.bytes, report_of(v.log, zones)), v.digest});
   }
   if (count.empty() && aside.empty()) return {};
   return store.move_versions(count, aside);

@@ -28,7 +28,7 @@ struct test_versions {
                                                const read_log_result* known = nullptr);
 
 // The row of a log that was read from that text.
-[[nodiscard]] log_row row_of(const std::string& text, const report& r);
+[[nodiscard]] log_row log_row_of(const std::string& text, const report& r);
 
 // Moves a test's versions so that the table of logs holds the one that counts and those it grew
 // from, and nothing else.

@@ -15,9 +15,9 @@ kit is shown; the better signed one counts, in whatever order they came, until
 for another record or by the practice key, or grown under another key than
 before, is told here and is a finding. A sealed file without --identity is
 refused, unless it lies there unsealed too. A bad file costs one line on
-standard error, and the good ones are still taken in. A log that does not match its own record is taken
-in and told with the first event that does not fit; `audit` leaves it out and
-says so.
+standard error, and the good ones are still taken in. A log that does not match
+its own record is taken in and told with the first event that does not fit;
+`audit` leaves it out and says so.
 
 --code takes what a hand scanner typed from the sheet or the screen, one code a
 line, in any order; from standard input that is recognised by itself. A long
@@ -42,8 +42,8 @@ own record", and the first event that does not fit is named.
 
 The signature beside a log is shown with it: good with the key's fingerprint,
 none, for another record, by the practice key, or "does not match". A good one
-proves only: unchanged since export by whoever held that device. The foot of the paper sheet bears the same
-fingerprint. Practice played from a script is signed with a key that everybody
+proves only: unchanged since export by whoever held that device. The foot of
+the paper sheet bears the same fingerprint. Practice played from a script is signed with a key that everybody
 has.)";
 
 constexpr const char* forget_text =

@@ -67,7 +67,8 @@ TEST_CASE("the trusted comment names kit, chain, moment and key, and no person")
   const own_folder folder;
   const auto own = handed_to(folder.file("own"), a_test(), export_set::everything);
   const auto s = seal::read_signature(read_file(own.paths[1]).value()).value();
-  CHECK_THAT(s.trusted_comment, Catch::StartsWith("quarterbreath kit:FV-2071 chain:"));
+  CHECK_THAT(s.trusted_comment,
+             Catch::StartsWith("quarterbreath kit:FV-2071 test:one events:3 chain:"));
   CHECK_THAT(s.trusted_comment, Contains(" exported:2027-04-06T12:00:00Z key:RW"));
   CHECK_THAT(s.trusted_comment, !Contains("practice"));
 }

@@ -101,7 +101,7 @@ TEST_CASE("a signature that does not hold is told with the box") {
   lab.put("a.log.json.minisig", "no signature");
   lab.import();
   CHECK(lab.box("FV-3001", "y") == 0);
-  CHECK_THAT(lab.out, Contains("! signature: DOES NOT MATCH"));
+  CHECK_THAT(lab.out, Contains("! the signature beside the log does not hold"));
 }
 
 TEST_CASE("a reading of a time to come is refused; one before test or arrival stands against it") {

@@ -36,10 +36,10 @@ posted_log signed_log_by(const std::string& bytes, const seal::signing_key& key,
   return {bytes, seal::sign_file(bytes, key, words)};
 }
 
-std::string log_of_first(std::size_t count) {
+std::string log_of_first(std::size_t count, const std::string& program = "quarterbreath 0.1.0") {
   std::vector<event> events = make_events();
   events.resize(count);
-  return write_log(events, "quarterbreath 0.1.0", "");
+  return write_log(events, program, "");
 }
 
 std::string forged(std::size_t count) {
@@ -61,10 +61,12 @@ std::string outcome(const laboratory& lab) {
   const auto rows = store.find(which_tests::of_test_id, "test-1").value();
   REQUIRE(rows.size() == 1);
   std::string out = rows.front().body;
-  for (const finding& f : provenance_in(store, "test-1").value().findings)
+  const provenance told = provenance_in(store, "test-1").value();
+  for (const finding& f : told.findings)
     out += f.words + "\n";
   std::vector<std::string> kept = store.set_aside_of("test-1").value();
-  for (const log_row& row : store.versions_of("test-1").value())
+  const std::vector<log_row> counted = store.versions_of("test-1").value();
+  for (const log_row& row : counted)
     kept.push_back(row.body);
   std::sort(kept.begin(), kept.end());
   for (const std::string& text : kept)
@@ -76,8 +78,7 @@ std::string outcome(const laboratory& lab) {
 
 TEST_CASE("logs of one test end alike in every order of import, and none of them is lost") {
   const auto a = key_of(1);
-  const std::string wide = changed(log_of_first(40), "\"quarterbreath 0.1.0\",\"rehearsal\"",
-                                   "\"quarterbreath 0.1.1\",\"rehearsal\"");
+  const std::string wide = log_of_first(40, "quarterbreath 0.1.1"); // the same events
   std::vector<posted_log> post{signed_log_by(log_of_first(30), a),
                                signed_log_by(log_of_first(40), a),
                                {log_of_first(50), {}},
@@ -94,11 +95,11 @@ TEST_CASE("logs of one test end alike in every order of import, and none of them
       (void)import_one(lab, one);
     const std::string now = outcome(lab);
     if (turn == 0) first = now;
-    CHECK(now == first);
+    CHECK((now == first)); // in parentheses: both are long
     for (const posted_log& one : post)
       CHECK(now.find(one.bytes) != std::string::npos);
     (void)import_one(lab, post.front()); // once more changes nothing
-    CHECK(outcome(lab) == first);
+    CHECK((outcome(lab) == first));
     std::shuffle(post.begin(), post.end(), chance);
   }
 }
@@ -156,7 +157,8 @@ TEST_CASE("a named person says which of two logs counts, by name and reason, and
   CHECK_THAT(lab.work(), Contains("two logs that differ"));
   const auto digest_of = [&](const std::string& bytes) {
     const auto store = lab_store::open(lab.path("store.db")).value();
-    for (const kept_version& v : load_versions(store, "test-1").value().all)
+    const test_versions versions = load_versions(store, "test-1").value();
+    for (const kept_version& v : versions.all)
       if (v.bytes == bytes) return v.digest;
     return std::string();
   };
@@ -164,7 +166,9 @@ TEST_CASE("a named person says which of two logs counts, by name and reason, and
   CHECK(lab.choose_log("zz", "asked the patient") == 2);
   CHECK(lab.choose_log(digest_of(other.bytes).substr(0, 12), "") == 2);
   for (const std::string& bytes : {other.bytes, make_log()}) {
-    REQUIRE(lab.choose_log(digest_of(bytes).substr(0, 12), "asked the patient") == 0);
+    const int status = lab.choose_log(digest_of(bytes).substr(0, 12), "asked the patient");
+    INFO(lab.err);
+    REQUIRE(status == 0);
     CHECK_THAT(lab.out, Contains("R. Ashdown said") && Contains("asked the patient"));
     const auto store = lab_store::open(lab.path("store.db")).value();
     CHECK(store.find(which_tests::of_test_id, "test-1").value().front().body == bytes);

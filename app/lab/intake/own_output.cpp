@@ -1,5 +1,5 @@
 // One form after the other.
-#include "app/lab/context/own_output.hpp"
+#include "app/lab/intake/own_output.hpp"
 
 #include "app/page/report_page.hpp"
 #include "core/base/json.hpp"
