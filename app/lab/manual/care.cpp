@@ -34,30 +34,30 @@ otherwise later, and a version that comes after it is a finding again.)";
 
 std::vector<help::command_page> care_pages() {
   const std::string group = "The store, and its records";
-  return {
-      {"backup",
-       group,
-       "copy the store into a new file, and check the copy",
-       backup_text,
-       {{"A copy", "quarterbreath-lab backup build/try/copy.db"},
-        {"Look into it", "quarterbreath-lab --store build/try/copy.db list"}},
-       ""},
-      {"check",
-       group,
-       "is the store whole, and what in it is not",
-       check_text,
-       {{"The usual store", "quarterbreath-lab check"},
-        {"For a script", "quarterbreath-lab check --format json"}},
-       ""},
-      {"which-log",
-       group,
-       "which version of a test's log counts, and who says so",
-       which_log_text,
-       {{"All versions", "quarterbreath-lab which-log FV-2072"},
-        {"Say that one counts", "log=$(quarterbreath-lab which-log FV-2072 | sed -n 's/^\\* //p')\n"
-                                "quarterbreath-lab which-log FV-2072 --log ${log%% *} \\\n"
-                                "  --by \"R. Ashdown\" --reason \"asked the patient\""}},
-       ""}};
+  return {{"backup",
+           group,
+           "copy the store into a new file, and check the copy",
+           backup_text,
+           {{"A copy", "quarterbreath-lab backup build/try/copy.db"},
+            {"Look into it", "quarterbreath-lab --store build/try/copy.db list"}},
+           ""},
+          {"check",
+           group,
+           "is the store whole, and what in it is not",
+           check_text,
+           {{"The usual store", "quarterbreath-lab check"},
+            {"For a script", "quarterbreath-lab check --format json"}},
+           ""},
+          {"which-log",
+           group,
+           "which version of a log counts",
+           which_log_text,
+           {{"All versions", "quarterbreath-lab which-log FV-2072"},
+            {"Say that the one with the * counts",
+             "quarterbreath-lab which-log FV-2072 \\\n"
+             "  --by \"R. Ashdown\" --reason \"asked the patient\" \\\n"
+             "  --log $(quarterbreath-lab which-log FV-2072 | grep '^[*]' | cut -c 3-14)"}},
+           ""}};
 }
 
 } // namespace qb::lab

@@ -9,9 +9,9 @@ constexpr const char* import_text =
     R"(It takes files, folders with all below them, or - for standard input: timing
 logs (.log.json), sheets with the log attached (.pdf), and sealed ones (.age)
 with --identity. The same log twice is one log. One that grew is kept in both
-versions. Of two that tell different stories both are kept and named wherever the
-kit is shown; the better signed one counts, in whatever order they came, until
-`which-log` says otherwise. A log without a signature, wrongly signed, signed
+versions. Of two that tell different stories both are kept and named wherever
+the kit is shown; the better signed one counts, in whatever order they came,
+until `which-log` says otherwise. A log without a signature, wrongly signed, signed
 for another record or by the practice key, or grown under another key than
 before, is told here and is a finding. A sealed file without --identity is
 refused, unless it lies there unsealed too. A bad file costs one line on
@@ -43,8 +43,8 @@ own record", and the first event that does not fit is named.
 The signature beside a log is shown with it: good with the key's fingerprint,
 none, for another record, by the practice key, or "does not match". A good one
 proves only: unchanged since export by whoever held that device. The foot of
-the paper sheet bears the same fingerprint. Practice played from a script is signed with a key that everybody
-has.)";
+the paper sheet bears the same fingerprint. Practice played from a script is
+signed with a key that everybody has.)";
 
 constexpr const char* forget_text =
     R"(It takes a kit's person out of the store: logs, codes, boxes, sheets, readings,
