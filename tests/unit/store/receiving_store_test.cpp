@@ -161,7 +161,7 @@ TEST_CASE("what is forgotten is in no table and in no byte of the file; counts a
   log.test_id = "test-1";
   REQUIRE(logs->put(log, always));
   REQUIRE(logs->put_code(log, always));
-  REQUIRE(logs->keep_signature("test-1", 0, "signed by Marchbank's device"));
+  REQUIRE(logs->keep_signature({"test-1", 0, "d", "", "signed by Marchbank's device"}));
   log.test_id = "test-2";
   log.kit_number = "FV-2";
   log.body = "another";
