@@ -1,6 +1,7 @@
 // The store's SQL.
 #include "app/store/lab_store.hpp"
 
+#include "app/store/forgotten_tests.hpp"
 #include "app/store/statement.hpp"
 
 #include <fmt/core.h>
@@ -112,6 +113,11 @@ result<lab_store> lab_store::open(const std::string& path) {
 }
 
 result<bool> lab_store::judge_and_insert(table into, const log_row& row, const judge& keep) {
+  const auto gone = was_forgotten(row.test_id);
+  if (!gone) return tl::unexpected(gone.error());
+  if (*gone)
+    return tl::unexpected(refusal{refusal_kind::not_now, "", "test", "a test that was forgotten",
+                                  "another: somebody asked that nothing of this one be kept"});
   const auto kept = select(into, which_tests::of_test_id, row.test_id, true);
   if (!kept) return tl::unexpected(kept.error());
   auto verdict = keep(kept->empty() ? nullptr : &kept->front());
@@ -210,6 +216,10 @@ result<void> lab_store::move_versions(const std::vector<version_row>& count,
     }
     return true;
   });
+}
+
+result<bool> lab_store::was_forgotten(const std::string& test_id) const {
+  return store::is_forgotten(db_, test_id);
 }
 
 } // namespace qb

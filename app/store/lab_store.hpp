@@ -126,6 +126,8 @@ public:
 
   // As store::database::copy_to.
   [[nodiscard]] result<void> copy_to(const std::string& path) const { return db_.copy_to(path); }
+  // Whether a person asked for that test to be forgotten: it is not to be taken in again.
+  [[nodiscard]] result<bool> was_forgotten(const std::string& test_id) const;
 
 private:
   enum class table { log, code };

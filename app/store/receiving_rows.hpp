@@ -21,6 +21,8 @@ struct arrival_row {
   std::string completed;
   std::string stopped;
   std::string entered{};
+  std::string test{};   // in every table: the test it was entered for; empty: none was known
+  std::string person{}; // who the box or sheet is of, by its label or the request
 };
 
 // One tube of a box.
@@ -33,6 +35,7 @@ struct tube_row {
   std::string lid;
   std::string label;
   std::string maker_code;
+  std::string test{};
 };
 
 // A tube's code that was scanned, before its box was told.
@@ -43,6 +46,7 @@ struct scan_row {
   std::string code;
   std::string by;
   std::string at;
+  std::string test{};
 };
 
 // The times of a paper sheet.
@@ -59,6 +63,8 @@ struct paper_row {
   std::string by;
   std::string at;
   std::string scores{};
+  std::string test{};
+  std::string person{};
 };
 
 // One reading of one tube, never corrected.
@@ -74,6 +80,7 @@ struct reading_row {
   std::string at;     // when it was taken in
   std::string file;   // the file's SHA-256
   std::string mark{}; // the analyser's own: "invalid", or nothing
+  std::string test{};
 };
 
 // Which of several readings of a tube counts.
@@ -85,6 +92,7 @@ struct choice_row {
   std::string by;
   std::string reason;
   std::string at;
+  std::string test{};
 };
 
 // A finding that a named person set aside, or took up again.
@@ -97,6 +105,7 @@ struct override_row {
   std::string reason;
   std::string at;
   bool withdrawn{false};
+  std::string test{};
 };
 
 // What a qualified reader concluded.
@@ -107,6 +116,43 @@ struct conclusion_row {
   std::string by;
   std::string at;
   std::string seen{};
+  std::string test{};
+  std::string kind{};   // empty: final, of an earlier version
+  std::string number{}; // of the test's conclusions, from 1; empty: of an earlier version
+  std::string reason{}; // why there is a later one
+  std::string lack{};   // why missing readings do not stand against it
+};
+
+// A named person's word on a row of one of the tables above (core/receiving/kit_rows.hpp).
+struct ruling_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::string what;
+  std::int64_t about{0}; // the row's entry
+  std::int64_t tube{0};
+  std::string says;
+  std::string test;
+  std::string to_kit;
+  std::int64_t to_tube{0};
+  std::string known; // a JSON list of test ids
+  std::string by;
+  std::string reason;
+  std::string at;
+};
+
+// Bytes that are no text.
+struct stored_bytes {
+  std::string value;
+};
+
+// The bytes that went out with a conclusion.
+struct issued_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::string test;
+  std::int64_t number{0}; // the conclusion's
+  std::string format;     // "pdf", "json", "fhir"
+  stored_bytes body;
 };
 
 // What is left of people who were forgotten.
@@ -131,6 +177,7 @@ struct receiving_rows {
   std::vector<choice_row> choices;
   std::vector<override_row> overrides;
   std::vector<conclusion_row> conclusions;
+  std::vector<ruling_row> rulings;
 };
 
 } // namespace qb

@@ -1,6 +1,7 @@
 // Writing and reading receiving's tables.
 #include "app/store/receiving_store.hpp"
 
+#include "app/store/forget_rows.hpp"
 #include "app/store/lab_store.hpp"
 #include "app/store/receiving_tables.hpp"
 
@@ -24,7 +25,8 @@ template <typename F>
 bool every_table(F&& f) {
   return f(received::arrivals{}) && f(received::tubes{}) && f(received::scans{}) &&
          f(received::papers{}) && f(received::readings{}) && f(received::choices{}) &&
-         f(received::overrides{}) && f(received::conclusions{});
+         f(received::overrides{}) && f(received::conclusions{}) && f(received::rulings{}) &&
+         f(received::issued{});
 }
 
 constexpr const char* make_forgotten =
@@ -38,31 +40,6 @@ bool make_all(store::database& db) {
                   received::grow<decltype(table)>(db);
          }) &&
          db.run(make_forgotten);
-}
-
-// Deletes the rows of a kit by that SQL, which has it as ?1; adds how many went.
-bool remove(store::database& db, const std::string& sql, const std::string& kit,
-            std::int64_t& gone) {
-  statement away = db.prepare(sql);
-  away.bind(1, kit);
-  if (away.step() != SQLITE_DONE) return false;
-  gone += db.changes();
-  return true;
-}
-
-// By test: an earlier version of a log may bear another kit number, if that was put right. Those
-// that hang on logs go first, where they are.
-bool remove_logs(store::database& db, const std::string& kit, std::int64_t& gone) {
-  const std::string of_the_kit =
-      " WHERE test_id IN (SELECT test_id FROM log WHERE kit_number = ?1)";
-  const auto from = [&](const char* table, const std::string& where) {
-    const auto there = db.has_table(table);
-    return there &&
-           (!*there || remove(db, fmt::format("DELETE FROM {}{}", table, where), kit, gone));
-  };
-  return from("signature", of_the_kit) && from("log_signature", of_the_kit) &&
-         from("log_choice", of_the_kit) && from("code", of_the_kit + " OR kit_number = ?1") &&
-         from("log_aside", of_the_kit + " OR kit_number = ?1") && from("log", of_the_kit);
 }
 
 bool add_counts(store::database& db, const forgotten_row& r) {
@@ -85,11 +62,72 @@ result<receiving_store> receiving_store::open(const std::string& path) {
   return receiving_store(std::move(*db));
 }
 
+result<std::string> receiving_store::state_of(const std::string& kit) const {
+  std::string out;
+  const auto add = [&](const char* table, const std::string& ask) {
+    const auto there = db_.has_table(table);
+    if (!there) return false;
+    if (!*there) {
+      out += "0 ";
+      return true;
+    }
+    statement last = db_.prepare(ask);
+    last.bind(1, kit);
+    return last.each_row([&] { out += fmt::format("{} ", last.integer(0)); });
+  };
+  bool good = every_table([&](auto table) {
+    return add(table.name,
+               fmt::format("SELECT coalesce(max(entry), 0) FROM {} WHERE kit = ?1", table.name));
+  });
+  good = good && add(received::rulings::name,
+                     "SELECT coalesce(max(entry), 0) FROM bench_ruling WHERE to_kit = ?1");
+  for (const char* table : {"log", "code"})
+    good = good && add(table, fmt::format("SELECT coalesce(sum(events + 1), 0) FROM {} WHERE"
+                                          " kit_number = ?1",
+                                          table));
+  if (!good) return tl::unexpected(db_.failed("reading"));
+  return out;
+}
+
+std::optional<refusal> receiving_store::no_to_seen(const std::vector<seen_kit>& seen) const {
+  for (const seen_kit& one : seen) {
+    if (one.kit.empty()) continue;
+    const auto now = state_of(one.kit);
+    if (!now) return now.error();
+    if (*now != one.state)
+      return refusal{refusal_kind::not_now, "", more_came,
+                     "more of kit " + one.kit + " than when it was looked at",
+                     "the same said again, if it holds still"};
+  }
+  return std::nullopt;
+}
+
+// Of the file as an earlier version left it, before its tables get columns.
+result<void> receiving_store::keep_copy() const {
+  bool lacks = false;
+  (void)every_table([&](auto table) {
+    lacks = lacks || received::lacks_columns<decltype(table)>(db_);
+    return true;
+  });
+  if (!lacks) return {};
+  constexpr int most_copies = 100;
+  for (int n = 1; n < most_copies; ++n) {
+    const auto done = db_.copy_to(fmt::format("{}.before-{}", db_.path(), n));
+    if (done || done.error().kind != refusal_kind::not_now) return done;
+  }
+  return tl::unexpected(refusal{refusal_kind::machine, db_.path(), "a copy of the store",
+                                "too many copies beside it", "fewer"});
+}
+
 template <typename Insert>
-result<std::int64_t> receiving_store::in_one(const Insert& insert) {
+result<std::int64_t> receiving_store::in_one(const std::vector<seen_kit>& seen,
+                                             const Insert& insert) {
+  if (const auto copied = keep_copy(); !copied) return tl::unexpected(copied.error());
   std::int64_t answer = 0;
   store::transaction write(db_);
-  if (write.begun() && make_all(db_) && insert(db_, answer) && write.commit()) return answer;
+  if (!write.begun()) return tl::unexpected(write.failed("writing"));
+  if (auto no = no_to_seen(seen)) return tl::unexpected(std::move(*no));
+  if (make_all(db_) && insert(db_, answer) && write.commit()) return answer;
   return tl::unexpected(write.failed("writing"));
 }
 
@@ -118,27 +156,38 @@ auto all_of(const std::vector<typename Table::row>& rows) {
 
 } // namespace
 
-result<std::int64_t> receiving_store::put(const arrival_row& row) {
-  return in_one(one_of<received::arrivals>(row));
+result<std::int64_t> receiving_store::put(const arrival_row& row, const seen_kit& seen) {
+  return in_one({seen}, one_of<received::arrivals>(row));
 }
-result<std::int64_t> receiving_store::put(const scan_row& row) {
-  return in_one(one_of<received::scans>(row));
+result<std::int64_t> receiving_store::put(const scan_row& row, const seen_kit& seen) {
+  return in_one({seen}, one_of<received::scans>(row));
 }
-result<std::int64_t> receiving_store::put(const paper_row& row) {
-  return in_one(one_of<received::papers>(row));
+result<std::int64_t> receiving_store::put(const paper_row& row, const seen_kit& seen) {
+  return in_one({seen}, one_of<received::papers>(row));
 }
-result<std::int64_t> receiving_store::put(const choice_row& row) {
-  return in_one(one_of<received::choices>(row));
+result<std::int64_t> receiving_store::put(const choice_row& row, const seen_kit& seen) {
+  return in_one({seen}, one_of<received::choices>(row));
 }
-result<std::int64_t> receiving_store::put(const override_row& row) {
-  return in_one(one_of<received::overrides>(row));
+result<std::int64_t> receiving_store::put(const override_row& row, const seen_kit& seen) {
+  return in_one({seen}, one_of<received::overrides>(row));
 }
-result<std::int64_t> receiving_store::put(const conclusion_row& row) {
-  return in_one(one_of<received::conclusions>(row));
+result<std::int64_t> receiving_store::put(const conclusion_row& row, const seen_kit& seen) {
+  return in_one({seen}, one_of<received::conclusions>(row));
 }
 
-result<std::int64_t> receiving_store::put_box(const arrival_row& box, std::vector<tube_row> tubes) {
-  return in_one([&](store::database& db, std::int64_t& entry) {
+result<std::int64_t> receiving_store::put_issued(const conclusion_row& row,
+                                                 const std::vector<issued_row>& bytes,
+                                                 const seen_kit& seen) {
+  return in_one({seen}, [&](store::database& db, std::int64_t& entry) {
+    std::int64_t fresh = 0;
+    return all_of<received::issued>(bytes)(db, fresh) &&
+           one_of<received::conclusions>(row)(db, entry);
+  });
+}
+
+result<std::int64_t> receiving_store::put_box(const arrival_row& box, std::vector<tube_row> tubes,
+                                              const seen_kit& seen) {
+  return in_one({seen}, [&](store::database& db, std::int64_t& entry) {
     if (!received::insert<received::arrivals>(db, box)) return false;
     entry = db.last_entry();
     for (tube_row& tube : tubes) {
@@ -149,42 +198,94 @@ result<std::int64_t> receiving_store::put_box(const arrival_row& box, std::vecto
   });
 }
 
-result<added_readings> receiving_store::put(const std::vector<reading_row>& rows) {
-  const auto fresh = in_one(all_of<received::readings>(rows));
+result<added_readings> receiving_store::put(const std::vector<reading_row>& rows,
+                                            const std::vector<seen_kit>& seen) {
+  const auto fresh = in_one(seen, all_of<received::readings>(rows));
   if (!fresh) return tl::unexpected(fresh.error());
   return added_readings{*fresh, static_cast<std::int64_t>(rows.size()) - *fresh};
 }
 
-result<receiving_rows> receiving_store::find(const std::string& kit) const {
+result<std::int64_t> receiving_store::put(const std::vector<ruling_row>& rows,
+                                          const std::vector<seen_kit>& seen) {
+  return in_one(seen, all_of<received::rulings>(rows));
+}
+
+namespace {
+
+// ?1 is the kit, ?2 and on the tests; a table that an earlier version made has no tests.
+template <typename Table>
+received::chosen rows_under(const store::database& db, const std::string& kit,
+                            const std::vector<std::string>& tests) {
+  if (kit.empty()) return {};
+  received::chosen out{"kit = ?1", {kit}};
+  if (tests.empty() || !received::has_column<Table>(db, "test")) return out;
+  std::string places;
+  for (const std::string& test : tests) {
+    out.texts.push_back(test);
+    places += fmt::format("{}?{}", places.empty() ? "" : ",", out.texts.size());
+  }
+  out.where += " OR test IN (" + places + ")";
+  return out;
+}
+
+} // namespace
+
+result<receiving_rows> receiving_store::find(const std::string& kit,
+                                             const std::vector<std::string>& tests) const {
   receiving_rows out;
-  const auto made = db_.has_table(received::arrivals::name);
-  if (!made) return tl::unexpected(made.error());
-  if (!*made) return out;
-  const auto scanned = db_.has_table(received::scans::name);
-  if (!scanned) return tl::unexpected(scanned.error());
-  const bool good = received::select<received::arrivals>(db_, kit, out.arrivals) &&
-                    received::select<received::tubes>(db_, kit, out.tubes) &&
-                    (!*scanned || received::select<received::scans>(db_, kit, out.scans)) &&
-                    received::select<received::papers>(db_, kit, out.papers) &&
-                    received::select<received::readings>(db_, kit, out.readings) &&
-                    received::select<received::choices>(db_, kit, out.choices) &&
-                    received::select<received::overrides>(db_, kit, out.overrides) &&
-                    received::select<received::conclusions>(db_, kit, out.conclusions);
+  const auto read = [&](auto table, auto& into, const char* more = "") {
+    received::chosen rows = rows_under<decltype(table)>(db_, kit, tests);
+    if (!kit.empty()) rows.where += more;
+    return received::select<decltype(table)>(db_, rows, into);
+  };
+  const auto ruled = db_.has_table(received::rulings::name);
+  if (!ruled) return tl::unexpected(ruled.error());
+  const char* moved_here =
+      *ruled ? " OR entry IN (SELECT about FROM bench_ruling WHERE to_kit = ?1)" : "";
+  // Of a reading that was moved here or away all words count, wherever they were said.
+  const char* of_moved = " OR to_kit = ?1 OR (what = 'reading' AND about IN"
+                         " (SELECT about FROM bench_ruling WHERE to_kit = ?1"
+                         " UNION SELECT entry FROM bench_reading WHERE kit = ?1))";
+  const bool good =
+      read(received::arrivals{}, out.arrivals) && read(received::tubes{}, out.tubes) &&
+      read(received::scans{}, out.scans) && read(received::papers{}, out.papers) &&
+      read(received::readings{}, out.readings, moved_here) &&
+      read(received::choices{}, out.choices) && read(received::overrides{}, out.overrides) &&
+      read(received::conclusions{}, out.conclusions) &&
+      read(received::rulings{}, out.rulings, of_moved);
   if (!good) return tl::unexpected(db_.failed("reading"));
   return out;
 }
 
-result<std::int64_t> receiving_store::forget(const std::string& kit,
+result<std::vector<std::string>> receiving_store::sheets_of(const std::string& test) const {
+  std::vector<paper_row> rows;
+  std::vector<std::string> out;
+  if (!received::has_column<received::papers>(db_, "test")) return out;
+  if (!received::select<received::papers>(db_, {"test = ?1", {test}}, rows))
+    return tl::unexpected(db_.failed("reading"));
+  for (const paper_row& row : rows)
+    out.push_back(row.kit);
+  return out;
+}
+
+result<std::vector<issued_row>> receiving_store::issued_of(const std::string& test,
+                                                           std::int64_t number) const {
+  std::vector<issued_row> out;
+  const received::chosen rows{"test = ?1 AND number = CAST(?2 AS INTEGER)",
+                              {test, fmt::format("{}", number)}};
+  if (!received::select<received::issued>(db_, rows, out))
+    return tl::unexpected(db_.failed("reading"));
+  return out;
+}
+
+result<std::int64_t> receiving_store::forget(const forgetting& what,
                                              const std::vector<forgotten_row>& counts) {
   // Freed pages are filled with zeros, so that no name stays readable in the file.
   if (!db_.run("PRAGMA secure_delete=ON")) return tl::unexpected(db_.failed("opening"));
-  return in_one([&](store::database& db, std::int64_t& gone) {
+  return in_one({}, [&](store::database& db, std::int64_t& gone) {
     for (const forgotten_row& row : counts)
       if (!add_counts(db, row)) return false;
-    return every_table([&](auto table) {
-             return remove(db, fmt::format("DELETE FROM {} WHERE kit = ?1", table.name), kit, gone);
-           }) &&
-           remove_logs(db, kit, gone);
+    return received::remove_test(db, what, gone);
   });
 }
 

@@ -8,6 +8,8 @@
 
 #include <array>
 #include <fmt/format.h>
+#include <string>
+#include <vector>
 
 namespace qb::received {
 
@@ -34,9 +36,9 @@ struct arrivals {
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.at, r.by, r.identifiers, r.protocol, r.tested, r.posted, r.completed,
-             r.stopped, r.entered);
+             r.stopped, r.entered, r.test, r.person);
   }
-  static constexpr std::array added{"entered"};
+  static constexpr std::array added{"entered", "test", "person"};
 };
 
 // Of boxes' tubes.
@@ -48,9 +50,9 @@ struct tubes {
       " lid TEXT NOT NULL, label TEXT NOT NULL, maker_code TEXT NOT NULL";
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
-    in_order(f, r.kit, r.box, r.sample, r.present, r.lid, r.label, r.maker_code);
+    in_order(f, r.kit, r.box, r.sample, r.present, r.lid, r.label, r.maker_code, r.test);
   }
-  static constexpr no_columns added{};
+  static constexpr std::array added{"test"};
 };
 
 // Of tubes' codes as they were scanned. Made by a later version than the tables above.
@@ -62,9 +64,9 @@ struct scans {
       " at TEXT NOT NULL";
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
-    in_order(f, r.kit, r.boxes, r.code, r.by, r.at);
+    in_order(f, r.kit, r.boxes, r.code, r.by, r.at, r.test);
   }
-  static constexpr no_columns added{};
+  static constexpr std::array added{"test"};
 };
 
 // Of paper sheets.
@@ -79,9 +81,9 @@ struct papers {
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.protocol, r.day, r.times, r.past_midnight, r.drink_start, r.drink_end,
-             r.written, r.by, r.at, r.scores);
+             r.written, r.by, r.at, r.scores, r.test, r.person);
   }
-  static constexpr std::array added{"scores"};
+  static constexpr std::array added{"scores", "test", "person"};
 };
 
 // Of readings; the same one of the same tube is there once.
@@ -94,9 +96,10 @@ struct readings {
       " file TEXT NOT NULL, UNIQUE(kit, sample, h2, ch4, co2, measured_at)";
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
-    in_order(f, r.kit, r.sample, r.h2, r.ch4, r.co2, r.measured_at, r.raw, r.at, r.file, r.mark);
+    in_order(f, r.kit, r.sample, r.h2, r.ch4, r.co2, r.measured_at, r.raw, r.at, r.file, r.mark,
+             r.test);
   }
-  static constexpr std::array added{"mark"};
+  static constexpr std::array added{"mark", "test"};
 };
 
 // Of choices between readings.
@@ -108,9 +111,9 @@ struct choices {
       " reason TEXT NOT NULL, at TEXT NOT NULL";
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
-    in_order(f, r.kit, r.sample, r.reading, r.by, r.reason, r.at);
+    in_order(f, r.kit, r.sample, r.reading, r.by, r.reason, r.at, r.test);
   }
-  static constexpr no_columns added{};
+  static constexpr std::array added{"test"};
 };
 
 // Of findings set aside.
@@ -122,9 +125,9 @@ struct overrides {
       " reason TEXT NOT NULL, at TEXT NOT NULL, withdrawn INTEGER NOT NULL";
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
-    in_order(f, r.kit, r.rule, r.sample, r.by, r.reason, r.at, r.withdrawn);
+    in_order(f, r.kit, r.rule, r.sample, r.by, r.reason, r.at, r.withdrawn, r.test);
   }
-  static constexpr no_columns added{};
+  static constexpr std::array added{"test"};
 };
 
 // Of conclusions.
@@ -135,9 +138,39 @@ struct conclusions {
       "kit TEXT NOT NULL, words TEXT NOT NULL, \"by\" TEXT NOT NULL, at TEXT NOT NULL";
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
-    in_order(f, r.kit, r.words, r.by, r.at, r.seen);
+    in_order(f, r.kit, r.words, r.by, r.at, r.seen, r.test, r.kind, r.number, r.reason, r.lack);
   }
-  static constexpr std::array added{"seen"};
+  static constexpr std::array added{"seen", "test", "kind", "number", "reason", "lack"};
+};
+
+// Of named persons' words on rows. Made by a later version than the tables above, like the next.
+struct rulings {
+  using row = ruling_row;
+  static constexpr const char* name = "bench_ruling";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, what TEXT NOT NULL, about INTEGER NOT NULL, tube INTEGER NOT NULL,"
+      " says TEXT NOT NULL, test TEXT NOT NULL, to_kit TEXT NOT NULL, to_tube INTEGER NOT NULL,"
+      " known TEXT NOT NULL, \"by\" TEXT NOT NULL, reason TEXT NOT NULL, at TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.what, r.about, r.tube, r.says, r.test, r.to_kit, r.to_tube, r.known, r.by,
+             r.reason, r.at);
+  }
+  static constexpr no_columns added{};
+};
+
+// Of what was issued.
+struct issued {
+  using row = issued_row;
+  static constexpr const char* name = "bench_issued";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, test TEXT NOT NULL, number INTEGER NOT NULL, format TEXT NOT NULL,"
+      " body BLOB NOT NULL, UNIQUE(test, number, format)";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.test, r.number, r.format, r.body);
+  }
+  static constexpr no_columns added{};
 };
 
 // Writes a field, or reads it, at the next position.
@@ -146,6 +179,7 @@ struct binder {
   int at{0};
   void operator()(const std::string& text) { to.bind(++at, text); }
   void operator()(std::int64_t n) { to.bind(++at, n); }
+  void operator()(const stored_bytes& b) { to.bind_bytes(++at, b.value); }
   void operator()(bool yes) { to.bind(++at, std::int64_t{yes}); }
 };
 struct taker {
@@ -156,6 +190,7 @@ struct taker {
     if (++at < from.columns()) text = from.text(at);
   }
   void operator()(std::int64_t& n) { n = from.integer(++at); }
+  void operator()(stored_bytes& b) { b.value = from.bytes(++at); }
   void operator()(bool& yes) { yes = from.integer(++at) != 0; }
 };
 
@@ -167,18 +202,29 @@ std::string make_sql() {
                      Table::name, Table::columns);
 }
 
+// Whether the table has that column; false too where there is no such table.
+template <typename Table>
+bool has_column(const store::database& db, const char* column) {
+  statement ask = db.prepare("SELECT 1 FROM pragma_table_info(?1) WHERE name = ?2");
+  ask.bind(1, std::string(Table::name)).bind(2, std::string(column));
+  return ask.step() == SQLITE_ROW;
+}
+
+// Whether an earlier version made it, and it lacks a column.
+template <typename Table>
+bool lacks_columns(const store::database& db) {
+  for (const char* column : Table::added)
+    if (has_column<Table>(db, "kit") && !has_column<Table>(db, column)) return true;
+  return false;
+}
+
 // Adds the columns that an earlier version's table lacks; false where that fails.
 template <typename Table>
 bool grow(store::database& db) {
-  const auto has = [&](const char* column) {
-    statement ask = db.prepare("SELECT 1 FROM pragma_table_info(?1) WHERE name = ?2");
-    ask.bind(1, std::string(Table::name)).bind(2, std::string(column));
-    return ask.step() == SQLITE_ROW;
-  };
   for (const char* column : Table::added) {
     const std::string sql =
         fmt::format("ALTER TABLE {} ADD COLUMN {} TEXT NOT NULL DEFAULT ''", Table::name, column);
-    if (!has(column) && !db.run(sql)) return false;
+    if (!has_column<Table>(db, column) && !db.run(sql)) return false;
   }
   return true;
 }
@@ -195,13 +241,23 @@ bool insert(store::database& db, const typename Table::row& row) {
   return put.step() == SQLITE_DONE;
 }
 
-// The rows of a kit, or of all, by rising entry; false where that fails.
+// Which rows are meant: those that `where` takes, a condition on "WHERE" with ?1 and on bound to
+// `texts`; all where it is empty.
+struct chosen {
+  std::string where;
+  std::vector<std::string> texts;
+};
+
+// Those rows by rising entry, none where there is no such table; false where that fails.
 template <typename Table>
-bool select(const store::database& db, const std::string& kit,
-            std::vector<typename Table::row>& out) {
-  statement ask = db.prepare(fmt::format("SELECT * FROM {} {} ORDER BY entry", Table::name,
-                                         kit.empty() ? "" : "WHERE kit = ?1"));
-  if (!kit.empty()) ask.bind(1, kit);
+bool select(const store::database& db, const chosen& rows, std::vector<typename Table::row>& out) {
+  const auto there = db.has_table(Table::name);
+  if (!there || !*there) return there.has_value();
+  statement ask = db.prepare(fmt::format("SELECT * FROM {} {}{} ORDER BY entry", Table::name,
+                                         rows.where.empty() ? "" : "WHERE ", rows.where));
+  int at = 0;
+  for (const std::string& text : rows.texts)
+    ask.bind(++at, text);
   return ask.each_row([&] {
     typename Table::row row;
     row.entry = ask.integer(0);

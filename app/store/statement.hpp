@@ -29,6 +29,12 @@ public:
     if (ok()) code_ = sqlite3_bind_int64(made_.get(), at, n);
     return *this;
   }
+  statement& bind_bytes(int at, const std::string& bytes) {
+    if (ok())
+      code_ = sqlite3_bind_blob(made_.get(), at, bytes.data(), static_cast<int>(bytes.size()),
+                                SQLITE_TRANSIENT);
+    return *this;
+  }
   // SQLITE_ROW, SQLITE_DONE, or an error code.
   [[nodiscard]] int step() { return ok() ? sqlite3_step(made_.get()) : code_; }
   // Calls `f` after each step that gives a row; false where a step fails.
@@ -48,6 +54,11 @@ public:
     const auto size = static_cast<std::size_t>(sqlite3_column_bytes(made_.get(), column));
     return bytes == nullptr ? std::string()
                             : std::string(reinterpret_cast<const char*>(bytes), size);
+  }
+  [[nodiscard]] std::string bytes(int column) const {
+    const auto* bytes = static_cast<const char*>(sqlite3_column_blob(made_.get(), column));
+    const auto size = static_cast<std::size_t>(sqlite3_column_bytes(made_.get(), column));
+    return bytes == nullptr ? std::string() : std::string(bytes, size);
   }
   [[nodiscard]] int columns() const { return sqlite3_column_count(made_.get()); }
   [[nodiscard]] std::int64_t integer(int column) const {

@@ -116,8 +116,9 @@ struct test_case {
   two_axes axes;
   std::vector<std::string> cannot_be_used; // rules that keep the whole test from being judged
   std::optional<conclusion> concluded;
-  std::vector<std::string> since; // what came after that conclusion, in words
-  instant as_of;                  // the latest moment anything here was told or entered
+  std::optional<conclusion> replaced; // the one before that
+  std::vector<std::string> since;     // what came after that conclusion, in words
+  instant as_of;                      // the latest moment anything here was told or entered
 
   // Copied, moved and destroyed out of line: inline they would be compiled in every file.
   test_case();

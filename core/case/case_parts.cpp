@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <fmt/core.h>
+#include <iterator>
 
 namespace qb {
 
@@ -310,7 +311,7 @@ std::vector<finding> join_readings(const received_kit& received, const lab_profi
     if (at != tubes.end()) at->gases = gases_of(r.reading, profile);
     for (const gas_reading& other : received.readings) {
       const bool beside = at != tubes.end() && other.sample == at->number;
-      if (beside && other.entry != r.reading.entry)
+      if (beside && other.mark.entry != r.reading.mark.entry)
         at->other_gases.push_back(gases_of(other, profile));
     }
     const auto why = undeciding_of(r.reading, profile);
@@ -428,6 +429,7 @@ void finish_case(const received_kit& received, const case_rules& rules, std::vec
       found.push_back({"gas-not-judged", consequence::review, {}, {}, {}, u.gas + ": " + u.why});
   c.findings = weigh_findings(found, c.test, received, rules);
   if (!received.conclusions.empty()) c.concluded = received.conclusions.back();
+  if (received.conclusions.size() > 1) c.replaced = *std::prev(received.conclusions.end(), 2);
   c.as_of = latest_of(received, c.as_of);
   judge_case(rules, c);
   c.since = came_since(c, received);

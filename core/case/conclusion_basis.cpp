@@ -199,6 +199,7 @@ conclusion_basis basis_in(const test_case& c, const received_kit& received) {
   out.readings = received.readings.size();
   out.choices = received.choices.size();
   out.overrides = received.overrides.size();
+  out.rulings = received.rulings;
   out.record = record_of(c);
   out.findings = finding_keys(c);
   if (!is_judged(c)) out.answers.emplace_back("not judged");
@@ -216,6 +217,7 @@ std::string basis_text(const conclusion_basis& s) {
                                       {"readings", count(s.readings)},
                                       {"choices", count(s.choices)},
                                       {"overrides", count(s.overrides)},
+                                      {"rulings", count(s.rulings)},
                                       {"record", s.record},
                                       {"findings", json::list_of(s.findings)},
                                       {"answers", json::list_of(s.answers)}});
@@ -234,6 +236,7 @@ std::optional<conclusion_basis> read_basis(std::string_view text) {
   out.readings = count("readings");
   out.choices = count("choices");
   out.overrides = count("overrides");
+  if (f.has("rulings")) out.rulings = count("rulings");
   out.record = f.text("record");
   out.findings = f.texts("findings", 0, most_listed);
   out.answers = f.texts("answers", 0, most_listed);
@@ -246,6 +249,8 @@ std::vector<std::string> came_since(const test_case& c, const received_kit& rece
   texts out = since_reader(received, then).read();
   if (!then) return out;
   const conclusion_basis now = basis_in(c, received);
+  if (then->rulings != now.rulings)
+    out.emplace_back("a named person took something back, moved it, or said whose it is");
   if (then->record != now.record) out.insert(out.begin(), record_words(*then, now));
   add_findings(*then, now, out);
   add_answers(*then, now, out);

@@ -20,7 +20,8 @@ struct conclusion_basis {
   std::size_t readings{0};
   std::size_t choices{0};
   std::size_t overrides{0};
-  std::string record;                // "log 57 ab12…", "code 57 …" or "paper"
+  std::size_t rulings{0}; // words of named persons on its rows; 0 of an earlier version's
+  std::string record;     // "log 57 ab12…", "code 57 …" or "paper"
   std::vector<std::string> findings; // "lid-bad 4 review", each once, sorted
   std::vector<std::string> answers;  // "nac-2017-ch4 meets", or "not judged"
 };

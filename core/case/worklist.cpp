@@ -41,6 +41,7 @@ std::vector<int> unread_tubes(const kit_facts& kit) {
 
 waits_for first_lack(const kit_facts& kit, const work_line& line) {
   const received_kit& received = *kit.received;
+  if (!received.stopped.empty()) return waits_for::whose;
   // A reader's words end the work, whatever was not measured, until something comes after them.
   if (!received.conclusions.empty()) return line.again ? waits_for::review : waits_for::nothing;
   if (!received.arrivals.empty() && received.tubes.empty()) return waits_for::tubes;
@@ -70,6 +71,7 @@ civil_date due_on(const lab_profile& lab, civil_date arrived) {
 
 const char* waits_text(waits_for w) {
   switch (w) {
+  case waits_for::whose: return "whose";
   case waits_for::tubes: return "tubes";
   case waits_for::record: return "record";
   case waits_for::readings: return "readings";
@@ -84,6 +86,7 @@ const char* waits_text(waits_for w) {
 work_line work_line_of(const kit_facts& kit, const lab_profile& lab, const zone& place) {
   work_line out;
   out.kit = kit.received->kit;
+  out.test = kit.received->test;
   if (kit.told != nullptr) out.protocol = kit.told->protocol;
   if (!kit.received->arrivals.empty()) {
     // The first arrival starts the days; a later entry of the same box only puts it right.
@@ -109,7 +112,7 @@ work_line work_line_of(const kit_facts& kit, const lab_profile& lab, const zone&
 void sort_by_age(std::vector<work_line>& lines) {
   const auto key = [](const work_line& l) {
     const auto day = l.arrived ? std::chrono::sys_days{*l.arrived} : std::chrono::sys_days::max();
-    return std::make_tuple(day, l.kit);
+    return std::make_tuple(day, l.kit, l.test);
   };
   std::sort(lines.begin(), lines.end(),
             [&](const work_line& a, const work_line& b) { return key(a) < key(b); });

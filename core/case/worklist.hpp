@@ -19,6 +19,7 @@ namespace qb {
 
 // What a kit waits for, in the order in which it is done.
 enum class waits_for {
+  whose,      // a named person's word whose the box is (core/receiving/whose.hpp)
   tubes,      // the box is here, its tubes were not looked at
   record,     // neither log, code nor paper sheet
   readings,   // no tube was read, or one that was blown and is here was not
@@ -27,7 +28,7 @@ enum class waits_for {
   nothing,
 };
 
-// Their stable keys: "tubes", "record", "readings", "review", "conclusion", "nothing".
+// Their stable keys: "whose", "tubes", "record", "readings", "review", "conclusion", "nothing".
 [[nodiscard]] const char* waits_text(waits_for w);
 
 // What a kit's line is made of.
@@ -41,6 +42,7 @@ struct kit_facts {
 // One line of the list.
 struct work_line {
   std::string kit;
+  std::string test; // its id; empty: none is known
   std::string protocol;
   std::optional<civil_date> arrived; // none: a record without a box
   std::optional<civil_date> due;
@@ -49,6 +51,7 @@ struct work_line {
   int to_review{0};        // findings that weigh more than a note and that nobody set aside
   int review_rules{0};     // of how many rules those are
   bool again{false};       // it was concluded, and something came after that
+  bool several{false};     // other tests bear its kit number; told by who knows the kit
   bool log_differs{false}; // another log of its test was set aside, and nobody settled it
 };
 

@@ -71,6 +71,9 @@ struct review_finding {
   std::string words;
 };
 
+// What a conclusion is in FHIR's terms; a report that cannot be made is `cancelled`.
+enum class result_status { final_one, amended, corrected, cancelled };
+
 // What the laboratory adds to a log.
 struct laboratory_results {
   std::vector<gas_reading> gases;
@@ -79,6 +82,7 @@ struct laboratory_results {
   std::string conclusion;                 // the qualified reader's own words; empty: a draft
   std::string reader;                     // their name; empty: a draft
   std::optional<instant> issued;
+  result_status status{result_status::final_one}; // where it is no draft
 };
 
 // The bundle's JSON. `told` must be the report of this log. Refuses practice that was not asked

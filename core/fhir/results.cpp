@@ -25,8 +25,22 @@ bool is_final(const laboratory_results& r) {
   return !clean(r.conclusion).empty() && !clean(r.reader).empty();
 }
 
+// A DiagnosticReport's, by https://hl7.org/fhir/R4/valueset-diagnostic-report-status.html.
+const char* report_status(const laboratory_results& r) {
+  if (!is_final(r)) return "preliminary";
+  switch (r.status) {
+  case result_status::final_one: return "final";
+  case result_status::amended: return "amended";
+  case result_status::corrected: return "corrected";
+  case result_status::cancelled: return "cancelled";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+// An Observation's: what no report stands for is never final.
 const char* status_of(const laboratory_results& r) {
-  return is_final(r) ? "final" : "preliminary";
+  return r.status == result_status::cancelled ? "preliminary" : report_status(r);
 }
 
 constexpr const char* draft_words =
@@ -119,7 +133,7 @@ resource report_on(const making& m, const laboratory_results& r,
   value out = begin(m, "DiagnosticReport", "report");
   out.set("text", narrative(r));
   out.set("identifier", array{identifier("report", box_of(m))});
-  out.set("status", status_of(r));
+  out.set("status", report_status(r));
   out.set("code", concept_of(m, {"panel." + m.s.test->sugar.name}, m.s.test->title));
   out.set("subject", reference(m, "patient"));
   if (m.told.anchor) out.set("effectiveDateTime", moment(m, *m.told.anchor));

@@ -63,6 +63,24 @@ std::optional<stated> read_stated(std::string_view text) {
   return std::nullopt;
 }
 
+const char* conclusion_kind_text(conclusion_kind k) {
+  switch (k) {
+  case conclusion_kind::final_one: return "final";
+  case conclusion_kind::amended: return "amended";
+  case conclusion_kind::corrected: return "corrected";
+  case conclusion_kind::cannot_be_reported: return "cannot-be-reported";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+std::optional<conclusion_kind> read_conclusion_kind(std::string_view text) {
+  for (const conclusion_kind k : {conclusion_kind::final_one, conclusion_kind::amended,
+                                  conclusion_kind::corrected, conclusion_kind::cannot_be_reported})
+    if (text == conclusion_kind_text(k)) return k;
+  return std::nullopt;
+}
+
 std::vector<counted_reading> counted_readings(const received_kit& kit) {
   std::vector<counted_reading> out;
   for (const gas_reading& r : kit.readings) {
@@ -79,7 +97,7 @@ std::vector<counted_reading> counted_readings(const received_kit& kit) {
     for (counted_reading& c : out) {
       if (c.reading.sample != choice.sample) continue;
       for (const gas_reading& r : kit.readings) {
-        if (r.sample == choice.sample && r.entry == choice.entry) c = {r, c.several, true};
+        if (r.sample == choice.sample && r.mark.entry == choice.entry) c = {r, c.several, true};
       }
     }
   }

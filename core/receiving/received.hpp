@@ -5,6 +5,7 @@
 #pragma once
 
 #include "core/curve/curve.hpp"
+#include "core/receiving/person.hpp"
 #include "core/session/event.hpp"
 #include "core/time/civil.hpp"
 #include "core/time/instant.hpp"
@@ -28,6 +29,13 @@ using day_minute = std::chrono::minutes;
 [[nodiscard]] std::string day_minute_text(day_minute m);
 [[nodiscard]] std::optional<day_minute> read_day_minute(std::string_view text);
 
+// Which row of the store a value is, and the test it was entered for. Whose it is in the end is
+// asked of core/receiving/whose.hpp alone.
+struct row_mark {
+  std::int64_t entry{0}; // its place in its table, rising; 0 before it is kept
+  std::string test{};    // a test's id; empty: none was known under its kit number then
+};
+
 // A question that may not have been asked.
 enum class stated { not_stated, yes, no };
 
@@ -47,6 +55,8 @@ struct arrival {
   stated completed{stated::not_stated};   // by the sheet, where there is no log
   stated stopped{stated::not_stated};     // stopped, or vomited, by the sheet
   std::optional<instant> entered{};       // when this was told; none: kept by an earlier version
+  told_person who{};                      // by the box's label or the request
+  row_mark mark{};
 };
 
 // How a tube's lid was found.
@@ -59,6 +69,15 @@ struct received_tube {
   lid_state lid{lid_state::good};
   std::optional<day_minute> label; // the time that stands on its label
   std::string maker_code;          // the manufacturer's own code, empty where none was read
+  std::int64_t box{0};             // the entry of the box it was told with
+};
+
+// A tube's code that was scanned before its box was told.
+struct tube_scan {
+  std::string kit;
+  std::int64_t boxes{0}; // how many entries of its box there were then
+  std::string code;
+  row_mark mark{};
 };
 
 // Scores of a paper sheet that belong to no tube: its rows A and B, with the time written there.
@@ -92,6 +111,8 @@ struct paper_record {
   instant entered;
   std::vector<tube_scores> scores{}; // one a sample, a gap's too; empty: none were entered
   std::vector<paper_after> after{};  // rows A and B, where they were entered
+  told_person who{};                 // by the sheet itself
+  row_mark mark{};
 };
 
 // How paper is spoken of, and how far one of its minutes may be off.
@@ -107,12 +128,12 @@ struct gas_reading {
   std::optional<exact> co2_pct;
   std::string measured_at;                    // as it stands in the file
   std::string raw;                            // the file's own line
-  std::int64_t entry{0};                      // its place in the store, rising; 0 before it is kept
   std::optional<instant> taken_in{};          // when the laboratory took it in
   reading_range h2_is{reading_range::within}; // of a figure that the reading is below or above
   reading_range ch4_is{reading_range::within};
   reading_range co2_is{reading_range::within};
   bool invalid{false}; // marked so by the analyser: it stays in sight and decides nothing
+  row_mark mark{};
 };
 
 // Which of several readings of one tube a named person chose.
@@ -122,6 +143,7 @@ struct reading_choice {
   std::string by;
   std::string reason;
   instant at;
+  row_mark mark{};
 };
 
 // A named person's word that a finding shall not count.
@@ -133,9 +155,19 @@ struct override_of {
   std::string reason;
   instant at;
   bool withdrawn{false}; // the person took it back; it stays in the record
+  row_mark mark{};
 };
 
-// A qualified reader's own words. The last one counts; without any a report is a draft.
+// What a conclusion is: the first of a test, or one that stands in place of an earlier one because
+// more became known (amended) or it was not right (corrected); or that there can be no report.
+enum class conclusion_kind { final_one, amended, corrected, cannot_be_reported };
+
+// Their stable keys: "final", "amended", "corrected", "cannot-be-reported"; nothing of another.
+[[nodiscard]] const char* conclusion_kind_text(conclusion_kind k);
+[[nodiscard]] std::optional<conclusion_kind> read_conclusion_kind(std::string_view text);
+
+// A qualified reader's own words. Nothing is edited: a later one replaces it, and both are kept.
+// The last one counts; without any a report is a draft.
 struct conclusion {
   std::string kit;
   std::string words;
@@ -143,12 +175,19 @@ struct conclusion {
   instant at;
   std::string seen{}; // the case it was drawn from (core/case/conclusion_basis.hpp); empty: an
                       // earlier version's
+  conclusion_kind kind{conclusion_kind::final_one};
+  int number{1};        // of its test, from 1
+  std::string reason{}; // why there is a later one
+  std::string lack{};   // why readings that are missing do not stand against it
+  row_mark mark{};
 };
 
-// Everything the laboratory wrote down of one kit, each list in the order in which it was written.
+// Everything the laboratory wrote down of one test, each list in the order in which it was written.
 // Nothing is edited: a later arrival or paper record stands in place of an earlier one.
 struct received_kit {
   std::string kit;
+  std::string test{};                 // the test's id; empty: none is known under the kit number
+  std::vector<std::string> stopped{}; // why its kit number stops it: see core/receiving/whose.hpp
   std::vector<arrival> arrivals;
   std::vector<received_tube> tubes; // as they stand now: of the last entry of the box
   std::vector<std::string> scanned; // tubes' codes since the last entry of the box, each once
@@ -157,6 +196,7 @@ struct received_kit {
   std::vector<reading_choice> choices;
   std::vector<override_of> overrides;
   std::vector<conclusion> conclusions;
+  std::size_t rulings{0}; // how often a named person ruled on a row that was or is the test's
 };
 
 // The one reading of a tube that counts.

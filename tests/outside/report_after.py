@@ -15,6 +15,15 @@ OWN = os.path.join(records.ROOT, "demo-data/laboratories/own-consequences.json")
 BY = ["--by", "Dr Orla Penhallow"]
 
 
+def conclude(lab, kit, words, more, amended=False):
+    """As a reader does: the box is here and compared, the test is shown, and named again."""
+    lab("receive", "--kit", kit, "--box", "y", *more)
+    later = ["--kind", "amended", "--reason", "more came"] if amended else []
+    typed = ["conclude", kit, "--words", words, "--lack", "as it came", *later, *more]
+    asked = re.search(r"--confirm (\S+)", lab(*typed).stderr)
+    return lab(*typed, "--confirm", asked.group(1) if asked else "not-asked")
+
+
 class After:
     """`lab` runs the laboratory's program with its words; `at` are those of zone and moment."""
 
@@ -63,7 +72,8 @@ class After:
         self.score.check(len(reports) >= len(kits), f"{len(reports)} reports exported")
 
     def conclude(self, kit):
-        ran = self.lab("conclude", kit, "--words", "Read as it stood then.", *BY, *self.at)
+        ran = conclude(self.lab, kit, "Read as it stood then.", [*BY, *self.at],
+                       amended=self.said(kit)["conclusion"] is not None)
         said, listed = self.said(kit), self.listed(kit)
         self.score.check(ran.returncode == 0 and not said["draft"]
                          and said["conclusion"]["since"] == []

@@ -21,6 +21,7 @@ struct report_options {
   std::string out;       // a file, its owner's alone; empty: KIT.report.FORMAT
                          // beside the caller; "-" is standard output
   bool with_name{false}; // in FHIR name and birth date too; PDF and JSON always name the person
+  int number{0};         // what went out with that conclusion, byte for byte; 0: as it is now
 };
 [[nodiscard]] int write_report(const shared_options& shared, const lab_context_options& at,
                                const report_options& o, const console& to);
@@ -37,11 +38,16 @@ struct override_options {
 [[nodiscard]] int override_finding(const shared_options& shared, const lab_context_options& at,
                                    const override_options& o, const console& to);
 
-// The qualified reader's own words; from then on a report is no draft. A later one stands in place
-// of an earlier, which stays in the store.
+// The qualified reader's own words; from then on a report is no draft. Append-only and numbered: a
+// later one amends or corrects an earlier, with a reason. What may be concluded is core's to say
+// (core/case/concluding.hpp); who and which test is shown, and confirmed.
 struct conclude_options {
   std::string kit;
   std::string words;
+  std::string kind{};    // "final", "amended", "corrected", "cannot-be-reported"; empty: final
+  std::string reason{};  // why there is a later one
+  std::string lack{};    // why readings are missing
+  std::string confirm{}; // the test's short id
 };
 [[nodiscard]] int conclude_kit(const shared_options& shared, const lab_context_options& at,
                                const conclude_options& o, const console& to);

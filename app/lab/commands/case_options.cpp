@@ -18,6 +18,8 @@ void describe_report(CLI::App& app, case_options& w) {
   report->add_option("--format", w.report.format, "pdf, json or fhir [pdf]")
       ->check(CLI::IsMember({"pdf", "json", "fhir"}));
   report->add_option("--out", w.report.out, "the file to write, or - [KIT.report.pdf]");
+  report->add_option("--number", w.report.number, "what went out with that conclusion, as it was");
+  report->add_option("--test", w.at.test, "a test's id, where several bear the kit number");
   report->add_flag("--with-name", w.report.with_name, "in FHIR the name and birth date too");
   report->add_flag("--replace", w.at.replace, "write over a file that is there");
   share(*report, w);
@@ -38,12 +40,19 @@ void describe_case(CLI::App& app, CLI::App& judge, case_options& w) {
   aside->add_option("--tube", w.tube, "of this tube alone");
   aside->add_option("--by", w.at.by, "who says so")->required();
   aside->add_option("--reason", w.override_.reason, "why")->required();
+  aside->add_option("--test", w.at.test, "a test's id, where several bear the kit number");
   aside->add_flag("--withdraw", w.override_.withdraw, "the finding stands again");
   share(*aside, w);
   auto* conclude = app.add_subcommand("conclude");
   conclude->add_option("KIT", w.conclude.kit, "a kit number or a test's id")->required();
   conclude->add_option("--by", w.at.by, "the reader's name")->required();
   conclude->add_option("--words", w.conclude.words, "the conclusion")->required();
+  conclude->add_option("--kind", w.conclude.kind, "what it is [final]")
+      ->check(CLI::IsMember({"final", "amended", "corrected", "cannot-be-reported"}));
+  conclude->add_option("--reason", w.conclude.reason, "why there is a later one");
+  conclude->add_option("--lack", w.conclude.lack, "why readings are missing");
+  conclude->add_option("--confirm", w.conclude.confirm, "the test's short id: it is this one");
+  conclude->add_option("--test", w.at.test, "a test's id, where several bear the kit number");
   share(*conclude, w);
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "app/lab/context/lab_context.hpp"
+#include "app/lab/context/person_options.hpp"
 #include "core/receiving/readings.hpp"
 
 #include <string>
@@ -16,6 +17,7 @@ struct receive_options {
   std::string kit;
   std::string box;
   std::string tube_codes; // a file: maker_code,kit,tube
+  person_options who{};   // with `kit`: whose the label says it is
 };
 // The list of a file; none where the path is empty.
 [[nodiscard]] result<tube_codes> load_tube_codes(const std::string& path);
@@ -29,6 +31,7 @@ struct paper_options {
   std::string sheet;
   std::string test; // where no box, log or kit code tells it
   std::vector<std::string> confirmed;
+  person_options who{}; // by the sheet
 };
 [[nodiscard]] int enter_paper(const shared_options& shared, const lab_context_options& at,
                               const paper_options& o, const console& to);
@@ -67,9 +70,43 @@ struct choice_options {
 [[nodiscard]] int export_all(const shared_options& shared, const lab_context_options& at,
                              const std::string& folder, const console& to);
 
-// Takes a kit's person out of the store: logs, codes, receiving. Leaves counts. Without `sure` only
-// says what would go.
-[[nodiscard]] int forget_kit(const shared_options& shared, const lab_context_options& at,
-                             const std::string& kit, bool sure, const console& to);
+// Whose what was entered is: the box, sheet or reading that is named, or all that is nobody's, is
+// of the test that `--test` names. Said by a person who sees every test of the kit number: without
+// `--test` they are shown.
+struct assign_options {
+  std::string kit;
+  std::string reason;
+  long long box{0}; // an entry; 0: not named
+  long long sheet{0};
+  long long reading{0};
+};
+[[nodiscard]] int assign_rows(const shared_options& shared, const lab_context_options& at,
+                              const assign_options& o, const console& to);
+
+// What was told by mistake counts no more; a reading may be moved to another tube or kit. It stays
+// in the store with who said so, and why; `stands` lets it count again.
+struct take_back_options {
+  std::string kit; // or a test's id
+  std::string what;
+  long long number{0}; // a tube's, or an entry
+  std::string reason;
+  std::string to_kit{}; // or a test's id
+  int to_tube{0};
+  bool stands{false};
+};
+[[nodiscard]] int take_back(const shared_options& shared, const lab_context_options& at,
+                            const take_back_options& o, const console& to);
+
+// Takes one test out of the store, by name and reason: log, code and rows. Leaves counts and a
+// keyed hash of its id. Without `sure` only says what would go; one that was concluded goes only
+// where that is meant on purpose.
+struct forget_options {
+  std::string kit; // or a test's id
+  std::string reason{};
+  bool sure{false};
+  bool although_concluded{false};
+};
+[[nodiscard]] int forget_test(const shared_options& shared, const lab_context_options& at,
+                              const forget_options& o, const console& to);
 
 } // namespace qb::lab

@@ -16,15 +16,30 @@ CLI::App* begin(CLI::App& app, day_options& w, const char* name, bool person) {
   return one;
 }
 
+// Which of several tests of a kit number is meant.
+void name_test(CLI::App& one, day_options& w) {
+  one.add_option("--test", w.at.test, "a test's id, where several bear the kit number");
+}
+
+// Whose a label or sheet says it is.
+void name_person(CLI::App& one, person_options& who) {
+  one.add_option("--name", who.name, "whose it is, by its label or sheet");
+  one.add_option("--born", who.born, "their birth date, YYYY-MM-DD");
+  one.add_option("--hospital-number", who.hospital, "the hospital's number of the person");
+  one.add_option("--order", who.order, "the number of the request");
+}
+
 void describe_received(CLI::App& app, day_options& w) {
   auto* receive = begin(app, w, "receive", true);
   receive->add_option("--kit", w.receive.kit, "one box alone: its number or code");
   receive->add_option("--box", w.receive.box, "its words: y -7 !4 4@08:16 ...")->needs("--kit");
   receive->add_option("--tube-codes", w.receive.tube_codes,
                       "a file of the maker's tube codes: maker_code,kit,tube");
+  name_test(*receive, w);
+  name_person(*receive, w.receive.who);
 
   auto* paper = begin(app, w, "paper", true);
-  paper->add_option("KIT", w.paper.kit, "the kit's number")->required();
+  paper->add_option("KIT", w.paper.kit, "the kit's number or code, or a test's id")->required();
   paper->add_option("SHEET", w.paper.sheet, "day, a time for each tube or -, drink START-END")
       ->required();
   paper->add_option("--test", w.paper.test, "the test, where nothing else tells it");
@@ -35,16 +50,43 @@ void describe_received(CLI::App& app, day_options& w) {
       ->check(CLI::IsMember(
           {"past-midnight", "twelve-hours", "as-written", "drink-as-written", "replaces"}));
 
+  name_person(*paper, w.paper.who);
+
   auto* readings = begin(app, w, "readings", false);
+  name_test(*readings, w);
   readings->add_option("FILE", w.readings.file, "a table (CSV), or -")->required();
   readings->add_option("--tube-codes", w.readings.tube_codes,
                        "a file of the maker's tube codes: maker_code,kit,tube");
 
   auto* choose = begin(app, w, "choose", true);
-  choose->add_option("KIT", w.choice.kit, "the kit's number")->required();
+  choose->add_option("KIT", w.choice.kit, "a kit number or a test's id")->required();
+  name_test(*choose, w);
   choose->add_option("TUBE", w.choice.tube, "the tube's number")->required();
   choose->add_option("READING", w.choice.reading, "the reading's number")->required();
   choose->add_option("--reason", w.choice.reason, "why")->required();
+}
+
+void describe_rulings(CLI::App& app, day_options& w) {
+  auto* assign = begin(app, w, "assign", false);
+  assign->add_option("--by", w.at.by, "who says so");
+  assign->add_option("KIT", w.assign.kit, "the kit's number")->required();
+  assign->add_option("--test", w.at.test, "whose it is: a test's id");
+  assign->add_option("--reason", w.assign.reason, "why");
+  assign->add_option("--box", w.assign.box, "this entry of the box alone");
+  assign->add_option("--sheet", w.assign.sheet, "this sheet alone");
+  assign->add_option("--reading", w.assign.reading, "this reading alone");
+
+  auto* back = begin(app, w, "take-back", true);
+  back->add_option("KIT", w.back.kit, "a kit number or a test's id")->required();
+  back->add_option("WHAT", w.back.what,
+                   "lid, absence, extra, label, reading, choice, sheet, scan, box")
+      ->required();
+  back->add_option("NUMBER", w.back.number, "the tube's number, or the row's")->required();
+  back->add_option("--reason", w.back.reason, "why")->required();
+  back->add_option("--to", w.back.to_kit, "a reading is of this kit or test");
+  back->add_option("--to-tube", w.back.to_tube, "a reading is of this tube");
+  back->add_flag("--stands", w.back.stands, "it counts again");
+  name_test(*back, w);
 }
 
 void describe_lists(CLI::App& app, day_options& w) {
@@ -59,9 +101,13 @@ void describe_lists(CLI::App& app, day_options& w) {
   out->add_option("FOLDER", w.folder, "for tests.csv, tubes.csv and fhir.ndjson")->required();
   out->add_flag("--replace", w.at.replace, "write over files that are there");
 
-  auto* forget = begin(app, w, "forget", false);
-  forget->add_option("KIT", w.kit, "the kit's number")->required();
-  forget->add_flag("--sure", w.sure, "do it; it cannot be taken back");
+  auto* forget = begin(app, w, "forget", true);
+  forget->add_option("KIT", w.forget.kit, "a kit number or a test's id")->required();
+  forget->add_option("--reason", w.forget.reason, "why")->required();
+  forget->add_flag("--sure", w.forget.sure, "do it; it cannot be taken back");
+  forget->add_flag("--although-concluded", w.forget.although_concluded,
+                   "one that was concluded too");
+  name_test(*forget, w);
 }
 
 } // namespace
@@ -69,6 +115,7 @@ void describe_lists(CLI::App& app, day_options& w) {
 void describe_day(CLI::App& app, day_options& w) {
   w.at.profile = "fenwick-vale";
   describe_received(app, w);
+  describe_rulings(app, w);
   describe_lists(app, w);
 }
 
@@ -85,7 +132,9 @@ std::optional<int> run_day(const CLI::App& app, const day_options& w, const shar
   if (app.got_subcommand("worklist")) return show_work(shared, w.at, w.all, to);
   if (app.got_subcommand("audit")) return audit_times(shared, w.at, w.csv, to);
   if (app.got_subcommand("export")) return export_all(shared, w.at, w.folder, to);
-  if (app.got_subcommand("forget")) return forget_kit(shared, w.at, w.kit, w.sure, to);
+  if (app.got_subcommand("assign")) return assign_rows(shared, w.at, w.assign, to);
+  if (app.got_subcommand("take-back")) return take_back(shared, w.at, w.back, to);
+  if (app.got_subcommand("forget")) return forget_test(shared, w.at, w.forget, to);
   return std::nullopt;
 }
 

@@ -19,8 +19,9 @@ struct day_options {
   bool all{false};
   std::string csv;
   std::string folder;
-  std::string kit;
-  bool sure{false};
+  assign_options assign;
+  take_back_options back;
+  forget_options forget;
 };
 
 // Adds the commands and their options; `w` must outlive `app`.

@@ -1,7 +1,9 @@
 // The command `export`: tests, tubes and FHIR resources for a data warehouse.
 // Kit numbers stand for people; names and birth dates stay in the store.
 #include "app/lab/commands/day.hpp"
+#include "app/lab/context/case_file.hpp"
 #include "app/lab/context/code_files.hpp"
+#include "app/lab/context/kit_tests.hpp"
 #include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/output.hpp"
 #include "app/lab/render/export_rows.hpp"
@@ -14,32 +16,18 @@ namespace qb::lab {
 
 namespace {
 
-// The resources of every log of the kit; what the laboratory added goes with the last, as its
-// report has it.
-result<std::string> lines_of(const lab_context& at, const case_rules& rules,
-                             const received_kit& received, const fhir::code_list& codes) {
-  const auto rows = at.logs().find(which_tests::of_kit_number, received.kit);
-  if (!rows) return tl::unexpected(rows.error());
-  std::string out;
-  const log_row* last = nullptr; // the one that the kit's report is of
-  for (const log_row& row : *rows)
-    if (at.options().rehearsals || !row.rehearsal) last = &row;
-  for (const log_row& row : *rows) {
-    if (row.rehearsal && !at.options().rehearsals) continue;
-    const auto known = at.known_of(row);
-    if (!known) return tl::unexpected(known.error());
-    std::optional<fhir::laboratory_results> results;
-    if (&row == last && !received.readings.empty()) {
-      const auto one = case_of_known(at, rules, received, *known);
-      if (!one) return tl::unexpected(one.error());
-      results = report_results(at, *one);
-    }
-    const auto lines = fhir::resource_lines(*known->events, *known->log, codes,
-                                            {false, at.options().rehearsals}, results);
-    if (!lines) return tl::unexpected(lines.error());
-    out += *lines;
+// The resources of a test's log, with what the laboratory added; none where it came otherwise.
+result<std::string> lines_of(const lab_context& at, const case_rules& rules, const kept_test& t,
+                             const fhir::code_list& codes) {
+  if (!t.known.log) return std::string();
+  std::optional<fhir::laboratory_results> results;
+  if (!t.received.readings.empty()) {
+    const auto one = case_of_known(at, rules, t.received, t.known);
+    if (!one) return tl::unexpected(one.error());
+    results = report_results(at, *one);
   }
-  return out;
+  return fhir::resource_lines(*t.known.events, *t.known.log, codes,
+                              {false, at.options().rehearsals}, results);
 }
 
 struct written_files {
@@ -48,6 +36,7 @@ struct written_files {
   std::string fhir;
   std::int64_t kits{0};
   std::int64_t with_log{0}; // only these have FHIR
+  std::vector<damaged_kit> damaged;
 };
 
 result<written_files> gather(const lab_context& at, const case_rules& rules,
@@ -55,17 +44,20 @@ result<written_files> gather(const lab_context& at, const case_rules& rules,
   written_files out;
   out.tests = tests_header();
   out.tubes = tubes_header();
-  const auto done = every_kit(at, [&](const received_kit& received, const known_kit& known) {
-    out.tests += test_row(at, facts_of(at, rules, received, known), known);
-    out.tubes += tube_rows(at, received, known);
-    ++out.kits;
-    const auto lines = lines_of(at, rules, received, codes);
+  std::string last_kit;
+  const auto done = every_test(at, [&](const kept_kit& of, const kept_test& t) {
+    const auto lines = lines_of(at, rules, t, codes);
     if (!lines) return result<void>(tl::unexpected(lines.error()));
+    out.tests += test_row(at, facts_of(at, rules, t.received, t.known), t.known);
+    out.tubes += tube_rows(at, t.received, t.known);
+    out.kits += of.kit == last_kit ? 0 : 1;
+    last_kit = of.kit;
     out.fhir += *lines;
     out.with_log += lines->empty() ? 0 : 1;
     return result<void>();
   });
   if (!done) return tl::unexpected(done.error());
+  out.damaged = *done;
   return out;
 }
 
@@ -89,7 +81,10 @@ int export_all(const shared_options& shared, const lab_context_options& o,
   if (!written) return say_no(written.error(), to);
   to.out(fmt::format("{} kits in tests.csv and tubes.csv, {} of them with a log, in fhir.ndjson\n",
                      files->kits, files->with_log));
-  return 0;
+  int status = 0;
+  for (const damaged_kit& one : files->damaged)
+    status = say_no(in_file(one.why, shared.store), to);
+  return status;
 }
 
 } // namespace qb::lab

@@ -2,10 +2,12 @@
 #include "core/report/audit.hpp"
 
 #include "app/lab/commands/day.hpp"
-#include "app/lab/context/receiving_values.hpp"
-#include "core/receiving/readings.hpp"
+#include "app/lab/context/kit_tests.hpp"
+#include "app/lab/context/printable.hpp"
+#include "app/machine/surroundings.hpp"
 #include "core/record/log.hpp"
 
+#include <algorithm>
 #include <fmt/core.h>
 
 namespace qb::lab {
@@ -35,35 +37,91 @@ result<std::vector<forgotten_row>> counts_of(const lab_context& at,
 
 } // namespace
 
-int forget_kit(const shared_options& shared, const lab_context_options& o, const std::string& typed,
-               bool sure, const console& to) {
-  const std::string kit = kit_key(typed);
+namespace {
+
+// The table in which each kind of row stands.
+const char* table_of(ruled what) {
+  switch (what) {
+  case ruled::box: return "bench_arrival";
+  case ruled::scan: return "bench_scan";
+  case ruled::sheet: return "bench_paper";
+  case ruled::reading: return "bench_reading";
+  case ruled::choice: return "bench_choice";
+  case ruled::set_aside: return "bench_override";
+  case ruled::conclusion: return "bench_conclusion";
+  default: return "bench_ruling";
+  }
+}
+
+// The rows that are the test's, taken back or not, and what was said of them.
+std::vector<entry_name> rows_of(const named_test& test) {
+  const std::string& id = test.test().received.test;
+  std::vector<entry_name> out;
+  const auto is_its = [&](const owned_row& row) { return row.test == id && !row.away; };
+  for (const owned_row& row : test.of.owners)
+    if (is_its(row)) out.push_back({table_of(row.what), row.entry});
+  for (const ruling& r : test.of.rows.rulings) {
+    const bool about_it =
+        std::any_of(test.of.owners.begin(), test.of.owners.end(), [&](const owned_row& row) {
+          return is_its(row) && row.what == r.what && row.entry == r.of;
+        });
+    if (about_it || test.of.tests.size() == 1) out.push_back({"bench_ruling", r.mark.entry});
+  }
+  return out;
+}
+
+std::optional<refusal> no_to_forget(const named_test& test, const forget_options& o,
+                                    const std::string& what) {
+  const auto no = [](const char* where, std::string found, std::string expected) {
+    return refusal{refusal_kind::ambiguous, "", where, std::move(found), std::move(expected)};
+  };
+  if (!test.of.stopped.empty() && !test.of.nobodys.arrivals.empty())
+    return no("forget", "a box of this kit number is nobody's",
+              "its kit assigned first, so that nothing is left to the other test");
+  if (!test.test().received.conclusions.empty() && !o.although_concluded)
+    return no("forget", "a test that was concluded",
+              "--although-concluded, where that is meant, with its reason");
+  if (!o.sure) return no("forget", what, "--sure, since it cannot be taken back");
+  return std::nullopt;
+}
+
+} // namespace
+
+int forget_test(const shared_options& shared, const lab_context_options& o,
+                const forget_options& options, const console& to) {
+  const auto by = named_person(o);
+  if (!by) return say_no(by.error(), to);
+  if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
   auto at = lab_context::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
-  const auto logs = at->logs().find(which_tests::of_kit_number, kit);
-  if (!logs) return say_no(logs.error(), to);
-  const auto codes = at->logs().find_codes(which_tests::of_kit_number, kit);
-  if (!codes) return say_no(codes.error(), to);
-  const auto received = at->received().find(kit);
-  if (!received) return say_no(received.error(), to);
-  const std::size_t boxes = received->arrivals.size();
-  if (logs->empty() && codes->empty() && boxes == 0 && received->papers.empty() &&
-      received->readings.empty() && received->overrides.empty() && received->conclusions.empty())
+  const auto test = find_test(*at, options.kit);
+  if (!test) return say_no(test.error(), to);
+  const received_kit& received = test->test().received;
+  const std::vector<entry_name> rows = rows_of(*test);
+  if (received.test.empty() && rows.empty())
     return say_no({refusal_kind::missing, shared.store, "KIT", "nothing of that kit",
                    "a kit that quarterbreath-lab worklist --all shows"},
                   to);
+  const auto logs = at->logs().find(which_tests::of_test_id, received.test);
+  if (!logs) return say_no(logs.error(), to);
   const std::string what =
-      fmt::format("logs {}, codes {}, box entries {}, sheets {}, readings {}", logs->size(),
-                  codes->size(), boxes, received->papers.size(), received->readings.size());
-  if (!sure)
-    return say_no({refusal_kind::ambiguous, shared.store, "forget", what,
-                   "--sure, since it cannot be taken back"},
-                  to);
+      fmt::format("test {}: {}, box entries {}, sheets {}, readings {}",
+                  received.test.empty() ? "not known" : printable(received.test),
+                  test->test().known.log    ? "a log"
+                  : test->test().known.code ? "a code"
+                                            : "no log",
+                  received.arrivals.size(), received.papers.size(), received.readings.size());
+  if (const auto no = no_to_forget(*test, options, what)) return say_no(*no, to);
   const auto counts = counts_of(*at, *logs);
   if (!counts) return say_no(counts.error(), to);
-  const auto gone = at->received().forget(kit, *counts);
+  constexpr int parts = 4; // of 16 hexadecimal digits each
+  std::string chance;
+  for (int i = 0; i < parts; ++i)
+    chance += random_name();
+  const auto gone = at->received().forget(
+      {received.test, test->of.kit, rows, chance, rfc3339_utc(at->now())}, *counts);
   if (!gone) return say_no(gone.error(), to);
-  to.out(fmt::format("forgotten: {}; counts are left for the audit\n", what));
+  to.out(fmt::format("forgotten by {}: {}; counts are left for the audit\n", *by, what));
   return 0;
 }
 

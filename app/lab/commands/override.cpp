@@ -57,9 +57,13 @@ int override_finding(const shared_options& shared, const lab_context_options& op
   auto open = open_case(shared, options, o.kit);
   if (!open) return say_no(open.error(), to);
   if (const auto no = no_to(open->kept.what, o)) return say_no(*no, to);
-  const override_of entry{open->kept.received.kit, o.rule,    o.tube, *by, o.reason,
-                          open->at.now(),          o.withdraw};
-  if (const auto put = open->at.received().put(row_of(entry)); !put) return say_no(put.error(), to);
+  const kept_case& kept = open->kept;
+  const override_of entry{kept.looked_at.kit, o.rule,         o.tube,     *by,
+                          o.reason,           open->at.now(), o.withdraw, {0, kept.received.test}};
+  if (const auto put = open->at.received().put(row_of(entry), kept.looked_at.seen); !put) {
+    to.out(came_since_look(open->at, kept.looked_at, put.error()));
+    return say_no(put.error(), to);
+  }
   const std::string tube = o.tube ? fmt::format(" of tube {}", *o.tube) : std::string();
   to.out(fmt::format("{}{} {} by {}\n", o.rule, tube, o.withdraw ? "stands again," : "set aside",
                      *by));

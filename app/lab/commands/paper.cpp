@@ -2,6 +2,7 @@
 #include "app/lab/commands/paper.hpp"
 
 #include "app/lab/commands/day.hpp"
+#include "app/lab/context/person_options.hpp"
 #include "app/lab/context/receive_kit.hpp"
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/box_options.hpp"
@@ -99,45 +100,53 @@ result<const protocol*> test_of(const lab_context& at, const received_kit& recei
                                  "the id of one of this laboratory's tests"));
 }
 
+// A kit by number or code, or else a test by its id.
+result<named_test> named_for(const lab_context& at, const std::string& typed, std::string& coded) {
+  const auto kit = kit_number_in(at, typed, coded);
+  auto named = find_test(at, kit ? *kit : typed);
+  // What is neither is refused for the number that it should be.
+  if (!kit && named && !named->test().known.told) return tl::unexpected(kit.error());
+  return named;
+}
+
 } // namespace
 
-result<entered_paper> enter_paper_line(lab_context& at, const std::string& kit,
-                                       const protocol& test,
-                                       const std::optional<civil_date>& tested,
-                                       const std::string& line,
-                                       const std::set<std::string>& confirmed) {
+result<entered_paper> enter_paper_line(lab_context& at, const kept_kit& of, std::size_t which,
+                                       const protocol& test, const typed_sheet& sheet) {
+  const received_kit& received = of.tests[which].received;
   const auto by = named_person(at.options());
   if (!by) return tl::unexpected(by.error());
-  const auto words = read_sheet_options(line);
+  const auto words = read_sheet_options(sheet.line);
   if (!words) return tl::unexpected(words.error());
-  if (words->day.empty() && !tested)
+  if (words->day.empty() && !sheet.tested)
     return tl::unexpected(no_sheet("day", "no day", "the day of the test first (2027-04-06)"));
   auto times = read_paper_line(words->times, test.offsets);
   if (!times) return tl::unexpected(times.error());
   paper_record p;
   if (const auto no = read_scores(words->scores, test, p)) return tl::unexpected(*no);
-  if (confirmed.count(doubt_text(paper_doubt::backwards)) != 0)
+  if (sheet.confirmed.count(doubt_text(paper_doubt::backwards)) != 0)
     take_as_written(*times, words->times, test);
-  p.kit = kit;
+  p.kit = of.kit;
   p.protocol = test.id;
-  p.day = words->day.empty() ? *tested : parse_date(words->day).value();
+  p.day = words->day.empty() ? *sheet.tested : parse_date(words->day).value();
   p.times = std::move(times->times);
   p.past_midnight = times->past_midnight;
   p.drink = words->drink;
-  p.written = line;
+  p.written = sheet.line;
   p.by = *by;
   p.entered = at.now();
+  p.who = sheet.who;
+  p.mark.test = received.test.empty() ? sheet_test_id(p) : received.test;
   if (p.day > date_of(at.place().civil_at(p.entered)))
     return tl::unexpected(
         no_sheet("day", "a day to come", "the day of the test", refusal_kind::out_of_range));
-  const auto received = load_received(at.received(), kit);
-  if (!received) return tl::unexpected(received.error());
-  ask_of_sheet(p, *received, at.profile(), times->questions);
+  ask_of_sheet(p, received, at.profile(), times->questions);
   entered_paper out;
   for (const paper_question& q : times->questions)
-    if (confirmed.count(doubt_text(q.what)) == 0) out.questions.push_back(q);
-  if (!out.questions.empty() || is_kept(*received, p)) return out;
-  if (const auto kept = at.received().put(row_of(p)); !kept) return tl::unexpected(kept.error());
+    if (sheet.confirmed.count(doubt_text(q.what)) == 0) out.questions.push_back(q);
+  if (!out.questions.empty() || is_kept(received, p)) return out;
+  if (const auto kept = at.received().put(row_of(p), of.seen); !kept)
+    return tl::unexpected(kept.error());
   return out;
 }
 
@@ -146,29 +155,32 @@ int enter_paper(const shared_options& shared, const lab_context_options& o,
   auto at = lab_context::open(shared, o, true);
   if (!at) return say_no(at.error(), to);
   std::string coded; // the test that a kit code names
-  const auto kit = kit_number_in(*at, sheet.kit, coded);
-  if (!kit) return say_no(kit.error(), to);
-  const auto received = load_received(at->received(), *kit);
-  if (!received) return say_no(received.error(), to);
-  const auto known = at->find(*received);
-  if (!known) return say_no(known.error(), to);
-  if (known->log)
+  const auto named = named_for(*at, sheet.kit, coded);
+  if (!named) return say_no(named.error(), to);
+  const auto who = person_in(sheet.who);
+  if (!who) return say_no(who.error(), to);
+  const auto& [received, known] = named->test();
+  if (known.log)
     return say_no(no_sheet("KIT", "a kit whose log is here", "one that came on paper alone",
                            refusal_kind::not_now),
                   to);
-  const auto test = test_of(*at, *received, *known, sheet.test.empty() ? coded : sheet.test);
+  const auto test = test_of(*at, received, known, sheet.test.empty() ? coded : sheet.test);
   if (!test) return say_no(test.error(), to);
-  const auto tested = received->arrivals.empty() ? std::nullopt : received->arrivals.back().tested;
-  const auto done = enter_paper_line(*at, *kit, **test, tested, sheet.sheet,
-                                     {sheet.confirmed.begin(), sheet.confirmed.end()});
-  if (!done) return say_no(done.error(), to);
+  const auto tested = received.arrivals.empty() ? std::nullopt : received.arrivals.back().tested;
+  const auto done = enter_paper_line(
+      *at, named->of, named->which, **test,
+      {tested, sheet.sheet, {sheet.confirmed.begin(), sheet.confirmed.end()}, *who});
+  if (!done) {
+    to.out(came_since_look(*at, named->of, done.error()));
+    return say_no(done.error(), to);
+  }
   int status = 0;
   for (const paper_question& q : done->questions)
     status =
         say_no(no_sheet(part_of(q.what), q.words, answers_to(q.what), refusal_kind::ambiguous), to);
   if (status != 0) return status;
-  to.out(fmt::format("{}  {}\n", *kit, paper_words));
-  if (received->arrivals.empty() && !known->told)
+  to.out(fmt::format("{}  {}\n", named->of.kit, paper_words));
+  if (received.arrivals.empty() && !known.told)
     to.out("  nothing else of this kit is here: neither box, log nor code\n");
   return status;
 }

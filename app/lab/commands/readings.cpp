@@ -2,6 +2,7 @@
 // readings counts.
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/judge_assets.hpp"
+#include "app/lab/context/kit_tests.hpp"
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/inputs.hpp"
 #include "core/receiving/correction.hpp"
@@ -20,49 +21,80 @@ class kit_lookup {
 public:
   explicit kit_lookup(const lab_context& at) : at_(at) {}
 
-  // How many samples the kit's test has; 0 where nothing is known of the kit, the most there are
-  // where its test is not.
-  result<std::size_t> samples(const std::string& kit) {
+  // The test that readings of that kit number are of; refused where it is not said which.
+  result<const named_test*> test_of(const std::string& kit) {
     const auto there = seen_.find(kit);
-    if (there != seen_.end()) return there->second;
-    const auto received = load_received(at_.received(), kit);
-    if (!received) return tl::unexpected(received.error());
-    const auto known = at_.find(*received);
-    if (!known) return tl::unexpected(known.error());
-    return seen_[kit] = count(*received, *known);
+    if (there != seen_.end()) return &there->second;
+    auto of = open_kit(at_, kit);
+    if (!of) return tl::unexpected(of.error());
+    // A test that was named is of one kit; the others of the table have one test each.
+    const bool alone = of->tests.size() == 1;
+    const auto which = alone ? result<std::size_t>(0) : which_test(at_, *of, {});
+    if (!which) return tl::unexpected(which.error());
+    return &seen_.emplace(kit, named_test{std::move(*of), *which}).first->second;
+  }
+
+  [[nodiscard]] std::vector<seen_kit> looks() const {
+    std::vector<seen_kit> out;
+    for (const auto& [kit, test] : seen_)
+      out.push_back(test.of.seen);
+    return out;
+  }
+  [[nodiscard]] std::string came(const refusal& no) const {
+    std::string out;
+    for (const auto& [kit, test] : seen_) {
+      const auto now = at_.received().state_of(kit);
+      if (now && *now != test.of.seen.state) out += came_since_look(at_, test.of, no);
+    }
+    return out;
   }
 
 private:
-  [[nodiscard]] std::size_t count(const received_kit& received, const known_kit& known) const {
-    if (known.told) return known.told->labels.size();
-    if (received.arrivals.empty()) return 0;
-    const protocol* test = at_.test(received.arrivals.back().protocol);
-    return test != nullptr ? test->samples() : std::size_t{sample_number::most};
-  }
   const lab_context& at_;
-  std::map<std::string, std::size_t> seen_;
+  std::map<std::string, named_test> seen_;
 };
 
-// Adds what only the store can tell of a reading: its kit must be here, its tube one of the test's.
-result<void> hold_against_store(const lab_context& at, read_table& table) {
-  kit_lookup kits(at);
+// How many samples the test has; 0 where nothing is known of the kit, the most there are where its
+// test is not.
+std::size_t samples_of(const lab_context& at, const kept_test& t) {
+  if (t.known.told) return t.known.told->labels.size();
+  if (t.received.arrivals.empty()) return 0;
+  const protocol* test = at.test(t.received.arrivals.back().protocol);
+  return test != nullptr ? test->samples() : std::size_t{sample_number::most};
+}
+
+// Whose reading it is, and that its kit is here and its tube one of the test's.
+std::optional<refusal> place_reading(const lab_context& at, kit_lookup& kits, int line,
+                                     gas_reading& r) {
+  const auto test = kits.test_of(r.kit);
+  if (!test && test.error().kind == refusal_kind::machine) return test.error();
+  if (!test)
+    return refusal{test.error().kind, "", fmt::format("line {}, kit", line), test.error().found,
+                   test.error().expected};
+  const std::size_t samples = samples_of(at, (*test)->test());
+  const bool known = samples != 0;
+  r.mark.test = (*test)->test().received.test;
+  if (known && r.sample <= static_cast<int>(samples)) return std::nullopt;
+  return refusal{
+      refusal_kind::missing, "", fmt::format("line {}, {}", line, known ? "tube" : "kit"),
+      known ? fmt::format("tube {} of {}", r.sample, r.kit) : r.kit + ", which is not here",
+      known ? fmt::format("1 to {}", samples) : "a kit that was received or imported"};
+}
+
+// Adds what only the store can tell of a reading.
+result<void> hold_against_store(const lab_context& at, kit_lookup& kits, read_table& table) {
   const std::string now = reading_moment(at.place().civil_at(at.now()));
   for (std::size_t i = 0; i < table.readings.size(); ++i) {
-    const gas_reading& r = table.readings[i];
+    gas_reading& r = table.readings[i];
     if (r.measured_at.substr(0, now.size()) > now && table.refused.size() < most_said_refusals)
       table.refused.push_back({refusal_kind::out_of_range, "",
                                fmt::format("line {}, measured_at", table.lines[i]),
                                r.measured_at + ", a time to come", "at most " + now});
-    const auto samples = kits.samples(r.kit);
-    if (!samples) return tl::unexpected(samples.error());
-    const bool known = *samples != 0;
-    if (known && r.sample <= static_cast<int>(*samples)) continue;
+    auto no = place_reading(at, kits, table.lines[i], r);
+    if (!no) continue;
+    if (no->kind == refusal_kind::machine) return tl::unexpected(std::move(*no));
     if (table.refused.size() == most_said_refusals) break;
-    table.refused.push_back(
-        {refusal_kind::missing, "",
-         fmt::format("line {}, {}", table.lines[i], known ? "tube" : "kit"),
-         known ? fmt::format("tube {} of {}", r.sample, r.kit) : r.kit + ", which is not here",
-         known ? fmt::format("1 to {}", *samples) : "a kit that was received or imported"});
+    table.refused.push_back(std::move(*no));
   }
   return {};
 }
@@ -76,26 +108,29 @@ std::string gases_text(const gas_reading& r) {
 }
 
 // The tubes of these readings that were read more than once with nobody having chosen.
-result<std::string> questions(const receiving_store& store, const std::vector<gas_reading>& table,
+result<std::string> questions(const lab_context& at, const std::vector<gas_reading>& table,
                               std::int64_t& open) {
   std::map<std::string, std::vector<int>> tubes;
   for (const gas_reading& r : table)
     tubes[r.kit].push_back(r.sample);
+  kit_lookup kits(at);
   std::string out;
   for (const auto& [kit, samples] : tubes) {
-    const auto received = load_received(store, kit);
-    if (!received) return tl::unexpected(received.error());
-    for (const counted_reading& c : counted_readings(*received)) {
+    const auto test = kits.test_of(kit);
+    if (!test) return tl::unexpected(test.error());
+    const received_kit& received = (*test)->test().received;
+    for (const counted_reading& c : counted_readings(received)) {
       const bool here =
           std::find(samples.begin(), samples.end(), c.reading.sample) != samples.end();
       if (!here || !c.several || c.chosen) continue;
       ++open;
       out += fmt::format("? {} tube {} was read more than once; which counts?\n", kit,
                          c.reading.sample);
-      for (const gas_reading& r : received->readings) {
+      for (const gas_reading& r : received.readings) {
         if (r.sample != c.reading.sample) continue;
-        out += fmt::format("    reading {}: {}{}\n", r.entry, gases_text(r),
-                           r.entry == c.reading.entry ? " (counts until somebody chooses)" : "");
+        const bool first = r.mark.entry == c.reading.mark.entry;
+        out += fmt::format("    reading {}: {}{}\n", r.mark.entry, gases_text(r),
+                           first ? " (counts until somebody chooses)" : "");
       }
     }
   }
@@ -165,7 +200,9 @@ int take_readings(const shared_options& shared, const lab_context_options& o,
   auto at = lab_context::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
   read_table table = read_readings(*text, (*rules)->flags.limits, *codes);
-  if (const auto held = hold_against_store(*at, table); !held) return say_no(held.error(), to);
+  kit_lookup kits(*at);
+  if (const auto held = hold_against_store(*at, kits, table); !held)
+    return say_no(held.error(), to);
   int status = 0;
   for (const refusal& no : table.refused)
     status = std::max(status, say_no(in_file(no, options.file), to));
@@ -174,10 +211,13 @@ int take_readings(const shared_options& shared, const lab_context_options& o,
   std::vector<reading_row> rows;
   for (const gas_reading& r : table.readings)
     rows.push_back(row_of(r, at->now(), file));
-  const auto added = at->received().put(rows);
-  if (!added) return say_no(added.error(), to);
+  const auto added = at->received().put(rows, kits.looks());
+  if (!added) {
+    to.out(kits.came(added.error()));
+    return say_no(added.error(), to);
+  }
   std::int64_t open = 0;
-  const auto asked = questions(at->received(), table.readings, open);
+  const auto asked = questions(*at, table.readings, open);
   if (!asked) return say_no(asked.error(), to);
   return tell(*at, *added, table.readings, (*rules)->flags.low_co2, *asked, open, to);
 }
@@ -189,20 +229,24 @@ int choose_reading(const shared_options& shared, const lab_context_options& o,
   if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
   auto at = lab_context::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
-  const std::string kit = kit_key(options.kit);
-  const auto received = load_received(at->received(), kit);
-  if (!received) return say_no(received.error(), to);
+  const auto named = find_test(*at, options.kit);
+  if (!named) return say_no(named.error(), to);
+  const received_kit& received = named->test().received;
+  const std::string& kit = named->of.kit;
   const auto there =
-      std::find_if(received->readings.begin(), received->readings.end(), [&](const gas_reading& r) {
-        return r.sample == options.tube && r.entry == options.reading;
+      std::find_if(received.readings.begin(), received.readings.end(), [&](const gas_reading& r) {
+        return r.sample == options.tube && r.mark.entry == options.reading;
       });
-  if (there == received->readings.end())
+  if (there == received.readings.end())
     return say_no({refusal_kind::missing, "", "READING", "no such reading of that tube",
                    "the number that `readings` told of it"},
                   to);
-  const reading_choice choice{options.tube, there->entry, *by, options.reason, at->now()};
-  if (const auto kept = at->received().put(row_of(choice, kit)); !kept)
+  reading_choice choice{options.tube, there->mark.entry, *by, options.reason, at->now()};
+  choice.mark.test = received.test;
+  if (const auto kept = at->received().put(row_of(choice, kit), named->of.seen); !kept) {
+    to.out(came_since_look(*at, named->of, kept.error()));
     return say_no(kept.error(), to);
+  }
   to.out(fmt::format("{} tube {}: {} counts\n", kit, options.tube, gases_text(*there)));
   return 0;
 }

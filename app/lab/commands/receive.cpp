@@ -2,6 +2,8 @@
 // two lines loses nothing: a kit's line keeps that it came, a box's line the rest.
 #include "app/lab/commands/day.hpp"
 #include "app/lab/commands/paper.hpp"
+#include "app/lab/context/kit_tests.hpp"
+#include "app/lab/context/person_options.hpp"
 #include "app/lab/context/receive_kit.hpp"
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/box_options.hpp"
@@ -13,6 +15,7 @@
 
 #include <algorithm>
 #include <fmt/core.h>
+#include <set>
 
 namespace qb::lab {
 
@@ -27,15 +30,19 @@ constexpr const char* help =
     "more), 4@08:16 (a label's time), arrived DATE TIME, posted DATE, tested DATE, whole, "
     "partial,\n"
     "stopped, a test's id. An empty line: all tubes are here, identifiers not compared.\n"
+    "who NAME, born DATE, hospital NUMBER, order NUMBER: whose the label says it is, as far as it\n"
+    "does.\n"
     "paper [TEST] DATE 07:30 07:45 - ... drink 07:32-07:34 keeps a sheet of a kit without a log.\n"
     "q ends.\n";
 
 // A kit that is being received.
-struct open_kit {
+struct box_at_hand {
+  kept_kit of;          // as it was when it was looked at
+  std::size_t which{0}; // of its tests
   received_kit received;
   known_kit known;
-  std::string protocol;             // of the kit's code, where that was read
-  std::vector<std::string> scanned; // tubes' codes so far
+  std::string protocol{};             // of the kit's code, where that was read
+  std::vector<std::string> scanned{}; // tubes' codes so far
 };
 
 class receiver {
@@ -60,10 +67,12 @@ public:
         open(text);
       else
         tube_scanned(text);
-    } else if (!text.empty() && is_kit(at_, codes_, text)) {
+    } else if (!text.empty() && (tests_shown_.count(text) != 0 || is_kit(at_, codes_, text))) {
       open(text);
     } else if (!open_) {
       if (!text.empty()) refuse(no_kit("no kit is open", "a kit number, its code, or code text"));
+    } else if (text.rfind("who ", 0) == 0) {
+      (void)who(text.substr(text.find(' ') + 1));
     } else if (text.rfind("paper ", 0) == 0) {
       paper(text.substr(text.find(' ') + 1), {});
     } else if (codes_.count(text) != 0) {
@@ -76,11 +85,15 @@ public:
 
   void open(const std::string& text) {
     doubts_.clear();
-    open_kit next;
-    auto kit = kit_number_in(at_, text, next.protocol);
+    box_at_hand next;
+    // A test's id opens its kit too: which of several tests is meant.
+    const auto of_test = kit_of_test(at_, text);
+    if (!of_test) return refuse(of_test.error());
+    const std::string test = of_test->has_value() ? text : std::string();
+    const auto kit = of_test->has_value() ? result<std::string>(**of_test)
+                                          : kit_number_in(at_, text, next.protocol);
     if (!kit) return refuse(kit.error());
-    next.received.kit = *kit;
-    if (!load(next)) return;
+    if (!look(next, *kit, test)) return;
     if (next.received.arrivals.empty() && !keep_arrival(next)) return;
     open_ = std::move(next);
     if (at_.shared().format == output_format::text)
@@ -100,58 +113,136 @@ public:
     const auto test = the_test(told->protocol);
     if (!test) return refuse(test.error());
     told->protocol = (*test)->id;
-    const auto blown =
-        open_->known.told ? open_->known.told->labels : std::vector<std::optional<day_minute>>();
-    const std::size_t samples = blown.empty() ? (*test)->samples() : blown.size();
-    auto tubes = tells_tubes(*words) || open_->received.tubes.empty()
-                     ? stated_tubes(*words, samples, blown)
-                     : result<std::vector<received_tube>>(open_->received.tubes); // as told before
+    const auto tubes = tubes_of(*words, **test);
     if (!tubes) return refuse(tubes.error());
-    if (const auto no = add_codes(*words, codes_, open_->received.kit, *tubes)) return refuse(*no);
     std::vector<tube_row> rows;
     for (const received_tube& t : *tubes)
-      rows.push_back(row_of(t, open_->received.kit));
-    const auto kept = at_.received().put_box(row_of(*told), std::move(rows));
+      rows.push_back(row_of(t, open_->of.kit, open_->received.test));
+    const auto kept = at_.received().put_box(row_of(*told), std::move(rows), open_->of.seen);
     if (!kept) return refuse(kept.error());
-    if (load(*open_)) answer();
+    if (look_again()) answer();
     open_.reset();
   }
+
+  // Whose the label says the box is. Kept at once, as an entry of the box without its tubes.
+  bool who(const std::string& line) {
+    const auto person = read_person_line(line);
+    if (!person) return refuse(person.error()), false;
+    return keep_person(*person);
+  }
+  bool keep_person(const told_person& person) {
+    const auto by = named_person(at_.options());
+    if (!by) return refuse(by.error()), false;
+    auto told = arrival_of({}, *by);
+    if (!told) return refuse(told.error()), false;
+    told->who = told_again(told->who, person);
+    const auto kept = at_.received().put(row_of(*told), open_->of.seen);
+    if (!kept) return refuse(kept.error()), false;
+    if (!look_again()) return false;
+    for (const receiving_finding& f : check_identity(open_->received, open_->known.who))
+      to_.out("  ! " + f.words + "\n");
+    if (at_.shared().format == output_format::text) to_.out("  kept: whose it is\n");
+    return true;
+  }
+  [[nodiscard]] bool has_open() const { return open_.has_value(); }
 
 private:
   void refuse(const refusal& no) {
     machine_failed_ = machine_failed_ || no.kind == refusal_kind::machine;
     const int status = say_no(no, to_);
     status_ = status_ == 1 ? 1 : status;
+    if (!open_) return;
+    // What came is shown, and stands from now on as what was seen.
+    const std::string came = came_since_look(at_, open_->of, no);
+    if (!came.empty() && look_again()) to_.out(came);
   }
 
-  bool load(open_kit& kit) {
-    auto received = load_received(at_.received(), kit.received.kit);
-    if (!received) return refuse(received.error()), false;
-    kit.received = std::move(*received);
-    auto known = at_.find(kit.received);
-    if (!known) return refuse(known.error()), false;
-    kit.known = std::move(*known);
+  // Looks at that kit, and at the one of its tests that is meant. Where it is not said which, all
+  // are shown, and a line with a test's id opens that one.
+  bool look(box_at_hand& box, const std::string& kit, const std::string& test) {
+    auto of = open_kit(at_, kit);
+    if (!of) return refuse(of.error()), false;
+    const auto which = which_test(at_, *of, test);
+    if (!which) {
+      to_.out(side_by_side(*of));
+      for (const kept_test& t : of->tests)
+        tests_shown_.insert(t.received.test);
+      return refuse(which.error()), false;
+    }
+    box.of = std::move(*of);
+    box.which = *which;
+    box.received = box.of.tests[*which].received;
+    box.known = box.of.tests[*which].known;
     return true;
+  }
+  // The same test of the same kit as it is now; another that came first is not slipped under it.
+  bool look_again() {
+    box_at_hand& box = *open_;
+    const std::string test = box.received.test;
+    auto of = open_kit(at_, box.of.kit);
+    if (!of) return refuse_once(of.error());
+    const auto same = std::find_if(of->tests.begin(), of->tests.end(),
+                                   [&](const kept_test& t) { return t.received.test == test; });
+    // A box that no test was known for is the only one's by now, or nobody's.
+    const auto at = same != of->tests.end() ? same - of->tests.begin() : 0;
+    if (same == of->tests.end() && of->tests.size() > 1) {
+      to_.out(side_by_side(*of));
+      open_.reset();
+      return false;
+    }
+    box.which = static_cast<std::size_t>(at);
+    box.of = std::move(*of);
+    box.received = box.of.tests[box.which].received;
+    box.known = box.of.tests[box.which].known;
+    return true;
+  }
+  bool refuse_once(const refusal& no) {
+    open_.reset();
+    refuse(no);
+    return false;
+  }
+
+  // A box that was told keeps its tubes unless they are told again; a scan then only ticks one.
+  result<std::vector<received_tube>> tubes_of(const box_options& words, const protocol& test) {
+    const auto blown =
+        open_->known.told ? open_->known.told->labels : std::vector<std::optional<day_minute>>();
+    const std::size_t samples = blown.empty() ? test.samples() : blown.size();
+    const bool settled = !open_->received.tubes.empty();
+    box_options typed = words;
+    typed.codes.clear();
+    auto tubes = !settled || tells_tubes(typed)
+                     ? stated_tubes(typed, samples, blown)
+                     : result<std::vector<received_tube>>(open_->received.tubes); // as told before
+    if (!tubes) return tubes;
+    if (const auto no = add_codes(words, codes_, open_->received.kit, settled, *tubes))
+      return tl::unexpected(*no);
+    return tubes;
   }
 
   // That it came is kept at once, whatever is told of it later.
-  bool keep_arrival(open_kit& kit) {
+  bool keep_arrival(box_at_hand& box) {
     const auto by = named_person(at_.options());
     if (!by) return refuse(by.error()), false;
     arrival a;
-    a.kit = kit.received.kit;
+    a.kit = box.of.kit;
     a.at = at_.now();
     a.entered = a.at;
     a.by = *by;
-    a.protocol = kit.known.told ? kit.known.told->protocol : kit.protocol;
-    if (const auto kept = at_.received().put(row_of(a)); !kept) return refuse(kept.error()), false;
-    kit.received.arrivals.push_back(a);
+    a.protocol = box.known.told ? box.known.told->protocol : box.protocol;
+    a.mark.test = box.received.test;
+    if (const auto kept = at_.received().put(row_of(a), box.of.seen); !kept)
+      return refuse(kept.error()), false;
+    const std::string protocol = box.protocol;
+    if (!look(box, box.of.kit, a.mark.test)) return false;
+    box.protocol = protocol;
     return true;
   }
 
   // What is not told now stands as it was told before.
   result<arrival> arrival_of(const box_options& w, const std::string& by) const {
     arrival a = open_->received.arrivals.back();
+    a.kit = open_->of.kit;
+    a.mark = {0, open_->received.test};
     a.by = by;
     a.entered = at_.now();
     if (w.identifiers != stated::not_stated) a.identifiers = w.identifiers;
@@ -203,11 +294,12 @@ private:
     if (std::find(all.begin(), all.end(), code) == all.end()) {
       const auto by = named_person(at_.options());
       if (!by) return refuse(by.error());
-      const auto boxes = static_cast<std::int64_t>(open_->received.arrivals.size());
-      const auto kept = at_.received().put(
-          scan_row{0, open_->received.kit, boxes, code, *by, rfc3339_utc(at_.now())});
+      tube_scan scan{open_->of.kit, 0, code, {0, open_->received.test}};
+      scan.boxes = static_cast<std::int64_t>(open_->of.rows.arrivals.size());
+      const auto kept = at_.received().put(row_of(scan, *by, at_.now()), open_->of.seen);
       if (!kept) return refuse(kept.error());
       all.push_back(code);
+      if (!look_again()) return;
     }
     to_.out(fmt::format("  tube {} ({} scanned)\n", known.sample, all.size()));
   }
@@ -247,14 +339,14 @@ private:
     if (!test) return refuse(test.error());
     const std::string sheet = reported_here ? line.substr(first.size()) : line;
     const auto done =
-        enter_paper_line(at_, open_->received.kit, **test, a.tested, sheet, confirmed);
+        enter_paper_line(at_, open_->of, open_->which, **test, {a.tested, sheet, confirmed, a.who});
     if (!done) return refuse(done.error());
     for (const paper_question& q : done->questions) {
       to_.out(fmt::format("  {} (y or n)\n", q.words));
       doubts_.insert(doubt_text(q.what));
     }
     sheet_ = line;
-    if (done->questions.empty() && load(*open_)) to_.out(fmt::format("  kept: {}\n", paper_words));
+    if (done->questions.empty() && look_again()) to_.out(fmt::format("  kept: {}\n", paper_words));
   }
 
   void answered(bool yes) {
@@ -273,10 +365,11 @@ private:
   lab_context& at_;
   const tube_codes& codes_;
   const console& to_;
-  std::optional<open_kit> open_;
+  std::optional<box_at_hand> open_;
   std::string codes_so_far_; // parts of a result that is not whole yet
   std::string sheet_;        // the paper line that was asked about
   std::set<std::string> doubts_;
+  std::set<std::string> tests_shown_; // of numbers that several bear: their ids open them
   int status_{0};
   bool machine_failed_{false};
 };
@@ -335,7 +428,11 @@ int receive_boxes(const shared_options& shared, const lab_context_options& o,
   receiver received(*at, *codes, to);
   if (options.kit.empty()) return receive_all(received, o, to);
   received.open(options.kit);
-  if (received.status() == 0) received.box(options.box);
+  const auto person = person_in(options.who);
+  if (!person) return say_no(person.error(), to);
+  if (received.has_open() && tells_anything(*person) && !received.keep_person(*person))
+    return received.status();
+  if (received.has_open() && received.status() == 0) received.box(options.box);
   return received.status();
 }
 

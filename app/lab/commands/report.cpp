@@ -1,11 +1,10 @@
 // The commands `report` and `judge KIT`.
 #include "app/lab/commands/case_commands.hpp"
 #include "app/lab/context/case_file.hpp"
-#include "app/lab/context/code_files.hpp"
 #include "app/lab/context/output.hpp"
 #include "app/lab/context/printable.hpp"
+#include "app/lab/render/issued.hpp"
 #include "app/lab/render/judge_text.hpp"
-#include "app/lab/render/report_fhir.hpp"
 #include "app/lab/render/report_json.hpp"
 #include "app/lab/render/report_sheet.hpp"
 
@@ -16,23 +15,21 @@ namespace qb::lab {
 
 namespace {
 
-result<std::string> fhir_of(const opened_case& o, bool with_name) {
-  if (!o.kept.log)
-    return tl::unexpected(refusal{refusal_kind::missing, "", "--format fhir",
-                                  "a kit with a code or a paper sheet alone",
-                                  "a kit whose log is here"});
-  const auto codes = load_codes(o.at.options().assets);
-  if (!codes) return tl::unexpected(codes.error());
-  return fhir::bundle_text(*o.kept.log, *o.kept.what.log, *codes,
-                           {with_name, o.at.options().rehearsals},
-                           report_results(o.at, o.kept.what));
+// What went out with the conclusion of that number, byte for byte.
+result<std::string> issued_bytes(const opened_case& o, const report_options& how) {
+  const auto all = o.at.received().issued_of(o.kept.received.test, how.number);
+  if (!all) return tl::unexpected(all.error());
+  for (const issued_row& one : *all)
+    if (one.format == how.format) return one.body.value;
+  return tl::unexpected(refusal{refusal_kind::missing, "", "--number",
+                                all->empty() ? "no report of that number was issued"
+                                             : "it was not issued in that form",
+                                "the number of a conclusion, and --format pdf, json or fhir"});
 }
 
 result<std::string> made(const opened_case& o, const report_options& how) {
-  if (how.format == "json") return report_json(o.kept, o.at.profile());
-  if (how.format == "fhir") return fhir_of(o, how.with_name);
-  return page::draw_report_pdf(report_sheet_of(o.kept, o.at.profile()),
-                               rfc3339_utc(o.kept.what.as_of));
+  if (how.number != 0) return issued_bytes(o, how);
+  return report_bytes(o.at, o.kept, how.format, how.with_name);
 }
 
 std::string draft_mark(const test_case& c) {
@@ -65,7 +62,7 @@ int write_report(const shared_options& shared, const lab_context_options& option
   const auto written =
       write_outputs({{path, *bytes, state}}, {shared.store, {options.profile}, options.replace});
   if (!written) return say_no(written.error(), to);
-  to.out(path + draft_mark(opened->kept.what) + "\n");
+  to.out(path + (o.number != 0 ? "" : draft_mark(opened->kept.what)) + "\n");
   return 0;
 }
 

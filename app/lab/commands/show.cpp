@@ -1,5 +1,6 @@
 // The commands that only read: list and show.
 #include "app/lab/commands/commands.hpp"
+#include "app/lab/context/printable.hpp"
 #include "app/lab/intake/read_code.hpp"
 #include "app/lab/intake/versions.hpp"
 #include "app/lab/render/show_code.hpp"
@@ -66,6 +67,27 @@ result<found_tests> find_tests(const lab_store& store, which_tests which, const 
   return found_tests{std::move(*logs), std::move(open)};
 }
 
+// That several tests bear the number, before each is shown.
+std::string several_line(const std::string& kit, const found_tests& found) {
+  std::string ids;
+  int count = 0;
+  for (const auto* rows : {&found.logs, &found.codes}) {
+    for (const log_row& row : *rows) {
+      const bool log_too =
+          row.by_code && std::any_of(found.logs.begin(), found.logs.end(), [&](const log_row& log) {
+            return log.test_id == row.test_id;
+          });
+      if (row.rehearsal || log_too) continue;
+      ids += (ids.empty() ? "" : ", ") + printable(row.test_id);
+      ++count;
+    }
+  }
+  if (count < 2) return {};
+  return fmt::format("{} tests bear the kit number {}: {}. Whose its box and readings are:\n"
+                     "quarterbreath-lab assign {}\n\n",
+                     count, printable(kit), ids, printable(kit));
+}
+
 } // namespace
 
 int list_tests(const shared_options& shared, const console& to) {
@@ -104,7 +126,7 @@ int show_tests(const shared_options& shared, const std::string& kit_or_test, con
                   to);
   json::array tests;
   json::array codes;
-  std::string text;
+  std::string text = several_line(kit_or_test, *found);
   for (const log_row& row : found->logs) {
     auto r = kept_report(row, shared);
     if (!r) return say_no(r.error(), to);

@@ -3,6 +3,7 @@
 
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/case_file.hpp"
+#include "app/lab/context/kit_tests.hpp"
 #include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/printable.hpp"
 #include "core/sheet/sheet.hpp"
@@ -13,6 +14,8 @@
 namespace qb::lab {
 
 namespace {
+
+constexpr std::size_t kit_wide = 12;
 
 struct listed {
   work_line line;
@@ -29,6 +32,7 @@ bool overdue(const work_line& line, civil_date today) {
 
 std::string words_of(const work_line& line) {
   switch (line.what) {
+  case waits_for::whose: return "a word whose the box is: assign";
   case waits_for::tubes: return "its tubes: here, not looked at";
   case waits_for::record: return "a record: no log, code or sheet";
   case waits_for::readings:
@@ -49,6 +53,8 @@ std::string words_of(const work_line& line) {
 
 json::value line_json(const listed& l, civil_date today) {
   return json::object{{"kit", l.line.kit},
+                      {"test", json::text_or_null(l.line.test)},
+                      {"tests_of_number", l.line.several ? "several" : "one"},
                       {"protocol", json::text_or_null(l.line.protocol)},
                       {"arrived", date_or_null(l.line.arrived)},
                       {"due", date_or_null(l.line.due)},
@@ -62,7 +68,6 @@ json::value line_json(const listed& l, civil_date today) {
 }
 
 std::string table_text(const std::vector<listed>& lines, civil_date today) {
-  constexpr std::size_t kit_wide = 12;
   constexpr std::size_t test_wide = 15;
   constexpr std::size_t day_wide = 12;
   std::string out = left_in("Kit", kit_wide) + left_in("Test", test_wide) +
@@ -74,6 +79,7 @@ std::string table_text(const std::vector<listed>& lines, civil_date today) {
         left_in(l.line.protocol.empty() ? "not known" : printable(l.line.protocol), test_wide - 1) +
         " " + left_in(l.line.arrived ? date_text(*l.line.arrived) : "not here", day_wide) +
         left_in(due + (overdue(l.line, today) ? "!" : ""), day_wide) + words_of(l.line) +
+        (l.line.several ? "; test " + printable(l.line.test) : "") +
         (l.line.log_differs ? "; two logs that differ" : "") +
         (l.rehearsal ? "  PRACTICE - not a test" : "") + "\n";
   }
@@ -90,31 +96,41 @@ int show_work(const shared_options& shared, const lab_context_options& o, bool a
   if (!rules) return say_no(rules.error(), to);
   std::vector<work_line> lines;
   std::vector<std::string> practice;
-  const auto done = every_kit(*at, [&](const received_kit& received, const known_kit& known) {
+  const auto damaged = every_test(*at, [&](const kept_kit& of, const kept_test& t) {
     work_line line =
-        work_line_of(facts_of(*at, *rules, received, known), at->profile(), at->place());
-    if (known.rehearsal) practice.push_back(line.kit);
+        work_line_of(facts_of(*at, *rules, t.received, t.known), at->profile(), at->place());
+    line.several = of.tests.size() > 1;
+    if (t.known.rehearsal) practice.push_back(line.kit + " " + line.test);
     if (all || line.what != waits_for::nothing) lines.push_back(std::move(line));
     return result<void>();
   });
-  if (!done) return say_no(done.error(), to);
+  if (!damaged) return say_no(damaged.error(), to);
   sort_by_age(lines);
   std::vector<listed> told;
   for (work_line& line : lines) {
-    const bool is_practice =
-        std::find(practice.begin(), practice.end(), line.kit) != practice.end();
+    const std::string name = line.kit + " " + line.test;
+    const bool is_practice = std::find(practice.begin(), practice.end(), name) != practice.end();
     told.push_back({std::move(line), is_practice});
   }
+  int status = 0;
+  for (const damaged_kit& one : *damaged)
+    status = say_no(in_file(one.why, shared.store), to);
   const civil_date today = date_of(at->place().civil_at(at->now()));
   if (shared.format == output_format::json) {
     json::array work;
     for (const listed& l : told)
       work.push_back(line_json(l, today));
-    to.out(json::pretty(json::object{{"work", std::move(work)}}));
-    return 0;
+    json::array lost;
+    for (const damaged_kit& one : *damaged)
+      lost.push_back(one.kit);
+    to.out(json::pretty(json::object{{"work", std::move(work)}, {"damaged", std::move(lost)}}));
+    return status;
   }
   to.out(told.empty() ? "nothing waits\n" : table_text(told, today));
-  return 0;
+  for (const damaged_kit& one : *damaged)
+    to.out(left_in(printable(one.kit), kit_wide - 1) +
+           " cannot be read any more; the others can\n");
+  return status;
 }
 
 } // namespace qb::lab

@@ -2,11 +2,9 @@
 #include "app/lab/context/case_file.hpp"
 
 #include "app/lab/context/judge_assets.hpp"
-#include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/versions.hpp"
 #include "app/machine/files.hpp"
 #include "core/case/case_parts.hpp"
-#include "core/receiving/readings.hpp"
 #include "core/record/log.hpp"
 
 namespace qb::lab {
@@ -26,48 +24,22 @@ refusal no_case(const lab_context& at, std::string found, std::string expected) 
   return {refusal_kind::missing, at.shared().store, "", std::move(found), std::move(expected)};
 }
 
-// A kit's test as it was named: the log of it that counts, if one is here.
-struct named_test {
-  std::string kit;
-  std::optional<log_row> log;
-  bool only_practice{false}; // something is here, of practice, that was not asked for
-};
-
-// By kit number, else by test id; of several logs the test that started last.
-result<named_test> find_named(const lab_context& at, const std::string& kit_or_test) {
-  const std::string kit = kit_key(kit_or_test);
-  named_test out{kit, {}, false};
-  for (const which_tests by : {which_tests::of_kit_number, which_tests::of_test_id}) {
-    const std::string& id = by == which_tests::of_kit_number ? kit : kit_or_test;
-    for (const auto& rows : {at.logs().find(by, id), at.logs().find_codes(by, id)}) {
-      if (!rows) return tl::unexpected(rows.error());
-      for (const log_row& row : *rows) {
-        const bool counts = at.options().rehearsals || !row.rehearsal;
-        out.only_practice = out.only_practice || !counts;
-        if (counts) out.kit = row.kit_number;
-        if (counts && !row.by_code) out.log = row;
-      }
-      if (out.log) return out;
-    }
-  }
-  return out;
-}
-
 // The evidence of log and code, which the case itself does not hold.
 result<kept_case> kept_of(const lab_context& at, test_case what, received_kit received,
                           known_kit known) {
   kept_case out;
   out.what = std::move(what);
   out.received = std::move(received);
-  out.log = std::move(known.events);
+  out.log = known.events;
   out.rehearsal = known.rehearsal;
-  if (known.code) {
-    auto seal = seal_evidence_of(at.logs(), *known.code);
+  out.known = std::move(known);
+  if (out.known.code) {
+    auto seal = seal_evidence_of(at.logs(), *out.known.code);
     if (!seal) return tl::unexpected(seal.error());
     out.seal = std::move(*seal);
   }
   if (!out.log) return out;
-  const std::string& id = known.log->test_id;
+  const std::string& id = out.known.log->test_id;
   const auto told = provenance_in(at.logs(), id, &*out.log);
   if (!told) return tl::unexpected(in_file(told.error(), at.shared().store));
   out.signature = told->signature();
@@ -77,25 +49,20 @@ result<kept_case> kept_of(const lab_context& at, test_case what, received_kit re
   return out;
 }
 
-result<kept_case> load_case(const lab_context& at, const case_rules& rules,
-                            const std::string& kit_or_test) {
-  const auto named = find_named(at, kit_or_test);
-  if (!named) return tl::unexpected(named.error());
-  auto received = load_received(at.received(), named->log ? named->log->kit_number : named->kit);
-  if (!received) return tl::unexpected(received.error());
-  auto known = named->log ? at.known_of(*named->log) : at.find(*received);
-  if (!known) return tl::unexpected(known.error());
-  if (known->told) {
-    auto one = case_of_known(at, rules, *received, *known);
-    if (!one) return tl::unexpected(one.error());
-    return kept_of(at, std::move(*one), std::move(*received), std::move(*known));
-  }
-  if (named->only_practice)
+result<kept_case> load_case(const lab_context& at, const case_rules& rules, named_test named) {
+  kept_test& test = named.of.tests[named.which];
+  if (!test.known.told)
     return tl::unexpected(
-        no_case(at, "practice, not a test", "a test, or --rehearsals for practice marked as such"));
-  return tl::unexpected(
-      no_case(at, "neither log, code nor paper sheet of it",
-              "a kit number or test id that was imported or scanned, or entered by paper"));
+        named.of.only_practice
+            ? no_case(at, "practice, not a test",
+                      "a test, or --rehearsals for practice marked as such")
+            : no_case(at, "neither log, code nor paper sheet of it",
+                      "a kit number or test id that was imported or scanned, or entered by paper"));
+  auto one = case_of_known(at, rules, test.received, test.known);
+  if (!one) return tl::unexpected(one.error());
+  auto out = kept_of(at, std::move(*one), std::move(test.received), std::move(test.known));
+  if (out) out->looked_at = std::move(named.of);
+  return out;
 }
 
 } // namespace
@@ -169,7 +136,9 @@ result<opened_case> open_case(const shared_options& shared, const lab_context_op
   if (!at) return tl::unexpected(at.error());
   auto rules = load_case_rules(*at);
   if (!rules) return tl::unexpected(rules.error());
-  auto kept = load_case(*at, *rules, kit_or_test);
+  auto named = find_test(*at, kit_or_test);
+  if (!named) return tl::unexpected(named.error());
+  auto kept = load_case(*at, *rules, std::move(*named));
   if (!kept) return tl::unexpected(kept.error());
   return opened_case{std::move(*at), std::move(*rules), std::move(*kept)};
 }

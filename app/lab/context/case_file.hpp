@@ -1,6 +1,7 @@
 // One kit's case out of the store: log or paper sheet, box, tubes, readings, decisions.
 #pragma once
 
+#include "app/lab/context/kit_tests.hpp"
 #include "app/lab/context/lab_context.hpp"
 #include "app/lab/intake/code_seal.hpp"
 #include "app/lab/intake/evidence.hpp"
@@ -21,6 +22,8 @@ struct kept_case {
   std::optional<code_beside> beside;  // a code kept with the log
   seal_evidence seal;                 // of the code, where there is no log
   bool rehearsal{false};
+  known_kit known;    // what the case is of
+  kept_kit looked_at; // its kit as it was when it was read; this test's own rows are `received`
 };
 
 // What the laboratory has at hand, with one case opened.
@@ -44,9 +47,10 @@ struct opened_case {
                                  const received_kit& received, const known_kit& known);
 
 // Opens the store, which must be there, and the case of that kit number or test id by the
-// laboratory's profile, findings, criteria and flags: of the log of the test that started last,
-// else of the result by code, else of the last paper sheet. Practice only where it was asked for.
-// Refuses a kit of which neither is here, and a sheet of a test that the laboratory does not have.
+// laboratory's profile, findings, criteria and flags: of its log, else of the result by code, else
+// of the last paper sheet. Practice only where it was asked for. Refuses a number that several
+// tests bear (`find_test`), a kit of which neither is here, and a sheet of a test that the
+// laboratory does not have.
 [[nodiscard]] result<opened_case> open_case(const shared_options& shared,
                                             const lab_context_options& options,
                                             const std::string& kit_or_test);

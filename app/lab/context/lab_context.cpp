@@ -2,7 +2,6 @@
 #include "app/lab/context/lab_context.hpp"
 
 #include "app/assets/assets.hpp"
-#include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/read_code.hpp"
 #include "app/machine/clocks.hpp"
 #include "app/machine/files.hpp"
@@ -12,12 +11,12 @@
 #include "core/case/worklist.hpp"
 #include "core/receiving/dates.hpp"
 #include "core/receiving/slips.hpp"
+#include "core/receiving/whose.hpp"
 #include "core/record/log.hpp"
 #include "core/session/limits.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
-#include <map>
 
 namespace qb::lab {
 
@@ -43,14 +42,6 @@ recorded_tubes recorded_tubes_of_code(const code::packed_result& r) {
     out.labels.push_back(s.taken ? std::optional(in_its_day(shown(r.zero + s.closed, s.offset)))
                                  : std::nullopt);
   out.tested = date_of(shown(r.zero, r.offset));
-  return out;
-}
-
-// The last of the rows that counts: practice only where it is wanted.
-const log_row* last_of(const std::vector<log_row>& rows, bool rehearsals) {
-  const log_row* out = nullptr;
-  for (const log_row& row : rows)
-    if (rehearsals || !row.rehearsal) out = &row;
   return out;
 }
 
@@ -131,7 +122,23 @@ const protocol* lab_context::test_of_letters(const std::string& letters) const {
   return at == tests_.end() ? nullptr : &*at;
 }
 
+namespace {
+
+// A code's result tells its test and times, and nobody's name.
+result<known_kit> known_of_code(const log_row& row) {
+  auto code = kept_code(row);
+  if (!code) return tl::unexpected(code.error());
+  known_kit out;
+  out.told = recorded_tubes_of_code(*code);
+  out.code = std::move(*code);
+  out.rehearsal = row.rehearsal;
+  return out;
+}
+
+} // namespace
+
 result<known_kit> lab_context::known_of(const log_row& row) const {
+  if (row.by_code) return known_of_code(row);
   auto log = read_log(row.body);
   if (!log)
     return tl::unexpected(refusal{refusal_kind::machine, shared_.store, "a kept log",
@@ -142,31 +149,14 @@ result<known_kit> lab_context::known_of(const log_row& row) const {
   out.events = std::move(*log);
   out.told = recorded_tubes_of(*out.log);
   out.rehearsal = row.rehearsal;
+  out.who.name = out.log->name;
+  out.who.birth_date = out.log->birth_date;
   const auto codes = logs_.find_codes(which_tests::of_test_id, row.test_id);
   if (!codes) return tl::unexpected(codes.error());
   if (codes->empty()) return out;
   auto code = kept_code(codes->front());
   if (!code) return tl::unexpected(code.error());
   out.beside = std::move(*code);
-  return out;
-}
-
-result<known_kit> lab_context::find(const received_kit& received) const {
-  known_kit out;
-  const auto logs = logs_.find(which_tests::of_kit_number, received.kit);
-  if (!logs) return tl::unexpected(logs.error());
-  if (const log_row* row = last_of(*logs, options_.rehearsals)) return known_of(*row);
-  const auto codes = logs_.find_codes(which_tests::of_kit_number, received.kit);
-  if (!codes) return tl::unexpected(codes.error());
-  if (const log_row* row = last_of(*codes, options_.rehearsals)) {
-    auto code = kept_code(*row);
-    if (!code) return tl::unexpected(code.error());
-    out.told = recorded_tubes_of_code(*code);
-    out.code = std::move(*code);
-    out.rehearsal = row->rehearsal;
-    return out;
-  }
-  if (!received.papers.empty()) out.told = recorded_tubes_of(received.papers.back());
   return out;
 }
 
@@ -188,6 +178,8 @@ std::vector<receiving_finding> lab_context::findings_of(const received_kit& rece
   for (receiving_finding& f : check_dates(received, known.told ? &*known.told : nullptr,
                                           profile_.receiving.tube_age_within, place_))
     out.push_back(std::move(f));
+  for (receiving_finding& f : check_identity(received, known.who))
+    out.push_back(std::move(f));
   const bool by_paper = !known.log && !known.code;
   for (receiving_finding& f :
        check_slips(received, known.told ? &*known.told : nullptr, by_paper, profile_, place_))
@@ -202,27 +194,6 @@ result<std::string> usual_store(const std::string& data, bool make_folders) {
     if (const auto made = make_folder(*folder); !made) return tl::unexpected(made.error());
   }
   return *folder + "/store.db";
-}
-
-result<void>
-every_kit(const lab_context& at,
-          const std::function<result<void>(const received_kit&, const known_kit&)>& each) {
-  std::map<std::string, received_kit> kits;
-  auto received_kits = load_all_received(at.received());
-  if (!received_kits) return tl::unexpected(received_kits.error());
-  for (received_kit& b : *received_kits)
-    kits[b.kit] = std::move(b);
-  for (const auto& rows : {at.logs().list(), at.logs().list_codes()}) {
-    if (!rows) return tl::unexpected(rows.error());
-    for (const log_row& row : *rows)
-      if (at.options().rehearsals || !row.rehearsal) kits[row.kit_number].kit = row.kit_number;
-  }
-  for (const auto& [kit, received] : kits) {
-    const auto known = at.find(received);
-    if (!known) return tl::unexpected(known.error());
-    if (const auto done = each(received, *known); !done) return done;
-  }
-  return {};
 }
 
 } // namespace qb::lab

@@ -9,7 +9,6 @@
 #include "core/code/packed_result.hpp"
 #include "core/receiving/tubes.hpp"
 
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -26,16 +25,18 @@ struct lab_context_options {
   bool rehearsals{false}; // practice counts too
   bool replace{false};    // a file that is there may be written over (app/lab/context/output.hpp)
   std::FILE* standard_input{nullptr};
+  std::string test{}; // a test's id: which one, where a kit number bears several
 };
 
-// What is known of a kit beside what receiving wrote down.
+// What is known of one test beside what receiving wrote down.
 struct known_kit {
-  std::optional<report> log;                 // of the test that started last
+  std::optional<report> log;
   std::optional<read_log_result> events;     // what that report was made of
   std::optional<code::packed_result> code;   // where the log has not come
   std::optional<code::packed_result> beside; // a code that is kept beside that log
   std::optional<recorded_tubes> told;        // of log, code or paper sheet, the first there is
   bool rehearsal{false};
+  told_person who{}; // by log or sheet
 };
 
 // Store, rules and clock together. Opened once a command.
@@ -61,10 +62,9 @@ public:
   [[nodiscard]] const protocol* test(const std::string& id) const;
   [[nodiscard]] const protocol* test_of_letters(const std::string& letters) const;
 
-  // A kept log with its report; refuses (as `machine`) one that cannot be read any more.
+  // A kept log, or a code whose log has not come, with its report; refuses (as `machine`) one that
+  // cannot be read any more.
   [[nodiscard]] result<known_kit> known_of(const log_row& row) const;
-  // Log, code or paper of that kit; practice only where it was asked for.
-  [[nodiscard]] result<known_kit> find(const received_kit& received) const;
 
   // The days and minutes that a box of that test is held against.
   [[nodiscard]] box_terms terms_of(const std::string& protocol_id) const;
@@ -92,12 +92,6 @@ private:
 
 // "2027-04-09 10:30" in a zone; refuses what is no moment or two there, naming `option`.
 [[nodiscard]] result<instant> moment_in(const zone& z, const std::string& text, const char* option);
-
-// Calls `each` with every kit that has a box, a record or a reading, by kit number. Practice only
-// where it was asked for. Stops at the first refusal and answers it.
-[[nodiscard]] result<void>
-every_kit(const lab_context& at,
-          const std::function<result<void>(const received_kit&, const known_kit&)>& each);
 
 // The store in the folder `data`, or where that is empty in the user's data folder; it is made if
 // `make_folders`. Refuses where neither is known.

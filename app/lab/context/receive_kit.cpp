@@ -1,7 +1,7 @@
 // What was typed or scanned while receiving, told apart from a test's id and a tube's code.
 #include "app/lab/context/receive_kit.hpp"
 
-#include "app/lab/context/receiving_values.hpp"
+#include "app/lab/context/kit_tests.hpp"
 #include "core/protocol/kit_code.hpp"
 #include "core/receiving/readings.hpp"
 
@@ -22,10 +22,9 @@ bool has_form_of_kit_code(const std::string& text) {
 }
 
 bool has_records(const lab_context& at, const std::string& kit) {
-  const auto received = load_received(at.received(), kit);
-  if (!received) return false; // what the store cannot read is told when the kit is opened
-  const auto known = at.find(*received);
-  return known && known->told.has_value();
+  const auto of = open_kit(at, kit);
+  if (!of) return false; // what the store cannot read is told when the kit is opened
+  return of->tests.size() > 1 || of->tests.front().known.told.has_value();
 }
 
 } // namespace
@@ -78,16 +77,18 @@ result<std::string> kit_number_in(const lab_context& at, const std::string& text
 }
 
 std::optional<refusal> add_codes(const box_options& w, const tube_codes& codes,
-                                 const std::string& kit, std::vector<received_tube>& tubes) {
+                                 const std::string& kit, bool settled,
+                                 std::vector<received_tube>& tubes) {
   if (w.codes.empty()) return std::nullopt;
-  for (received_tube& t : tubes)
-    t.present = false;
+  if (!settled)
+    for (received_tube& t : tubes)
+      t.present = false;
   for (const std::string& code : w.codes) {
     const known_tube known = tube_scanned_as(codes, code).value();
     if (known.kit != kit)
       return no_kit("a tube of kit " + known.kit, "tubes of the kit that is open");
     const auto t = std::find_if(tubes.begin(), tubes.end(), [&](const received_tube& x) {
-      return x.sample == known.sample && !x.present;
+      return x.sample == known.sample && (settled || !x.present);
     });
     received_tube one;
     one.sample = known.sample;

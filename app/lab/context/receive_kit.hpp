@@ -32,10 +32,10 @@ namespace qb::lab {
 [[nodiscard]] result<std::string> kit_number_in(const lab_context& at, const std::string& text,
                                                 std::string& protocol);
 
-// Each code's tube is here; where any was scanned, those that were not are missing. Refuses a tube
-// of another kit.
+// Each code's tube is here; where any was scanned, those that were not are missing, but for a box
+// whose tubes are `settled`: told before, and not again now. Refuses a tube of another kit.
 [[nodiscard]] std::optional<refusal> add_codes(const box_options& w, const tube_codes& codes,
-                                               const std::string& kit,
+                                               const std::string& kit, bool settled,
                                                std::vector<received_tube>& tubes);
 
 } // namespace qb::lab

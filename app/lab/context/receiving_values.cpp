@@ -1,23 +1,27 @@
 // Rows to values and back, field by field.
 #include "app/lab/context/receiving_values.hpp"
 
+#include "core/base/json_fields.hpp"
 #include "core/base/text.hpp"
 #include "core/receiving/paper.hpp"
+#include "core/receiving/readings.hpp"
 #include "core/time/zone.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
 #include <map>
+#include <set>
+#include <type_traits>
 
 namespace qb::lab {
 
 namespace {
 
-constexpr int most_score_kept = 99; // what two digits hold
+constexpr int most_score_kept = 99;               // what two digits hold
+constexpr const char* marked_invalid = "invalid"; // a reading's mark, as it is kept
+constexpr std::int64_t most_conclusions = 1'000'000;
 
 // Keeps the first thing that a row cannot mean, so that a reader can be written straight down.
-constexpr const char* marked_invalid = "invalid"; // a reading's mark, as it is kept
-
 class row_reader {
 public:
   instant at(const std::string& text) {
@@ -82,6 +86,32 @@ public:
     }
     return out;
   }
+  told_person person(const std::string& text) {
+    const auto p = read_person(text);
+    return p ? *p : no<told_person>("a person's identifiers");
+  }
+  template <typename T>
+  T key(const std::optional<T>& read, const char* wanted) {
+    return read ? *read : no<T>(wanted);
+  }
+  // A conclusion's number; 0 of an earlier version's, which had none.
+  int number(const std::string& text) {
+    if (text.empty()) return 0;
+    const auto n = json::parse(text);
+    const auto* whole = n ? n->integer() : nullptr;
+    if (whole == nullptr || *whole < 1 || *whole > most_conclusions)
+      return no<int>("a conclusion's number");
+    return static_cast<int>(*whole);
+  }
+  std::vector<std::string> ids(const std::string& text) {
+    std::vector<std::string> out;
+    const auto list = json::parse(text);
+    const auto* all = list ? list->items() : nullptr;
+    if (all == nullptr) return no<std::vector<std::string>>("a list of tests");
+    for (const json::value& one : *all)
+      out.push_back(one.text() != nullptr ? *one.text() : no<std::string>("a test's id"));
+    return out;
+  }
   [[nodiscard]] const char* wanted() const { return wanted_; }
 
 private:
@@ -110,12 +140,18 @@ arrival value_of(const arrival_row& r, row_reader& read) {
           read.maybe_date(r.posted),
           read.answer(r.completed),
           read.answer(r.stopped),
-          read.maybe_at(r.entered)};
+          read.maybe_at(r.entered),
+          read.person(r.person),
+          {r.entry, r.test}};
 }
 
 received_tube value_of(const tube_row& r, row_reader& read) {
-  return {static_cast<int>(r.sample), r.present, read.lid(r.lid), read.minute(r.label),
-          r.maker_code};
+  return {static_cast<int>(r.sample), r.present,    read.lid(r.lid),
+          read.minute(r.label),       r.maker_code, r.box};
+}
+
+tube_scan value_of(const scan_row& r, row_reader&) {
+  return {r.kit, r.boxes, r.code, {r.entry, r.test}};
 }
 
 paper_record value_of(const paper_row& r, row_reader& read) {
@@ -128,7 +164,9 @@ paper_record value_of(const paper_row& r, row_reader& read) {
           r.written,
           r.by,
           read.at(r.at),
-          read.scores(r.scores)};
+          read.scores(r.scores),
+          read.person(r.person),
+          {r.entry, r.test}};
 }
 
 gas_reading value_of(const reading_row& r, row_reader& read) {
@@ -140,59 +178,125 @@ gas_reading value_of(const reading_row& r, row_reader& read) {
   out.co2_pct = read.reading(r.co2, out.co2_is);
   out.measured_at = r.measured_at;
   out.raw = r.raw;
-  out.entry = r.entry;
+  out.mark = {r.entry, r.test};
   out.taken_in = read.maybe_at(r.at);
   out.invalid = r.mark == marked_invalid;
   return out;
 }
 
 reading_choice value_of(const choice_row& r, row_reader& read) {
-  return {static_cast<int>(r.sample), r.reading, r.by, r.reason, read.at(r.at)};
+  return {static_cast<int>(r.sample), r.reading, r.by, r.reason, read.at(r.at), {r.entry, r.test}};
 }
 
 override_of value_of(const override_row& r, row_reader& read) {
   const auto sample = r.sample == 0 ? std::nullopt : std::optional(static_cast<int>(r.sample));
-  return {r.kit, r.rule, sample, r.by, r.reason, read.at(r.at), r.withdrawn};
+  return {r.kit, r.rule, sample, r.by, r.reason, read.at(r.at), r.withdrawn, {r.entry, r.test}};
 }
 
 conclusion value_of(const conclusion_row& r, row_reader& read) {
-  return {r.kit, r.words, r.by, read.at(r.at), r.seen};
+  const auto kind = r.kind.empty() ? conclusion_kind::final_one : read_conclusion_kind(r.kind);
+  conclusion out{r.kit, r.words, r.by, read.at(r.at), r.seen};
+  out.kind = read.key(kind, "a kind of conclusion");
+  out.number = read.number(r.number);
+  out.reason = r.reason;
+  out.lack = r.lack;
+  out.mark = {r.entry, r.test};
+  return out;
 }
 
-result<std::map<std::string, received_kit>> by_kit(const receiving_rows& rows) {
-  std::map<std::string, received_kit> out;
-  std::map<std::string, std::int64_t> box; // the entry that the tubes so far are of
-  row_reader read;
-  for (const arrival_row& r : rows.arrivals)
-    out[r.kit].arrivals.push_back(value_of(r, read));
-  for (const tube_row& r : rows.tubes) {
-    if (box[r.kit] != r.box) out[r.kit].tubes.clear();
-    box[r.kit] = r.box;
-    out[r.kit].tubes.push_back(value_of(r, read));
-  }
-  for (const scan_row& r : rows.scans) {
-    received_kit& kit = out[r.kit];
-    const bool open = r.boxes == static_cast<std::int64_t>(kit.arrivals.size());
-    const bool once =
-        std::find(kit.scanned.begin(), kit.scanned.end(), r.code) == kit.scanned.end();
-    if (open && once) kit.scanned.push_back(r.code);
-  }
-  for (const paper_row& r : rows.papers)
-    out[r.kit].papers.push_back(value_of(r, read));
-  for (const reading_row& r : rows.readings)
-    out[r.kit].readings.push_back(value_of(r, read));
-  for (const choice_row& r : rows.choices)
-    out[r.kit].choices.push_back(value_of(r, read));
-  for (const override_row& r : rows.overrides)
-    out[r.kit].overrides.push_back(value_of(r, read));
-  for (const conclusion_row& r : rows.conclusions)
-    out[r.kit].conclusions.push_back(value_of(r, read));
-  for (auto& [kit, values] : out)
-    values.kit = kit;
-  if (read.wanted() == nullptr) return out;
-  return tl::unexpected(
-      refusal{refusal_kind::machine, "", "receiving's tables", "a damaged row", read.wanted()});
+ruling value_of(const ruling_row& r, row_reader& read) {
+  ruling out;
+  out.kit = r.kit;
+  out.what = read.key(read_ruled(r.what), "what a ruling is about");
+  out.of = r.about;
+  out.tube = static_cast<int>(r.tube);
+  out.says = read.key(read_verdict(r.says), "what a ruling says");
+  out.test = r.test;
+  out.to_kit = r.to_kit;
+  out.to_tube = static_cast<int>(r.to_tube);
+  out.known = read.ids(r.known);
+  out.by = r.by;
+  out.reason = r.reason;
+  out.at = read.at(r.at);
+  out.mark = {r.entry, {}};
+  return out;
 }
+
+// Rows into the kits they stand under.
+class kit_sorter {
+public:
+  explicit kit_sorter(const std::map<std::string, std::string>& kit_of_test)
+      : kit_of_test_(kit_of_test) {}
+
+  void sort(const receiving_rows& rows) {
+    for (const ruling_row& r : rows.rulings)
+      if (!r.to_kit.empty()) moved_to_[r.about].push_back(r.to_kit);
+    for (const reading_row& r : rows.readings)
+      if (moved_to_.count(r.entry) != 0) moved_to_[r.entry].push_back(r.kit);
+    each(rows.arrivals, &kit_rows::arrivals);
+    each(rows.tubes, &kit_rows::tubes);
+    each(rows.scans, &kit_rows::scans);
+    each(rows.papers, &kit_rows::papers);
+    each(rows.readings, &kit_rows::readings);
+    each(rows.choices, &kit_rows::choices);
+    each(rows.overrides, &kit_rows::overrides);
+    each(rows.conclusions, &kit_rows::conclusions);
+    each(rows.rulings, &kit_rows::rulings);
+  }
+
+  std::map<std::string, result<kit_rows>> sorted() {
+    std::map<std::string, result<kit_rows>> out;
+    for (auto& [kit, values] : kits_) {
+      values.rows.kit = kit;
+      if (values.reader.wanted() == nullptr) {
+        out.emplace(kit, std::move(values.rows));
+      } else {
+        out.emplace(kit, tl::unexpected(refusal{refusal_kind::machine, "", "kit " + kit,
+                                                "a damaged row", values.reader.wanted()}));
+      }
+    }
+    return out;
+  }
+
+private:
+  struct read_kit {
+    kit_rows rows;
+    row_reader reader;
+  };
+
+  [[nodiscard]] std::set<std::string> kits_of(const std::string& kit,
+                                              const std::string& test) const {
+    const auto now = kit_of_test_.find(test);
+    return {now == kit_of_test_.end() ? kit : now->second};
+  }
+  template <typename Row>
+  std::set<std::string> all_kits_of(const Row& r) const {
+    std::set<std::string> out = kits_of(r.kit, r.test);
+    const auto add_moved = [&](std::int64_t reading) {
+      const auto at = moved_to_.find(reading);
+      if (at != moved_to_.end()) out.insert(at->second.begin(), at->second.end());
+    };
+    if constexpr (std::is_same_v<Row, reading_row>) add_moved(r.entry);
+    if constexpr (std::is_same_v<Row, ruling_row>) {
+      out.insert(r.kit);
+      if (r.what == ruled_text(ruled::reading)) add_moved(r.about);
+    }
+    return out;
+  }
+  template <typename Row, typename Value>
+  void each(const std::vector<Row>& rows, std::vector<Value> kit_rows::*list) {
+    for (const Row& r : rows) {
+      for (const std::string& kit : all_kits_of(r)) {
+        read_kit& one = kits_[kit];
+        (one.rows.*list).push_back(value_of(r, one.reader));
+      }
+    }
+  }
+
+  const std::map<std::string, std::string>& kit_of_test_;
+  std::map<std::int64_t, std::vector<std::string>> moved_to_;
+  std::map<std::string, read_kit> kits_;
+};
 
 std::string date_or_empty(const std::optional<civil_date>& d) {
   return d ? date_text(*d) : "";
@@ -208,25 +312,30 @@ std::string reading_or_empty(const std::optional<exact>& n, reading_range is) {
 
 } // namespace
 
-result<received_kit> load_received(const receiving_store& store, const std::string& kit) {
-  const auto rows = store.find(kit);
+result<kit_rows> load_rows(const receiving_store& store, const std::string& kit,
+                           const std::vector<std::string>& tests) {
+  const auto rows = store.find(kit, tests);
   if (!rows) return tl::unexpected(rows.error());
-  auto kits = by_kit(*rows);
-  if (!kits) return tl::unexpected(kits.error());
-  received_kit out = std::move((*kits)[kit]);
-  out.kit = kit;
-  return out;
+  std::map<std::string, std::string> here;
+  for (const std::string& test : tests)
+    here[test] = kit;
+  kit_sorter sorter(here);
+  sorter.sort(*rows);
+  auto kits = sorter.sorted();
+  const auto at = kits.find(kit);
+  if (at != kits.end()) return std::move(at->second);
+  kit_rows none;
+  none.kit = kit;
+  return none;
 }
 
-result<std::vector<received_kit>> load_all_received(const receiving_store& store) {
+result<std::map<std::string, result<kit_rows>>>
+load_all_rows(const receiving_store& store, const std::map<std::string, std::string>& kit_of_test) {
   const auto rows = store.find("");
   if (!rows) return tl::unexpected(rows.error());
-  auto kits = by_kit(*rows);
-  if (!kits) return tl::unexpected(kits.error());
-  std::vector<received_kit> out;
-  for (auto& [kit, values] : *kits)
-    out.push_back(std::move(values));
-  return out;
+  kit_sorter sorter(kit_of_test);
+  sorter.sort(*rows);
+  return sorter.sorted();
 }
 
 arrival_row row_of(const arrival& a) {
@@ -240,15 +349,25 @@ arrival_row row_of(const arrival& a) {
           date_or_empty(a.posted),
           stated_text(a.completed),
           stated_text(a.stopped),
-          a.entered ? rfc3339_utc(*a.entered) : ""};
+          a.entered ? rfc3339_utc(*a.entered) : "",
+          a.mark.test,
+          person_text(a.who)};
 }
 
-tube_row row_of(const received_tube& t, const std::string& kit) {
-  return {
-      0,           kit,
-      0, // its box is told when it is put
-      t.sample,    t.present, t.lid == lid_state::good ? "good" : "bad", minute_or_empty(t.label),
-      t.maker_code};
+tube_row row_of(const received_tube& t, const std::string& kit, const std::string& test) {
+  return {0,
+          kit,
+          0, // its box is told when it is put
+          t.sample,
+          t.present,
+          t.lid == lid_state::good ? "good" : "bad",
+          minute_or_empty(t.label),
+          t.maker_code,
+          test};
+}
+
+scan_row row_of(const tube_scan& s, const std::string& by, instant at) {
+  return {0, s.kit, s.boxes, s.code, by, rfc3339_utc(at), s.mark.test};
 }
 
 paper_row row_of(const paper_record& p) {
@@ -266,7 +385,9 @@ paper_row row_of(const paper_record& p) {
           p.written,
           p.by,
           rfc3339_utc(p.entered),
-          paper_scores_text(p.scores) + (p.after.empty() ? "" : " " + paper_after_text(p.after))};
+          paper_scores_text(p.scores) + (p.after.empty() ? "" : " " + paper_after_text(p.after)),
+          p.mark.test,
+          person_text(p.who)};
 }
 
 reading_row row_of(const gas_reading& r, instant taken_in, const std::string& file) {
@@ -280,19 +401,47 @@ reading_row row_of(const gas_reading& r, instant taken_in, const std::string& fi
           r.raw,
           rfc3339_utc(taken_in),
           file,
-          r.invalid ? marked_invalid : ""};
+          r.invalid ? marked_invalid : "",
+          r.mark.test};
 }
 
 choice_row row_of(const reading_choice& c, const std::string& kit) {
-  return {0, kit, c.sample, c.entry, c.by, c.reason, rfc3339_utc(c.at)};
+  return {0, kit, c.sample, c.entry, c.by, c.reason, rfc3339_utc(c.at), c.mark.test};
 }
 
 override_row row_of(const override_of& o) {
-  return {0, o.kit, o.rule, o.sample.value_or(0), o.by, o.reason, rfc3339_utc(o.at), o.withdrawn};
+  return {0,           o.kit,      o.rule, o.sample.value_or(0), o.by, o.reason, rfc3339_utc(o.at),
+          o.withdrawn, o.mark.test};
 }
 
 conclusion_row row_of(const conclusion& c) {
-  return {0, c.kit, c.words, c.by, rfc3339_utc(c.at), c.seen};
+  return {0,
+          c.kit,
+          c.words,
+          c.by,
+          rfc3339_utc(c.at),
+          c.seen,
+          c.mark.test,
+          conclusion_kind_text(c.kind),
+          fmt::format("{}", c.number),
+          c.reason,
+          c.lack};
+}
+
+ruling_row row_of(const ruling& r) {
+  return {0,
+          r.kit,
+          ruled_text(r.what),
+          r.of,
+          r.tube,
+          verdict_text(r.says),
+          r.test,
+          r.to_kit,
+          r.to_tube,
+          json::canonical(json::list_of(r.known)),
+          r.by,
+          r.reason,
+          rfc3339_utc(r.at)};
 }
 
 } // namespace qb::lab

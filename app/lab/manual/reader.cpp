@@ -37,11 +37,17 @@ and `report` name the rule of each finding, in brackets. What a finding leads
 to (note, review, cannot be used) is in assets/findings and in your profile.)";
 
 constexpr const char* conclude_text =
-    R"(The words of a named, qualified reader; from then on a report is no draft. When
-anything comes after them (a reading, a choice, an override, the box, a sheet,
-another log, other rules), the report says what and is a draft again, and
-`worklist` shows the kit for review. A later conclusion stands in place of an
-earlier one, which is kept.)";
+    R"(The words of a named, qualified reader; from then on a report is no draft. What
+may be concluded: a box that was received, with identifiers that were compared
+and agree, and with every tube read, or --lack says why not. Else only --kind
+cannot-be-reported. Who and which test is shown first, and confirmed: --confirm
+with the test's short id, or the same typed at a terminal.
+
+Conclusions are numbered and stay. A later one amends or corrects, with a
+--reason; the report says which it replaces. What went out with each is kept:
+`report --number`. When anything comes after the last (a reading, a choice, an
+override, the box, a sheet, another log, other rules), the report says what and
+is a draft again, and `worklist` shows the kit for review.)";
 
 constexpr const char* report_text =
     R"(One or two pages for a qualified reader: who and which test, how it was
@@ -54,7 +60,8 @@ json and fhir are for other programs. fhir needs the kit's log: of a code or a
 paper sheet alone there is pdf or json. In FHIR each criterion's notes say the
 strict answer, how firm it is and that it is a draft, and each finding for
 review stands by name. The file is KIT.report.pdf, .json or .fhir.json in this
-folder, unless --out names another, or - for standard output.)";
+folder, unless --out names another, or - for standard output. --number prints
+again, byte for byte, what went out with that conclusion.)";
 
 } // namespace
 
@@ -89,8 +96,14 @@ std::vector<help::command_page> reader_pages() {
            group,
            "a qualified reader's words; no draft any more",
            conclude_text,
-           {{"A conclusion", "quarterbreath-lab conclude FV-2072 --rehearsals \\\n"
-                             "  --by \"Dr L. Fennimore\" --words \"For training only.\""}},
+           {{"A conclusion: the test is shown, and its short id asked for",
+             "quarterbreath-lab conclude FV-2072 --rehearsals \\\n"
+             "  --by \"Dr L. Fennimore\" --kind cannot-be-reported \\\n"
+             "  --words \"it was for training only.\"",
+             2},
+            {"It is this one", "quarterbreath-lab conclude FV-2072 --rehearsals \\\n"
+                               "  --by \"Dr L. Fennimore\" --kind cannot-be-reported \\\n"
+                               "  --words \"it was for training only.\" --confirm 2979d0"}},
            ""},
           {"report",
            group,

@@ -1,4 +1,4 @@
-// The words of `receive`, `paper`, `readings` and `choose`.
+// The words of `receive`, `paper`, `readings`, `choose`, `assign` and `take-back`.
 #include "app/lab/manual/manual.hpp"
 
 namespace qb::lab {
@@ -23,6 +23,9 @@ check character does not fit is refused.
   stopped               stopped, or vomited, by the sheet
   lactulose-10g         the test, where nothing else tells it
 
+  who NAME, born DATE, hospital NUMBER, order NUMBER
+                        a line of its own: whose the label says it is
+
 An empty line says: all tubes are here, nobody compared the identifiers. A line
 that begins with "paper", and the test's id if nothing else tells it, is a
 paper sheet (see `paper`).
@@ -38,7 +41,9 @@ go on. --tube-codes lets the maker's codes on tubes be scanned, here and in
 
 Told are tubes that are missing, extra or there twice, labels that are not the
 record's, a pair that seems swapped, boxes posted too late or too long on their
-way; how near and how long is your profile's and the protocol's. Then what the
+way; how near and how long is your profile's and the protocol's; a label that
+names another person than the record. A number that two tests bear is shown with
+both, and a line with a test's id opens that one. Then what the
 record tells, a line each: stopped, warning signs, drink first or late, a log
 that does not match itself, a signature that does not hold.)";
 
@@ -56,7 +61,11 @@ there, if one is.
 Times past midnight, of a 12-hour clock, or out of order are asked about:
 refused, with the question, until --confirm names what is meant. A second sheet
 that differs is asked about too (--confirm replaces); both stay kept, the later
-counts, and a finding says so. The times stay "patient-written, to the minute".)";
+counts, and a finding says so. The times stay "patient-written, to the minute".
+
+A sheet is a test of its own, with an id, until a log of the same day comes that
+two identifiers make the same person's (--name, --born, --hospital-number,
+--order), or somebody says so (`assign`).)";
 
 constexpr const char* readings_text =
     R"(A table is taken whole or not at all. Its columns are kit, tube, h2_ppm,
@@ -69,12 +78,31 @@ its line; so is a reading of a time to come.
 Raw values stay. They are judged corrected to your profile's share of carbon
 dioxide where it was measured, up to its greatest factor. A tube with too little
 of it, or marked invalid, decides nothing and stays in sight. A second reading
-of a tube is kept beside the first and asked about: `choose` answers.)";
+of a tube is kept beside the first and asked about: `choose` answers. Where two
+tests bear a kit number, --test says whose its readings are.)";
 
 constexpr const char* choose_text =
     R"(Each reading has a number, which `readings` tells when a tube was read more
 than once. The first counts until somebody chooses. All stay kept, and a report
 says who chose, and why.)";
+
+constexpr const char* assign_text =
+    R"(Every box, sheet, reading and decision belongs to the one test that it was
+entered for. A second test under a kit number stops the kit: what no test was
+known for is nobody's, nothing is reported as sound and nothing concluded, until
+a named person says whose it is. Without --test all tests of the number are
+shown side by side, with the numbers of their boxes and sheets. --test takes a
+test's id or its short one; everything of nobody's goes to it, or the one --box,
+--sheet or --reading that is named. A sheet that is said to be a log's takes
+along what was entered for it.)";
+
+constexpr const char* take_back_text =
+    R"(What was told by mistake counts no more: the bad lid, the absence, the label or
+one extra tube of that number (lid, absence, label, extra), a reading, choice,
+sheet, scan or box entry of that number. A reading may be moved to another tube
+or kit instead. All stays in the store, with who said so and why; --stands lets
+it count again. A finding is set aside by `override`, a conclusion amended by
+another.)";
 
 } // namespace
 
@@ -135,6 +163,27 @@ std::vector<help::command_page> receiving_pages() {
          "  --rehearsals --zone Europe/London --now \"2027-04-12 15:00\"\n"
          "quarterbreath-lab choose FV-2072 6 10 --by \"R. Ashdown\" \\\n"
          "  --reason \"the first was read during a draught\" --rehearsals"}},
+       ""},
+      {"assign",
+       group,
+       "whose a box is, where two tests bear its kit number",
+       assign_text,
+       {{"The tests of a number, side by side", "quarterbreath-lab assign FV-2072 --rehearsals"},
+        {"All of nobody's is of the one test",
+         "quarterbreath-lab assign FV-2072 --rehearsals \\\n"
+         "  --test rehearsal-2480a11f962979d0 --by \"R. Ashdown\" \\\n"
+         "  --reason \"the name on the label is that of the log\""}},
+       ""},
+      {"take-back",
+       group,
+       "what was told by mistake, or of the wrong tube",
+       take_back_text,
+       {{"The lid of tube 4 was well",
+         "quarterbreath-lab receive --by \"R. Ashdown\" --rehearsals \\\n"
+         "  --zone Europe/London --now \"2027-04-12 09:55\" \\\n"
+         "  --kit FV-2072 --box \"y !4\"\n"
+         "quarterbreath-lab take-back FV-2072 lid 4 --rehearsals \\\n"
+         "  --by \"R. Ashdown\" --reason \"it was tube 4 of the next box\""}},
        ""}};
 }
 

@@ -47,9 +47,13 @@ the paper sheet bears the same fingerprint. Practice played from a script is
 signed with a key that everybody has.)";
 
 constexpr const char* forget_text =
-    R"(It takes a kit's person out of the store: logs, codes, boxes, sheets, readings,
-conclusions. Counts stay, for the audit. Without --sure it refuses, and says
-how much would go. Copies and backups are yours to erase.)";
+    R"(It takes one test out of the store, by a name and with a reason: its log, code,
+boxes, sheets, readings, conclusions and what was issued. Another test under the
+same kit number stays. Counts stay, for the audit, and a keyed hash of the
+test's id, so that the same log is refused when it comes again. One that was
+concluded needs --although-concluded. Without --sure it refuses, and says how
+much would go. Copies and backups are yours to erase; so is the copy beside a
+store that an earlier version made (STORE.before-1).)";
 
 } // namespace
 
@@ -87,10 +91,15 @@ std::vector<help::command_page> record_pages() {
        ""},
       {"forget",
        group,
-       "take a kit's person out of the store; counts stay",
+       "take one test's person out of the store; counts stay",
        forget_text,
-       {{"How much would go", "quarterbreath-lab forget FV-2072", 2},
-        {"Do it; it cannot be taken back", "quarterbreath-lab forget FV-2072 --sure"}},
+       {{"How much would go",
+         "quarterbreath-lab forget FV-2072 --rehearsals \\\n"
+         "  --by \"R. Ashdown\" --reason \"asked by letter\"",
+         2},
+        {"Do it; it cannot be taken back",
+         "quarterbreath-lab forget FV-2072 --rehearsals --sure \\\n"
+         "  --by \"R. Ashdown\" --reason \"asked by letter\""}},
        ""}};
 }
 

@@ -37,7 +37,7 @@ names names_of(const received_kit& received, const known_kit& known) {
                                                            : received.arrivals.back().protocol;
   if (known.log) return {known.log->test_id, protocol, "log"};
   if (known.code) return {known.code->test_id, protocol, "code"};
-  return {"", protocol, received.papers.empty() ? "none" : "paper"};
+  return {received.test, protocol, received.papers.empty() ? "none" : "paper"};
 }
 
 // What a tube's record says, whatever kind of record it is.

@@ -2,6 +2,7 @@
 #include "app/lab/render/report_fhir.hpp"
 
 #include "app/lab/render/judge_text.hpp"
+#include "core/case/concluding.hpp"
 
 #include <fmt/core.h>
 
@@ -29,6 +30,17 @@ std::vector<std::string> limits_of(const test_case& c, const judged_criterion& j
     if (!more.empty()) out.push_back(more);
   if (j.low_co2) out.push_back(low_co2_words(j));
   return out;
+}
+
+fhir::result_status status_of(conclusion_kind k) {
+  switch (k) {
+  case conclusion_kind::final_one: return fhir::result_status::final_one;
+  case conclusion_kind::amended: return fhir::result_status::amended;
+  case conclusion_kind::corrected: return fhir::result_status::corrected;
+  case conclusion_kind::cannot_be_reported: return fhir::result_status::cancelled;
+  }
+  QB_BELIEVE(false);
+  return fhir::result_status::final_one;
 }
 
 std::string finding_text(const case_finding& f) {
@@ -61,7 +73,8 @@ fhir::laboratory_results report_results(const lab_context& at, const test_case& 
     out.findings.push_back({f.what.rule, f.what.sample, finding_text(f)});
   }
   if (is_draft(c)) return out;
-  out.conclusion = c.concluded->words;
+  out.conclusion = printed_conclusion(*c.concluded);
+  out.status = status_of(c.concluded->kind);
   out.reader = c.concluded->by;
   out.issued = c.concluded->at;
   return out;

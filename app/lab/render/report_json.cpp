@@ -141,9 +141,15 @@ const char* zero_key(time_zero z) {
 
 value conclusion_json(const test_case& c) {
   if (!c.concluded) return nullptr;
+  const value none;
   return object{{"words", c.concluded->words},
                 {"by", c.concluded->by},
                 {"at", rfc3339_utc(c.concluded->at)},
+                {"kind", conclusion_kind_text(c.concluded->kind)},
+                {"number", c.concluded->number},
+                {"replaces", c.replaced ? value(c.replaced->number) : none},
+                {"reason", json::text_or_null(c.concluded->reason)},
+                {"lack", json::text_or_null(c.concluded->lack)},
                 {"since", list_of(c.since)}};
 }
 

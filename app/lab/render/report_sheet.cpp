@@ -3,6 +3,7 @@
 
 #include "app/lab/context/printable.hpp"
 #include "app/lab/render/judge_text.hpp"
+#include "core/case/concluding.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
@@ -179,7 +180,8 @@ std::string state_text(const test_case& c) {
   if (is_draft(c))
     return "DRAFT. No qualified person has read this yet. It supports their reading and decides "
            "nothing.";
-  return fmt::format("Concluded by {} on {}.", printable(c.concluded->by), day_of(c.concluded->at));
+  return fmt::format("Concluded by {} on {}. {}", printable(c.concluded->by),
+                     day_of(c.concluded->at), printable(report_number_words(c)));
 }
 
 // What record this rests on, and what was checked of it.
@@ -239,12 +241,12 @@ report_sheet report_sheet_of(const kept_case& kept, const lab_profile& profile) 
   if (out.flags.empty()) out.flags.emplace_back("None.");
   out.findings = listed_findings(c);
   if (!out.draft) {
-    out.conclusion = printable(c.concluded->words);
+    out.conclusion = printable(printed_conclusion(*c.concluded));
     out.reader = printable(c.concluded->by);
     out.concluded_on = day_of(c.concluded->at);
   }
   if (!c.since.empty())
-    out.before = fmt::format("Before: {} {}, {}.", printable(c.concluded->words),
+    out.before = fmt::format("Before: {} {}, {}.", printable(printed_conclusion(*c.concluded)),
                              printable(c.concluded->by), day_of(c.concluded->at));
   out.record = record_lines(kept);
   out.foot = foot_of(c, profile);

@@ -112,7 +112,7 @@ TEST_CASE("an answer that correction or the other reading of a tube changes is n
   CHECK(turns(change::uncorrected) == 0);
   CHECK(turns(change::other_reading) == 0);
   gas_reading again = received.readings[6]; // tube 7, which decides
-  again.entry = 11;
+  again.mark.entry = 11;
   again.h2_ppm = exact(8);
   received.readings.push_back(again);
   REQUIRE(turns(change::other_reading) == 1);
@@ -146,7 +146,7 @@ TEST_CASE(
   auto said = reasons(case_with(received));
   CHECK(said["gap 15"] == "no reading of tube 2 (it was taken)");
   CHECK(said["no-baseline"] == "no reading of tube 1 (it was taken), so there is no baseline");
-  const test_case none = case_with(received_kit{"FV-3001", {}, {}, {}, {}, {}, {}, {}, {}});
+  const test_case none = case_with(with_readings({}));
   CHECK(none.axes.words.rfind("Gas: not measured yet.", 0) == 0);
 }
 

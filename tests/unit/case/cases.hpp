@@ -29,7 +29,7 @@ inline received_kit with_readings(const std::vector<int>& h2) {
     r.sample = static_cast<int>(i) + 1;
     r.h2_ppm = exact(h2[i]);
     r.ch4_ppm = exact(1);
-    r.entry = static_cast<std::int64_t>(i) + 1;
+    r.mark.entry = static_cast<std::int64_t>(i) + 1;
     out.readings.push_back(r);
   }
   return out;

@@ -31,7 +31,7 @@ texts since(const received_kit& received, const case_rules& rules = house_rules(
 gas_reading another(int tube, int h2) {
   gas_reading r = with_readings({h2}).readings.front();
   r.sample = tube;
-  r.entry = 99;
+  r.mark.entry = 99;
   r.taken_in = parse_rfc3339_utc("2027-04-12T14:20:00Z").value();
   return r;
 }

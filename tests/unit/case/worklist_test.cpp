@@ -140,7 +140,7 @@ TEST_CASE("the oldest stands first, one without a box last") {
 TEST_CASE("a second reading nobody chose between, and one of a tube that is not here, are told") {
   a_kit k;
   gas_reading again = k.received.readings.front();
-  again.entry = 2;
+  again.mark.entry = 2;
   gas_reading lost;
   lost.sample = 7;
   k.received.readings.push_back(again);

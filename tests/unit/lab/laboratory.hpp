@@ -9,8 +9,10 @@
 #include "tests/unit/report/made_log.hpp"
 
 #include <catch2/catch.hpp>
+#include <cstdio>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <unistd.h>
 
 namespace qb::lab {
@@ -67,6 +69,18 @@ public:
     std::fclose(at.standard_input);
     return status;
   }
+  // Types `first`, lets another bench do something, and types `second` on the older screen.
+  int two_benches(const std::string& first, const std::function<void()>& meanwhile,
+                  const std::string& second) {
+    clear();
+    two_screens typed{{first, second}, meanwhile};
+    cookie_io_functions_t screen{};
+    screen.read = &two_screens::read;
+    at.standard_input = ::fopencookie(&typed, "r", screen);
+    const int status = receive_boxes(shared_, at, {"", "", codes}, to());
+    std::fclose(at.standard_input);
+    return status;
+  }
   int paper(const std::string& sheet, const std::vector<std::string>& confirmed = {}) {
     clear();
     return enter_paper(shared_, at, {"FV-3002", sheet, "lactulose-10g", confirmed}, to());
@@ -94,9 +108,47 @@ public:
     REQUIRE(show_work(shared_, at, all, to()) == 0);
     return out;
   }
+  int try_work() {
+    clear();
+    return show_work(shared_, at, true, to());
+  }
+  int assign(const assign_options& o) {
+    clear();
+    return assign_rows(shared_, at, o, to());
+  }
+  int back(const take_back_options& o) {
+    clear();
+    return take_back(shared_, at, o, to());
+  }
+  int override_of(const std::string& kit, const std::string& rule) {
+    clear();
+    return override_finding(shared_, at, {kit, rule, {}, "told by telephone", false}, to());
+  }
+  int conclude(const conclude_options& o) {
+    clear();
+    return conclude_kit(shared_, at, o, to());
+  }
+  // A report's bytes on standard output: as it is, or what went out with a conclusion.
+  int report(const std::string& kit, const std::string& format, int number = 0) {
+    clear();
+    return write_report(shared_, at, {kit, format, "-", false, number}, to());
+  }
+  int forget_named(const forget_options& o) {
+    clear();
+    return forget_test(shared_, at, o, to());
+  }
+  int box_of(const std::string& kit, const std::string& words, const person_options& who) {
+    clear();
+    return receive_boxes(shared_, at, {kit, words, codes, who}, to());
+  }
+  int paper_of(const paper_options& sheet) {
+    clear();
+    return enter_paper(shared_, at, sheet, to());
+  }
+  [[nodiscard]] const std::string& store() const { return shared_.store; }
   int forget(bool sure) {
     clear();
-    return forget_kit(shared_, at, "FV-3001", sure, to());
+    return forget_test(shared_, at, {"FV-3001", "asked by letter", sure, true}, to());
   }
   std::string audit() {
     clear();
@@ -138,6 +190,21 @@ public:
   std::string err;
 
 private:
+  // One typed text a read, with something between the two.
+  struct two_screens {
+    std::vector<std::string> left;
+    std::function<void()> meanwhile;
+    static ::ssize_t read(void* self, char* into, std::size_t room) {
+      auto& one = *static_cast<two_screens*>(self);
+      if (one.left.empty()) return 0;
+      if (one.left.size() == 1) one.meanwhile();
+      const std::string text = one.left.front();
+      one.left.erase(one.left.begin());
+      QB_BELIEVE(text.size() <= room);
+      text.copy(into, text.size());
+      return static_cast<::ssize_t>(text.size());
+    }
+  };
   void clear() { out = err = ""; }
   template <typename Command>
   json::value as_json(Command command) {

@@ -10,7 +10,7 @@ namespace {
 gas_reading reading_of(int sample, std::int64_t entry, std::int64_t h2) {
   gas_reading r;
   r.sample = sample;
-  r.entry = entry;
+  r.mark.entry = entry;
   r.h2_ppm = exact(h2);
   return r;
 }
@@ -41,18 +41,18 @@ TEST_CASE("the first reading of a tube counts until somebody chooses another") {
   REQUIRE(counted.size() == 2);
   CHECK(counted[0].reading.sample == 1);
   CHECK_FALSE(counted[0].several);
-  CHECK(counted[1].reading.entry == 1);
+  CHECK(counted[1].reading.mark.entry == 1);
   CHECK(counted[1].several);
   CHECK_FALSE(counted[1].chosen);
 
   kit.choices = {{2, 3, "R. Ashdown", "the first leaked", {}}};
   counted = counted_readings(kit);
-  CHECK(counted[1].reading.entry == 3);
+  CHECK(counted[1].reading.mark.entry == 3);
   CHECK(counted[1].several);
   CHECK(counted[1].chosen);
 
   kit.choices.push_back({2, 99, "R. Ashdown", "a slip", {}}); // no such reading: nothing changes
-  CHECK(counted_readings(kit)[1].reading.entry == 3);
+  CHECK(counted_readings(kit)[1].reading.mark.entry == 3);
 }
 
 TEST_CASE("the last word on a rule and a tube stands, and one taken back does not") {

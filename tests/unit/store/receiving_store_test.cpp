@@ -129,9 +129,17 @@ TEST_CASE("columns of later versions come back, and a store without them opens a
   CHECK(rows->conclusions.at(0).seen.empty());
   CHECK(rows->arrivals.at(0).entered.empty());
   CHECK(file.bytes() == before); // reading changes nothing
+  CHECK_FALSE(std::filesystem::exists(file.path() + ".before-1"));
   REQUIRE(old->put(conclusion_row{0, "FV-1", "again", "by", "at", "seen again"}));
   CHECK(old->find("FV-1")->conclusions.at(0).words == "words");
   CHECK(old->find("FV-1")->conclusions.at(1).seen == "seen again");
+  // The file as it was before it got columns is kept beside it, once.
+  const auto copy = receiving_store::open(file.path() + ".before-1");
+  REQUIRE(copy);
+  CHECK(copy->find("FV-1")->conclusions.size() == 1);
+  REQUIRE(old->put(conclusion_row{0, "FV-1", "third", "by", "at"}));
+  CHECK_FALSE(std::filesystem::exists(file.path() + ".before-2"));
+  std::filesystem::remove(file.path() + ".before-1");
 }
 
 TEST_CASE("the same reading is there once, another of the same tube beside it") {
@@ -144,6 +152,39 @@ TEST_CASE("the same reading is there once, another of the same tube beside it") 
   CHECK(second->fresh == 1);
   CHECK(second->known == 1);
   CHECK(store->find("FV-1")->readings.size() == 3);
+}
+
+TEST_CASE("what rests on an older look is refused, and nothing of it is kept") {
+  const store_file file;
+  auto a = receiving_store::open(file.path());
+  auto b = receiving_store::open(file.path());
+  const seen_kit looked{"FV-1", a->state_of("FV-1").value()};
+  REQUIRE(b->put(arrival_row{0, "FV-2", "at", "b", "no", "p", "", "", "no", "no"}));
+  REQUIRE(a->put(scan_row{0, "FV-1", 0, "A9", "a", "at"}, looked)); // another kit is no matter
+  CHECK(a->put(choice_row{0, "FV-1", 3, 1, "a", "why", "at"}, looked).error().where == more_came);
+  const seen_kit again{"FV-1", a->state_of("FV-1").value()};
+  auto logs = lab_store::open(file.path());
+  log_row log;
+  log.test_id = "test-1";
+  log.kit_number = "FV-1";
+  REQUIRE(logs->put(log, [](const log_row*) -> result<bool> { return true; }));
+  CHECK(a->put(choice_row{0, "FV-1", 3, 1, "a", "why", "at"}, again).error().where == more_came);
+  CHECK(a->put({clock_reading("FV-1", 1, "4")}, {again}).error().kind == refusal_kind::not_now);
+  CHECK((a->find("FV-1")->choices.empty() && a->find("FV-1")->readings.empty()));
+  CHECK(
+      a->put(choice_row{0, "FV-1", 3, 1, "a", "why", "at"}, {"FV-1", a->state_of("FV-1").value()}));
+}
+
+TEST_CASE("issued bytes come back as they were, and are there once") {
+  const store_file file;
+  auto store = receiving_store::open(file.path());
+  const std::string bytes{"%PDF\0\xff\n", 8};
+  const conclusion_row c{0, "FV-1", "words", "by", "at", "", "test-1", "final", "1"};
+  REQUIRE(store->put_issued(c, {{0, "FV-1", "test-1", 1, "pdf", {bytes}}},
+                            {"FV-1", store->state_of("FV-1").value()}));
+  CHECK(store->issued_of("test-1", 1)->at(0).body.value == bytes);
+  CHECK(store->issued_of("test-1", 2)->empty());
+  CHECK(store->find("FV-1")->conclusions.at(0).number == "1");
 }
 
 TEST_CASE("what is forgotten is in no table and in no byte of the file; counts add up") {
@@ -167,16 +208,24 @@ TEST_CASE("what is forgotten is in no table and in no byte of the file; counts a
   log.body = "another";
   REQUIRE(logs->put(log, always));
   auto store = receiving_store::open(file.path());
-  REQUIRE(store->put(conclusion_row{0, "FV-1", "Marchbank: as it stands", "by", "at"}));
+  const auto gone = store->put(conclusion_row{0, "FV-1", "Marchbank: as it stands", "by", "at"});
+  REQUIRE(gone);
   REQUIRE(store->put(conclusion_row{0, "FV-2", "kept", "by", "at"}));
 
   const forgotten_row counts{"lactulose-10g", 1, 9, 8, 7, 0, 1, 1};
-  REQUIRE(store->forget("FV-1", {counts}));
+  REQUIRE(
+      store->forget({"test-1", "FV-1", {{"bench_conclusion", *gone}}, "chance", "at"}, {counts}));
   CHECK(file.bytes().find("Marchbank") == std::string::npos);
   CHECK(logs->list()->size() == 1);
   CHECK(logs->list_codes()->empty());
   CHECK(store->find("")->conclusions.size() == 1);
-  REQUIRE(store->forget("FV-3", {counts}));
+  CHECK(file.bytes().find("test-1") == std::string::npos);
+  CHECK((logs->was_forgotten("test-1").value() && !logs->was_forgotten("test-2").value()));
+  log.test_id = "test-1";
+  CHECK(logs->put(log, always).error().found == "a test that was forgotten");
+  CHECK(logs->put_code(log, always).error().found == "a test that was forgotten");
+  REQUIRE(store->forget({"test-3", "FV-3", {}, "other chance", "at"}, {counts}));
+  CHECK(logs->was_forgotten("test-1").value()); // the store keeps its first key
   const auto left = store->forgotten();
   REQUIRE(left->size() == 1);
   CHECK(left->front().tests == 2);

@@ -1,0 +1,12 @@
+// Taking a test's rows out of every table, inside the caller's transaction.
+#pragma once
+
+#include "app/store/receiving_store.hpp"
+
+namespace qb::received {
+
+// Log, code, signature, what was set aside, what was issued and the rows that are named; leaves a
+// keyed hash of the test's id. Adds to `gone` how many rows went; false where a step fails.
+[[nodiscard]] bool remove_test(store::database& db, const forgetting& what, std::int64_t& gone);
+
+} // namespace qb::received
