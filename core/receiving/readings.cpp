@@ -2,8 +2,6 @@
 #include "core/receiving/readings.hpp"
 
 #include "core/base/json_fields.hpp"
-#include "core/protocol/kit_alphabet.hpp"
-#include "core/protocol/kit_code.hpp"
 #include "core/protocol/sample_number.hpp"
 #include "core/receiving/decimal_mark.hpp"
 #include "core/receiving/readings_table.hpp"
@@ -287,35 +285,6 @@ std::optional<exact> co2_corrected(const std::optional<exact>& ppm,
   return exact::parse(fmt::format("{}.{:06}", out / millionths, out % millionths));
 }
 
-namespace {
-
-// "FV-ACDE": the number that a kit code gives, which may have no digit
-// (core/protocol/kit_code.hpp).
-bool is_coded_number(std::string_view text) {
-  constexpr std::size_t laboratory = 2; // characters before the hyphen
-  if (text.size() != laboratory + 1 + kit_serial_length || text[laboratory] != '-') return false;
-  const auto known = [](char c) { return kit_alphabet.find(c) != kit_alphabet.npos; };
-  return std::all_of(text.begin(), text.begin() + laboratory, known) &&
-         std::all_of(text.begin() + laboratory + 1, text.end(), known);
-}
-
-} // namespace
-
-std::optional<std::string> read_kit_number(std::string_view text) {
-  constexpr std::size_t most = 64;
-  std::string out;
-  bool digit = false;
-  for (const char c : text) {
-    const bool small = c >= 'a' && c <= 'z';
-    const bool large = c >= 'A' && c <= 'Z';
-    digit = digit || (c >= '0' && c <= '9');
-    if (!small && !large && !(c >= '0' && c <= '9') && c != '-') return std::nullopt;
-    out += small ? static_cast<char>(c - 'a' + 'A') : c;
-  }
-  if (!digit && !is_coded_number(out)) return std::nullopt;
-  return out.size() <= most ? std::optional(out) : std::nullopt;
-}
-
 std::string reading_moment(civil_time t) {
   std::string out = civil_text(t);
   out[out.find(' ')] = 'T';
@@ -332,10 +301,6 @@ std::optional<known_tube> read_tube_label(std::string_view text) {
   const int sample = number_of(end.substr(1));
   if (!parted || !sample_number::in_range(sample)) return std::nullopt;
   return known_tube{*kit, sample};
-}
-
-std::string kit_key(const std::string& text) {
-  return read_kit_number(text).value_or(text);
 }
 
 } // namespace qb

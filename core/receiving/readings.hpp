@@ -14,6 +14,7 @@
 #pragma once
 
 #include "core/curve/curve.hpp"
+#include "core/protocol/kit_number.hpp"
 #include "core/receiving/received.hpp"
 
 #include <map>
@@ -62,17 +63,8 @@ inline constexpr std::size_t most_said_refusals = 20;
                                                  const std::optional<exact>& co2_pct,
                                                  int reference_tenths);
 
-// A kit number as it is kept: capitals, without blanks around it; nothing where it cannot be one
-// (1 to 64 letters, digits and hyphens, one digit at least; or the number that a kit code gives,
-// "FV-ACDE", which may have none).
-[[nodiscard]] std::optional<std::string> read_kit_number(std::string_view text);
-
 // The tube that a label of ours names: "FV-2071-04" is tube 4 of FV-2071, its number in two digits
 // (core/sheet/labels.hpp). Nothing where the rest is no kit number, or the number none of a tube.
 [[nodiscard]] std::optional<known_tube> read_tube_label(std::string_view text);
-
-// What a kit is joined by: its number in capitals, however it was typed; a text that is no kit
-// number stands for itself.
-[[nodiscard]] std::string kit_key(const std::string& text);
 
 } // namespace qb

@@ -21,6 +21,22 @@ bool has_form_of_kit_code(const std::string& text) {
   return text[group - 1] == '-' && text[2 * group - 1] == '-';
 }
 
+// "FV 2071": two words, a few letters and then what has a digit, as nothing else is typed at a
+// bench.
+bool is_parted_by_a_blank(const std::string& text) {
+  constexpr std::size_t most_letters = 4;
+  constexpr std::size_t least_rest = 3;
+  const auto number = read_kit_number(text);
+  if (!number) return false;
+  const std::size_t hyphen = number->find('-');
+  const bool one_part = hyphen != number->npos && number->find('-', hyphen + 1) == number->npos;
+  const auto no_digit = [](char c) { return c < '0' || c > '9'; };
+  const bool letters =
+      one_part && hyphen > 1 && hyphen <= most_letters &&
+      std::all_of(number->begin(), number->begin() + static_cast<std::ptrdiff_t>(hyphen), no_digit);
+  return letters && number->size() - hyphen > least_rest;
+}
+
 bool has_records(const lab_context& at, const std::string& kit) {
   const auto of = open_kit(at, kit);
   if (!of) return false; // what the store cannot read is told when the kit is opened
@@ -46,12 +62,12 @@ std::optional<known_tube> tube_on_label(const lab_context& at, const std::string
 }
 
 bool is_kit(const lab_context& at, const tube_codes& codes, const std::string& text) {
-  if (text.find(' ') != text.npos && fault_of_kit_code(text)) return false;
+  if (text.find(' ') != text.npos && fault_of_kit_code(text)) return is_parted_by_a_blank(text);
   if (codes.count(text) != 0 || at.test(text) != nullptr) return false;
   if (has_form_of_kit_code(text)) return true; // that it is a good one is asked next
-  const char first = text.front();
-  const bool letter = (first >= 'A' && first <= 'Z') || (first >= 'a' && first <= 'z');
-  return letter && text.find('-') != text.npos && read_kit_number(text).has_value();
+  const auto number = read_kit_number(text);
+  if (!number || number->find('-') == number->npos) return false;
+  return number->front() < '0' || number->front() > '9';
 }
 
 result<std::string> kit_number_in(const lab_context& at, const std::string& text,

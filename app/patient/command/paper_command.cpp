@@ -10,6 +10,7 @@
 #include "app/page/record_pdf.hpp"
 #include "app/patient/command/commands.hpp"
 #include "core/base/json_fields.hpp"
+#include "core/protocol/kit_number.hpp"
 #include "core/record/log.hpp"
 #include "core/session/limits.hpp"
 
@@ -66,7 +67,7 @@ result<paper_person> person_of(const paper_options& o) {
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "--kit",
                                   fmt::format("{} bytes", o.kit.size()),
                                   fmt::format("at most {}", most_kit_number)});
-  paper_person out{o.name, std::nullopt, o.doctor, o.kit};
+  paper_person out{o.name, std::nullopt, o.doctor, kit_key(o.kit)};
   if (o.born.empty()) return out;
   const auto born = parse_date(o.born);
   if (!born)

@@ -3,6 +3,7 @@
 #include "app/handover/export_plan.hpp"
 #include "app/machine/clocks.hpp"
 #include "app/patient/command/commands.hpp"
+#include "core/protocol/kit_number.hpp"
 #include "core/sheet/calendar.hpp"
 
 #include <algorithm>
@@ -58,7 +59,7 @@ result<std::vector<std::string>> write_reminders(const plan_options& o, const pl
   out.test = test;
   out.lab = lab;
   out.what = p;
-  out.kit_number = o.kit;
+  out.kit_number = kit_key(o.kit);
   out.washouts = std::move(*washouts);
   own_disk device;
   auto files = handover::write_plan(device, {o.calendar, o.page}, out, z, *made_at);

@@ -4,6 +4,7 @@
 #include "app/patient/screens/reach.hpp"
 #include "app/patient/screens/typed_date.hpp"
 #include "core/base/text.hpp"
+#include "core/protocol/kit_number.hpp"
 #include "core/session/limits.hpp"
 #include "core/sheet/sheet.hpp"
 
@@ -225,6 +226,7 @@ maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
     std::vector<fact> rows;
     for (std::size_t i = 0; i < questions.size(); ++i) {
       std::string value = i == birth && date ? long_date(*date) : said(i);
+      if (i == kit_question) value = kit_key(value);
       if (value.empty()) value = v.t("who.nothing");
       rows.push_back({v.t(key_of(questions.at(i)) + ".label"), value});
       if (i == kit_question && kit_test != nullptr)
@@ -245,7 +247,8 @@ maybe_wish draw_check(toolkit& k, const view& v, ui_state& u) {
   if (leave) forget_drafts(u);
   if (right && date) {
     u.nav.close_side();
-    return wish{payload{reported_person{said(0), *date, said(2), said(3), said(4)}}};
+    return wish{
+        payload{reported_person{said(0), *date, said(2), kit_key(said(kit_question)), said(4)}}};
   }
   return out;
 }
