@@ -54,9 +54,9 @@ std::vector<help::command_page> care_pages() {
            which_log_text,
            {{"All versions", "quarterbreath-lab which-log FV-2072"},
             {"Say that the one with the * counts",
-             "quarterbreath-lab which-log FV-2072 \\\n"
-             "  --by \"R. Ashdown\" --reason \"asked the patient\" \\\n"
-             "  --log $(quarterbreath-lab which-log FV-2072 | grep '^[*]' | cut -c 3-14)"}},
+             "quarterbreath-lab which-log FV-2072 | grep '^[*]' | cut -c 3-14 | \\\n"
+             "  xargs quarterbreath-lab which-log FV-2072 --by \"R. Ashdown\" \\\n"
+             "  --reason \"asked the patient\" --log"}},
            ""}};
 }
 
