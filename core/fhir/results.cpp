@@ -25,7 +25,7 @@ bool is_final(const laboratory_results& r) {
   return !clean(r.conclusion).empty() && !clean(r.reader).empty();
 }
 
-// A DiagnosticReport's, by https://hl7.org/fhir/R4/valueset-diagnostic-report-status.html.
+// A DiagnosticReport's, by the value set diagnostic-report-status of FHIR R4.
 const char* report_status(const laboratory_results& r) {
   if (!is_final(r)) return "preliminary";
   switch (r.status) {

@@ -21,9 +21,9 @@ constexpr std::array ruled_keys{std::pair{ruled::kit, "kit"},
                                 std::pair{ruled::extra, "extra"},
                                 std::pair{ruled::label, "label"}};
 
-constexpr std::array verdict_keys{
-    std::pair{verdict::is_of, "is-of"}, std::pair{verdict::taken_back, "taken-back"},
-    std::pair{verdict::moved, "moved"}, std::pair{verdict::stands, "stands"}};
+constexpr std::array row_word_keys{
+    std::pair{row_word::is_of, "is-of"}, std::pair{row_word::taken_back, "taken-back"},
+    std::pair{row_word::moved, "moved"}, std::pair{row_word::stands, "stands"}};
 
 template <typename Keys, typename Value>
 const char* text_in(const Keys& keys, Value v) {
@@ -50,12 +50,12 @@ std::optional<ruled> read_ruled(std::string_view text) {
   return value_in<ruled>(ruled_keys, text);
 }
 
-const char* verdict_text(verdict v) {
-  return text_in(verdict_keys, v);
+const char* row_word_text(row_word v) {
+  return text_in(row_word_keys, v);
 }
 
-std::optional<verdict> read_verdict(std::string_view text) {
-  return value_in<verdict>(verdict_keys, text);
+std::optional<row_word> read_row_word(std::string_view text) {
+  return value_in<row_word>(row_word_keys, text);
 }
 
 } // namespace qb

@@ -29,7 +29,7 @@ enum class ruled {
 };
 
 // What the person said.
-enum class verdict {
+enum class row_word {
   is_of,      // it is of that test, whatever it was entered for
   taken_back, // it was told by mistake: it counts no more, and stays in the store
   moved,      // a reading is of another tube, or of another kit's
@@ -39,8 +39,8 @@ enum class verdict {
 // Their stable keys ("set-aside", "taken-back"); nothing of another text.
 [[nodiscard]] const char* ruled_text(ruled r);
 [[nodiscard]] std::optional<ruled> read_ruled(std::string_view text);
-[[nodiscard]] const char* verdict_text(verdict v);
-[[nodiscard]] std::optional<verdict> read_verdict(std::string_view text);
+[[nodiscard]] const char* row_word_text(row_word v);
+[[nodiscard]] std::optional<row_word> read_row_word(std::string_view text);
 
 // A named person's word on a row. The last word on each counts; all of them stay.
 struct ruling {
@@ -48,7 +48,7 @@ struct ruling {
   ruled what{ruled::kit};
   std::int64_t of{0}; // the row's entry; of a tube that of its box; 0: of the whole kit number
   int tube{0};        // of the last four
-  verdict says{verdict::is_of};
+  row_word says{row_word::is_of};
   std::string test;               // is_of: whose it is; moved: whose it is there
   std::string to_kit;             // moved
   int to_tube{0};                 // moved

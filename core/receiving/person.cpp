@@ -22,7 +22,7 @@ std::vector<std::string> name_words(const std::string& name) {
       out.back() += letter_up ? static_cast<char>(c - 'A' + 'a') : c;
     }
   }
-  out.erase(std::remove(out.begin(), out.end(), std::string()), out.end());
+  std::erase(out, std::string());
   std::sort(out.begin(), out.end());
   return out;
 }

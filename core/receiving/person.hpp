@@ -24,6 +24,7 @@ struct told_person {
 // How long each of these texts may be, in characters.
 inline constexpr std::size_t most_person_text = 120;
 
+// Whether anything at all was told.
 [[nodiscard]] bool tells_anything(const told_person& p);
 
 // In what two of them contradict each other: "name", "birth date", "hospital number", "order

@@ -16,7 +16,7 @@ std::vector<const ruling*> words_on(std::int64_t box, const std::vector<ruling>&
     if (!of_tube || r.of != box) continue;
     const auto same = [&](const ruling* o) { return o->what == r.what && o->tube == r.tube; };
     out.erase(std::remove_if(out.begin(), out.end(), same), out.end());
-    if (r.says == verdict::taken_back) out.push_back(&r);
+    if (r.says == row_word::taken_back) out.push_back(&r);
   }
   return out;
 }

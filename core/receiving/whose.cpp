@@ -147,10 +147,10 @@ private:
   // it was. Letting a reading stand again undoes its move.
   void hear(const ruling& r) {
     row_words& words = last_[{r.what, r.of}];
-    words.gone = r.says == verdict::taken_back || (words.gone && r.says == verdict::is_of);
-    if (r.says == verdict::is_of || r.says == verdict::moved) words.whose = &r;
-    if (r.says == verdict::moved) words.moved = &r;
-    if (r.says == verdict::stands && words.moved != nullptr) words.whose = words.moved = nullptr;
+    words.gone = r.says == row_word::taken_back || (words.gone && r.says == row_word::is_of);
+    if (r.says == row_word::is_of || r.says == row_word::moved) words.whose = &r;
+    if (r.says == row_word::moved) words.moved = &r;
+    if (r.says == row_word::stands && words.moved != nullptr) words.whose = words.moved = nullptr;
   }
 
   struct row_words {

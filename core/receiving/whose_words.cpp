@@ -76,7 +76,7 @@ std::vector<std::string> came_between(const kit_rows& before, const kit_rows& no
   for (const auto* r : later(before.rulings, now.rulings))
     out.push_back(fmt::format("{} said of its {}{}: {} ({})", r->by, ruled_text(r->what),
                               r->tube > 0 ? fmt::format(" of tube {}", r->tube) : "",
-                              verdict_text(r->says), at_words(r->at)));
+                              row_word_text(r->says), at_words(r->at)));
   return out;
 }
 

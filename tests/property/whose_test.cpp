@@ -133,7 +133,7 @@ private:
     look(h);
   }
 
-  ruling& rule(int kit, ruled what, std::int64_t of, verdict says) {
+  ruling& rule(int kit, ruled what, std::int64_t of, row_word says) {
     ruling r;
     r.kit = kit_name(kit);
     r.what = what;
@@ -152,12 +152,12 @@ private:
     if (tests.empty()) return;
     const std::string id = tests[static_cast<std::size_t>(h.which) % tests.size()].id;
     const kit_file file = whose(rows_[h.kit], tests);
-    rule(h.kit, ruled::kit, 0, verdict::is_of).test = id;
+    rule(h.kit, ruled::kit, 0, row_word::is_of).test = id;
     ruled_knowing_[h.kit] = tests.size();
     for (const owned_row& row : file.owners) {
       if (!row.test.empty() || row.away) continue;
-      const ruling said =
-          (rule(h.kit, row.what, row.entry, verdict::is_of).test = id, rows_[h.kit].rulings.back());
+      const ruling said = (rule(h.kit, row.what, row.entry, row_word::is_of).test = id,
+                           rows_[h.kit].rulings.back());
       if (row.what == ruled::reading) heard_elsewhere(h.kit, row.entry, said);
       notes_[row.entry].said = id;
     }
@@ -179,7 +179,7 @@ private:
     if (all.empty()) return;
     const std::int64_t entry = all[static_cast<std::size_t>(h.which) % all.size()].mark.entry;
     const bool again = h.more % 2 == 0 && notes_[entry].gone;
-    rule(h.kit, ruled::box, entry, again ? verdict::stands : verdict::taken_back);
+    rule(h.kit, ruled::box, entry, again ? row_word::stands : row_word::taken_back);
     notes_[entry].gone = !again;
   }
 
@@ -193,7 +193,7 @@ private:
     const auto& tests = known_[to];
     const std::string id =
         tests.empty() ? "" : tests[static_cast<std::size_t>(h.more) % tests.size()].id;
-    ruling r = rule(h.kit, ruled::reading, reading.mark.entry, verdict::moved);
+    ruling r = rule(h.kit, ruled::reading, reading.mark.entry, row_word::moved);
     r.test = id;
     r.to_kit = kit_name(to);
     r.to_tube = 2;

@@ -136,7 +136,7 @@ result<std::optional<seen_kit>> target_of(const lab_context& at, const named_tes
   const kept_test& test = there->test();
   if (!test.known.told && test.received.arrivals.empty())
     return tl::unexpected(no_ruling("--to", "a kit that is not here", "one that is"));
-  r.says = verdict::moved;
+  r.says = row_word::moved;
   r.to_kit = there->of.kit;
   r.test = test.received.test;
   for (const gas_reading& one : from.test().received.readings)
@@ -160,7 +160,7 @@ result<ruling> ruling_of(const lab_context& at, const named_test& test, const st
   ruling out = begun(at, test.of, by, o.reason);
   out.what = *what;
   out.test = test.test().received.test;
-  out.says = o.stands ? verdict::stands : verdict::taken_back;
+  out.says = o.stands ? row_word::stands : row_word::taken_back;
   if (is_of_tube(*what)) {
     out.tube = static_cast<int>(o.number);
     auto box = box_telling(test.test().received, *what, out.tube);
@@ -203,9 +203,9 @@ int take_back(const shared_options& shared, const lab_context_options& o,
     return say_no(kept.error(), to);
   }
   const std::string where =
-      r->says == verdict::moved ? fmt::format(" to {} tube {}", r->to_kit, r->to_tube) : "";
+      r->says == row_word::moved ? fmt::format(" to {} tube {}", r->to_kit, r->to_tube) : "";
   to.out(fmt::format("{} {} {} {}{} by {}; it stays in the store\n", test->of.kit, options.what,
-                     options.number, verdict_text(r->says), where, *by));
+                     options.number, row_word_text(r->says), where, *by));
   return 0;
 }
 

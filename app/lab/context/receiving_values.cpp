@@ -210,7 +210,7 @@ ruling value_of(const ruling_row& r, row_reader& read) {
   out.what = read.key(read_ruled(r.what), "what a ruling is about");
   out.of = r.about;
   out.tube = static_cast<int>(r.tube);
-  out.says = read.key(read_verdict(r.says), "what a ruling says");
+  out.says = read.key(read_row_word(r.says), "what a ruling says");
   out.test = r.test;
   out.to_kit = r.to_kit;
   out.to_tube = static_cast<int>(r.to_tube);
@@ -434,7 +434,7 @@ ruling_row row_of(const ruling& r) {
           ruled_text(r.what),
           r.of,
           r.tube,
-          verdict_text(r.says),
+          row_word_text(r.says),
           r.test,
           r.to_kit,
           r.to_tube,

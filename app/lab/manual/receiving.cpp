@@ -104,11 +104,37 @@ or kit instead. All stays in the store, with who said so and why; --stands lets
 it count again. A finding is set aside by `override`, a conclusion amended by
 another.)";
 
+// What a named person says of rows that are there.
+std::vector<help::command_page> ruling_pages(const std::string& group) {
+  return {
+      {"assign",
+       group,
+       "whose a box is, where two tests bear its kit number",
+       assign_text,
+       {{"The tests of a number, side by side", "quarterbreath-lab assign FV-2072 --rehearsals"},
+        {"All of nobody's is of the one test",
+         "quarterbreath-lab assign FV-2072 --rehearsals \\\n"
+         "  --test rehearsal-2480a11f962979d0 --by \"R. Ashdown\" \\\n"
+         "  --reason \"the name on the label is that of the log\""}},
+       ""},
+      {"take-back",
+       group,
+       "what was told by mistake, or of the wrong tube",
+       take_back_text,
+       {{"The lid of tube 4 was well",
+         "quarterbreath-lab receive --by \"R. Ashdown\" --rehearsals \\\n"
+         "  --zone Europe/London --now \"2027-04-12 09:55\" \\\n"
+         "  --kit FV-2072 --box \"y !4\"\n"
+         "quarterbreath-lab take-back FV-2072 lid 4 --rehearsals \\\n"
+         "  --by \"R. Ashdown\" --reason \"it was tube 4 of the next box\""}},
+       ""}};
+}
+
 } // namespace
 
 std::vector<help::command_page> receiving_pages() {
   const std::string group = "A day at the bench";
-  return {
+  std::vector<help::command_page> all = {
       {"receive",
        group,
        "boxes as they come, from a scanner or keyboard",
@@ -163,28 +189,10 @@ std::vector<help::command_page> receiving_pages() {
          "  --rehearsals --zone Europe/London --now \"2027-04-12 15:00\"\n"
          "quarterbreath-lab choose FV-2072 6 10 --by \"R. Ashdown\" \\\n"
          "  --reason \"the first was read during a draught\" --rehearsals"}},
-       ""},
-      {"assign",
-       group,
-       "whose a box is, where two tests bear its kit number",
-       assign_text,
-       {{"The tests of a number, side by side", "quarterbreath-lab assign FV-2072 --rehearsals"},
-        {"All of nobody's is of the one test",
-         "quarterbreath-lab assign FV-2072 --rehearsals \\\n"
-         "  --test rehearsal-2480a11f962979d0 --by \"R. Ashdown\" \\\n"
-         "  --reason \"the name on the label is that of the log\""}},
-       ""},
-      {"take-back",
-       group,
-       "what was told by mistake, or of the wrong tube",
-       take_back_text,
-       {{"The lid of tube 4 was well",
-         "quarterbreath-lab receive --by \"R. Ashdown\" --rehearsals \\\n"
-         "  --zone Europe/London --now \"2027-04-12 09:55\" \\\n"
-         "  --kit FV-2072 --box \"y !4\"\n"
-         "quarterbreath-lab take-back FV-2072 lid 4 --rehearsals \\\n"
-         "  --by \"R. Ashdown\" --reason \"it was tube 4 of the next box\""}},
        ""}};
+  for (help::command_page& one : ruling_pages(group))
+    all.push_back(std::move(one));
+  return all;
 }
 
 } // namespace qb::lab

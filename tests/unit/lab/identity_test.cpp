@@ -205,7 +205,7 @@ TEST_CASE("nothing is concluded of a box that never came, was not compared or no
   barred.kind = "cannot-be-reported";
   CHECK(lab.conclude(barred) == 0);
   CHECK(lab.report("FV-3001", "json") == 0);
-  CHECK_THAT(lab.out, Contains("\"kind\": \"cannot-be-reported\""));
+  CHECK_THAT(lab.out, Contains("\"kind\":\"cannot-be-reported\""));
   CHECK(lab.report("FV-3001", "fhir") == 0);
   CHECK_THAT(lab.out,
              Contains("\"status\": \"cancelled\"") && Contains("Cannot be reported, because"));
@@ -227,7 +227,7 @@ TEST_CASE("name and words are not blank, and the very test is confirmed by its s
   c.confirm = "test-1";
   CHECK(lab.conclude(c) == 2);
   CHECK(lab.report("FV-3001", "json") == 0);
-  CHECK_THAT(lab.out, Contains("\"conclusion\": null"));
+  CHECK_THAT(lab.out, Contains("\"conclusion\":null"));
 }
 
 TEST_CASE("a later conclusion amends an earlier, which is printed again byte for byte") {
@@ -254,7 +254,7 @@ TEST_CASE("a later conclusion amends an earlier, which is printed again byte for
   CHECK(lab.report("FV-3001", "json", 1) == 0);
   CHECK_THAT(lab.out, Contains("As it stands.") && !Contains("stands now"));
   CHECK(lab.report("FV-3001", "json") == 0);
-  CHECK_THAT(lab.out, Contains("\"replaces\": 1") && Contains("a reading came late"));
+  CHECK_THAT(lab.out, Contains("\"replaces\":1") && Contains("a reading came late"));
   CHECK(lab.report("FV-3001", "fhir") == 0);
   CHECK_THAT(lab.out, Contains("\"status\": \"amended\""));
 }

@@ -40,7 +40,7 @@ TEST_CASE(
     CAPTURE(test);
     lab.at.test = test;
     CHECK(lab.report("FV-7001", "json") == 0);
-    CHECK_THAT(lab.out, Contains("kit-shared") && Contains("\"conclusion\": null"));
+    CHECK_THAT(lab.out, Contains("kit-shared") && Contains("\"conclusion\":null"));
   }
   CHECK_FALSE(copied(lab));
   lab.at.test = "old-a";

@@ -70,7 +70,7 @@ public:
     rows.conclusions.push_back(c);
     return entry_;
   }
-  ruling& rule(ruled what, std::int64_t of, verdict says, const std::string& test = {}) {
+  ruling& rule(ruled what, std::int64_t of, row_word says, const std::string& test = {}) {
     ruling r;
     r.kit = rows.kit;
     r.what = what;

@@ -45,8 +45,8 @@ TEST_CASE("what no test was known for is the only one's, and nobody's as soon as
 TEST_CASE("a kit goes on once a person who knew of every test said whose the box is") {
   kit_of kit("FV-7001");
   const auto box = kit.box("");
-  kit.rule(ruled::box, box, verdict::is_of, "test-tobin");
-  kit.rule(ruled::kit, 0, verdict::is_of, "test-tobin").known = {"test-odile", "test-tobin"};
+  kit.rule(ruled::box, box, row_word::is_of, "test-tobin");
+  kit.rule(ruled::kit, 0, row_word::is_of, "test-tobin").known = {"test-odile", "test-tobin"};
   const kit_file file = whose(kit.rows, {odile, tobin});
   CHECK(file.stopped.empty());
   CHECK(rows_of(file, "test-tobin").arrivals.size() == 1);
@@ -100,7 +100,7 @@ TEST_CASE("a person may say that a sheet is a log's; what was entered for the sh
   kit_of kit("FV-7003");
   const auto sheet = kit.sheet("sheet-1");
   kit.box("sheet-1");
-  kit.rule(ruled::sheet, sheet, verdict::is_of, "test-odile");
+  kit.rule(ruled::sheet, sheet, row_word::is_of, "test-odile");
   const kit_file file = whose(kit.rows, {odile});
   REQUIRE(file.tests.size() == 1);
   CHECK(file.tests[0].rows.arrivals.size() == 1);
@@ -142,15 +142,15 @@ TEST_CASE("what was told by mistake counts no more, and a person may let it stan
   extra.box = box;
   kit.rows.tubes.push_back(extra);
   const auto reading = kit.reading("test-odile", 1);
-  kit.rule(ruled::lid, box, verdict::taken_back).tube = 2;
-  kit.rule(ruled::extra, box, verdict::taken_back).tube = 3;
-  kit.rule(ruled::reading, reading, verdict::taken_back);
+  kit.rule(ruled::lid, box, row_word::taken_back).tube = 2;
+  kit.rule(ruled::extra, box, row_word::taken_back).tube = 3;
+  kit.rule(ruled::reading, reading, row_word::taken_back);
   const received_kit rows = rows_of(whose(kit.rows, {odile}), "test-odile");
   CHECK(rows.tubes.size() == 3);
   CHECK(rows.tubes[1].lid == lid_state::good);
   CHECK(rows.readings.empty());
-  kit.rule(ruled::lid, box, verdict::stands).tube = 2;
-  kit.rule(ruled::reading, reading, verdict::stands);
+  kit.rule(ruled::lid, box, row_word::stands).tube = 2;
+  kit.rule(ruled::reading, reading, row_word::stands);
   const received_kit again = rows_of(whose(kit.rows, {odile}), "test-odile");
   CHECK(again.tubes[1].lid == lid_state::bad);
   CHECK(again.readings.size() == 1);
@@ -159,18 +159,18 @@ TEST_CASE("what was told by mistake counts no more, and a person may let it stan
 TEST_CASE("a reading may be moved to another tube, and to another kit's test and back") {
   kit_of kit("FV-7001");
   const auto reading = kit.reading("test-odile", 1);
-  ruling& moved = kit.rule(ruled::reading, reading, verdict::moved, "test-odile");
+  ruling& moved = kit.rule(ruled::reading, reading, row_word::moved, "test-odile");
   moved.to_kit = "FV-7001";
   moved.to_tube = 2;
   CHECK(rows_of(whose(kit.rows, {odile}), "test-odile").readings.at(0).sample == 2);
-  ruling& away = kit.rule(ruled::reading, reading, verdict::moved, "test-tobin");
+  ruling& away = kit.rule(ruled::reading, reading, row_word::moved, "test-tobin");
   away.to_kit = "FV-7002";
   away.to_tube = 5;
   CHECK(rows_of(whose(kit.rows, {odile}), "test-odile").readings.empty());
   kit_rows there = kit.rows;
   there.kit = "FV-7002";
   CHECK(rows_of(whose(there, {tobin}), "test-tobin").readings.at(0).sample == 5);
-  kit.rule(ruled::reading, reading, verdict::stands);
+  kit.rule(ruled::reading, reading, row_word::stands);
   CHECK(rows_of(whose(kit.rows, {odile}), "test-odile").readings.at(0).sample == 1);
   there.rulings = kit.rows.rulings;
   CHECK(rows_of(whose(there, {tobin}), "test-tobin").readings.empty());
