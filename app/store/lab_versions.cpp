@@ -46,8 +46,9 @@ result<void> add_signatures(const store::database& db, const char* table,
   const auto there = db.has_table(table);
   if (!there) return tl::unexpected(there.error());
   if (!*there) return {};
-  statement ask = db.prepare("SELECT test_id, " + columns + ", body FROM " + table +
-                             (test_id.empty() ? "" : " WHERE test_id=?1") + " ORDER BY test_id");
+  statement ask =
+      db.prepare("SELECT test_id, " + columns + ", body FROM " + table +
+                 (test_id.empty() ? "" : " WHERE test_id=?1") + " ORDER BY test_id, rowid");
   if (!test_id.empty()) ask.bind(1, test_id);
   const auto take = [&] {
     out.push_back({ask.text(0), ask.integer(1), ask.text(2), ask.text(3), ask.text(4)});

@@ -39,7 +39,10 @@ constexpr std::array own_tables{"meta",
                                 "bench_choice",
                                 "bench_override",
                                 "bench_conclusion",
+                                "bench_ruling",
+                                "bench_issued",
                                 "bench_forgotten",
+                                "forgotten_test",
                                 "sqlite_sequence",
                                 "sqlite_stat1"};
 // What hangs on a test, and what on a kit.

@@ -30,6 +30,8 @@ struct answered_washout {
   washout_answer answer{washout_answer::never};
   std::optional<civil_date> on; // with last_on and until
   bool agreed{false};           // somebody who may say so said to go on in spite of it
+
+  friend bool operator==(const answered_washout& a, const answered_washout& b) = default;
 };
 
 // The last time of something that a window is about: what the window does not allow was done at

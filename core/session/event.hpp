@@ -100,7 +100,8 @@ struct reported_washout {
   // An answer that weighs less than the last is told only where the whole question was shown once
   // more and it was asked once more what was meant. Not in records before version 3.
   bool asked_again{false};
-  bool operator==(const reported_washout&) const = default;
+
+  friend bool operator==(const reported_washout& a, const reported_washout& b) = default;
 };
 
 // A start was chosen, or moved; the protocol is frozen with it and all instants are resolved.

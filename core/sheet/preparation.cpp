@@ -183,15 +183,15 @@ preparation_text preparation_of(const prepared_plan& p, const zone& z, instant m
   add_trouble(p, out);
   out.whom = {{"The laboratory", p.lab.name},
               {"Telephone", p.lab.telephone},
-              {"Hours", p.lab.telephone_hours}};
-  if (!p.lab.outside_hours.empty()) out.whom.push_back({"Nobody answers", p.lab.outside_hours});
-  out.whom.push_back({"In danger", p.lab.emergency});
+              {"Hours", p.lab.telephone_hours},
+              {"In danger", p.lab.emergency}};
   const instant first = p.what.windows.empty() ? p.what.start : p.what.windows.front().from;
   if (z.offset_at(first) != z.offset_at(p.what.ends))
     out.foot.emplace_back("The clocks change in these days. The times on this page are right.");
   out.foot.push_back(fmt::format("Times are those of {}. Page made on {}; a plan that was moved "
                                  "later has another page.",
                                  z.name(), full_moment(made_at, z)));
+  if (!p.lab.outside_hours.empty()) out.foot.push_back("Nobody answers: " + p.lab.outside_hours);
   out.foot.emplace_back("This page guides. It is no diagnosis, and your doctor's word goes first.");
   return out;
 }

@@ -141,7 +141,7 @@ private:
     add(all->papers);
     add(all->readings);
     for (const std::string& kit : kits_)
-      if (const auto one = load_received(*store, kit); !one)
+      if (const auto one = load_rows(*store, kit, {}); !one)
         say("receiving", kit, sentence(one.error()));
     out_.kits = static_cast<std::int64_t>(kits_.size());
   }

@@ -165,6 +165,7 @@ paper_record value_of(const paper_row& r, row_reader& read) {
           r.by,
           read.at(r.at),
           read.scores(r.scores),
+          read.after(r.scores),
           read.person(r.person),
           {r.entry, r.test}};
 }

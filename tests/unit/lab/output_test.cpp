@@ -172,7 +172,7 @@ TEST_CASE("the files that commands write are known again by what is in them") {
     std::filesystem::remove(lab.path("r"));
   }
   REQUIRE(lab.box("FV-3001", "y") == 0);
-  REQUIRE(lab.conclude("nothing remarkable") == 0);
+  REQUIRE(lab.not_to_be_reported("No tube was read.") == 0);
   for (const char* form : {"json", "pdf", "fhir"}) {
     INFO(form);
     REQUIRE(lab.report_to(lab.path(form), form) == 0);

@@ -41,12 +41,12 @@ std::string sealed(const std::string& plain) {
   return seal_to(recipient_of(identity_of(1)), plain, chance_of(40)).value();
 }
 
-result<std::string> opened(const std::string& file) {
+result<std::string> opened_age(const std::string& file) {
   return open_sealed(file, {identity_of(1)});
 }
 
 std::string why(const std::string& file) {
-  const auto no = opened(file);
+  const auto no = opened_age(file);
   return no ? "opened" : sentence(no.error());
 }
 
@@ -68,7 +68,7 @@ TEST_CASE("what is sealed opens again, at every size around a piece") {
     const std::string plain = text_of_size(size);
     const std::string file = sealed(plain);
     CHECK((size < 20 || file.find(plain.substr(0, 20)) == std::string::npos));
-    CHECK(opened(file).value() == plain);
+    CHECK(opened_age(file).value() == plain);
   }
 }
 
@@ -103,7 +103,7 @@ TEST_CASE("no byte of a sealed file can be changed") {
       std::string other = file;
       other[at] = static_cast<char>(other[at] ^ bit);
       INFO("byte " << at << ", bit " << bit);
-      REQUIRE_FALSE(opened(other));
+      REQUIRE_FALSE(opened_age(other));
     }
   }
 }
@@ -112,14 +112,14 @@ TEST_CASE("no byte of a sealed file can be left out, and none added") {
   const std::string file = sealed(text_of_size(100));
   for (std::size_t at = 0; at < file.size(); ++at) {
     INFO("byte " << at);
-    REQUIRE_FALSE(opened(file.substr(0, at)));
+    REQUIRE_FALSE(opened_age(file.substr(0, at)));
     std::string other = file;
     other.erase(at, 1);
-    REQUIRE_FALSE(opened(other));
+    REQUIRE_FALSE(opened_age(other));
   }
-  CHECK_FALSE(opened(file + "x"));
-  CHECK_FALSE(opened(file + std::string(1, '\0')));
-  CHECK_FALSE(opened(file + file));
+  CHECK_FALSE(opened_age(file + "x"));
+  CHECK_FALSE(opened_age(file + std::string(1, '\0')));
+  CHECK_FALSE(opened_age(file + file));
 }
 
 TEST_CASE("a file that was cut between two pieces does not open") {
@@ -137,7 +137,7 @@ TEST_CASE("pieces cannot change places") {
   std::string other = file.substr(0, head);
   other += file.substr(head + piece + tag, piece + tag) + file.substr(head, piece + tag);
   other += file.substr(head + 2 * (piece + tag));
-  CHECK_FALSE(opened(other));
+  CHECK_FALSE(opened_age(other));
 }
 
 TEST_CASE("an empty last piece after a full one is refused, as the form asks") {
@@ -154,7 +154,8 @@ TEST_CASE("a head in any other form is refused with its line") {
   const std::string share = file.substr(file.find("X25519") + 7, 43);
   CHECK_THAT(why(with_line(file, 1, "age-encryption.org/v2")),
              Contains("another version") && Contains("age-encryption.org/v1"));
-  CHECK(opened(with_line(file, 1, "age-encryption.org/v2")).error().kind == refusal_kind::newer);
+  CHECK(opened_age(with_line(file, 1, "age-encryption.org/v2")).error().kind ==
+        refusal_kind::newer);
   CHECK_THAT(why("%PDF-1.5"), Contains("head, line 1: found something else"));
   CHECK_THAT(why("-----BEGIN AGE ENCRYPTED FILE-----\n"), Contains("without -a"));
   CHECK_THAT(why(with_line(file, 2, "-> X25519")), Contains("X25519 stanza of another form"));

@@ -169,7 +169,7 @@ TEST_CASE("what rests on an older look is refused, and nothing of it is kept") {
   log.kit_number = "FV-1";
   REQUIRE(logs->put(log, [](const log_row*) -> result<bool> { return true; }));
   CHECK(a->put(choice_row{0, "FV-1", 3, 1, "a", "why", "at"}, again).error().where == more_came);
-  CHECK(a->put({clock_reading("FV-1", 1, "4")}, {again}).error().kind == refusal_kind::not_now);
+  CHECK(a->put({gas_row("FV-1", 1, "4")}, {again}).error().kind == refusal_kind::not_now);
   CHECK((a->find("FV-1")->choices.empty() && a->find("FV-1")->readings.empty()));
   CHECK(
       a->put(choice_row{0, "FV-1", 3, 1, "a", "why", "at"}, {"FV-1", a->state_of("FV-1").value()}));
