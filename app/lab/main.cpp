@@ -13,11 +13,14 @@
 #include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/own_assets.hpp"
 #include "app/lab/manual/manual.hpp"
+#include "app/lab/own/own_options.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <csignal>
 #include <cstdio>
 #include <filesystem>
+#include <iterator>
 
 namespace {
 
@@ -37,18 +40,21 @@ struct options {
   qb::lab::day_options day;
   qb::lab::case_options cases;
   qb::lab::care_options care;
+  qb::lab::own_options own;
   std::vector<std::string> checked; // files of `criterion check`, `flags check`, `codes check`
 };
 
 void describe_kit_codes(CLI::App& app, qb::lab::kit_code_options& o) {
   auto* kits = app.add_subcommand("kit-code");
-  o.profile = "fenwick-vale";
   kits->add_option("--protocol", o.protocol, "the kits' test: an id, or a file")->required();
   kits->add_option("--expires", o.expires, "the last day of use, YYYY-MM-DD")->required();
   kits->add_option("--serial", o.serial, "one kit: its four characters");
   kits->add_option("--first", o.first, "several kits: the first one's four characters");
   kits->add_option("--count", o.count, "how many, with --first");
-  kits->add_option("--profile", o.profile, "the laboratory: an id, or a file [fenwick-vale]");
+  kits->add_option("--profile", o.profile, "the laboratory: an id, or a file [as set up]");
+  kits->add_flag("--another-profile", o.another_profile, "not the one set up, on purpose");
+  kits->add_option("--lot", o.lot, "the lot of what is in the boxes");
+  kits->add_option("--by", o.by, "who issues them; then they are kept as issued");
 }
 
 void describe_judging(CLI::App& app, options& w) {
@@ -96,6 +102,7 @@ void describe(CLI::App& app, options& w) {
   import->add_option("--identity", w.import.identity,
                      "file with your age identity, for sealed files (.age)");
   import->add_flag("--rehearsals", w.import.rehearsals, "take practice too, marked as such");
+  import->add_flag("--not-issued", w.import.not_issued, "kits never issued here too, on purpose");
   import->add_flag("--code", w.import.codes,
                    "scanned codes, one a line (from - also without this)");
   app.add_subcommand("list");
@@ -106,6 +113,7 @@ void describe(CLI::App& app, options& w) {
   describe_fhir(app, w);
   qb::lab::describe_day(app, w.day);
   qb::lab::describe_care(app, w.care);
+  qb::lab::describe_own(app, w.own);
 }
 
 std::string assets_of(const options& w) {
@@ -114,14 +122,26 @@ std::string assets_of(const options& w) {
   return qb::assets_folder(w.assets, program);
 }
 
-qb::result<qb::lab::shared_options> prepare(const options& w, bool importing) {
+// The store that is meant, and from it what its laboratory set up in place of what was not given.
+qb::result<options> with_own_laboratory(options w, bool make_folders) {
+  if (w.store.empty()) {
+    const auto usual = qb::lab::usual_store(w.data, make_folders);
+    if (!usual) return tl::unexpected(usual.error());
+    w.store = *usual;
+  }
+  const auto own = qb::lab::load_own_laboratory(w.store);
+  if (!own) return tl::unexpected(own.error());
+  w.own.set_up.assets = w.assets;
+  if (w.assets.empty()) w.assets = own->assets;
+  if (w.import.identity.empty()) w.import.identity = own->identity;
+  if (w.kits.profile.empty())
+    w.kits.profile = own->is_set_up ? own->profile : qb::lab::trying_profile;
+  return w;
+}
+
+qb::result<qb::lab::shared_options> prepare(const options& w) {
   qb::lab::shared_options shared;
   shared.store = w.store;
-  if (shared.store.empty()) {
-    const auto usual = qb::lab::usual_store(w.data, importing);
-    if (!usual) return tl::unexpected(usual.error());
-    shared.store = *usual;
-  }
   if (w.format == "json") shared.format = qb::lab::output_format::json;
   shared.zones = qb::load_zone;
   const auto own = qb::lab::load_own_files(assets_of(w), !w.assets.empty());
@@ -130,9 +150,18 @@ qb::result<qb::lab::shared_options> prepare(const options& w, bool importing) {
   return shared;
 }
 
-// Without a store: making kit codes asks for none.
-int make_kit_codes(const options& w, const qb::lab::console& to) {
+// Where nothing is set up, kit codes need no store.
+int make_kit_codes(const options& given, const qb::lab::console& to) {
+  auto with_own = with_own_laboratory(given, !given.kits.by.empty());
+  const bool no_place = !with_own && with_own.error().kind == qb::refusal_kind::missing;
+  if (no_place && given.kits.by.empty()) { // no folder of a user's, and nothing to be kept
+    with_own = given;
+    if (given.kits.profile.empty()) with_own->kits.profile = qb::lab::trying_profile;
+  }
+  if (!with_own) return qb::lab::say_no(with_own.error(), to);
+  const options& w = *with_own;
   qb::lab::kit_code_options o = w.kits;
+  o.store = w.store;
   o.assets = assets_of(w);
   if (w.format == "json") o.format = qb::lab::output_format::json;
   return qb::lab::make_kit_codes(o, to);
@@ -141,16 +170,34 @@ int make_kit_codes(const options& w, const qb::lab::console& to) {
 int judge(const options& w, const qb::lab::console& to) {
   qb::lab::judge_options o = w.judge;
   o.assets = assets_of(w);
-  o.profile = w.cases.at.profile;
+  o.profile = w.cases.at.profile.empty() ? qb::lab::trying_profile : w.cases.at.profile;
   o.standard_input = stdin;
   if (w.format == "json") o.format = qb::lab::output_format::json;
   return qb::lab::judge_curves(o, to);
 }
 
-int with_store(const CLI::App& app, const options& w, const qb::lab::console& to) {
+// What rests on the laboratory's own choices, and so says when there is no laboratory.
+constexpr const char* deciding[] = {"report", "conclude", "judge",    "override",
+                                    "export", "fhir",     "worklist", "audit"};
+
+void say_unset(const CLI::App& app, const options& w, const qb::lab::console& to) {
+  if (std::none_of(std::begin(deciding), std::end(deciding),
+                   [&](const char* one) { return app.got_subcommand(one); }))
+    return;
+  const auto own = qb::lab::load_own_laboratory(w.store);
+  if (own && !own->is_set_up)
+    to.err("quarterbreath-lab: note: no laboratory is set up in this store; `set-up` does it\n");
+}
+
+int with_store(const CLI::App& app, const options& given, const qb::lab::console& to) {
   const bool importing = app.got_subcommand("import");
-  const auto shared = prepare(w, importing || qb::lab::day_makes_store(app));
+  const bool makes = importing || qb::lab::day_makes_store(app) || qb::lab::own_makes_store(app);
+  const auto with_own = with_own_laboratory(given, makes);
+  if (!with_own) return qb::lab::say_no(with_own.error(), to);
+  const options& w = *with_own;
+  const auto shared = prepare(w);
   if (!shared) return qb::lab::say_no(shared.error(), to);
+  say_unset(app, w, to);
   int status = 0;
   if (importing) status = qb::lab::import_logs(*shared, w.import, to);
   if (app.got_subcommand("list")) status = qb::lab::list_tests(*shared, to);
@@ -165,6 +212,10 @@ int with_store(const CLI::App& app, const options& w, const qb::lab::console& to
   day.at.standard_input = stdin;
   qb::lab::case_options cases = w.cases;
   cases.at.assets = day.at.assets;
+  qb::lab::own_options own = w.own;
+  own.at.assets = day.at.assets;
+  own.at.standard_input = stdin;
+  if (const auto ran = qb::lab::run_own(app, own, *shared, to)) return *ran;
   if (const auto ran = qb::lab::run_case(app, cases, *shared, to)) return *ran;
   qb::lab::care_options care = w.care;
   care.at.assets = day.at.assets;
@@ -177,6 +228,8 @@ int run_command(const CLI::App& app, const options& w, const qb::lab::console& t
   if (app.got_subcommand("judge") && w.cases.judged.empty()) return judge(w, to);
   for (const char* kind : {"criterion", "flags", "findings"})
     if (app.got_subcommand(kind)) return qb::lab::check_judging_files(kind, w.checked, to);
+  if (app.got_subcommand("request-columns"))
+    return qb::lab::check_request_columns(w.own.columns, to);
   if (app.got_subcommand("codes")) return qb::lab::check_code_files(w.checked, to);
   return with_store(app, w, to);
 }

@@ -46,7 +46,7 @@ private:
   [[nodiscard]] type_style heading() const { return {body_ * 1.2, true}; }
 
   void head() {
-    practice();
+    marks();
     {
       const tag h(c_, "H1");
       y_ += c_.text(margin, y_, wide, {s_.title, "title"}, {15, true});
@@ -58,13 +58,17 @@ private:
     y_ += high + 11;
   }
 
-  void practice() {
-    if (!s_.practice) return;
+  void marks() {
+    if (s_.practice) framed(practice_mark, 13);
+    if (!s_.mark.empty()) framed(s_.mark, 10);
+  }
+
+  void framed(const std::string& words, double size) {
     const tag p(c_, "P");
-    const type_style style{13, true, align::centre};
-    const double high = c_.height_of(wide, practice_mark, style);
+    const type_style style{size, true, align::centre};
+    const double high = c_.height_of(wide, words, style);
     c_.frame(margin, y_, wide, high + 2, 2);
-    c_.text(margin, y_ + 1, wide, {practice_mark, "mark"}, style);
+    c_.text(margin, y_ + 1, wide, {words, "mark"}, style);
     y_ += high + 6;
   }
 
@@ -230,7 +234,7 @@ private:
     c_.next_page();
     ++page_;
     y_ = margin;
-    practice();
+    marks();
     if (!s_.draft) return;
     const tag p(c_, "P");
     y_ += c_.text(margin, y_, wide, {s_.title + " - DRAFT", "state"}, small()) + 4;

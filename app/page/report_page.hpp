@@ -28,6 +28,7 @@ struct report_answer {
 // The report from its title to its foot, in the order it is drawn.
 struct report_sheet {
   bool practice{false};
+  std::string mark; // on every page, such as that the laboratory is invented; empty: none
   bool draft{true};
   std::string title;
   std::string state; // "DRAFT: …", or who concluded and when

@@ -34,10 +34,11 @@ bool remove_row(store::database& db, const entry_name& row, std::int64_t& gone) 
 bool remove_test(store::database& db, const forgetting& what, std::int64_t& gone) {
   for (const entry_name& row : what.rows)
     if (!remove_row(db, row, gone)) return false;
-  if (what.test.empty()) return true;
+  if (what.request && !remove(db, "own_requested", "kit = ?1", what.kit, gone)) return false;
+  if (what.test.empty()) return remove(db, "own_handed", "test = '' AND kit = ?1", what.kit, gone);
   for (const char* table : {"signature", "log_signature", "log_choice", "code", "log_aside", "log"})
     if (!remove(db, table, "test_id = ?1", what.test, gone)) return false;
-  for (const char* table : {"bench_issued", "bench_ruling"})
+  for (const char* table : {"bench_issued", "bench_signature", "bench_ruling", "own_handed"})
     if (!remove(db, table, "test = ?1", what.test, gone)) return false;
   return store::note_forgotten(db, what.test, what.chance, what.at);
 }

@@ -5,8 +5,9 @@
 
 namespace qb::received {
 
-// Log, code, signature, what was set aside, what was issued and the rows that are named; leaves a
-// keyed hash of the test's id. Adds to `gone` how many rows went; false where a step fails.
+// Log, code, signatures, what was set aside, issued and handed out, and the rows that are named;
+// what was asked for where that is meant. Leaves a keyed hash of the test's id. Adds to `gone` how
+// many rows went; false where a step fails.
 [[nodiscard]] bool remove_test(store::database& db, const forgetting& what, std::int64_t& gone);
 
 } // namespace qb::received

@@ -155,6 +155,17 @@ struct issued_row {
   stored_bytes body;
 };
 
+// A reader's signature under a conclusion.
+struct conclusion_signature_row {
+  std::int64_t entry{0};
+  std::string kit;
+  std::string test;
+  std::int64_t number{0}; // the conclusion's
+  std::string body;       // the very bytes that were signed
+  std::string signature;  // minisign's four lines
+  std::string key;        // the public half: "RW…"
+};
+
 // What is left of people who were forgotten.
 struct forgotten_row {
   std::string protocol;

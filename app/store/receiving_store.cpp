@@ -26,7 +26,7 @@ bool every_table(F&& f) {
   return f(received::arrivals{}) && f(received::tubes{}) && f(received::scans{}) &&
          f(received::papers{}) && f(received::readings{}) && f(received::choices{}) &&
          f(received::overrides{}) && f(received::conclusions{}) && f(received::rulings{}) &&
-         f(received::issued{});
+         f(received::issued{}) && f(received::signatures{});
 }
 
 constexpr const char* make_forgotten =
@@ -176,11 +176,12 @@ result<std::int64_t> receiving_store::put(const conclusion_row& row, const seen_
 }
 
 result<std::int64_t> receiving_store::put_issued(const conclusion_row& row,
-                                                 const std::vector<issued_row>& bytes,
+                                                 const with_conclusion& with,
                                                  const seen_kit& seen) {
   return in_one({seen}, [&](store::database& db, std::int64_t& entry) {
     std::int64_t fresh = 0;
-    return all_of<received::issued>(bytes)(db, fresh) &&
+    return all_of<received::issued>(with.bytes)(db, fresh) &&
+           all_of<received::signatures>(with.signatures)(db, fresh) &&
            one_of<received::conclusions>(row)(db, entry);
   });
 }
@@ -268,12 +269,27 @@ result<std::vector<std::string>> receiving_store::sheets_of(const std::string& t
   return out;
 }
 
+namespace {
+
+// The rows of one conclusion.
+received::chosen rows_of_conclusion(const std::string& test, std::int64_t number) {
+  return {"test = ?1 AND number = CAST(?2 AS INTEGER)", {test, fmt::format("{}", number)}};
+}
+
+} // namespace
+
 result<std::vector<issued_row>> receiving_store::issued_of(const std::string& test,
                                                            std::int64_t number) const {
   std::vector<issued_row> out;
-  const received::chosen rows{"test = ?1 AND number = CAST(?2 AS INTEGER)",
-                              {test, fmt::format("{}", number)}};
-  if (!received::select<received::issued>(db_, rows, out))
+  if (!received::select<received::issued>(db_, rows_of_conclusion(test, number), out))
+    return tl::unexpected(db_.failed("reading"));
+  return out;
+}
+
+result<std::vector<conclusion_signature_row>>
+receiving_store::signatures_of(const std::string& test, std::int64_t number) const {
+  std::vector<conclusion_signature_row> out;
+  if (!received::select<received::signatures>(db_, rows_of_conclusion(test, number), out))
     return tl::unexpected(db_.failed("reading"));
   return out;
 }

@@ -21,6 +21,8 @@
 //   bench_conclusion words, by, at, seen (what it was drawn from: core/case/conclusion_basis.hpp),
 //                   kind, number, reason, lack
 //   bench_issued    number INTEGER (the conclusion's), format, body: the bytes that went out
+//   bench_signature number INTEGER (the conclusion's), body (the very bytes that its reader
+//                   signed), signature (minisign's four lines), key (public: "RW…")
 //   bench_ruling    what, about INTEGER (a row's entry), tube INTEGER, says, to_kit, to_tube
 //                   INTEGER, known (JSON), by, reason, at: core/receiving/kit_rows.hpp
 //   bench_forgotten protocol, tests INTEGER, due, taken, on_time, early, late, missed: counts of
@@ -59,6 +61,12 @@ struct seen_kit {
 // Where a refusal says that more came since it was looked at.
 inline constexpr const char* more_came = "what is there";
 
+// What is kept with a conclusion: the bytes that go out, and its reader's signature.
+struct with_conclusion {
+  std::vector<issued_row> bytes;
+  std::vector<conclusion_signature_row> signatures; // none where the reader has no key
+};
+
 // A row by its table ("bench_reading") and entry.
 struct entry_name {
   std::string table;
@@ -72,6 +80,7 @@ struct forgetting {
   std::vector<entry_name> rows; // tubes go with their box
   std::string chance;           // the key where the store has none: app/store/forgotten_tests.hpp
   std::string at;
+  bool request{false}; // what was asked for under the kit number too
 };
 
 // One connection to the store, for receiving's tables alone.
@@ -92,9 +101,9 @@ public:
   [[nodiscard]] result<std::int64_t> put(const choice_row& row, const seen_kit& seen = {});
   [[nodiscard]] result<std::int64_t> put(const override_row& row, const seen_kit& seen = {});
   [[nodiscard]] result<std::int64_t> put(const conclusion_row& row, const seen_kit& seen = {});
-  // A conclusion and the bytes that go out with it.
-  [[nodiscard]] result<std::int64_t>
-  put_issued(const conclusion_row& row, const std::vector<issued_row>& bytes, const seen_kit& seen);
+  // A conclusion and what is kept with it.
+  [[nodiscard]] result<std::int64_t> put_issued(const conclusion_row& row,
+                                                const with_conclusion& with, const seen_kit& seen);
   // A box and what was found in it; the tubes get the box's entry.
   [[nodiscard]] result<std::int64_t> put_box(const arrival_row& box, std::vector<tube_row> tubes,
                                              const seen_kit& seen = {});
@@ -113,6 +122,9 @@ public:
   // What was issued with a test's conclusion of that number.
   [[nodiscard]] result<std::vector<issued_row>> issued_of(const std::string& test,
                                                           std::int64_t number) const;
+  // The signatures under it, by rising entry.
+  [[nodiscard]] result<std::vector<conclusion_signature_row>>
+  signatures_of(const std::string& test, std::int64_t number) const;
 
   // Takes it out of the store, adds the counts, and overwrites what was there on the disk. Answers
   // how many rows went.

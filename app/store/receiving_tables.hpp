@@ -173,6 +173,20 @@ struct issued {
   static constexpr no_columns added{};
 };
 
+// Of readers' signatures; the last of a conclusion counts.
+struct signatures {
+  using row = conclusion_signature_row;
+  static constexpr const char* name = "bench_signature";
+  static constexpr const char* columns =
+      "kit TEXT NOT NULL, test TEXT NOT NULL, number INTEGER NOT NULL, body TEXT NOT NULL,"
+      " signature TEXT NOT NULL, key TEXT NOT NULL";
+  template <typename Row, typename F>
+  static void each(Row& r, F&& f) {
+    in_order(f, r.kit, r.test, r.number, r.body, r.signature, r.key);
+  }
+  static constexpr no_columns added{};
+};
+
 // Writes a field, or reads it, at the next position.
 struct binder {
   statement& to;

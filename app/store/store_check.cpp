@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <fmt/core.h>
+#include <iterator>
 
 namespace qb {
 
@@ -23,31 +24,10 @@ constexpr store::file_rules rules{store::access::read,
                                   "one command at a time",
                                   "a disk that can be read"};
 
-// Every table that a version of ours makes.
-constexpr std::array own_tables{"meta",
-                                "log",
-                                "code",
-                                "signature",
-                                "log_signature",
-                                "log_aside",
-                                "log_choice",
-                                "bench_arrival",
-                                "bench_tube",
-                                "bench_scan",
-                                "bench_paper",
-                                "bench_reading",
-                                "bench_choice",
-                                "bench_override",
-                                "bench_conclusion",
-                                "bench_ruling",
-                                "bench_issued",
-                                "bench_forgotten",
-                                "forgotten_test",
-                                "sqlite_sequence",
-                                "sqlite_stat1"};
 // What hangs on a test, and what on a kit.
 constexpr std::array of_tests{"signature", "log_signature", "log_aside", "log_choice"};
-constexpr std::array of_kits{"bench_tube", "bench_choice", "bench_override", "bench_conclusion"};
+constexpr std::array of_kits{"bench_tube",       "bench_choice", "bench_override",
+                             "bench_conclusion", "bench_issued", "bench_signature"};
 // Where a kit can be known from.
 constexpr std::array<std::pair<const char*, const char*>, 6> known_kits{{{"log", "kit_number"},
                                                                          {"code", "kit_number"},
@@ -83,8 +63,9 @@ private:
   }
 
   void schema(const std::string& type, const std::string& name) {
-    const bool own = type == "table" &&
-                     std::find(own_tables.begin(), own_tables.end(), name) != own_tables.end();
+    const auto& ours = tables_of_ours;
+    const bool own =
+        type == "table" && std::find(std::begin(ours), std::end(ours), name) != std::end(ours);
     if (own)
       tables_.push_back(name);
     else

@@ -6,9 +6,39 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace qb {
+
+// Every table that a version of ours makes in a store; a test holds it against all that make one.
+inline constexpr std::string_view tables_of_ours[] = {"meta",
+                                                      "log",
+                                                      "code",
+                                                      "signature",
+                                                      "log_signature",
+                                                      "log_aside",
+                                                      "log_choice",
+                                                      "forgotten_test",
+                                                      "bench_arrival",
+                                                      "bench_tube",
+                                                      "bench_scan",
+                                                      "bench_paper",
+                                                      "bench_reading",
+                                                      "bench_choice",
+                                                      "bench_override",
+                                                      "bench_conclusion",
+                                                      "bench_ruling",
+                                                      "bench_issued",
+                                                      "bench_signature",
+                                                      "bench_forgotten",
+                                                      "own_setting",
+                                                      "own_person",
+                                                      "own_issued",
+                                                      "own_requested",
+                                                      "own_handed",
+                                                      "sqlite_sequence",
+                                                      "sqlite_stat1"};
 
 // A row that hangs on a test or a kit that is in no table.
 struct orphan_rows {

@@ -12,15 +12,20 @@ using json::object;
 using json::text_or_null;
 using json::value;
 
-value test_id_of(const test_case& c) {
-  if (c.log) return c.log->test_id;
-  return c.code ? value(c.code->test_id) : value();
-}
-
 value person_of(const test_case& c) {
   if (!c.log) return nullptr;
   return object{{"name", text_or_null(c.log->name)},
                 {"birth_date", c.log->birth_date ? value(date_text(*c.log->birth_date)) : value()}};
+}
+
+value conclusion_of(const conclusion& entry) {
+  return object{{"number", entry.number},
+                {"kind", conclusion_kind_text(entry.kind)},
+                {"words", entry.words},
+                {"by", entry.by},
+                {"at", rfc3339_utc(entry.at)},
+                {"reason", text_or_null(entry.reason)},
+                {"lack", text_or_null(entry.lack)}};
 }
 
 value exact_text(const std::optional<exact>& n) {
@@ -64,20 +69,18 @@ std::string conclusion_bytes(const test_case& c, const received_kit& received,
                              const std::string& laboratory, const conclusion& entry) {
   const auto basis = json::parse(basis_text(basis_in(c, received)));
   QB_BELIEVE(basis.has_value());
-  const object whole{
-      {"format", "quarterbreath-conclusion"},
-      {"version", 1},
-      {"kit", c.kit},
-      {"test_id", test_id_of(c)},
-      {"test", c.test.id},
-      {"laboratory", laboratory},
-      {"person", person_of(c)},
-      {"conclusion",
-       object{{"words", entry.words}, {"by", entry.by}, {"at", rfc3339_utc(entry.at)}}},
-      {"record", *basis},
-      {"set_aside", set_aside_in(c)},
-      {"tubes", tubes_of(c)},
-      {"judgement", judgement_of(c)}};
+  const object whole{{"format", "quarterbreath-conclusion"},
+                     {"version", 1},
+                     {"kit", c.kit},
+                     {"test_id", text_or_null(entry.mark.test)},
+                     {"test", c.test.id},
+                     {"laboratory", laboratory},
+                     {"person", person_of(c)},
+                     {"conclusion", conclusion_of(entry)},
+                     {"record", *basis},
+                     {"set_aside", set_aside_in(c)},
+                     {"tubes", tubes_of(c)},
+                     {"judgement", judgement_of(c)}};
   return json::canonical(whole) + "\n";
 }
 

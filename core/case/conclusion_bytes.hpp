@@ -3,9 +3,9 @@
 //
 // One line of canonical JSON (RFC 8785) with its end:
 //   format      "quarterbreath-conclusion", version 1
-//   kit, test_id (null where the record has none), test (the protocol), laboratory (the profile)
+//   kit, test_id (a sheet's own too), test (the protocol), laboratory (the profile)
 //   person      name, birth_date; null where no log is here
-//   conclusion  words, by, at
+//   conclusion  number, kind, words, by, at; reason, lack: null where none was given
 //   record      what of the patient's record was here ("log 57 ab12…"), counts of what receiving
 //               told, findings ("lid-bad 4 review"), as core/case/conclusion_basis.hpp keeps them
 //   set_aside   rule, tube (0: the test), by, reason, of each finding that was

@@ -73,7 +73,7 @@ result<std::string> bundle_text(const read_log_result& log, const report& told,
                                 const std::optional<laboratory_results>& results) {
   const state s = fold_events(log.events);
   QB_BELIEVE(s.last_reading && told.events == log.events.size());
-  const making m{log, s, told, codes, choices.with_name};
+  const making m{log, s, told, codes, choices.with_name, choices.mark};
   auto made = all_of(m, choices, results);
   if (!made) return tl::unexpected(made.error());
   return json::pretty(without_empty(bundle_of(m, std::move(*made))));
@@ -84,7 +84,7 @@ result<std::string> resource_lines(const read_log_result& log, const report& tol
                                    const std::optional<laboratory_results>& results) {
   const state s = fold_events(log.events);
   QB_BELIEVE(s.last_reading && told.events == log.events.size());
-  const making m{log, s, told, codes, choices.with_name};
+  const making m{log, s, told, codes, choices.with_name, choices.mark};
   const auto made = all_of(m, choices, results);
   if (!made) return tl::unexpected(made.error());
   std::string out;

@@ -34,6 +34,7 @@ namespace qb::fhir {
 struct bundle_choices {
   bool with_name{false};  // the person's name and birth date too, and who scored for them
   bool rehearsals{false}; // practice is refused without this, and marked with it
+  std::string mark{};     // words on every resource, such as that the laboratory is invented
 };
 
 // What was measured in one tube. A gas that was not measured is nothing, never zero.

@@ -3,6 +3,7 @@
 
 #include "core/fhir/uuid.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cctype>
 #include <fmt/core.h>
@@ -33,6 +34,12 @@ std::size_t space_at(const std::string& text, std::size_t at) {
 
 value coding(const listed_code& c) {
   return object{{"system", c.system}, {"code", c.code}, {"display", c.display}};
+}
+
+// Whether the patient's side says so itself.
+bool was_for_trying(const making& m) {
+  return std::any_of(m.told.findings.begin(), m.told.findings.end(),
+                     [](const finding& f) { return f.rule == "for-trying"; });
 }
 
 } // namespace
@@ -81,6 +88,8 @@ value marks(const making& m) {
   };
   if (m.told.rehearsal) mark("tag.rehearsal", "Rehearsal: practice, never a patient's result");
   if (!m.told.matches_itself) mark("tag.record-mismatch", "The log does not match its own record");
+  if (was_for_trying(m)) mark("tag.for-trying", "For trying: an invented laboratory's test");
+  if (!m.mark.empty()) tags.push_back(object{{"display", clean(m.mark)}});
   return object{{"tag", std::move(tags)}};
 }
 

@@ -21,6 +21,7 @@ struct making {
   const report& told;
   const code_list& codes;
   bool with_name{false};
+  std::string mark{}; // words that every resource bears
 };
 
 // A resource, with what is not known left empty in it, and its part's name in the bundle

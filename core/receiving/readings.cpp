@@ -293,7 +293,8 @@ std::string reading_moment(civil_time t) {
 
 std::optional<known_tube> read_tube_label(std::string_view text) {
   constexpr std::size_t end_size = 3; // a hyphen and two digits
-  if (text.size() <= end_size) return std::nullopt;
+  // A label is one word: folded, a line of several would be the number of a kit.
+  if (text.size() <= end_size || text.find_first_of(" \t") != text.npos) return std::nullopt;
   const std::string_view end = text.substr(text.size() - end_size);
   const auto kit = read_kit_number(text.substr(0, text.size() - end_size));
   if (!kit || end.front() != '-' || !all_digits(end.substr(1))) return std::nullopt;

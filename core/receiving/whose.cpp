@@ -344,7 +344,8 @@ kit_file whose(const kit_rows& rows, const std::vector<known_test>& known) {
   return out;
 }
 
-std::vector<receiving_finding> check_identity(const received_kit& kit, const told_person& record) {
+std::vector<receiving_finding> check_identity(const received_kit& kit, const told_person& record,
+                                              const told_person& asked_for) {
   std::vector<receiving_finding> out;
   for (const std::string& why : kit.stopped)
     out.push_back({"kit-shared",
@@ -355,6 +356,7 @@ std::vector<receiving_finding> check_identity(const received_kit& kit, const tol
   std::vector<std::pair<std::string, told_person>> told{{"the record", record}};
   if (!kit.papers.empty()) told.emplace_back("the sheet", kit.papers.back().who);
   if (!kit.arrivals.empty()) told.emplace_back("the box", kit.arrivals.back().who);
+  told.emplace_back("the request", asked_for);
   for (std::size_t i = 0; i < told.size(); ++i) {
     for (std::size_t j = i + 1; j < told.size(); ++j) {
       std::string in;

@@ -78,8 +78,10 @@ struct kit_file {
 
 // rule            weight          when
 // kit-shared      cannot-be-used  another test bears the kit number, and nobody said whose is what
-// person-differs  cannot-be-used  record, sheet and box do not name the same person
+// person-differs  cannot-be-used  record, sheet, box and request do not name the same person
+// `asked_for` is whom the kit was meant for, by the request.
 [[nodiscard]] std::vector<receiving_finding> check_identity(const received_kit& kit,
-                                                            const told_person& record);
+                                                            const told_person& record,
+                                                            const told_person& asked_for = {});
 
 } // namespace qb

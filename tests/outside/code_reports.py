@@ -70,7 +70,7 @@ def check_reports(score, lab, name, folder, texts):
     for store, words, text in [(f"{name}.log.db", ["-"], open_text(folder)),
                                (f"{name}.code.db", ["-"], "\n".join(texts))]:
         for ran in (lab(store, "import", "--rehearsals", *words, text=text),
-                    lab(store, "readings", table, *AT)):
+                    lab(store, "readings", table, "--by", "Ines Aldergate", *AT)):
             score.check(ran.returncode == 0, f"{name} {store}: {ran.stderr}")
     by_log, by_code = report(lab, f"{name}.log.db", kit), report(lab, f"{name}.code.db", kit)
     if not score.check("tubes" in by_code, f"{name}: no report from a code: {by_code}"):

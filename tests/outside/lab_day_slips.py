@@ -61,7 +61,7 @@ def check_edited(score, lab):
     score.check(json.loads(ran.stdout)["tests"] == [] and "1 test left out" in ran.stderr,
                 f"the audit of an edited log: {ran.stdout} {ran.stderr}")
     table = f"kit,tube,h2_ppm,ch4_ppm,measured_at\n{kit},1,4,1,2027-04-12 10:31\n"
-    ran = lab("edited.db", "readings", "-", *NOW, input=table)
+    ran = lab("edited.db", "readings", "-", *BY, *NOW, input=table)
     score.check(ran.returncode == REFUSED and "line 2, measured_at" in ran.stderr, ran.stderr)
 
 

@@ -98,7 +98,7 @@ class After:
             file.write(f"kit,tube,h2_ppm,ch4_ppm,measured_at\n{kit},4,99,3,2027-04-12 08:20\n")
         number = "0"
         for words, wanted in [
-                (["readings", again, *self.at], "1 reading of tube 4 (2027-04-12 10:00 UTC)"),
+                (["readings", again, *BY, *self.at], "1 reading of tube 4 (2027-04-12 10:00 UTC)"),
                 (["choose", kit, "4", "NUMBER", "--reason", "the first leaked", *BY, *self.at],
                  "Dr Orla Penhallow chose between the readings of tube 4"),
                 (["override", kit, "sample-late", "--reason", "no matter", *BY, *self.at],

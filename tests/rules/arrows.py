@@ -23,6 +23,7 @@ CORE = {
     "curve": ["protocol"],
     "report": ["record", "findings"],
     "receiving": ["curve", "report"],
+    "laboratory": ["protocol"],
     "case": ["receiving", "curve", "report", "code", "findings"],
     "fhir": ["curve", "report", "record", "findings"],
 }
@@ -44,7 +45,9 @@ APP = {
     "app/lab/render": ["app/page", "app/store", "app/lab/context", "app/lab/intake"],
     "app/lab/commands": ["app/machine", "app/store", "app/assets", "app/page", "app/lab/context",
                          "app/lab/intake", "app/lab/render"],
-    "app/lab": ["app/lab/commands", "app/lab/context", "app/lab/manual", "app/help", "app/assets"],
+    "app/lab/own": ["app/machine", "app/store", "app/assets", "app/lab/context", "app/lab/intake"],
+    "app/lab": ["app/lab/commands", "app/lab/own", "app/lab/context", "app/lab/manual", "app/help",
+                "app/assets"],
     "app/patient/theme": [],
     "app/patient/ui": ["app/patient/theme"],
     "app/patient/screens": ["app/patient/ui", "app/patient/theme"],
@@ -69,7 +72,7 @@ LIBRARIES = [
     (r"qpdf/", ["app/page/"]),
     (r"qrencode|zint", ["app/page/"]),
     (r"CLI/", ["app/patient/main.cpp", "app/patient/command/", "app/lab/main.cpp",
-                "app/lab/commands/", "app/help/", "tests/unit/help/"]),
+                "app/lab/commands/", "app/lab/own/", "app/help/", "tests/unit/help/"]),
     (r"catch2/|rapidcheck|benchmark/", ["tests/"]),
 ]
 JSON_FILES = 4

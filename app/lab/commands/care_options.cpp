@@ -4,7 +4,6 @@
 namespace qb::lab {
 
 void describe_care(CLI::App& app, care_options& w) {
-  w.at.profile = "fenwick-vale";
   app.add_subcommand("backup")->add_option("FILE", w.backup, "a new file")->required();
   app.add_subcommand("check");
   auto* which = app.add_subcommand("which-log");
@@ -13,8 +12,8 @@ void describe_care(CLI::App& app, care_options& w) {
   which->add_option("--by", w.at.by, "who says so")->needs(log);
   auto* reason = which->add_option("--reason", w.which.reason, "why")->needs(log);
   log->needs(reason);
-  which->add_option("--profile", w.at.profile, "the laboratory: an id, or a file [fenwick-vale]");
-  which->add_option("--zone", w.at.zone, "the laboratory's zone [this machine's]");
+  which->add_option("--profile", w.at.profile, "the laboratory: an id, or a file [as set up]");
+  which->add_option("--zone", w.at.zone, "the laboratory's zone [as set up, or this machine's]");
   which->add_option("--now", w.at.now, "the moment, \"YYYY-MM-DD HH:MM\" [this machine's clock]");
 }
 

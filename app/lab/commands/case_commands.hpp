@@ -22,9 +22,18 @@ struct report_options {
                          // beside the caller; "-" is standard output
   bool with_name{false}; // in FHIR name and birth date too; PDF and JSON always name the person
   int number{0};         // what went out with that conclusion, byte for byte; 0: as it is now
+  bool all{false};       // every concluded test that was not reported since, into the folder `out`
 };
 [[nodiscard]] int write_report(const shared_options& shared, const lab_context_options& at,
                                const report_options& o, const console& to);
+
+// KIT.report.pdf, .json or .fhir.json: the name of a report's file where none was given.
+[[nodiscard]] std::string report_name(const std::string& kit, const std::string& format);
+
+// The reports of all tests that were concluded, and whose report was not written by this command
+// since: each once. One that cannot be made is told, and the others are written.
+[[nodiscard]] int write_all_reports(const shared_options& shared, const lab_context_options& at,
+                                    const report_options& o, const console& to);
 
 // A finding set aside by a named person, or that taken back. Both stay in the store. Refuses a rule
 // that was not found of this kit, or not of that tube.
@@ -40,14 +49,16 @@ struct override_options {
 
 // The qualified reader's own words; from then on a report is no draft. Append-only and numbered: a
 // later one amends or corrects an earlier, with a reason. What may be concluded is core's to say
-// (core/case/concluding.hpp); who and which test is shown, and confirmed.
+// (core/case/concluding.hpp); who and which test is shown, and confirmed. A reader who has a key
+// signs with it.
 struct conclude_options {
   std::string kit;
   std::string words;
-  std::string kind{};    // "final", "amended", "corrected", "cannot-be-reported"; empty: final
-  std::string reason{};  // why there is a later one
-  std::string lack{};    // why readings are missing
-  std::string confirm{}; // the test's short id
+  std::string kind{};       // "final", "amended", "corrected", "cannot-be-reported"; empty: final
+  std::string reason{};     // why there is a later one
+  std::string lack{};       // why readings are missing
+  std::string confirm{};    // the test's short id
+  std::string passphrase{}; // the file it is the first line of; empty: the terminal is asked
 };
 [[nodiscard]] int conclude_kit(const shared_options& shared, const lab_context_options& at,
                                const conclude_options& o, const console& to);

@@ -6,15 +6,17 @@ namespace qb::lab {
 namespace {
 
 void share(CLI::App& one, case_options& w) {
-  one.add_option("--profile", w.at.profile, "the laboratory: an id, or a file [fenwick-vale]");
-  one.add_option("--zone", w.at.zone, "the laboratory's zone [this machine's]");
+  one.add_option("--profile", w.at.profile, "the laboratory: an id, or a file [as set up]");
+  one.add_option("--zone", w.at.zone, "the laboratory's zone [as set up, or this machine's]");
+  one.add_flag("--another-profile", w.at.another_profile, "not the one set up, on purpose");
   one.add_option("--now", w.at.now, "the moment, \"YYYY-MM-DD HH:MM\" [this machine's clock]");
   one.add_flag("--rehearsals", w.at.rehearsals, "practice too, marked as such");
 }
 
 void describe_report(CLI::App& app, case_options& w) {
   auto* report = app.add_subcommand("report");
-  report->add_option("KIT|TEST", w.report.kit_or_test, "a kit number or a test's id")->required();
+  report->add_option("KIT|TEST", w.report.kit_or_test, "a kit number or a test's id");
+  report->add_flag("--all", w.report.all, "all that were concluded since, each once; --out DIR");
   report->add_option("--format", w.report.format, "pdf, json or fhir [pdf]")
       ->check(CLI::IsMember({"pdf", "json", "fhir"}));
   report->add_option("--out", w.report.out, "the file to write, or - [KIT.report.pdf]");
@@ -28,7 +30,6 @@ void describe_report(CLI::App& app, case_options& w) {
 } // namespace
 
 void describe_case(CLI::App& app, CLI::App& judge, case_options& w) {
-  w.at.profile = "fenwick-vale";
   judge.add_option("KIT|TEST", w.judged, "a kit of the store instead of a bare curve")
       ->excludes("--curve")
       ->excludes("--curves");
@@ -53,6 +54,8 @@ void describe_case(CLI::App& app, CLI::App& judge, case_options& w) {
   conclude->add_option("--lack", w.conclude.lack, "why readings are missing");
   conclude->add_option("--confirm", w.conclude.confirm, "the test's short id: it is this one");
   conclude->add_option("--test", w.at.test, "a test's id, where several bear the kit number");
+  conclude->add_option("--passphrase", w.conclude.passphrase,
+                       "file or /dev/fd/N with your key's passphrase [the terminal]");
   share(*conclude, w);
 }
 
@@ -62,7 +65,12 @@ std::optional<int> run_case(const CLI::App& app, const case_options& w,
   if (app.got_subcommand("report")) {
     report_options o = w.report;
     if (o.format.empty()) o.format = shared.format == output_format::json ? "json" : "pdf";
-    return write_report(shared, w.at, o, to);
+    if (o.all != o.kit_or_test.empty())
+      return say_no({refusal_kind::missing, "", "report",
+                     o.all ? "a kit as well as --all" : "neither a kit nor --all",
+                     "one of the two"},
+                    to);
+    return o.all ? write_all_reports(shared, w.at, o, to) : write_report(shared, w.at, o, to);
   }
   if (app.got_subcommand("conclude")) return conclude_kit(shared, w.at, w.conclude, to);
   if (!app.got_subcommand("override")) return std::nullopt;

@@ -23,6 +23,7 @@ struct import_options {
   bool codes{false};                  // the paths hold text that a scanner typed, not logs
   std::FILE* standard_input{nullptr}; // read for "-"
   std::string identity{};             // file with the age identities that open sealed files
+  bool not_issued{false};             // kits that were never issued here too, on purpose
 };
 [[nodiscard]] int import_logs(const shared_options& shared, const import_options& o,
                               const console& to);
@@ -48,7 +49,8 @@ struct fhir_options {
                              const console& to);
 
 // Prints kit codes, one a line with kit number, protocol and last day: of one serial, or of `count`
-// serials from `first` on. Needs no store.
+// serials from `first` on. Where a laboratory is set up, or `by` says who, they are kept as issued
+// first (app/store/laboratory_store.hpp); without either no store is needed.
 struct kit_code_options {
   std::string assets;   // folder of data files
   std::string protocol; // id or path
@@ -58,6 +60,10 @@ struct kit_code_options {
   std::string first;    // the first of
   std::optional<long long> count;
   output_format format{output_format::text};
+  std::string store{}; // where issued kits are kept
+  std::string by{};    // who issues them
+  std::string lot{};   // of what is in the boxes
+  bool another_profile{false};
 };
 [[nodiscard]] int make_kit_codes(const kit_code_options& o, const console& to);
 

@@ -74,11 +74,21 @@ std::optional<refusal> no_to_confirm(const lab_context& at, const conclude_optio
                  "--confirm " + id};
 }
 
+// What goes out says how it is signed.
+result<with_conclusion> kept_with(const opened_case& open, const conclusion& next,
+                                  const std::optional<reader_signature>& seal) {
+  auto bytes = issued_with(open, next, seal ? seal->holds : signed_evidence{});
+  if (!bytes) return tl::unexpected(bytes.error());
+  with_conclusion out{std::move(*bytes), {}};
+  if (seal) out.signatures.push_back(seal->row);
+  return out;
+}
+
 } // namespace
 
 int conclude_kit(const shared_options& shared, const lab_context_options& options,
                  const conclude_options& o, const console& to) {
-  const auto by = named_person(options);
+  const auto by = named_person(shared, options, work_act::conclude);
   if (!by) return say_no(by.error(), to);
   auto next = typed_conclusion(o, *by);
   if (!next) return say_no(next.error(), to);
@@ -95,15 +105,18 @@ int conclude_kit(const shared_options& shared, const lab_context_options& option
   to.out(shown(kept, *next));
   if (const auto no = no_to_confirm(open->at, o, short_test_id(kept.received.test), to))
     return say_no(*no, to);
-  const auto bytes = issued_with(*open, *next);
-  if (!bytes) return say_no(bytes.error(), to);
-  const auto put = open->at.received().put_issued(row_of(*next), *bytes, kept.looked_at.seen);
+  const auto seal = sign_as_reader(open->at, kept.what, kept.received, *next, o.passphrase);
+  if (!seal) return say_no(seal.error(), to);
+  const auto with = kept_with(*open, *next, *seal);
+  if (!with) return say_no(with.error(), to);
+  const auto put = open->at.received().put_issued(row_of(*next), *with, kept.looked_at.seen);
   if (!put) {
     to.out(came_since_look(open->at, kept.looked_at, put.error()));
     return say_no(put.error(), to);
   }
   to.out(fmt::format("concluded by {} as report {}; the report is no draft any more\n", *by,
                      next->number));
+  if (*seal) to.out(fmt::format("signed with the key {}\n", (*seal)->holds.fingerprint));
   return 0;
 }
 

@@ -66,9 +66,10 @@ struct choice_options {
 
 // Everything for a data warehouse, into that folder: tests.csv, tubes.csv
 // (app/lab/render/export_rows.hpp) and fhir.ndjson. Without names and birth dates; the tables
-// without anybody's own words too.
+// without anybody's own words too. `only_new`: of kits of which something changed since they were
+// exported last, the others are left out.
 [[nodiscard]] int export_all(const shared_options& shared, const lab_context_options& at,
-                             const std::string& folder, const console& to);
+                             const std::string& folder, const console& to, bool only_new = false);
 
 // Whose what was entered is: the box, sheet or reading that is named, or all that is nobody's, is
 // of the test that `--test` names. Said by a person who sees every test of the kit number: without

@@ -8,10 +8,11 @@ namespace {
 // What most of them share.
 CLI::App* begin(CLI::App& app, day_options& w, const char* name, bool person) {
   CLI::App* one = app.add_subcommand(name);
-  one->add_option("--profile", w.at.profile, "the laboratory: an id, or a file [fenwick-vale]");
-  one->add_option("--zone", w.at.zone, "the laboratory's zone [this machine's]");
+  one->add_option("--profile", w.at.profile, "the laboratory: an id, or a file [as set up]");
+  one->add_option("--zone", w.at.zone, "the laboratory's zone [as set up, or this machine's]");
   one->add_option("--now", w.at.now, "the moment, \"YYYY-MM-DD HH:MM\" [this machine's clock]");
   one->add_flag("--rehearsals", w.at.rehearsals, "practice too, marked as such");
+  one->add_flag("--another-profile", w.at.another_profile, "not the one set up, on purpose");
   if (person) one->add_option("--by", w.at.by, "who is at the bench")->required();
   return one;
 }
@@ -38,8 +39,11 @@ void describe_received(CLI::App& app, day_options& w) {
   name_test(*receive, w);
   name_person(*receive, w.receive.who);
 
+  receive->add_flag("--not-issued", w.at.not_issued, "kits never issued here, on purpose");
+
   auto* paper = begin(app, w, "paper", true);
   paper->add_option("KIT", w.paper.kit, "the kit's number or code, or a test's id")->required();
+  paper->add_flag("--not-issued", w.at.not_issued, "a kit never issued here, on purpose");
   paper->add_option("SHEET", w.paper.sheet, "day, a time for each tube or -, drink START-END")
       ->required();
   paper->add_option("--test", w.paper.test, "the test, where nothing else tells it");
@@ -52,7 +56,7 @@ void describe_received(CLI::App& app, day_options& w) {
 
   name_person(*paper, w.paper.who);
 
-  auto* readings = begin(app, w, "readings", false);
+  auto* readings = begin(app, w, "readings", true);
   name_test(*readings, w);
   readings->add_option("FILE", w.readings.file, "a table (CSV), or -")->required();
   readings->add_option("--tube-codes", w.readings.tube_codes,
@@ -101,6 +105,8 @@ void describe_lists(CLI::App& app, day_options& w) {
   out->add_option("FOLDER", w.folder, "for tests.csv, tubes.csv and fhir.ndjson")->required();
   out->add_flag("--replace", w.at.replace, "write over files that are there");
 
+  out->add_flag("--new", w.only_new, "only tests that changed since the last export");
+
   auto* forget = begin(app, w, "forget", true);
   forget->add_option("KIT", w.forget.kit, "a kit number or a test's id")->required();
   forget->add_option("--reason", w.forget.reason, "why")->required();
@@ -113,7 +119,6 @@ void describe_lists(CLI::App& app, day_options& w) {
 } // namespace
 
 void describe_day(CLI::App& app, day_options& w) {
-  w.at.profile = "fenwick-vale";
   describe_received(app, w);
   describe_rulings(app, w);
   describe_lists(app, w);
@@ -131,7 +136,7 @@ std::optional<int> run_day(const CLI::App& app, const day_options& w, const shar
   if (app.got_subcommand("choose")) return choose_reading(shared, w.at, w.choice, to);
   if (app.got_subcommand("worklist")) return show_work(shared, w.at, w.all, to);
   if (app.got_subcommand("audit")) return audit_times(shared, w.at, w.csv, to);
-  if (app.got_subcommand("export")) return export_all(shared, w.at, w.folder, to);
+  if (app.got_subcommand("export")) return export_all(shared, w.at, w.folder, to, w.only_new);
   if (app.got_subcommand("assign")) return assign_rows(shared, w.at, w.assign, to);
   if (app.got_subcommand("take-back")) return take_back(shared, w.at, w.back, to);
   if (app.got_subcommand("forget")) return forget_test(shared, w.at, w.forget, to);

@@ -19,6 +19,7 @@ struct day_options {
   bool all{false};
   std::string csv;
   std::string folder;
+  bool only_new{false};
   assign_options assign;
   take_back_options back;
   forget_options forget;

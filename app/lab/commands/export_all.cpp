@@ -3,6 +3,7 @@
 #include "app/lab/commands/day.hpp"
 #include "app/lab/context/case_file.hpp"
 #include "app/lab/context/code_files.hpp"
+#include "app/lab/context/handed.hpp"
 #include "app/lab/context/kit_tests.hpp"
 #include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/output.hpp"
@@ -27,7 +28,7 @@ result<std::string> lines_of(const lab_context& at, const case_rules& rules, con
     results = report_results(at, *one);
   }
   return fhir::resource_lines(*t.known.events, *t.known.log, codes,
-                              {false, at.options().rehearsals}, results);
+                              {false, at.options().rehearsals, at.standing().mark}, results);
 }
 
 struct written_files {
@@ -37,10 +38,13 @@ struct written_files {
   std::int64_t kits{0};
   std::int64_t with_log{0}; // only these have FHIR
   std::vector<damaged_kit> damaged;
+  std::vector<handed_mark> marks; // of what was written of each test
 };
 
+constexpr const char* handed_exports = "export";
+
 result<written_files> gather(const lab_context& at, const case_rules& rules,
-                             const fhir::code_list& codes) {
+                             const fhir::code_list& codes, const handed_marks* known_already) {
   written_files out;
   out.tests = tests_header();
   out.tubes = tubes_header();
@@ -48,10 +52,15 @@ result<written_files> gather(const lab_context& at, const case_rules& rules,
   const auto done = every_test(at, [&](const kept_kit& of, const kept_test& t) {
     const auto lines = lines_of(at, rules, t, codes);
     if (!lines) return result<void>(tl::unexpected(lines.error()));
-    out.tests += test_row(at, facts_of(at, rules, t.received, t.known), t.known);
-    out.tubes += tube_rows(at, t.received, t.known);
+    const std::string test = test_row(at, facts_of(at, rules, t.received, t.known), t.known);
+    const std::string tubes = tube_rows(at, t.received, t.known);
+    const handed_mark mark{of.kit, t.received.test, mark_of(test + tubes + *lines)};
+    if (known_already != nullptr && known_already->has(mark)) return result<void>();
+    out.tests += test;
+    out.tubes += tubes;
     out.kits += of.kit == last_kit ? 0 : 1;
     last_kit = of.kit;
+    out.marks.push_back(mark);
     out.fhir += *lines;
     out.with_log += lines->empty() ? 0 : 1;
     return result<void>();
@@ -64,14 +73,16 @@ result<written_files> gather(const lab_context& at, const case_rules& rules,
 } // namespace
 
 int export_all(const shared_options& shared, const lab_context_options& o,
-               const std::string& folder, const console& to) {
+               const std::string& folder, const console& to, bool only_new) {
   const auto codes = load_codes(o.assets);
   if (!codes) return say_no(codes.error(), to);
   const auto at = lab_context::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
   const auto rules = load_case_rules(*at);
   if (!rules) return say_no(rules.error(), to);
-  const auto files = gather(*at, *rules, *codes);
+  const auto before = load_handed(shared.store, handed_exports);
+  if (!before) return say_no(before.error(), to);
+  const auto files = gather(*at, *rules, *codes, only_new ? &*before : nullptr);
   if (!files) return say_no(files.error(), to);
   if (const auto made = make_folder(folder); !made) return say_no(made.error(), to);
   const auto written = write_outputs({{folder + "/tests.csv", files->tests},
@@ -79,6 +90,8 @@ int export_all(const shared_options& shared, const lab_context_options& o,
                                       {folder + "/fhir.ndjson", files->fhir}},
                                      {shared.store, {o.profile}, o.replace});
   if (!written) return say_no(written.error(), to);
+  const auto kept = keep_handed(shared.store, handed_exports, files->marks, o.by);
+  if (!kept) return say_no(kept.error(), to);
   to.out(fmt::format("{} kits in tests.csv and tubes.csv, {} of them with a log, in fhir.ndjson\n",
                      files->kits, files->with_log));
   int status = 0;

@@ -70,6 +70,15 @@ std::vector<entry_name> rows_of(const named_test& test) {
   return out;
 }
 
+// What was asked for goes with its kit number's last test, and with whoever's it is: it stays only
+// where another test of the number is that person's.
+bool request_goes(const named_test& test) {
+  const told_person& asked_for = test.test().known.asked_for;
+  return std::none_of(test.of.tests.begin(), test.of.tests.end(), [&](const kept_test& t) {
+    return &t != &test.test() && is_same_person(t.known.who, asked_for);
+  });
+}
+
 std::optional<refusal> no_to_forget(const named_test& test, const forget_options& o,
                                     const std::string& what) {
   const auto no = [](const char* where, std::string found, std::string expected) {
@@ -89,7 +98,7 @@ std::optional<refusal> no_to_forget(const named_test& test, const forget_options
 
 int forget_test(const shared_options& shared, const lab_context_options& o,
                 const forget_options& options, const console& to) {
-  const auto by = named_person(o);
+  const auto by = named_person(shared, o, work_act::forget);
   if (!by) return say_no(by.error(), to);
   if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
   auto at = lab_context::open(shared, o, false);
@@ -98,7 +107,7 @@ int forget_test(const shared_options& shared, const lab_context_options& o,
   if (!test) return say_no(test.error(), to);
   const received_kit& received = test->test().received;
   const std::vector<entry_name> rows = rows_of(*test);
-  if (received.test.empty() && rows.empty())
+  if (received.test.empty() && rows.empty() && !tells_anything(test->test().known.asked_for))
     return say_no({refusal_kind::missing, shared.store, "KIT", "nothing of that kit",
                    "a kit that quarterbreath-lab worklist --all shows"},
                   to);
@@ -119,7 +128,8 @@ int forget_test(const shared_options& shared, const lab_context_options& o,
   for (int i = 0; i < parts; ++i)
     chance += random_name();
   const auto gone = at->received().forget(
-      {received.test, test->of.kit, rows, chance, rfc3339_utc(at->now())}, *counts);
+      {received.test, test->of.kit, rows, chance, rfc3339_utc(at->now()), request_goes(*test)},
+      *counts);
   if (!gone) return say_no(gone.error(), to);
   to.out(fmt::format("forgotten by {}: {}; counts are left for the audit\n", *by, what));
   return 0;

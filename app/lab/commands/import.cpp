@@ -1,5 +1,6 @@
 // The import command: one file after the other, each whole or not at all.
 #include "app/lab/commands/commands.hpp"
+#include "app/lab/context/issued_kits.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/intake/inputs.hpp"
 #include "app/lab/intake/read_code.hpp"
@@ -20,8 +21,8 @@ namespace {
 class importer {
 public:
   importer(lab_store& store, const shared_options& shared, const import_options& o,
-           const std::vector<seal::identity>& identities, const console& to)
-      : store_(store), shared_(shared), o_(o), identities_(identities), to_(to) {}
+           const std::vector<seal::identity>& identities, const kit_asker& asker, const console& to)
+      : store_(store), shared_(shared), o_(o), identities_(identities), asker_(asker), to_(to) {}
 
   int run() {
     const found_inputs inputs = find_inputs(o_.paths);
@@ -41,6 +42,7 @@ private:
     auto text = path == "-" ? read_stream(o_.standard_input) : read_input(path);
     if (!text) return refuse(in_file(text.error(), path));
     take_in_options how{o_.rehearsals, shared_.zones};
+    how.ask_kit = [this](const std::string& kit) { return asker_.ask(kit); };
     if (o_.codes || (path == "-" && code::looks_scanned(*text))) {
       const taken_codes codes = take_in_codes(store_, *text, how);
       for (const taken_log& done : codes.taken)
@@ -181,6 +183,7 @@ private:
   const shared_options& shared_;
   const import_options& o_;
   const std::vector<seal::identity>& identities_;
+  const kit_asker& asker_;
   const console& to_;
   std::map<taken_in, std::size_t> counts_;
   std::map<signature_state, std::size_t> signatures_;
@@ -211,7 +214,9 @@ int import_logs(const shared_options& shared, const import_options& o, const con
   if (const auto made = make_private_file(shared.store); !made) return say_no(made.error(), to);
   auto store = lab_store::open(shared.store);
   if (!store) return say_no(store.error(), to);
-  return importer(*store, shared, o, keys.identities, to).run();
+  const auto asker = kit_asker::open(shared.store, o.not_issued);
+  if (!asker) return say_no(asker.error(), to);
+  return importer(*store, shared, o, keys.identities, *asker, to).run();
 }
 
 } // namespace qb::lab

@@ -4,7 +4,9 @@
 
 #include "app/assets/assets.hpp"
 #include "app/lab/commands/commands.hpp"
-#include "core/base/json.hpp"
+#include "app/lab/context/lab_context.hpp"
+#include "app/machine/files.hpp"
+#include "core/base/json_fields.hpp"
 
 #include <fmt/core.h>
 
@@ -72,9 +74,11 @@ struct order {
   span which;
 };
 
-result<order> order_of(const kit_code_options& o) {
+result<order> order_of(const kit_code_options& o, const own_laboratory& own) {
   const auto profile = load_profile(o.assets, o.profile);
   if (!profile) return tl::unexpected(profile.error());
+  const auto standing = stand_of(own, {o.profile, o.assets, o.another_profile}, profile->value);
+  if (!standing) return tl::unexpected(standing.error());
   const auto test = load_protocol(o.assets, o.protocol);
   if (!test) return tl::unexpected(test.error());
   const auto letters = letters_of(o.assets, test->value);
@@ -86,16 +90,47 @@ result<order> order_of(const kit_code_options& o) {
   return order{{profile->value.kit_letters, {}, *letters, *expires}, test->value.id, *which};
 }
 
+// All of them, each with its serial.
+std::vector<kit_code> codes_of(const order& wanted) {
+  std::vector<kit_code> out(wanted.which.count, wanted.code);
+  for (std::uint32_t i = 0; i < wanted.which.count; ++i)
+    out[i].serial = kit_serial_text(wanted.which.first + i);
+  return out;
+}
+
+// Keeps them as issued before any is printed: a code that nobody knows of is worse than a number
+// that is never used.
+result<void> keep_issued(const kit_code_options& o, const order& wanted,
+                         const own_laboratory& own) {
+  if (!own.is_set_up && o.by.empty()) return {};
+  const auto who = acting_person(own.list(), o.by, work_act::issue_kits);
+  if (!who) return tl::unexpected(who.error());
+  constexpr std::size_t most_lot = 40;
+  if (o.lot.empty() || o.lot.size() > most_lot || !json::is_plain_line(o.lot))
+    return no("--lot", o.lot.empty() ? "no lot" : "no plain line",
+              fmt::format("the lot of what is in the boxes, in at most {} bytes", most_lot));
+  if (const auto made = make_private_file(o.store); !made) return made;
+  std::vector<issued_kit_row> rows;
+  for (const kit_code& code : codes_of(wanted))
+    rows.push_back({kit_number_of(code), kit_code_text(code), wanted.protocol_id, o.lot,
+                    date_text(code.expires), who->name, clock_moment()});
+  auto db = laboratory_store::open(o.store);
+  if (!db) return tl::unexpected(db.error());
+  return db->put(rows);
+}
+
 } // namespace
 
 int make_kit_codes(const kit_code_options& o, const console& to) {
-  const auto wanted = order_of(o);
+  const auto own =
+      o.store.empty() ? result<own_laboratory>(own_laboratory{}) : load_own_laboratory(o.store);
+  if (!own) return say_no(own.error(), to);
+  const auto wanted = order_of(o, *own);
   if (!wanted) return say_no(wanted.error(), to);
+  if (const auto kept = keep_issued(o, *wanted, *own); !kept) return say_no(kept.error(), to);
   json::array kits;
-  kit_code code = wanted->code;
-  const std::string expires = date_text(code.expires);
-  for (std::uint32_t i = 0; i < wanted->which.count; ++i) {
-    code.serial = kit_serial_text(wanted->which.first + i);
+  const std::string expires = date_text(wanted->code.expires);
+  for (const kit_code& code : codes_of(*wanted)) {
     if (o.format == output_format::json) {
       kits.push_back(json::object{{"code", kit_code_text(code)},
                                   {"kit_number", kit_number_of(code)},

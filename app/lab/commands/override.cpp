@@ -51,7 +51,7 @@ std::optional<refusal> no_to(const test_case& c, const override_options& o) {
 
 int override_finding(const shared_options& shared, const lab_context_options& options,
                      const override_options& o, const console& to) {
-  const auto by = named_person(options);
+  const auto by = named_person(shared, options, work_act::set_aside);
   if (!by) return say_no(by.error(), to);
   if (const auto why = reason_given(o.reason); !why) return say_no(why.error(), to);
   auto open = open_case(shared, options, o.kit);

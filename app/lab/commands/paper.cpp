@@ -114,7 +114,7 @@ result<named_test> named_for(const lab_context& at, const std::string& typed, st
 result<entered_paper> enter_paper_line(lab_context& at, const kept_kit& of, std::size_t which,
                                        const protocol& test, const typed_sheet& sheet) {
   const received_kit& received = of.tests[which].received;
-  const auto by = named_person(at.options());
+  const auto by = named_person(at, work_act::enter_paper);
   if (!by) return tl::unexpected(by.error());
   const auto words = read_sheet_options(sheet.line);
   if (!words) return tl::unexpected(words.error());
@@ -157,6 +157,7 @@ int enter_paper(const shared_options& shared, const lab_context_options& o,
   std::string coded; // the test that a kit code names
   const auto named = named_for(*at, sheet.kit, coded);
   if (!named) return say_no(named.error(), to);
+  if (const auto meant = ask_of_new_kit(*at, named->of); !meant) return say_no(meant.error(), to);
   const auto who = person_in(sheet.who);
   if (!who) return say_no(who.error(), to);
   const auto& [received, known] = named->test();

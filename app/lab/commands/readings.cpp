@@ -64,8 +64,8 @@ std::size_t samples_of(const lab_context& at, const kept_test& t) {
 }
 
 // Whose reading it is, and that its kit is here and its tube one of the test's.
-std::optional<refusal> place_reading(const lab_context& at, kit_lookup& kits, int line,
-                                     gas_reading& r) {
+std::optional<refusal> place_reading(const lab_context& at, kit_lookup& kits,
+                                     const kit_asker& asker, int line, gas_reading& r) {
   const auto test = kits.test_of(r.kit);
   if (!test && test.error().kind == refusal_kind::machine) return test.error();
   if (!test)
@@ -75,14 +75,19 @@ std::optional<refusal> place_reading(const lab_context& at, kit_lookup& kits, in
   const bool known = samples != 0;
   r.mark.test = (*test)->test().received.test;
   if (known && r.sample <= static_cast<int>(samples)) return std::nullopt;
-  return refusal{
-      refusal_kind::missing, "", fmt::format("line {}, {}", line, known ? "tube" : "kit"),
-      known ? fmt::format("tube {} of {}", r.sample, r.kit) : r.kit + ", which is not here",
-      known ? fmt::format("1 to {}", samples) : "a kit that was received or imported"};
+  if (known)
+    return refusal{refusal_kind::missing, "", fmt::format("line {}, tube", line),
+                   fmt::format("tube {} of {}", r.sample, r.kit), fmt::format("1 to {}", samples)};
+  const auto asked = asker.ask(r.kit);
+  return refusal{refusal_kind::missing, "", fmt::format("line {}, kit", line),
+                 r.kit + ", which is not here" + (asked ? ": " + asked->found : ""),
+                 "a kit that was received or imported"};
 }
 
 // Adds what only the store can tell of a reading.
 result<void> hold_against_store(const lab_context& at, kit_lookup& kits, read_table& table) {
+  const auto asker = kit_asker::open(at.shared().store, false);
+  if (!asker) return tl::unexpected(asker.error());
   const std::string now = reading_moment(at.place().civil_at(at.now()));
   for (std::size_t i = 0; i < table.readings.size(); ++i) {
     gas_reading& r = table.readings[i];
@@ -90,7 +95,7 @@ result<void> hold_against_store(const lab_context& at, kit_lookup& kits, read_ta
       table.refused.push_back({refusal_kind::out_of_range, "",
                                fmt::format("line {}, measured_at", table.lines[i]),
                                r.measured_at + ", a time to come", "at most " + now});
-    auto no = place_reading(at, kits, table.lines[i], r);
+    auto no = place_reading(at, kits, *asker, table.lines[i], r);
     if (!no) continue;
     if (no->kind == refusal_kind::machine) return tl::unexpected(std::move(*no));
     if (table.refused.size() == most_said_refusals) break;
@@ -191,6 +196,8 @@ int tell(const lab_context& at, const added_readings& added, const std::vector<g
 
 int take_readings(const shared_options& shared, const lab_context_options& o,
                   const readings_options& options, const console& to) {
+  const auto by = named_person(shared, o, work_act::measure);
+  if (!by) return say_no(by.error(), to);
   const auto rules = load_judging_rules(o.assets);
   if (!rules) return say_no(rules.error(), to);
   const auto codes = load_tube_codes(options.tube_codes);
@@ -224,7 +231,7 @@ int take_readings(const shared_options& shared, const lab_context_options& o,
 
 int choose_reading(const shared_options& shared, const lab_context_options& o,
                    const choice_options& options, const console& to) {
-  const auto by = named_person(o);
+  const auto by = named_person(shared, o, work_act::choose);
   if (!by) return say_no(by.error(), to);
   if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
   auto at = lab_context::open(shared, o, false);

@@ -94,6 +94,7 @@ public:
                                           : kit_number_in(at_, text, next.protocol);
     if (!kit) return refuse(kit.error());
     if (!look(next, *kit, test)) return;
+    if (const auto meant = ask_of_new_kit(at_, next.of); !meant) return refuse(meant.error());
     if (next.received.arrivals.empty() && !keep_arrival(next)) return;
     open_ = std::move(next);
     if (at_.shared().format == output_format::text)
@@ -106,7 +107,7 @@ public:
     auto words = read_box_options(text, codes_);
     if (!words) return refuse(words.error());
     words->codes.insert(words->codes.end(), open_->scanned.begin(), open_->scanned.end());
-    const auto by = named_person(at_.options());
+    const auto by = named_person(at_, work_act::receive);
     if (!by) return refuse(by.error());
     auto told = arrival_of(*words, *by);
     if (!told) return refuse(told.error());
@@ -131,7 +132,7 @@ public:
     return keep_person(*person);
   }
   bool keep_person(const told_person& person) {
-    const auto by = named_person(at_.options());
+    const auto by = named_person(at_, work_act::receive);
     if (!by) return refuse(by.error()), false;
     auto told = arrival_of({}, *by);
     if (!told) return refuse(told.error()), false;
@@ -139,7 +140,8 @@ public:
     const auto kept = at_.received().put(row_of(*told), open_->of.seen);
     if (!kept) return refuse(kept.error()), false;
     if (!look_again()) return false;
-    for (const receiving_finding& f : check_identity(open_->received, open_->known.who))
+    for (const receiving_finding& f :
+         check_identity(open_->received, open_->known.who, open_->known.asked_for))
       to_.out("  ! " + f.words + "\n");
     if (at_.shared().format == output_format::text) to_.out("  kept: whose it is\n");
     return true;
@@ -221,7 +223,7 @@ private:
 
   // That it came is kept at once, whatever is told of it later.
   bool keep_arrival(box_at_hand& box) {
-    const auto by = named_person(at_.options());
+    const auto by = named_person(at_, work_act::receive);
     if (!by) return refuse(by.error()), false;
     arrival a;
     a.kit = box.of.kit;
@@ -292,7 +294,7 @@ private:
       return refuse(no_kit("a tube of kit " + known.kit, "tubes of the kit that is open"));
     auto& all = open_->scanned;
     if (std::find(all.begin(), all.end(), code) == all.end()) {
-      const auto by = named_person(at_.options());
+      const auto by = named_person(at_, work_act::receive);
       if (!by) return refuse(by.error());
       tube_scan scan{open_->of.kit, 0, code, {0, open_->received.test}};
       scan.boxes = static_cast<std::int64_t>(open_->of.rows.arrivals.size());
@@ -420,7 +422,8 @@ result<tube_codes> load_tube_codes(const std::string& path) {
 
 int receive_boxes(const shared_options& shared, const lab_context_options& o,
                   const receive_options& options, const console& to) {
-  if (const auto by = named_person(o); !by) return say_no(by.error(), to);
+  if (const auto by = named_person(shared, o, work_act::receive); !by)
+    return say_no(by.error(), to);
   const auto codes = load_tube_codes(options.tube_codes);
   if (!codes) return say_no(codes.error(), to);
   auto at = lab_context::open(shared, o, true);

@@ -39,6 +39,14 @@ std::string draft_mark(const test_case& c) {
 
 } // namespace
 
+std::string report_name(const std::string& kit, const std::string& format) {
+  std::string out; // a kit number may hold what a file's name may not
+  for (const char c : kit)
+    out += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' ? c : '_';
+  if (format == "pdf") return out + ".report.pdf";
+  return out + "." + (format == "json" ? "report" : "fhir") + ".json";
+}
+
 int write_report(const shared_options& shared, const lab_context_options& options,
                  const report_options& o, const console& to) {
   const auto opened = open_case(shared, options, o.kit_or_test);
@@ -49,14 +57,7 @@ int write_report(const shared_options& shared, const lab_context_options& option
     to.out(*bytes);
     return 0;
   }
-  std::string path = o.out;
-  if (path.empty()) {
-    // A kit number may hold what a file's name may not.
-    for (const char c : opened->kept.what.kit)
-      path += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' ? c : '_';
-    path += o.format == "pdf" ? ".report.pdf"
-                              : "." + std::string(o.format == "json" ? "report" : "fhir") + ".json";
-  }
+  const std::string path = o.out.empty() ? report_name(opened->kept.what.kit, o.format) : o.out;
   const found_output state =
       is_draft(opened->kept.what) ? found_output::draft : found_output::issued;
   const auto written =
@@ -77,6 +78,7 @@ int judge_kit(const shared_options& shared, const lab_context_options& options,
   }
   std::string text =
       fmt::format("Kit {}. Minutes count from: {}.\n", c.kit, time_zero_text(c.zero));
+  if (!opened->kept.mark.empty()) text = opened->kept.mark + ".\n" + text;
   if (c.code)
     text += "Times: from the code, log not here. Seal: " + seal_words(opened->kept.seal) + ".\n";
   if (opened->kept.beside) text += "Code: " + beside_words(*opened->kept.beside) + ".\n";
@@ -92,6 +94,9 @@ int judge_kit(const shared_options& shared, const lab_context_options& options,
   for (const page::report_finding& f : listed_findings(c))
     text += "  " + f.mark + "  " + f.words + (f.aside.empty() ? "" : " [" + f.aside + "]") + "\n";
   if (c.findings.empty()) text += "  none\n";
+  if (c.concluded)
+    text += fmt::format("\nConcluded by {}. {}\n", printable(c.concluded->by),
+                        signed_words(opened->kept.reader_seal));
   if (!c.since.empty()) text += "\nConcluded before this came, so a draft again\n";
   for (const std::string& one : c.since)
     text += "  " + printable(one) + "\n";

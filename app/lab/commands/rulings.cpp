@@ -74,7 +74,7 @@ int assign_rows(const shared_options& shared, const lab_context_options& o,
     to.out(side_by_side(*of));
     return 0;
   }
-  const auto by = named_person(o);
+  const auto by = named_person(shared, o, work_act::settle);
   if (!by) return say_no(by.error(), to);
   if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
   if (of->tests.front().received.test.empty())
@@ -185,7 +185,7 @@ result<ruling> ruling_of(const lab_context& at, const named_test& test, const st
 
 int take_back(const shared_options& shared, const lab_context_options& o,
               const take_back_options& options, const console& to) {
-  const auto by = named_person(o);
+  const auto by = named_person(shared, o, work_act::settle);
   if (!by) return say_no(by.error(), to);
   if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
   auto at = lab_context::open(shared, o, false);

@@ -1,6 +1,8 @@
 // The commands that only read: list and show.
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/context/printable.hpp"
+#include "app/lab/context/receiving_values.hpp"
+#include "app/lab/context/signed_conclusion.hpp"
 #include "app/lab/intake/read_code.hpp"
 #include "app/lab/intake/versions.hpp"
 #include "app/lab/render/show_code.hpp"
@@ -8,6 +10,7 @@
 #include "app/lab/render/show_text.hpp"
 #include "app/store/lab_store.hpp"
 #include "core/receiving/readings.hpp"
+#include "core/receiving/whose.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -88,6 +91,59 @@ std::string several_line(const std::string& kit, const found_tests& found) {
                      count, printable(kit), ids, printable(kit));
 }
 
+// A log or code as a test that rows may be of.
+result<known_test> known_of(const log_row& row, const shared_options& shared) {
+  known_test out;
+  out.id = row.test_id;
+  out.practice = row.rehearsal;
+  out.from = row.by_code ? known_by::code : known_by::log;
+  if (row.by_code) return out;
+  const auto r = kept_report(row, shared);
+  if (!r) return tl::unexpected(r.error());
+  out.who.name = r->told.name;
+  out.who.birth_date = r->told.birth_date;
+  out.day = recorded_tubes_of(r->told).tested;
+  return out;
+}
+
+bool is_in(const found_tests& found, const std::string& id) {
+  const auto same = [&](const log_row& row) { return row.test_id == id; };
+  return std::any_of(found.logs.begin(), found.logs.end(), same) ||
+         std::any_of(found.codes.begin(), found.codes.end(), same);
+}
+
+// What was concluded last of each of them, by whom and how it is signed.
+result<std::string> concluded_lines(const shared_options& shared, const lab_store& store,
+                                    const found_tests& shown) {
+  const log_row& one = shown.logs.empty() ? shown.codes.front() : shown.logs.front();
+  const auto all = find_tests(store, which_tests::of_kit_number, one.kit_number);
+  if (!all) return tl::unexpected(all.error());
+  std::vector<known_test> known;
+  std::vector<std::string> ids;
+  for (const auto* rows : {&all->logs, &all->codes})
+    for (const log_row& row : *rows) {
+      if (std::find(ids.begin(), ids.end(), row.test_id) != ids.end()) continue;
+      auto test = known_of(row, shared);
+      if (!test) return tl::unexpected(test.error());
+      known.push_back(std::move(*test));
+      ids.push_back(row.test_id);
+    }
+  const auto received = receiving_store::open(shared.store);
+  if (!received) return tl::unexpected(received.error());
+  const auto rows = load_rows(*received, one.kit_number, ids);
+  if (!rows) return tl::unexpected(rows.error());
+  const auto own = load_own_laboratory(shared.store);
+  if (!own) return tl::unexpected(own.error());
+  std::string out;
+  for (const test_rows& t : whose(*rows, known).tests) {
+    if (t.rows.conclusions.empty() || !is_in(shown, t.test.id)) continue;
+    const auto line = concluded_line(*received, *own, t.rows.conclusions.back());
+    if (!line) return line;
+    out += (known.size() > 1 ? printable(t.test.id) + ": " : "") + *line;
+  }
+  return out;
+}
+
 } // namespace
 
 int list_tests(const shared_options& shared, const console& to) {
@@ -149,6 +205,9 @@ int show_tests(const shared_options& shared, const std::string& kit_or_test, con
     codes.push_back(show_code_json(*r, *seal));
     text += (text.empty() ? "" : "\n") + show_code_text(*r, *seal);
   }
+  const auto concluded = concluded_lines(shared, *store, *found);
+  if (!concluded) return say_no(concluded.error(), to);
+  text += *concluded;
   to.out(shared.format == output_format::json
              ? json::pretty(json::object{{"tests", tests}, {"codes", codes}})
              : text);

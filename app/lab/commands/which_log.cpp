@@ -61,7 +61,7 @@ void tell(const shared_options& shared, const log_row& test, const test_versions
 
 result<void> choose(lab_context& at, const log_row& test, const test_versions& all,
                     const which_log_options& o) {
-  const auto by = named_person(at.options());
+  const auto by = named_person(at, work_act::settle);
   if (!by) return tl::unexpected(by.error());
   if (auto why = reason_given(o.reason); !why) return why;
   log_choice_row row{test.test_id, {}, {}, *by, o.reason, rfc3339_utc(at.now())};

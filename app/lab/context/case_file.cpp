@@ -33,6 +33,12 @@ result<kept_case> kept_of(const lab_context& at, test_case what, received_kit re
   out.log = known.events;
   out.rehearsal = known.rehearsal;
   out.known = std::move(known);
+  out.mark = at.standing().mark;
+  if (out.what.concluded) {
+    auto seal = signature_of(at.received(), at.own(), *out.what.concluded);
+    if (!seal) return tl::unexpected(seal.error());
+    out.reader_seal = std::move(*seal);
+  }
   if (out.known.code) {
     auto seal = seal_evidence_of(at.logs(), *out.known.code);
     if (!seal) return tl::unexpected(seal.error());

@@ -3,6 +3,7 @@
 
 #include "app/lab/context/kit_tests.hpp"
 #include "app/lab/context/lab_context.hpp"
+#include "app/lab/context/signed_conclusion.hpp"
 #include "app/lab/intake/code_seal.hpp"
 #include "app/lab/intake/evidence.hpp"
 #include "core/case/case.hpp"
@@ -24,6 +25,8 @@ struct kept_case {
   bool rehearsal{false};
   known_kit known;    // what the case is of
   kept_kit looked_at; // its kit as it was when it was read; this test's own rows are `received`
+  std::string mark{}; // of the profile (app/lab/context/own_laboratory.hpp)
+  signed_evidence reader_seal{}; // of the conclusion, where there is one
 };
 
 // What the laboratory has at hand, with one case opened.

@@ -3,6 +3,7 @@
 
 #include "app/lab/context/printable.hpp"
 #include "app/lab/context/receiving_values.hpp"
+#include "app/lab/context/requests.hpp"
 #include "core/receiving/readings.hpp"
 
 #include <algorithm>
@@ -96,7 +97,7 @@ known_kit known_by_sheet(const received_kit& rows) {
   return out;
 }
 
-kept_kit sorted(kit_rows rows, std::vector<recorded_test> records) {
+kept_kit sorted(kit_rows rows, std::vector<recorded_test> records, const told_person& asked_for) {
   std::vector<known_test> known;
   for (const recorded_test& r : records)
     known.push_back(r.test);
@@ -118,6 +119,8 @@ kept_kit sorted(kit_rows rows, std::vector<recorded_test> records) {
   } else {
     out.nobodys = std::move(file.nobodys);
   }
+  for (kept_test& t : out.tests)
+    t.known.asked_for = asked_for;
   out.nobodys.kit = rows.kit;
   out.rows = std::move(rows);
   return out;
@@ -178,9 +181,23 @@ result<kept_kit> open_kit(const lab_context& at, const std::string& kit) {
   auto rows = load_rows(at.received(), kit, ids);
   if (!rows) return tl::unexpected(rows.error());
   if (const auto left = leave_out_moved(at, ids, *rows); !left) return tl::unexpected(left.error());
-  kept_kit out = sorted(std::move(*rows), std::move(*records));
+  const auto asked_for = person_asked_for(at.desk(), kit);
+  if (!asked_for) return tl::unexpected(asked_for.error());
+  kept_kit out = sorted(std::move(*rows), std::move(*records), *asked_for);
   out.seen = {kit, *state};
   return out;
+}
+
+result<void> ask_of_new_kit(const lab_context& at, const kept_kit& of) {
+  const bool here = std::any_of(of.tests.begin(), of.tests.end(), [](const kept_test& t) {
+    return t.known.told.has_value() || !t.received.arrivals.empty();
+  });
+  if (here || of.only_practice) return {};
+  const bool on_purpose = at.options().not_issued || at.options().rehearsals;
+  const auto asker = kit_asker::open(at.shared().store, on_purpose);
+  if (!asker) return tl::unexpected(asker.error());
+  if (auto no = asker->ask(of.kit)) return tl::unexpected(std::move(*no));
+  return {};
 }
 
 result<std::optional<std::string>> kit_of_test(const lab_context& at, const std::string& id) {
@@ -259,14 +276,17 @@ every_test(const lab_context& at,
   for (const std::string& kit : kits) {
     auto records = records_under(at, kit);
     const auto rows = all->find(kit);
-    if (!records || (rows != all->end() && !rows->second)) {
-      damaged.push_back({kit, records ? rows->second.error() : records.error()});
+    const auto asked_for = person_asked_for(at.desk(), kit);
+    if (!records || !asked_for || (rows != all->end() && !rows->second)) {
+      damaged.push_back({kit, !records     ? records.error()
+                              : !asked_for ? asked_for.error()
+                                           : rows->second.error()});
       continue;
     }
     kit_rows none;
     none.kit = kit;
     const kept_kit one = sorted(rows == all->end() ? std::move(none) : std::move(*rows->second),
-                                std::move(*records));
+                                std::move(*records), *asked_for);
     for (const kept_test& t : one.tests) {
       if (!t.known.told && !has_anything(t.received)) continue;
       const auto done = each(one, t);

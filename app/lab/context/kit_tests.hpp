@@ -32,6 +32,10 @@ struct kept_kit {
 // Refuses (as `machine`) what cannot be read any more.
 [[nodiscard]] result<kept_kit> open_kit(const lab_context& at, const std::string& kit);
 
+// Asks about a kit of which nothing is here yet and that was never issued; --not-issued, and
+// practice, are not asked.
+[[nodiscard]] result<void> ask_of_new_kit(const lab_context& at, const kept_kit& of);
+
 // A kit and the one of its tests that is meant.
 struct named_test {
   kept_kit of;

@@ -55,11 +55,23 @@ result<instant> moment_in(const zone& z, const std::string& text, const char* op
   return no_option(option, "a time that the clock change leaves out or has twice", "another time");
 }
 
-result<std::string> named_person(const lab_context_options& o) {
-  if (o.by.empty() || character_count(o.by) > most_bench_name || !json::is_plain_line(o.by))
-    return no_option("--by", "no name",
-                     fmt::format("who is at the bench, in at most {} characters", most_bench_name));
-  return o.by;
+result<std::string> named_person(const shared_options& shared, const lab_context_options& o,
+                                 work_act act) {
+  const auto own = load_own_laboratory(shared.store);
+  if (!own) return tl::unexpected(own.error());
+  const auto who = acting_person(own->list(), o.by, act);
+  if (!who) return tl::unexpected(who.error());
+  return who->name;
+}
+
+result<std::string> named_person(const lab_context& at, work_act act) {
+  const auto who = acting_person(at.own().list(), at.options().by, act);
+  if (!who) return tl::unexpected(who.error());
+  return who->name;
+}
+
+std::string clock_moment() {
+  return rfc3339_utc(std::chrono::floor<std::chrono::seconds>(from_unix_ms(read_clocks().wall_ms)));
 }
 
 result<void> reason_given(const std::string& reason) {
@@ -69,8 +81,8 @@ result<void> reason_given(const std::string& reason) {
   return {};
 }
 
-lab_context::lab_context(lab_store logs, receiving_store received)
-    : logs_(std::move(logs)), received_(std::move(received)) {}
+lab_context::lab_context(lab_store logs, receiving_store received, laboratory_store desk)
+    : logs_(std::move(logs)), received_(std::move(received)), desk_(std::move(desk)) {}
 
 result<lab_context> lab_context::open(const shared_options& shared, const lab_context_options& o,
                                       bool make_store) {
@@ -82,18 +94,30 @@ result<lab_context> lab_context::open(const shared_options& shared, const lab_co
   if (!logs) return tl::unexpected(logs.error());
   auto received = receiving_store::open(shared.store);
   if (!received) return tl::unexpected(received.error());
-  lab_context out(std::move(*logs), std::move(*received));
+  auto desk = laboratory_store::open(shared.store);
+  if (!desk) return tl::unexpected(desk.error());
+  lab_context out(std::move(*logs), std::move(*received), std::move(*desk));
   out.shared_ = shared;
   out.options_ = o;
-  auto profile = load_profile(o.assets, o.profile);
+  auto own = load_own_laboratory(shared.store);
+  if (!own) return tl::unexpected(own.error());
+  out.own_ = std::move(*own);
+  if (o.profile.empty())
+    out.options_.profile = out.own_.is_set_up ? out.own_.profile : trying_profile;
+  if (o.zone.empty()) out.options_.zone = out.own_.zone;
+  auto profile = load_profile(o.assets, out.options_.profile);
   if (!profile) return tl::unexpected(profile.error());
   out.profile_ = std::move(profile->value);
+  auto standing =
+      stand_of(out.own_, {out.options_.profile, o.assets, o.another_profile}, out.profile_);
+  if (!standing) return tl::unexpected(standing.error());
+  out.standing_ = std::move(*standing);
   for (const std::string& id : protocol_ids(o.assets)) {
     auto test = load_protocol(o.assets, id);
     if (!test) return tl::unexpected(test.error());
     out.tests_.push_back(std::move(test->value));
   }
-  const std::string name = o.zone.empty() ? read_clocks().zone : o.zone;
+  const std::string name = out.options_.zone.empty() ? read_clocks().zone : out.options_.zone;
   auto place = shared.zones(name);
   if (!place) return tl::unexpected(place.error());
   out.place_ = std::move(*place);
@@ -178,7 +202,7 @@ std::vector<receiving_finding> lab_context::findings_of(const received_kit& rece
   for (receiving_finding& f : check_dates(received, known.told ? &*known.told : nullptr,
                                           profile_.receiving.tube_age_within, place_))
     out.push_back(std::move(f));
-  for (receiving_finding& f : check_identity(received, known.who))
+  for (receiving_finding& f : check_identity(received, known.who, known.asked_for))
     out.push_back(std::move(f));
   const bool by_paper = !known.log && !known.code;
   for (receiving_finding& f :
@@ -187,12 +211,30 @@ std::vector<receiving_finding> lab_context::findings_of(const received_kit& rece
   return out;
 }
 
+namespace {
+
+// One line: the path of the user's usual store, where it is another than the one beside it.
+constexpr const char* place_file = "/store-place";
+constexpr const char* program_name = "quarterbreath-lab";
+
+} // namespace
+
+result<void> set_usual_store(const std::string& path) {
+  const auto folder = user_data_folder(program_name);
+  if (!folder) return tl::unexpected(folder.error());
+  if (const auto made = make_folder(*folder); !made) return made;
+  return write_file(*folder + place_file, path + "\n");
+}
+
 result<std::string> usual_store(const std::string& data, bool make_folders) {
-  auto folder = data.empty() ? user_data_folder("quarterbreath-lab") : result<std::string>(data);
+  auto folder = data.empty() ? user_data_folder(program_name) : result<std::string>(data);
   if (!folder) return folder;
   if (make_folders) {
     if (const auto made = make_folder(*folder); !made) return tl::unexpected(made.error());
   }
+  const auto place = data.empty() ? read_file(*folder + place_file) : result<std::string>("");
+  if (!place && place.error().kind != refusal_kind::missing) return place;
+  if (place && !trimmed(*place).empty()) return trimmed(*place);
   return *folder + "/store.db";
 }
 

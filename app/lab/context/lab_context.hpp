@@ -3,6 +3,8 @@
 #pragma once
 
 #include "app/lab/context/console.hpp"
+#include "app/lab/context/issued_kits.hpp"
+#include "app/lab/context/own_laboratory.hpp"
 #include "app/store/lab_store.hpp"
 #include "app/store/receiving_store.hpp"
 #include "core/base/result.hpp"
@@ -18,14 +20,16 @@ namespace qb::lab {
 // The options that all of them share.
 struct lab_context_options {
   std::string assets;     // folder of data files
-  std::string profile;    // id or path
+  std::string profile;    // id or path; empty: the one that is set up
   std::string now;        // "2027-04-09 10:30" in the zone; empty: the machine's clock
-  std::string zone;       // IANA name; empty: the machine's
+  std::string zone;       // IANA name; empty: the one that is set up, else the machine's
   std::string by;         // who receives
   bool rehearsals{false}; // practice counts too
   bool replace{false};    // a file that is there may be written over (app/lab/context/output.hpp)
   std::FILE* standard_input{nullptr};
-  std::string test{}; // a test's id: which one, where a kit number bears several
+  std::string test{};          // a test's id: which one, where a kit number bears several
+  bool another_profile{false}; // another than the one that is set up, on purpose
+  bool not_issued{false};      // a kit that was never issued here, on purpose
 };
 
 // What is known of one test beside what receiving wrote down.
@@ -36,7 +40,8 @@ struct known_kit {
   std::optional<code::packed_result> beside; // a code that is kept beside that log
   std::optional<recorded_tubes> told;        // of log, code or paper sheet, the first there is
   bool rehearsal{false};
-  told_person who{}; // by log or sheet
+  told_person who{};       // by log or sheet
+  told_person asked_for{}; // by the request for its kit number
 };
 
 // Store, rules and clock together. Opened once a command.
@@ -52,6 +57,11 @@ public:
   [[nodiscard]] receiving_store& received() { return received_; }
   [[nodiscard]] const receiving_store& received() const { return received_; }
   [[nodiscard]] const lab_profile& profile() const { return profile_; }
+  // What the laboratory says of itself and what was asked of it.
+  [[nodiscard]] const laboratory_store& desk() const { return desk_; }
+  // The laboratory as it was set up, and how this command's profile stands to that.
+  [[nodiscard]] const own_laboratory& own() const { return own_; }
+  [[nodiscard]] const profile_standing& standing() const { return standing_; }
   [[nodiscard]] const zone& place() const { return place_; }
   [[nodiscard]] const shared_options& shared() const { return shared_; }
   [[nodiscard]] const lab_context_options& options() const { return options_; }
@@ -73,19 +83,28 @@ public:
                                                            const known_kit& known) const;
 
 private:
-  lab_context(lab_store logs, receiving_store received);
+  lab_context(lab_store logs, receiving_store received, laboratory_store desk);
   lab_store logs_;
   receiving_store received_;
+  laboratory_store desk_;
   shared_options shared_;
   lab_context_options options_;
+  own_laboratory own_;
   lab_profile profile_;
+  profile_standing standing_;
   std::vector<protocol> tests_;
   zone place_{zone::fixed("UTC", std::chrono::seconds{0})};
   std::optional<instant> given_now_;
 };
 
-// A named person, where a command needs one: refuses an empty --by, and what is no plain line.
-[[nodiscard]] result<std::string> named_person(const lab_context_options& o);
+// Who does it, as a whole name: --by held against the laboratory's people and what their roles
+// allow (core/laboratory/people.hpp). Every command that asks who does something asks here.
+[[nodiscard]] result<std::string> named_person(const shared_options& shared,
+                                               const lab_context_options& o, work_act act);
+[[nodiscard]] result<std::string> named_person(const lab_context& at, work_act act);
+
+// This moment by the machine's clock, as it is kept: for what has nothing to do with a test.
+[[nodiscard]] std::string clock_moment();
 
 // A reason as it was given: refuses an empty one, too long a one, and what is no plain line.
 [[nodiscard]] result<void> reason_given(const std::string& reason);
@@ -93,8 +112,11 @@ private:
 // "2027-04-09 10:30" in a zone; refuses what is no moment or two there, naming `option`.
 [[nodiscard]] result<instant> moment_in(const zone& z, const std::string& text, const char* option);
 
-// The store in the folder `data`, or where that is empty in the user's data folder; it is made if
-// `make_folders`. Refuses where neither is known.
+// The store in the folder `data`, or where that is empty the one that `set_usual_store` named, else
+// that in the user's data folder, which is made if `make_folders`. Refuses where none is known.
 [[nodiscard]] result<std::string> usual_store(const std::string& data, bool make_folders);
+
+// From now on that store is the usual one of this user. Kept beside it, in the user's data folder.
+[[nodiscard]] result<void> set_usual_store(const std::string& path);
 
 } // namespace qb::lab

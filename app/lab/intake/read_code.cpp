@@ -94,7 +94,10 @@ result<taken_log> take_in_one(lab_store& store, const std::string& content,
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "code", "practice",
                                   "a real test (import --rehearsals takes practice too)"});
   taken_in what = taken_in::fresh;
-  const auto stored = store.put_code(row_of(*r, content), [&](const log_row* kept) -> result<bool> {
+  const log_row row = row_of(*r, content);
+  const auto stored = store.put_code(row, [&](const log_row* kept) -> result<bool> {
+    if (kept == nullptr && o.ask_kit && !row.rehearsal)
+      if (const auto no = o.ask_kit(row.kit_number)) return tl::unexpected(*no);
     const auto told = recorded_by_log(store, *r);
     if (!told) return tl::unexpected(told.error());
     const auto compared = against_kept(kept, *r);

@@ -97,6 +97,8 @@ result<taken_log> take_in(lab_store& store, const std::string& text, const take_
   const signature_evidence evidence = evidence_of(signed_log_of(text, *log), o.signature);
   std::optional<refusal> differs;
   const auto stored = store.put(row, [&](const log_row* kept) -> result<bool> {
+    if (kept == nullptr && o.ask_kit && !row.rehearsal)
+      if (const auto no = o.ask_kit(row.kit_number)) return tl::unexpected(*no);
     const auto compared = compare(kept, *log, differs);
     if (!compared) return tl::unexpected(compared.error());
     what = *compared;

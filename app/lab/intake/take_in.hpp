@@ -5,6 +5,7 @@
 #include "app/store/lab_store.hpp"
 #include "core/report/report.hpp"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,6 +37,8 @@ struct take_in_options {
   bool rehearsals{false};
   zone_loader zones;
   std::optional<std::string> signature{}; // the text that came beside this log
+  // Says no to a kit of which nothing was kept yet; empty: nothing is asked. Practice is not asked.
+  std::function<std::optional<refusal>(const std::string& kit)> ask_kit{};
 };
 
 // Refuses what is not a log, practice unless it is asked for, and a log without a person or a plan.

@@ -30,6 +30,11 @@ constexpr const char* codes_text =
 with source and licence. Yours are further files beside those in assets/codes.
 The schema is assets/schema/codes.schema.json.)";
 
+constexpr const char* columns_text =
+    R"(A description of columns says which column of a hospital's own table is the kit,
+the name and so on, for `requests`. The schema is
+assets/schema/request-columns.schema.json.)";
+
 } // namespace
 
 std::vector<help::command_page> check_pages() {
@@ -66,6 +71,14 @@ std::vector<help::command_page> check_pages() {
            "whether a list of codes can be used",
            codes_text,
            {{"All of them", "quarterbreath-lab codes check assets/codes/*.json"}},
+           status},
+          above("request-columns", "the columns of a table of requests"),
+          {"request-columns check",
+           group,
+           "whether such a file can be used",
+           columns_text,
+           {{"The one of the demo", "quarterbreath-lab request-columns check \\\n"
+                                    "  demo-data/requests/columns.json"}},
            status}};
 }
 

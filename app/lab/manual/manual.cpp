@@ -18,11 +18,14 @@ says what is in each box, judges the gas readings and writes the report.)";
 constexpr const char* text =
     R"(All is kept in one file, the store: ~/.local/share/quarterbreath-lab/store.db
 (or below XDG_DATA_HOME), store.db in --data DIR, or the file of --store. What
-keeps something makes the store where there is none: import, receive and paper.
+keeps something makes the store where there is none: import, receive, paper,
+requests and set-up.
 
 Practice is refused, unless --rehearsals takes it; then every output is marked.
-Choices of yours, such as how late is late, are read from the profile that
---profile names. [...] behind an option is what counts without it.
+Choices of yours, such as how late is late, are in your laboratory's profile.
+`set-up` tells the store once which that is, with zone and people; until then it
+is an invented laboratory's, for trying, and every output is marked as that.
+[...] behind an option is what counts without it.
 
 Answers go to standard output. A message goes to standard error, in one line:
 file, place, what was found, what was expected, and no personal data.
@@ -34,12 +37,15 @@ has been typed, which also keeps your own store out of them.)";
 
 // One word for one thing, whatever the command.
 std::map<std::string, std::string> values() {
-  return {{"--assets", "DIR"},
+  return {{"--add", "PERSON"},
+          {"--assets", "DIR"},
           {"--born", "DATE"},
           {"--box", "BOX"},
           {"--by", "NAME"},
+          {"--columns", "FILE"},
           {"--confirm", "WHAT"},
           {"--count", "COUNT"},
+          {"--criterion", "CRITERION"},
           {"--csv", "FILE"},
           {"--curve", "FILE"},
           {"--curves", "FILE"},
@@ -52,12 +58,16 @@ std::map<std::string, std::string> values() {
           {"--kind", "KIND"},
           {"--kit", "KIT"},
           {"--lack", "WHY"},
+          {"--leaves", "NAME"},
           {"--log", "SHA-256"},
+          {"--lot", "LOT"},
           {"--name", "NAME"},
           {"--now", "MOMENT"},
           {"--number", "NUMBER"},
           {"--order", "NUMBER"},
           {"--out", "FILE"},
+          {"--passphrase", "FILE"},
+          {"--person", "PERSON"},
           {"--profile", "LAB"},
           {"--protocol", "TEST"},
           {"--reading", "NUMBER"},
@@ -70,6 +80,7 @@ std::map<std::string, std::string> values() {
           {"--to-tube", "TUBE"},
           {"--tube", "TUBE"},
           {"--tube-codes", "FILE"},
+          {"--used-profile", "LAB"},
           {"--window-slack", "MINUTES"},
           {"--words", "WORDS"},
           {"--zone", "ZONE"}};
@@ -115,6 +126,7 @@ help::manual whole_manual() {
   append(m.pages, reader_pages());
   append(m.pages, system_pages());
   append(m.pages, care_pages());
+  append(m.pages, own_pages());
   append(m.pages, check_pages());
   m.pages.push_back(about_the_manual());
   m.topics = topics();

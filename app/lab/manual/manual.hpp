@@ -17,6 +17,7 @@ namespace qb::lab {
 [[nodiscard]] std::vector<help::command_page> system_pages();
 [[nodiscard]] std::vector<help::command_page> care_pages();
 [[nodiscard]] std::vector<help::command_page> check_pages();
+[[nodiscard]] std::vector<help::command_page> own_pages();
 [[nodiscard]] std::vector<help::topic> topics();
 
 } // namespace qb::lab

@@ -41,7 +41,9 @@ constexpr const char* conclude_text =
 may be concluded: a box that was received, with identifiers that were compared
 and agree, and with every tube read, or --lack says why not. Else only --kind
 cannot-be-reported. Who and which test is shown first, and confirmed: --confirm
-with the test's short id, or the same typed at a terminal.
+with the test's short id, or the same typed at a terminal. Where a laboratory is
+set up only its readers may conclude, and one who made a key (`reader-key`)
+signs with it.
 
 Conclusions are numbered and stay. A later one amends or corrects, with a
 --reason; the report says which it replaces. What went out with each is kept:
@@ -61,7 +63,9 @@ paper sheet alone there is pdf or json. In FHIR each criterion's notes say the
 strict answer, how firm it is and that it is a draft, and each finding for
 review stands by name. The file is KIT.report.pdf, .json or .fhir.json in this
 folder, unless --out names another, or - for standard output. --number prints
-again, byte for byte, what went out with that conclusion.)";
+again, byte for byte, what went out with that conclusion. --all writes those of
+all tests that were concluded, each once for its conclusion, into the folder of
+--out; a kit number that several tests bear stands with the test's short id.)";
 
 } // namespace
 
@@ -116,7 +120,9 @@ std::vector<help::command_page> reader_pages() {
              "  --format json --out -"},
             {"As FHIR, with readings and results",
              "quarterbreath-lab report FV-2072 --rehearsals \\\n"
-             "  --format fhir --out build/try/FV-2072.report.fhir.json"}},
+             "  --format fhir --out build/try/FV-2072.report.fhir.json"},
+            {"All that were concluded since",
+             "quarterbreath-lab report --all --rehearsals --out build/try/reports"}},
            ""}};
 }
 

@@ -172,9 +172,10 @@ std::vector<help::command_page> receiving_pages() {
        "a table of gas readings: all of it or nothing",
        readings_text,
        {{"From a file", "quarterbreath-lab readings demo-data/readings/morning.csv \\\n"
-                        "  --rehearsals --zone Europe/London --now \"2027-04-12 12:00\""},
+                        "  --by \"R. Ashdown\" --rehearsals \\\n"
+                        "  --zone Europe/London --now \"2027-04-12 12:00\""},
         {"From another program, over standard input",
-         "quarterbreath-lab readings - --rehearsals \\\n"
+         "quarterbreath-lab readings - --by \"R. Ashdown\" --rehearsals \\\n"
          "  --zone Europe/London --now \"2027-04-12 15:00\" \\\n"
          "  < demo-data/readings/again.csv"}},
        ""},
@@ -184,9 +185,11 @@ std::vector<help::command_page> receiving_pages() {
        choose_text,
        {{"Tube 6 was read twice: its readings are told, and the second chosen",
          "quarterbreath-lab readings demo-data/readings/morning.csv \\\n"
-         "  --rehearsals --zone Europe/London --now \"2027-04-12 12:30\"\n"
+         "  --by \"R. Ashdown\" --rehearsals \\\n"
+         "  --zone Europe/London --now \"2027-04-12 12:30\"\n"
          "quarterbreath-lab readings demo-data/readings/again.csv \\\n"
-         "  --rehearsals --zone Europe/London --now \"2027-04-12 15:00\"\n"
+         "  --by \"R. Ashdown\" --rehearsals \\\n"
+         "  --zone Europe/London --now \"2027-04-12 15:00\"\n"
          "quarterbreath-lab choose FV-2072 6 10 --by \"R. Ashdown\" \\\n"
          "  --reason \"the first was read during a draught\" --rehearsals"}},
        ""}};

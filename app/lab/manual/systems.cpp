@@ -25,7 +25,8 @@ fhir.ndjson, a bundle a line, all without names and birth dates; the tables
 without anybody's own words too. A cell that a spreadsheet would run is
 disarmed, and one that it would take for another figure or a date (kit 007)
 keeps its letters by an apostrophe. In FHIR a gas that was corrected says so,
-with what was measured. app/lab/render/export_rows.hpp tells the columns. All
+with what was measured. app/lab/render/export_rows.hpp tells the columns. --new
+leaves out the tests of which nothing changed since they were exported last. All
 three are written, or none. Here and in every command that writes a file, one
 that this program wrote is replaced, another only with --replace; the store, a
 record, a key, a link or a device never; a report that was concluded is not
@@ -35,7 +36,13 @@ constexpr const char* kit_code_text =
     R"(A kit code goes on the box: twelve characters with kit number, test,
 laboratory, last day and a check character. None that is mistaken for another
 is used. It prints a line a kit: the code, the kit number, the test, the last
-day. --serial makes one, --first and --count a row of them. No store is needed.)";
+day. --serial makes one, --first and --count a row of them.
+
+Where a laboratory is set up, or --by says who, they are kept as issued, with
+their lot, before they are printed; a number twice is refused. From then on
+receive, paper, readings, requests and import ask about a kit that was never
+issued, name the nearest one, and take it only with --not-issued. Without either
+no store is needed, and nothing is asked.)";
 
 } // namespace
 
@@ -64,7 +71,11 @@ std::vector<help::command_page> system_pages() {
        {{"Fifty kits of one test", "quarterbreath-lab kit-code --protocol lactulose-10g \\\n"
                                    "  --first 2222 --count 50 --expires 2027-12-31"},
         {"One kit", "quarterbreath-lab kit-code --protocol lactose-25g \\\n"
-                    "  --serial 2C7H --expires 2027-12-31"}},
+                    "  --serial 2C7H --expires 2027-12-31"},
+        {"Kept as issued", "rm -f build/try/issued.db\n"
+                           "quarterbreath-lab kit-code --protocol lactose-25g \\\n"
+                           "  --serial 2C7J --expires 2027-12-31 --lot L7 --by ra \\\n"
+                           "  --store build/try/issued.db"}},
        ""}};
 }
 

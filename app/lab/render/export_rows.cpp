@@ -160,7 +160,7 @@ moments moments_of(const received_kit& received, const known_kit& known) {
 
 std::string tests_header() {
   return "kit,test_id,protocol,rehearsal,record,precision_s,tested,tube_1_closed,drink_start,"
-         "drink_end,tubes,taken,arrived,due,identifiers,to_review,concluded\r\n";
+         "drink_end,tubes,taken,arrived,due,identifiers,to_review,concluded,mark\r\n";
 }
 
 std::string tubes_header() {
@@ -191,7 +191,8 @@ std::string test_row(const lab_context& at, const kit_facts& facts, const known_
        fmt::format("{}", line.to_review),
        received.conclusions.empty() ? "no"
        : line.again                 ? "again"
-                                    : "yes"});
+                                    : "yes",
+       csv_words(at.standing().mark)});
 }
 
 std::string tube_rows(const lab_context& at, const received_kit& received, const known_kit& known) {

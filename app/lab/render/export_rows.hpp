@@ -4,7 +4,7 @@
 // precision_s
 //            (1 by a clock, 60 by hand), tested, tube_1_closed, drink_start, drink_end, tubes,
 //            taken, arrived, due, identifiers, to_review, concluded ("no", "yes", "again": more
-//            came after the conclusion)
+//            came after the conclusion), mark (of the profile: an invented laboratory's, another's)
 // tubes.csv  kit, test_id, protocol, rehearsal, tube, due, closed, how, late_s, standing, present,
 //            lid, label, h2_ppm, ch4_ppm, co2_pct, h2_corrected_ppm, ch4_corrected_ppm,
 //            co2_reference_pct, measured_at, reading ("first", "chosen", "open": several, none

@@ -17,7 +17,8 @@ result<std::string> fhir_of(const lab_context& at, const kept_case& kept, bool w
                                   "a kit whose log is here"});
   const auto codes = load_codes(at.options().assets);
   if (!codes) return tl::unexpected(codes.error());
-  return fhir::bundle_text(*kept.log, *kept.what.log, *codes, {with_name, at.options().rehearsals},
+  return fhir::bundle_text(*kept.log, *kept.what.log, *codes,
+                           {with_name, at.options().rehearsals, kept.mark},
                            report_results(at, kept.what));
 }
 
@@ -30,8 +31,10 @@ result<std::string> report_bytes(const lab_context& at, const kept_case& kept,
   return page::draw_report_pdf(report_sheet_of(kept, at.profile()), rfc3339_utc(kept.what.as_of));
 }
 
-result<std::vector<issued_row>> issued_with(const opened_case& open, const conclusion& next) {
+result<std::vector<issued_row>> issued_with(const opened_case& open, const conclusion& next,
+                                            const signed_evidence& seal) {
   kept_case then = open.kept;
+  then.reader_seal = seal;
   then.received.conclusions.push_back(next);
   auto what = case_of_known(open.at, open.rules, then.received, then.known);
   if (!what) return tl::unexpected(what.error());

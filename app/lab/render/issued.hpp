@@ -12,8 +12,8 @@ namespace qb::lab {
 [[nodiscard]] result<std::string> report_bytes(const lab_context& at, const kept_case& kept,
                                                const std::string& format, bool with_name);
 
-// All forms that this case has, as they are once `next` is kept; FHIR without name.
-[[nodiscard]] result<std::vector<issued_row>> issued_with(const opened_case& open,
-                                                          const conclusion& next);
+// All forms that this case has, as they are once `next` is kept, signed so; FHIR without name.
+[[nodiscard]] result<std::vector<issued_row>>
+issued_with(const opened_case& open, const conclusion& next, const signed_evidence& seal);
 
 } // namespace qb::lab

@@ -139,7 +139,8 @@ const char* zero_key(time_zero z) {
   return "";
 }
 
-value conclusion_json(const test_case& c) {
+value conclusion_json(const kept_case& kept) {
+  const test_case& c = kept.what;
   if (!c.concluded) return nullptr;
   const value none;
   return object{{"words", c.concluded->words},
@@ -150,6 +151,7 @@ value conclusion_json(const test_case& c) {
                 {"replaces", c.replaced ? value(c.replaced->number) : none},
                 {"reason", json::text_or_null(c.concluded->reason)},
                 {"lack", json::text_or_null(c.concluded->lack)},
+                {"signature", signed_json(kept.reader_seal)},
                 {"since", list_of(c.since)}};
 }
 
@@ -160,6 +162,7 @@ object head_json(const kept_case& kept, const lab_profile& profile) {
           {"version", 1},
           {"kit", c.kit},
           {"rehearsal", kept.rehearsal},
+          {"mark", text_or_null(kept.mark)},
           {"draft", is_draft(c)},
           {"laboratory", profile.id},
           {"person", person_json(c)},
@@ -195,11 +198,12 @@ object course_json(const test_case& c, const lab_profile& profile) {
 }
 
 // What is drawn from it, beside the judgement.
-object answers_json(const test_case& c) {
+object answers_json(const kept_case& kept) {
+  const test_case& c = kept.what;
   return {{"symptoms", symptoms_json(c)},
           {"gas", answer_text(c.axes.gas)},
           {"axes", c.axes.words},
-          {"conclusion", conclusion_json(c)},
+          {"conclusion", conclusion_json(kept)},
           {"as_of", rfc3339_utc(c.as_of)}};
 }
 
@@ -219,7 +223,7 @@ std::string report_json(const kept_case& kept, const lab_profile& profile) {
   out.members(head_json(kept, profile));
   out.members(course_json(kept.what, profile));
   put_judgement(kept.what, out.key("judgement"));
-  out.members(answers_json(kept.what));
+  out.members(answers_json(kept));
   out.close_object();
   return text + "\n";
 }

@@ -172,7 +172,8 @@ std::string joined(const texts& all) {
   return out + (all.size() > most ? fmt::format("; and {} more", all.size() - most) : "");
 }
 
-std::string state_text(const test_case& c) {
+std::string state_text(const kept_case& kept) {
+  const test_case& c = kept.what;
   if (!c.since.empty())
     return fmt::format("DRAFT AGAIN. {} concluded on {} before this came: {}. It has to be read "
                        "again. It supports that reading and decides nothing.",
@@ -180,8 +181,9 @@ std::string state_text(const test_case& c) {
   if (is_draft(c))
     return "DRAFT. No qualified person has read this yet. It supports their reading and decides "
            "nothing.";
-  return fmt::format("Concluded by {} on {}. {}", printable(c.concluded->by),
-                     day_of(c.concluded->at), printable(report_number_words(c)));
+  return fmt::format("Concluded by {} on {}. {} {}", printable(c.concluded->by),
+                     day_of(c.concluded->at), printable(report_number_words(c)),
+                     signed_words(kept.reader_seal));
 }
 
 // What record this rests on, and what was checked of it.
@@ -216,9 +218,10 @@ report_sheet report_sheet_of(const kept_case& kept, const lab_profile& profile) 
   const test_case& c = kept.what;
   report_sheet out;
   out.practice = kept.rehearsal;
+  out.mark = kept.mark;
   out.draft = is_draft(c);
   out.title = "Breath test report";
-  out.state = state_text(c);
+  out.state = state_text(kept);
   out.who = who_facts(c);
   out.test = test_facts(c);
   out.preparation = preparation_lines(c);

@@ -77,7 +77,7 @@ TEST_CASE("a clean test is ten specimens at their times, in the zone of the test
   CHECK_THAT(read_bundle::notes(b.named("Specimen", "FV-3001/2")),
              Contains("Comment: a little wind"));
   CHECK(at(b.whole(), "type") == "collection");
-  CHECK(at(b.whole(), "meta") == "-");
+  CHECK(at(b.whole(), "meta.tag.0.code") == "for-trying"); // the log's laboratory is invented
 }
 
 TEST_CASE("each symptom of each sample is one observation, and 0 is a score") {

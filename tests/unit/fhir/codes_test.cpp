@@ -71,6 +71,7 @@ TEST_CASE("the shipped codes are those that were read in their sources, and no o
                                       "breath-methane",
                                       "record-mismatch",
                                       "rehearsal",
+                                      "for-trying",
                                       "EXG",
                                       "74788-1",
                                       "74790-7",

@@ -14,6 +14,7 @@
 #include <fstream>
 #include <functional>
 #include <unistd.h>
+#include <utility>
 
 namespace qb::lab {
 
@@ -92,6 +93,12 @@ public:
   int choose(int tube, long long reading, const std::string& reason) {
     clear();
     return choose_reading(shared_, at, {"FV-3001", tube, reading, reason}, to());
+  }
+  // Any other command: `command(shared, to)` answers its status.
+  template <typename Command>
+  int run(Command command) {
+    clear();
+    return command(std::as_const(shared_), to());
   }
   // What `show`, `judge KIT` and the last `receive` say of a kit as JSON.
   json::value shown(const std::string& kit) {
@@ -175,6 +182,11 @@ public:
     clear();
     return conclude_kit(shared_, at, {"FV-3001", why, "cannot-be-reported", "", "", "test-1"},
                         to());
+  }
+  // The first conclusion of FV-3001, whatever of it was read.
+  int conclude(const std::string& words) {
+    conclude_options o{"FV-3001", words, "", "", "lost on the way", "test-1"};
+    return conclude(o);
   }
   int export_to(const std::string& name) {
     clear();

@@ -208,6 +208,11 @@ TEST_CASE("nothing is corrected without a reading or a share of carbon dioxide a
   CHECK(co2_corrected(exact(5000), exact::parse("0.000001"), 50).has_value() == false);
 }
 
+TEST_CASE("a line of several words is no tube's label") {
+  CHECK(read_tube_label("FV-2071-04").has_value());
+  CHECK_FALSE(read_tube_label("y lactulose-10g posted 2027-04-08").has_value());
+}
+
 TEST_CASE("a kit is joined by its number in capitals, and what is none stands for itself") {
   CHECK(kit_key("fv-2072") == "FV-2072");
   CHECK(kit_key("FV-2072") == "FV-2072");

@@ -1,4 +1,5 @@
 // Receiving's tables on a real file, beside the logs.
+#include "app/store/laboratory_store.hpp"
 #include "app/store/receiving_store.hpp"
 
 #include "app/store/lab_store.hpp"
@@ -175,13 +176,19 @@ TEST_CASE("what rests on an older look is refused, and nothing of it is kept") {
       a->put(choice_row{0, "FV-1", 3, 1, "a", "why", "at"}, {"FV-1", a->state_of("FV-1").value()}));
 }
 
-TEST_CASE("issued bytes come back as they were, and are there once") {
+TEST_CASE("what goes out with a conclusion and its signature are kept with it or not at all") {
   const store_file file;
   auto store = receiving_store::open(file.path());
   const std::string bytes{"%PDF\0\xff\n", 8};
   const conclusion_row c{0, "FV-1", "words", "by", "at", "", "test-1", "final", "1"};
-  REQUIRE(store->put_issued(c, {{0, "FV-1", "test-1", 1, "pdf", {bytes}}},
-                            {"FV-1", store->state_of("FV-1").value()}));
+  const with_conclusion with{{{0, "FV-1", "test-1", 1, "pdf", {bytes}}},
+                             {{0, "FV-1", "test-1", 1, "body", "lines", "RW"}}};
+  const seen_kit seen{"FV-1", store->state_of("FV-1").value()};
+  REQUIRE(store->put_issued(c, with, seen));
+  CHECK_FALSE(store->put_issued(c, with, seen)); // more came: neither words, bytes nor signature
+  CHECK(store->signatures_of("test-1", 1)->size() == 1);
+  CHECK(store->signatures_of("test-1", 1)->front().body == "body");
+  CHECK(store->signatures_of("test-2", 1)->empty());
   CHECK(store->issued_of("test-1", 1)->at(0).body.value == bytes);
   CHECK(store->issued_of("test-1", 2)->empty());
   CHECK(store->find("FV-1")->conclusions.at(0).number == "1");
@@ -211,10 +218,28 @@ TEST_CASE("what is forgotten is in no table and in no byte of the file; counts a
   const auto gone = store->put(conclusion_row{0, "FV-1", "Marchbank: as it stands", "by", "at"});
   REQUIRE(gone);
   REQUIRE(store->put(conclusion_row{0, "FV-2", "kept", "by", "at"}));
+  const conclusion_row signed_one{0, "FV-1", "Marchbank too", "by", "at", "", "test-1"};
+  const auto again = store->put_issued(
+      signed_one, {{}, {{0, "FV-1", "test-1", 1, "of Marchbank", "lines", "RW"}}}, {});
+  REQUIRE(again);
+  auto desk = laboratory_store::open(file.path());
+  REQUIRE(desk->put(std::vector<handed_row>{{"FV-OLD", "test-1", "report", "Marchbank's", "b", "a"},
+                                            {"FV-2", "test-2", "report", "of", "b", "a"}}));
+  REQUIRE(
+      desk->put(std::vector<requested_row>{{"FV-1", "Odile Marchbank", "", "", "", "f", "b", ""},
+                                           {"FV-2", "another", "", "", "", "f", "b", ""}}));
 
   const forgotten_row counts{"lactulose-10g", 1, 9, 8, 7, 0, 1, 1};
-  REQUIRE(
-      store->forget({"test-1", "FV-1", {{"bench_conclusion", *gone}}, "chance", "at"}, {counts}));
+  REQUIRE(store->forget({"test-1",
+                         "FV-1",
+                         {{"bench_conclusion", *gone}, {"bench_conclusion", *again}},
+                         "chance",
+                         "at",
+                         true},
+                        {counts}));
+  CHECK(desk->handed("report")->size() == 1);
+  CHECK(desk->requests("")->size() == 1);
+  CHECK(store->signatures_of("test-1", 1)->empty());
   CHECK(file.bytes().find("Marchbank") == std::string::npos);
   CHECK(logs->list()->size() == 1);
   CHECK(logs->list_codes()->empty());

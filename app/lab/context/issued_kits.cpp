@@ -1,0 +1,37 @@
+// The register, read once a command.
+#include "app/lab/context/issued_kits.hpp"
+
+#include <filesystem>
+
+namespace qb::lab {
+
+result<std::vector<issued_kit>> load_issued(const std::string& store) {
+  std::vector<issued_kit> out;
+  std::error_code none;
+  if (!std::filesystem::exists(store, none)) return out;
+  const auto db = laboratory_store::open(store);
+  if (!db) return tl::unexpected(db.error());
+  const auto rows = db->issued("");
+  if (!rows) return tl::unexpected(rows.error());
+  for (const issued_kit_row& r : *rows) {
+    const auto expires = parse_date(r.expires);
+    if (!expires)
+      return tl::unexpected(refusal{refusal_kind::machine, store, "own_issued", "a damaged row",
+                                    "a day as YYYY-MM-DD"});
+    out.push_back({r.kit, r.protocol, r.lot, *expires, r.by, r.at});
+  }
+  return out;
+}
+
+result<kit_asker> kit_asker::open(const std::string& store, bool on_purpose) {
+  if (on_purpose) return kit_asker({});
+  auto all = load_issued(store);
+  if (!all) return tl::unexpected(all.error());
+  return kit_asker(std::move(*all));
+}
+
+std::optional<refusal> kit_asker::ask(const std::string& kit) const {
+  return asked_of_kit(all_, kit, not_issued_option);
+}
+
+} // namespace qb::lab

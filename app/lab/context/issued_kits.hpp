@@ -1,0 +1,33 @@
+// Whether a kit number was issued, asked at every door through which a kit comes into the store.
+#pragma once
+
+#include "app/store/laboratory_store.hpp"
+#include "core/laboratory/kit_register.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace qb::lab {
+
+// The option that says on purpose that a kit was never issued here.
+inline constexpr const char* not_issued_option = "--not-issued";
+
+// All that were issued, by that store; none where the store is not there.
+[[nodiscard]] result<std::vector<issued_kit>> load_issued(const std::string& store);
+
+// Asks of one number after the other.
+class kit_asker {
+public:
+  // `on_purpose`: nothing is asked. Refuses what the store refuses.
+  [[nodiscard]] static result<kit_asker> open(const std::string& store, bool on_purpose);
+
+  // The question about that number (core/laboratory/kit_register.hpp), or nothing.
+  [[nodiscard]] std::optional<refusal> ask(const std::string& kit) const;
+
+private:
+  explicit kit_asker(std::vector<issued_kit> all) : all_(std::move(all)) {}
+  std::vector<issued_kit> all_;
+};
+
+} // namespace qb::lab
