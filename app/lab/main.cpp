@@ -4,7 +4,7 @@
 #include "app/help/dress.hpp"
 #include "app/help/man_page.hpp"
 #include "app/help/option_words.hpp"
-#include "app/lab/commands/care_options.hpp"
+#include "app/lab/care/care_options.hpp"
 #include "app/lab/commands/case_options.hpp"
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/commands/day_options.hpp"

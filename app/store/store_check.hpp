@@ -1,5 +1,5 @@
 // Is a laboratory's store whole, by SQLite's own check and by what its tables say of each other?
-// What the texts in it mean is asked where they can be read (app/lab/commands/check_store.cpp).
+// What the texts in it mean is asked where they can be read (app/lab/care/check_store.cpp).
 #pragma once
 
 #include "core/base/result.hpp"

@@ -45,9 +45,10 @@ APP = {
     "app/lab/render": ["app/page", "app/store", "app/lab/context", "app/lab/intake"],
     "app/lab/commands": ["app/machine", "app/store", "app/assets", "app/page", "app/lab/context",
                          "app/lab/intake", "app/lab/render"],
+    "app/lab/care": ["app/store", "app/lab/context", "app/lab/intake"],
     "app/lab/own": ["app/machine", "app/store", "app/assets", "app/lab/context", "app/lab/intake"],
-    "app/lab": ["app/lab/commands", "app/lab/own", "app/lab/context", "app/lab/manual", "app/help",
-                "app/assets"],
+    "app/lab": ["app/lab/commands", "app/lab/care", "app/lab/own", "app/lab/context",
+                "app/lab/manual", "app/help", "app/assets"],
     "app/patient/theme": [],
     "app/patient/ui": ["app/patient/theme"],
     "app/patient/screens": ["app/patient/ui", "app/patient/theme"],
@@ -72,7 +73,8 @@ LIBRARIES = [
     (r"qpdf/", ["app/page/"]),
     (r"qrencode|zint", ["app/page/"]),
     (r"CLI/", ["app/patient/main.cpp", "app/patient/command/", "app/lab/main.cpp",
-                "app/lab/commands/", "app/lab/own/", "app/help/", "tests/unit/help/"]),
+                "app/lab/commands/", "app/lab/care/", "app/lab/own/", "app/help/",
+                "tests/unit/help/"]),
     (r"catch2/|rapidcheck|benchmark/", ["tests/"]),
 ]
 JSON_FILES = 4

@@ -1,7 +1,7 @@
 // A laboratory on a real store, whose clock stands at a given moment.
 #pragma once
 
-#include "app/lab/commands/care.hpp"
+#include "app/lab/care/care.hpp"
 #include "app/lab/commands/case_commands.hpp"
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/commands/day.hpp"

@@ -2,7 +2,7 @@
 // every door says of it.
 #include "tests/unit/lab/laboratory.hpp"
 
-#include "app/lab/commands/care.hpp"
+#include "app/lab/care/care.hpp"
 #include "app/lab/intake/versions.hpp"
 #include "core/seal/minisign.hpp"
 #include "core/seal/practice_key.hpp"

@@ -1,7 +1,7 @@
 // The options of the commands that look after the store.
 #pragma once
 
-#include "app/lab/commands/care.hpp"
+#include "app/lab/care/care.hpp"
 
 #include <CLI/CLI.hpp>
 #include <optional>

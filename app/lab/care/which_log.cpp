@@ -1,5 +1,5 @@
 // The command `which-log`.
-#include "app/lab/commands/care.hpp"
+#include "app/lab/care/care.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/intake/evidence.hpp"
 #include "app/lab/intake/versions.hpp"

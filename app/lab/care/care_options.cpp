@@ -1,5 +1,5 @@
 // One function a command.
-#include "app/lab/commands/care_options.hpp"
+#include "app/lab/care/care_options.hpp"
 
 namespace qb::lab {
 

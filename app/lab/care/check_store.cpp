@@ -1,7 +1,7 @@
 // The commands `check` and `backup`.
 #include "app/store/store_check.hpp"
 
-#include "app/lab/commands/care.hpp"
+#include "app/lab/care/care.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/intake/evidence.hpp"
