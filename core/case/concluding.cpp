@@ -100,7 +100,7 @@ std::string report_number_words(const test_case& c) {
 std::string printed_conclusion(const conclusion& c) {
   const bool barred = c.kind == conclusion_kind::cannot_be_reported;
   return (barred ? "Cannot be reported, because: " : "") + c.words +
-         (c.lack.empty() ? "" : " Readings that are missing: " + c.lack);
+         (c.lack.empty() ? "" : " Readings that are missing: " + c.lack + ".");
 }
 
 } // namespace qb

@@ -144,5 +144,6 @@ class After:
             "a draft again" in ran.stdout and "DRAFT AGAIN. Dr Orla Penhallow concluded on "
             "2027-04-12 before this came: another version of the log came" in text
             and "read again, not used: H2 " in text
-            and "Before: Read as it stood then. Dr Orla Penhallow, 2027-04-12." in text,
+            and "Before: Read as it stood then. Readings that are missing: as it came. Dr Orla "
+            "Penhallow, 2027-04-12." in text,
             f"the page: {text[:400]}")
