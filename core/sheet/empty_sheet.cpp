@@ -117,6 +117,7 @@ empty_sheet empty_sheet_of(const protocol& p, const lab_profile& lab, const pape
                         "that is late is late: write its true time. Leave a missed one empty.");
   out.foot.push_back("In danger, call " + lab.emergency +
                      ". This sheet records what happened. It is not a diagnosis.");
+  if (lab.for_trying) out.foot.back() += fmt::format(" {}", for_trying_words);
   return out;
 }
 

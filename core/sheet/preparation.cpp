@@ -173,6 +173,7 @@ preparation_text preparation_of(const prepared_plan& p, const zone& z, instant m
   out.rehearsal = p.rehearsal;
   out.called_off = p.called_off;
   out.title = "How to prepare";
+  if (p.lab.for_trying) out.title += fmt::format(". {}", for_trying_words);
   out.start = full_moment(p.what.start, z);
   first_facts(p, out);
   add_moments(p, z, out);

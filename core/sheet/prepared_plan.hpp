@@ -33,6 +33,9 @@ struct prepared_plan {
 // never was one, or where a record's protocol cannot be read.
 [[nodiscard]] std::optional<prepared_plan> prepared_plan_of(const state& s);
 
+// What paper says where the laboratory is an invented one.
+inline constexpr const char* for_trying_words = "For trying: this laboratory is invented.";
+
 // The list's name under which the record keeps that reminders were written.
 inline constexpr const char* reminders_list = "reminders";
 inline constexpr const char* calendar_item = "calendar";

@@ -27,10 +27,10 @@ constexpr const char* people_text =
     R"(--by takes a name of this list as it is written, or its short code. A name that
 is not on it is refused, with the list. What somebody may do is their role's:
 
-  bench    receive, enter sheets, take in readings, issue kits, take in requests
+  bench    receive, enter sheets, take in readings and requests, issue kits
   reader   conclude, set findings aside, forget, make a key of their own,
            set the laboratory up, change this list
-  both     choose between readings, say whose a row is and which log counts
+  both     choose between readings, say whose a row is, which log counts
 
 The list always has a reader. Who leaves may do nothing any more; what they did
 stays theirs.)";
@@ -113,7 +113,7 @@ std::vector<help::command_page> own_pages() {
                                               "  --store build/try/people.db \\\n"
                                               "  --add \"Dr P. Ottoline / po / bench+reader\""},
             {"The bench may not change it",
-             "quarterbreath-lab people --by ra --leaves lf --store build/try/people.db", 2}},
+             "quarterbreath-lab people --by ra --leaves lf \\\n  --store build/try/people.db", 2}},
            ""},
           {"reader-key",
            group,

@@ -100,3 +100,19 @@ TEST_CASE("on the sheet for a pen the hours stand beside the number") {
   CHECK(count_in(text, lab.telephone) == 1);
   CHECK(hours_stand_beside(text, lab));
 }
+
+TEST_CASE("paper for an invented laboratory says that it is for trying, and no other does") {
+  made_plan m;
+  m.plan_for("2027-04-06 07:30");
+  prepared_plan plan = m.get();
+  REQUIRE(plan.lab.for_trying);
+  const auto marks = [&] {
+    return count_in(printed(preparation_of(plan, m.z, m.instant_of("2027-03-01 12:00"))),
+                    for_trying_words) +
+           count_in(printed(empty_sheet_of(plan.test, plan.lab, {}, std::nullopt)),
+                    for_trying_words);
+  };
+  CHECK(marks() == 2);
+  plan.lab.for_trying = false;
+  CHECK(marks() == 0);
+}
