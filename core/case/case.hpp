@@ -74,6 +74,7 @@ struct case_finding {
   std::string source; // the rule's, in full
   consequence weight{consequence::note};
   std::optional<override_of> aside;
+  bool at_once{false}; // not to wait for the box: the entry's `look`
 
   // Whether it counts: nobody set it aside.
   [[nodiscard]] bool stands() const { return !aside.has_value(); }

@@ -362,6 +362,7 @@ std::vector<case_finding> weigh_findings(const std::vector<finding>& found, cons
     case_finding one{f, "", "", consequence_of(f, rules.findings, rules.profile), {}};
     const finding_rule* rule = find_rule(rules.findings, f.rule);
     one.name = rule == nullptr ? name_in(test, f.rule) : rule->name;
+    one.at_once = rule != nullptr && rule->at_once;
     one.source = source_in(test, f.rule);
     if (one.source.empty() && rule != nullptr)
       one.source = citation_in(rules.findings.sources, rule->source);

@@ -17,7 +17,6 @@ int reviews_of(const kit_facts& kit) {
       }));
 }
 
-// Tubes that were blown and are here, and that have no reading.
 int review_rules_of(const kit_facts& kit) {
   std::set<std::string> rules;
   for (const case_finding& f : kit.findings)
@@ -25,6 +24,15 @@ int review_rules_of(const kit_facts& kit) {
   return static_cast<int>(rules.size());
 }
 
+std::vector<std::string> names_at_once(const kit_facts& kit) {
+  std::vector<std::string> out;
+  for (const case_finding& f : kit.findings)
+    if (f.at_once && f.stands() && std::find(out.begin(), out.end(), f.name) == out.end())
+      out.push_back(f.name);
+  return out;
+}
+
+// Tubes that were blown and are here, and that have no reading.
 std::vector<int> unread_tubes(const kit_facts& kit) {
   std::vector<int> out;
   for (const received_tube& t : kit.received->tubes) {
@@ -106,13 +114,14 @@ work_line work_line_of(const kit_facts& kit, const lab_profile& lab, const zone&
         return f.what.rule == "log-differs" && f.what.weight != consequence::note && f.stands();
       });
   out.what = first_lack(kit, out);
+  if (out.what != waits_for::nothing) out.at_once = names_at_once(kit);
   return out;
 }
 
-void sort_by_age(std::vector<work_line>& lines) {
+void sort_work(std::vector<work_line>& lines) {
   const auto key = [](const work_line& l) {
     const auto day = l.arrived ? std::chrono::sys_days{*l.arrived} : std::chrono::sys_days::max();
-    return std::make_tuple(day, l.kit, l.test);
+    return std::make_tuple(l.at_once.empty(), day, l.kit, l.test);
   };
   std::sort(lines.begin(), lines.end(),
             [&](const work_line& a, const work_line& b) { return key(a) < key(b); });

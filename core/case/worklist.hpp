@@ -47,7 +47,8 @@ struct work_line {
   std::optional<civil_date> arrived; // none: a record without a box
   std::optional<civil_date> due;
   waits_for what{waits_for::nothing};
-  std::vector<int> unread; // tubes that are here and were not read
+  std::vector<int> unread;          // tubes that are here and were not read
+  std::vector<std::string> at_once; // names of what is not to wait for the box, each once
   int to_review{0};        // findings that weigh more than a note and that nobody set aside
   int review_rules{0};     // of how many rules those are
   bool again{false};       // it was concluded, and something came after that
@@ -59,8 +60,9 @@ struct work_line {
 [[nodiscard]] work_line work_line_of(const kit_facts& kit, const lab_profile& lab,
                                      const zone& place);
 
-// By arrival, the oldest first; those without a box last; then by kit.
-void sort_by_age(std::vector<work_line>& lines);
+// What is to be looked at at once first, from the moment its record is here until a reader
+// concluded; then by arrival, the oldest first, those without a box last; then by kit.
+void sort_work(std::vector<work_line>& lines);
 
 // Second readings that nobody chose between, and readings of tubes that the box has not.
 [[nodiscard]] std::vector<receiving_finding> check_readings(const received_kit& kit);

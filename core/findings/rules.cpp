@@ -33,6 +33,10 @@ finding_rule read_one(fields& f, rule_reader& rules) {
     out.lesser = read_consequence(*lesser);
     if (!out.lesser) f.refuse("lesser", "another text", "note, review or cannot-be-used");
   }
+  if (const auto when = f.optional_text("look")) {
+    out.at_once = *when == "at-once";
+    if (!out.at_once) f.refuse("look", "another text", "at-once");
+  }
   return out;
 }
 

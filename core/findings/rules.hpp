@@ -24,6 +24,8 @@ struct finding_rule {
   consequence weight{consequence::note};
   std::optional<consequence> lesser;
   std::string source; // of the rule; the consequence is always the laboratory's own
+  // Somebody may need help, or the sugar was not what was meant: not to wait for the box.
+  bool at_once{false};
 };
 
 // All of them, with the sources they name.

@@ -9,7 +9,7 @@
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
-#include <fmt/core.h>
+#include <fmt/format.h>
 
 namespace qb::lab {
 
@@ -51,6 +51,13 @@ std::string words_of(const work_line& line) {
   return "";
 }
 
+// "LOOK AT ONCE (warning signs told), "; nothing where nothing is to be.
+std::string at_once_words(const work_line& line) {
+  if (line.at_once.empty()) return "";
+  return fmt::format("LOOK AT ONCE ({}), ",
+                     printable(fmt::format("{}", fmt::join(line.at_once, "; "))));
+}
+
 json::value line_json(const listed& l, civil_date today) {
   return json::object{{"kit", l.line.kit},
                       {"test", json::text_or_null(l.line.test)},
@@ -60,6 +67,7 @@ json::value line_json(const listed& l, civil_date today) {
                       {"due", date_or_null(l.line.due)},
                       {"overdue", overdue(l.line, today)},
                       {"waits_for", waits_text(l.line.what)},
+                      {"at_once", json::list_of(l.line.at_once)},
                       {"unread", json::list_of(l.line.unread)},
                       {"to_review", l.line.to_review},
                       {"again", l.line.again},
@@ -78,8 +86,8 @@ std::string table_text(const std::vector<listed>& lines, civil_date today) {
         left_in(printable(l.line.kit), kit_wide - 1) + " " +
         left_in(l.line.protocol.empty() ? "not known" : printable(l.line.protocol), test_wide - 1) +
         " " + left_in(l.line.arrived ? date_text(*l.line.arrived) : "not here", day_wide) +
-        left_in(due + (overdue(l.line, today) ? "!" : ""), day_wide) + words_of(l.line) +
-        (l.line.several ? "; test " + printable(l.line.test) : "") +
+        left_in(due + (overdue(l.line, today) ? "!" : ""), day_wide) + at_once_words(l.line) +
+        words_of(l.line) + (l.line.several ? "; test " + printable(l.line.test) : "") +
         (l.line.log_differs ? "; two logs that differ" : "") +
         (l.rehearsal ? "  PRACTICE - not a test" : "") + "\n";
   }
@@ -105,7 +113,7 @@ int show_work(const shared_options& shared, const lab_context_options& o, bool a
     return result<void>();
   });
   if (!damaged) return say_no(damaged.error(), to);
-  sort_by_age(lines);
+  sort_work(lines);
   std::vector<listed> told;
   for (work_line& line : lines) {
     const std::string name = line.kit + " " + line.test;

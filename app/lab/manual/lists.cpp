@@ -6,11 +6,13 @@ namespace qb::lab {
 namespace {
 
 constexpr const char* worklist_text =
-    R"(The oldest first: each kit, what it waits for (its record, its readings, a
-choice, a review, a word whose its box is), and when its result is due, so many
-working days after arrival by your profile's calendar. A kit number that several
-tests bear has a line for each. A kit whose report was concluded and of which
-more came since stands here again. A damaged kit is named, and costs no other.
+    R"(First what is to be looked at at once, from the moment its record is here:
+warning signs, a stop, a wrong or a vomited drink. Then the oldest first: each
+kit, what it waits for (its record, its readings, a choice, a review, a word
+whose its box is), and when its result is due, so many working days after
+arrival by your profile's calendar. A kit number that several tests bear has a
+line for each. A kit whose report was concluded and of which more came since
+stands here again. A damaged kit is named, and costs no other.
 --all shows what waits for nothing too.)";
 
 constexpr const char* audit_text =

@@ -1,7 +1,10 @@
 // Working days on a calendar, and what a kit waits for.
 #include "core/case/worklist.hpp"
 
+#include "tests/support/scripted_test.hpp"
+
 #include <catch2/catch.hpp>
+#include <set>
 
 using namespace qb;
 
@@ -133,8 +136,46 @@ TEST_CASE("the oldest stands first, one without a box last") {
   lines[1].arrived = day("2027-04-09");
   lines[2].kit = "A";
   lines[2].arrived = day("2027-04-09");
-  sort_by_age(lines);
+  sort_work(lines);
   CHECK(lines[0].kit + lines[1].kit + lines[2].kit == "ABC");
+}
+
+TEST_CASE(
+    "what cannot wait heads the list from the moment its record is here, until it is concluded") {
+  a_kit waits;
+  waits.received.conclusions.clear();
+  a_kit ill = waits;
+  ill.received.kit = "FV-2099";
+  ill.received.arrivals.clear(); // the box is still in the post
+  ill.received.tubes.clear();
+  ill.received.readings.clear();
+  ill.findings = {weighed("warning-signs", consequence::review),
+                  weighed("warning-signs", consequence::review)};
+  for (case_finding& f : ill.findings) {
+    f.name = "Warning signs told";
+    f.at_once = true;
+  }
+  std::vector<work_line> lines{waits.line(), ill.line()};
+  CHECK(lines[1].at_once == std::vector<std::string>{"Warning signs told"});
+  sort_work(lines);
+  CHECK(lines.front().kit == "FV-2099");
+  a_kit aside = ill;
+  for (case_finding& f : aside.findings)
+    f.aside = override_of{"FV-2099", "warning-signs", 1, "R. Ashdown", "spoken with", {}, false};
+  CHECK(aside.line().at_once.empty());
+  ill.received.conclusions = waits.received.conclusions;
+  ill.received.conclusions.push_back({"FV-2099", "as it stands", "R. Ashdown", {}});
+  CHECK(ill.line().at_once.empty());
+}
+
+TEST_CASE("in the shipped findings, signs, a stop, a wrong or a vomited drink cannot wait") {
+  const auto all = read_finding_rules(test::source_file("assets/findings/findings.json")).value();
+  std::set<std::string> at_once;
+  for (const finding_rule& r : all.rules)
+    if (r.at_once) at_once.insert(r.rule);
+  CHECK(at_once == std::set<std::string>{"warning-signs", "unwell-told", "drunk-against",
+                                         "packet-differs", "drink-vomited", "test-ended",
+                                         "stopped-told"});
 }
 
 TEST_CASE("a second reading nobody chose between, and one of a tube that is not here, are told") {

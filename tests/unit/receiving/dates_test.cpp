@@ -13,7 +13,7 @@ using std::chrono::hours;
 using std::chrono::minutes;
 
 civil_date day(unsigned d) {
-  return std::chrono::year{2027} / 4 / d;
+  return std::chrono::year{2027} / std::chrono::April / std::chrono::day{d};
 }
 instant moment(const char* text) {
   return parse_rfc3339_utc(text).value();

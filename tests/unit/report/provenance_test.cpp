@@ -175,7 +175,7 @@ TEST_CASE("in whatever order versions come, the same one counts and the same is 
     return std::uniform_int_distribution<std::size_t>(0, n - 1)(chance);
   };
   std::vector<std::string> logs;
-  for (const std::size_t events : {30, 40, 50}) {
+  for (const std::size_t events : {30U, 40U, 50U}) {
     logs.push_back(log_of_first(events));
     logs.push_back(forged(events));
   }
