@@ -27,7 +27,8 @@ constexpr const char* people_text =
     R"(--by takes a name of this list as it is written, or its short code. A name that
 is not on it is refused, with the list. What somebody may do is their role's:
 
-  bench    receive, enter sheets, take in readings and requests, issue kits
+  bench    receive, enter sheets, issue kits, take in readings and
+           requests
   reader   conclude, set findings aside, forget, make a key of their own,
            set the laboratory up, change this list
   both     choose between readings, say whose a row is, which log counts
