@@ -32,7 +32,7 @@ int check_request_columns(const std::vector<std::string>& files, const console& 
   int status = 0;
   for (const std::string& path : files) {
     const auto read = read_columns(path);
-    to.out(read ? path + ": ok\n" : fmt::format("refused: {}\n", sentence(read.error())));
+    to.out(read ? path + ": ok\n" : fmt::format("{}: refused: {}\n", path, sentence(read.error())));
     if (!read) status = std::max(status, exit_status(read.error()));
   }
   return status;
