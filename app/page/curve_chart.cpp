@@ -11,6 +11,7 @@ namespace {
 
 constexpr double gas_high = mm(50);
 constexpr double track_high = mm(8.2);
+constexpr double apart_high = 11;
 constexpr double tubes_high = 22; // tube numbers and their words, under the axis
 constexpr double left_room = 74;  // names and figures of the upright axis
 constexpr double right_room = 62; // names of the lines
@@ -237,15 +238,36 @@ private:
     c_.solid(columns);
   }
 
+  // As many as can be read beside each other.
+  [[nodiscard]] double time_step() const {
+    constexpr double most_marks = 18;
+    double out = std::max(chart_.step, 1.0);
+    while ((chart_.last - chart_.first) / out > most_marks)
+      out *= 2;
+    return out;
+  }
+
   void time_axis(double y) {
-    const double first = std::ceil(chart_.first / chart_.step) * chart_.step;
-    for (double m = first; m <= chart_.last + 0.01; m += chart_.step) {
+    const double step = time_step();
+    const double first = std::ceil(chart_.first / step) * step;
+    for (double m = first; m <= chart_.last + 0.01; m += step) {
       const double x = across(m);
       c_.line(x, y, x, y + 3, hair);
       say(x - 15, y + 3, 30, fmt::format("{:g}", m), small, align::centre);
     }
     c_.line(left_, y, right_, y, 0.7);
     say(left_, y + 13, right_ - left_, chart_.axis, quiet, align::centre);
+    for (std::size_t i = 0; i < chart_.apart.size(); ++i) {
+      const double line = y + 24 + apart_high * static_cast<double>(i);
+      say(left_, line, right_ - left_ + right_room, chart_.apart[i], {7.5, true});
+    }
+    if (!chart_.apart.empty()) break_mark(y);
+  }
+
+  // Two strokes across the axis' end: time goes on behind it, and is not drawn.
+  void break_mark(double y) {
+    for (const double x : {right_ - 1, right_ + 3})
+      c_.line(x - 2, y + 4, x + 2, y - 4, 1);
   }
 
   canvas& c_;
@@ -257,7 +279,8 @@ private:
 } // namespace
 
 double chart_height(const curve_chart& chart) {
-  return 14 + gas_high + tubes_high + track_high * static_cast<double>(chart.tracks.size()) + 24;
+  return 14 + gas_high + tubes_high + track_high * static_cast<double>(chart.tracks.size()) + 24 +
+         apart_high * static_cast<double>(chart.apart.size());
 }
 
 void draw_chart(canvas& c, const curve_chart& chart, double x, double y, double width) {

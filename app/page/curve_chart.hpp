@@ -50,7 +50,7 @@ struct curve_chart {
   std::string unit; // "ppm", and what it was corrected to
   double first{0};  // the axis' ends, in minutes
   double last{0};
-  double step{15}; // between its marks
+  double step{15}; // between its marks, where these fit; else twice that, and so on
   chart_gas hydrogen;
   chart_gas methane;
   std::optional<chart_point> baseline; // of hydrogen
@@ -60,6 +60,9 @@ struct curve_chart {
   std::vector<chart_tube> tubes;
   std::vector<chart_track> tracks;
   double most_score{10};
+  // What lies far from all else: beyond the axis, each named with its minute. A line of time that
+  // reached it would show the others as one point.
+  std::vector<std::string> apart;
 };
 
 // How high it will be, and the drawing itself: its top left corner at x, y, that wide.

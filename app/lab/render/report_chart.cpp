@@ -75,6 +75,37 @@ void fill_tracks(const test_case& c, curve_chart& out) {
   out.most_score = c.test.score_most;
 }
 
+// Where the axis ends at the utmost: three times as long as the test is meant to take. A clock that
+// was set far away between two tubes puts what came after it years behind.
+struct axis_reach {
+  double first;
+  double last;
+  [[nodiscard]] bool holds(double minute) const { return minute >= first && minute <= last; }
+};
+
+// Takes what lies beyond the axis out of the drawing, and names it.
+void set_apart(const axis_reach& axis, curve_chart& out) {
+  const auto beyond = [&](const auto& it) { return !axis.holds(it.minute); };
+  for (const page::chart_tube& t : out.tubes) {
+    if (!beyond(t)) continue;
+    std::string words =
+        fmt::format("Apart, not on this axis: tube {} at minute {:.0f}", t.words, t.minute);
+    for (const page::chart_gas* g : {&out.hydrogen, &out.methane}) {
+      for (const page::chart_point& p : g->points)
+        if (p.minute == t.minute) words += fmt::format(", {} {:.3g}", g->name, p.value);
+    }
+    out.apart.push_back(words);
+  }
+  const auto take_out = [&](auto& all) {
+    all.erase(std::remove_if(all.begin(), all.end(), beyond), all.end());
+  };
+  take_out(out.hydrogen.points);
+  take_out(out.methane.points);
+  take_out(out.tubes);
+  for (page::chart_track& t : out.tracks)
+    take_out(t.points);
+}
+
 } // namespace
 
 curve_chart chart_of(const test_case& c) {
@@ -103,6 +134,8 @@ curve_chart chart_of(const test_case& c) {
   fill_tracks(c, out);
   const auto& offsets = c.test.offsets;
   out.last = static_cast<double>(offsets.back().count());
+  const double meant = std::max(out.last, 1.0);
+  set_apart({-meant, 2 * meant}, out);
   if (offsets.size() > 1) out.step = static_cast<double>((offsets[1] - offsets[0]).count());
   for (const page::chart_tube& t : out.tubes) {
     out.first = std::min(out.first, t.minute);
