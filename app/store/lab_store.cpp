@@ -28,17 +28,6 @@ constexpr const char* make_codes =
     " rehearsal INTEGER NOT NULL, matches INTEGER NOT NULL, filled INTEGER NOT NULL,"
     " tubes INTEGER NOT NULL, body TEXT NOT NULL, PRIMARY KEY(test_id, events)) STRICT;";
 
-// How long another import may hold the file before this one gives up.
-constexpr std::chrono::seconds patience{5};
-
-constexpr store::file_rules rules{store::access::write,
-                                  patience,
-                                  "PRAGMA synchronous=FULL",
-                                  "a laboratory's store",
-                                  "another import that holds the store",
-                                  "one import at a time",
-                                  "a disk that can be read and written, with space left"};
-
 // Makes the tables, unless another import did between the look and the lock.
 result<void> made_tables(store::database& db) {
   store::transaction making(db);
@@ -99,7 +88,7 @@ bool insert(store::database& db, const char* into, const log_row& r) {
 } // namespace
 
 result<lab_store> lab_store::open(const std::string& path) {
-  auto db = store::database::open(path, rules);
+  auto db = store::database::open(path, lab_file_rules);
   if (!db) return tl::unexpected(db.error());
   // Looked at before anything is written, so that a file of another kind stays as it is.
   const auto blank = db->is_blank();

@@ -22,6 +22,7 @@
 #include "app/store/database.hpp"
 #include "core/base/result.hpp"
 
+#include <chrono>
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -29,6 +30,17 @@
 #include <vector>
 
 namespace qb {
+
+// How a command that writes opens the file, whichever of its tables it is after: for so long it
+// waits for another one.
+inline constexpr store::file_rules lab_file_rules{
+    store::access::write,
+    std::chrono::seconds{5},
+    "PRAGMA synchronous=FULL",
+    "a laboratory's store",
+    "another command that holds the store",
+    "one command that writes at a time",
+    "a disk that can be read and written, with space left"};
 
 // One version of one test's log.
 struct log_row {

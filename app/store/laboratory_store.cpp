@@ -10,17 +10,6 @@ namespace qb {
 
 namespace {
 
-// How long another command may hold the file before this one gives up.
-constexpr std::chrono::seconds patience{5};
-
-constexpr store::file_rules rules{store::access::write,
-                                  patience,
-                                  "PRAGMA synchronous=FULL",
-                                  "a laboratory's store",
-                                  "another command that holds the store",
-                                  "one command that writes at a time",
-                                  "a disk that can be read and written, with space left"};
-
 constexpr const char* make_all =
     "CREATE TABLE IF NOT EXISTS own_setting(entry INTEGER PRIMARY KEY AUTOINCREMENT,"
     " name TEXT NOT NULL, value TEXT NOT NULL, \"by\" TEXT NOT NULL, at TEXT NOT NULL) STRICT;"
@@ -115,7 +104,7 @@ result<std::vector<Row>> select(const store::database& db, const char* table, co
 result<laboratory_store> laboratory_store::open(const std::string& path) {
   // That it is a laboratory's store of a version we read is asked where that is known.
   if (const auto logs = lab_store::open(path); !logs) return tl::unexpected(logs.error());
-  auto db = store::database::open(path, rules);
+  auto db = store::database::open(path, lab_file_rules);
   if (!db) return tl::unexpected(db.error());
   return laboratory_store(std::move(*db));
 }

@@ -9,17 +9,6 @@ namespace qb {
 
 namespace {
 
-// How long another command may hold the file before this one gives up.
-constexpr std::chrono::seconds patience{5};
-
-constexpr store::file_rules rules{store::access::write,
-                                  patience,
-                                  "PRAGMA synchronous=FULL",
-                                  "a laboratory's store",
-                                  "another command that holds the store",
-                                  "one command that writes at a time",
-                                  "a disk that can be read and written, with space left"};
-
 // All tables, in the one order in which they are made and emptied.
 template <typename F>
 bool every_table(F&& f) {
@@ -57,7 +46,7 @@ bool add_counts(store::database& db, const forgotten_row& r) {
 result<receiving_store> receiving_store::open(const std::string& path) {
   // That it is a laboratory's store of a version we read is asked where that is known.
   if (const auto logs = lab_store::open(path); !logs) return tl::unexpected(logs.error());
-  auto db = store::database::open(path, rules);
+  auto db = store::database::open(path, lab_file_rules);
   if (!db) return tl::unexpected(db.error());
   return receiving_store(std::move(*db));
 }

@@ -98,40 +98,36 @@ std::optional<refusal> no_to_forget(const named_test& test, const forget_options
 
 int forget_test(const shared_options& shared, const lab_context_options& o,
                 const forget_options& options, const console& to) {
-  const auto by = named_person(shared, o, work_act::forget);
-  if (!by) return say_no(by.error(), to);
-  if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
-  auto at = lab_context::open(shared, o, false);
-  if (!at) return say_no(at.error(), to);
-  const auto test = find_test(*at, options.kit);
-  if (!test) return say_no(test.error(), to);
-  const received_kit& received = test->test().received;
-  const std::vector<entry_name> rows = rows_of(*test);
-  if (received.test.empty() && rows.empty() && !tells_anything(test->test().known.asked_for))
+  auto deed = begin_deed(shared, o, work_act::forget, options.kit, options.reason);
+  if (!deed) return say_no(deed.error(), to);
+  auto& [by, at, test] = *deed;
+  const received_kit& received = test.test().received;
+  const std::vector<entry_name> rows = rows_of(test);
+  if (received.test.empty() && rows.empty() && !tells_anything(test.test().known.asked_for))
     return say_no({refusal_kind::missing, shared.store, "KIT", "nothing of that kit",
                    "a kit that quarterbreath-lab worklist --all shows"},
                   to);
-  const auto logs = at->logs().find(which_tests::of_test_id, received.test);
+  const auto logs = at.logs().find(which_tests::of_test_id, received.test);
   if (!logs) return say_no(logs.error(), to);
   const std::string what =
       fmt::format("test {}: {}, box entries {}, sheets {}, readings {}",
                   received.test.empty() ? "not known" : printable(received.test),
-                  test->test().known.log    ? "a log"
-                  : test->test().known.code ? "a code"
-                                            : "no log",
+                  test.test().known.log    ? "a log"
+                  : test.test().known.code ? "a code"
+                                           : "no log",
                   received.arrivals.size(), received.papers.size(), received.readings.size());
-  if (const auto no = no_to_forget(*test, options, what)) return say_no(*no, to);
-  const auto counts = counts_of(*at, *logs);
+  if (const auto no = no_to_forget(test, options, what)) return say_no(*no, to);
+  const auto counts = counts_of(at, *logs);
   if (!counts) return say_no(counts.error(), to);
   constexpr int parts = 4; // of 16 hexadecimal digits each
   std::string chance;
   for (int i = 0; i < parts; ++i)
     chance += random_name();
-  const auto gone = at->received().forget(
-      {received.test, test->of.kit, rows, chance, rfc3339_utc(at->now()), request_goes(*test)},
+  const auto gone = at.received().forget(
+      {received.test, test.of.kit, rows, chance, rfc3339_utc(at.now()), request_goes(test)},
       *counts);
   if (!gone) return say_no(gone.error(), to);
-  to.out(fmt::format("forgotten by {}: {}; counts are left for the audit\n", *by, what));
+  to.out(fmt::format("forgotten by {}: {}; counts are left for the audit\n", by, what));
   return 0;
 }
 

@@ -231,15 +231,11 @@ int take_readings(const shared_options& shared, const lab_context_options& o,
 
 int choose_reading(const shared_options& shared, const lab_context_options& o,
                    const choice_options& options, const console& to) {
-  const auto by = named_person(shared, o, work_act::choose);
-  if (!by) return say_no(by.error(), to);
-  if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
-  auto at = lab_context::open(shared, o, false);
-  if (!at) return say_no(at.error(), to);
-  const auto named = find_test(*at, options.kit);
-  if (!named) return say_no(named.error(), to);
-  const received_kit& received = named->test().received;
-  const std::string& kit = named->of.kit;
+  auto deed = begin_deed(shared, o, work_act::choose, options.kit, options.reason);
+  if (!deed) return say_no(deed.error(), to);
+  auto& [by, at, named] = *deed;
+  const received_kit& received = named.test().received;
+  const std::string& kit = named.of.kit;
   const auto there =
       std::find_if(received.readings.begin(), received.readings.end(), [&](const gas_reading& r) {
         return r.sample == options.tube && r.mark.entry == options.reading;
@@ -248,10 +244,10 @@ int choose_reading(const shared_options& shared, const lab_context_options& o,
     return say_no({refusal_kind::missing, "", "READING", "no such reading of that tube",
                    "the number that `readings` told of it"},
                   to);
-  reading_choice choice{options.tube, there->mark.entry, *by, options.reason, at->now()};
+  reading_choice choice{options.tube, there->mark.entry, by, options.reason, at.now()};
   choice.mark.test = received.test;
-  if (const auto kept = at->received().put(row_of(choice, kit), named->of.seen); !kept) {
-    to.out(came_since_look(*at, named->of, kept.error()));
+  if (const auto kept = at.received().put(row_of(choice, kit), named.of.seen); !kept) {
+    to.out(came_since_look(at, named.of, kept.error()));
     return say_no(kept.error(), to);
   }
   to.out(fmt::format("{} tube {}: {} counts\n", kit, options.tube, gases_text(*there)));

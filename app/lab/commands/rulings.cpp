@@ -185,27 +185,23 @@ result<ruling> ruling_of(const lab_context& at, const named_test& test, const st
 
 int take_back(const shared_options& shared, const lab_context_options& o,
               const take_back_options& options, const console& to) {
-  const auto by = named_person(shared, o, work_act::settle);
-  if (!by) return say_no(by.error(), to);
-  if (const auto why = reason_given(options.reason); !why) return say_no(why.error(), to);
-  auto at = lab_context::open(shared, o, false);
-  if (!at) return say_no(at.error(), to);
-  const auto test = find_test(*at, options.kit);
-  if (!test) return say_no(test.error(), to);
-  auto r = ruling_of(*at, *test, *by, options);
+  auto deed = begin_deed(shared, o, work_act::settle, options.kit, options.reason);
+  if (!deed) return say_no(deed.error(), to);
+  auto& [by, at, test] = *deed;
+  auto r = ruling_of(at, test, by, options);
   if (!r) return say_no(r.error(), to);
-  const auto target = target_of(*at, *test, options, *r);
+  const auto target = target_of(at, test, options, *r);
   if (!target) return say_no(target.error(), to);
-  std::vector<seen_kit> seen{test->of.seen};
+  std::vector<seen_kit> seen{test.of.seen};
   if (*target) seen.push_back(**target);
-  if (const auto kept = keep(*at, {*r}, seen); !kept) {
-    to.out(came_since_look(*at, test->of, kept.error()));
+  if (const auto kept = keep(at, {*r}, seen); !kept) {
+    to.out(came_since_look(at, test.of, kept.error()));
     return say_no(kept.error(), to);
   }
   const std::string where =
       r->says == row_word::moved ? fmt::format(" to {} tube {}", r->to_kit, r->to_tube) : "";
-  to.out(fmt::format("{} {} {} {}{} by {}; it stays in the store\n", test->of.kit, options.what,
-                     options.number, row_word_text(r->says), where, *by));
+  to.out(fmt::format("{} {} {} {}{} by {}; it stays in the store\n", test.of.kit, options.what,
+                     options.number, row_word_text(r->says), where, by));
   return 0;
 }
 

@@ -245,6 +245,18 @@ result<named_test> find_test(const lab_context& at, const std::string& kit_or_te
   return named_test{std::move(*of), *which};
 }
 
+result<reasoned_deed> begin_deed(const shared_options& shared, const lab_context_options& o,
+                                 work_act act, const std::string& kit, const std::string& reason) {
+  auto by = named_person(shared, o, act);
+  if (!by) return tl::unexpected(by.error());
+  if (const auto why = reason_given(reason); !why) return tl::unexpected(why.error());
+  auto at = lab_context::open(shared, o, false);
+  if (!at) return tl::unexpected(at.error());
+  auto test = find_test(*at, kit);
+  if (!test) return tl::unexpected(test.error());
+  return reasoned_deed{std::move(*by), std::move(*at), std::move(*test)};
+}
+
 namespace {
 
 // Every kit number there is, and where each test stands now.

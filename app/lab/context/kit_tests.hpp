@@ -48,6 +48,19 @@ struct named_test {
 // unless `--test` names one, and a --test that is none of its tests.
 [[nodiscard]] result<named_test> find_test(const lab_context& at, const std::string& kit_or_test);
 
+// What a person does to one test for a reason: who, in which laboratory, to which test.
+struct reasoned_deed {
+  std::string by;
+  lab_context at;
+  named_test test;
+};
+
+// The one beginning of such deeds. Refuses who may not, a reason that says nothing, and what
+// `find_test` refuses.
+[[nodiscard]] result<reasoned_deed> begin_deed(const shared_options& shared,
+                                               const lab_context_options& o, work_act act,
+                                               const std::string& kit, const std::string& reason);
+
 // The one test of a kit that is looked at already.
 [[nodiscard]] result<std::size_t> which_test(const lab_context& at, const kept_kit& of,
                                              const std::string& id);
