@@ -31,11 +31,13 @@
 
 namespace qb {
 
-// How a command that writes opens the file, whichever of its tables it is after: for so long it
-// waits for another one.
+// How long another command may hold the file before this one gives up.
+inline constexpr std::chrono::seconds lab_patience{5};
+
+// How a command that writes opens the file, whichever of its tables it is after.
 inline constexpr store::file_rules lab_file_rules{
     store::access::write,
-    std::chrono::seconds{5},
+    lab_patience,
     "PRAGMA synchronous=FULL",
     "a laboratory's store",
     "another command that holds the store",

@@ -2,6 +2,7 @@
 #include "app/store/store_check.hpp"
 
 #include "app/store/database.hpp"
+#include "app/store/lab_store.hpp"
 #include "app/store/statement.hpp"
 
 #include <algorithm>
@@ -13,11 +14,8 @@ namespace qb {
 
 namespace {
 
-// How long another command may hold the file before this one gives up.
-constexpr std::chrono::seconds patience{5};
-
 constexpr store::file_rules rules{store::access::read,
-                                  patience,
+                                  lab_patience,
                                   "PRAGMA trusted_schema=OFF",
                                   "a laboratory's store",
                                   "another command that holds the store",
