@@ -219,6 +219,8 @@ private:
   // On, once it has passed; stopped where no going on is offered.
   void rest() {
     if (!may_feel_well_again(engine_.current())) return react_and_say(test_ended{"unwell"});
+    if (wants_signs_told(engine_.current()))
+      react_and_say(reported_red_flags{sample_number(1), {}});
     react_and_say(unwell_over{has_warning_signs(engine_.current())});
   }
 

@@ -85,6 +85,7 @@ std::string hindrance_words(const state& s, const hindrance& h) {
   case hindrance_kind::kit_expired: return "the kit's last day";
   case hindrance_kind::packet_differs: return "another packet";
   case hindrance_kind::unwell: return "felt unwell";
+  case hindrance_kind::signs_unasked: return "the warning signs were not asked";
   case hindrance_kind::unanswered: return name_of(s, h.rule) + " (not answered)";
   case hindrance_kind::packet_unread: return "the packet was not read out";
   case hindrance_kind::below_least: return name_of(s, h.rule) + " (under the least)";

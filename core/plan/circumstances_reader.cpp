@@ -207,6 +207,11 @@ result<circumstances> read_circumstances(std::string_view text, const zone& z) {
     f.absorb(hours.finish());
   }
   out.kit_expires = optional_date(f, "kit_expires");
+  each_rule(f, "answers", [&](const std::string& rule, const json::value&, fields& up) {
+    static const std::vector<std::string> answers{"no", "yes", "unsure"};
+    out.answers[rule] = answers[up.choice(rule.c_str(), answers)];
+  });
+  out.birth_date = optional_date(f, "birth_date");
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return out;
 }

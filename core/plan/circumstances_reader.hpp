@@ -9,12 +9,14 @@
 //  "home": [{"weekdays": [1, 2, 3], "from": "06:00", "to": "13:00"}],
 //  "away": ["2027-04-12"],
 //  "awake": {"from": "06:00", "to": "23:00"},
-//  "kit_expires": "2027-09-30"}
+//  "kit_expires": "2027-09-30",
+//  "answers": {"ask-diabetes": "no", "ask-pregnancy": "unsure"},
+//  "birth_date": "1957-03-27"}
 //
-// Every part but format and version may be left out. Keys of washouts and moments are rule ids of a
-// protocol; answers are those of `washout_key`, with "on" for last-on and until, and only for them.
-// Weekdays are 1 Monday to 7 Sunday; "to" may be "24:00"; hours whose "to" is before their "from"
-// go on over midnight.
+// Every part but format and version may be left out. Keys of washouts, moments and answers are rule
+// ids of a protocol; answers are those of `washout_key`, with "on" for last-on and until, and only
+// for them. Weekdays are 1 Monday to 7 Sunday; "to" may be "24:00"; hours whose "to" is before
+// their "from" go on over midnight.
 #pragma once
 
 #include "core/plan/earliest.hpp"

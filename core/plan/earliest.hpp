@@ -5,6 +5,7 @@
 
 #include "core/plan/plan.hpp"
 
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -64,6 +65,10 @@ struct circumstances {
   std::vector<civil_date> away;          // whole days away from home
   std::optional<day_hours> awake;        // none: at any hour
   std::optional<civil_date> kit_expires; // the last day the kit may be used
+  // What was answered to the protocol's questions, by rule id: "no", "yes" or "unsure"; and the
+  // birth date. They move no start: whether there may be a plan at all is session's to judge.
+  std::map<std::string, std::string> answers;
+  std::optional<civil_date> birth_date;
 };
 
 // Rules of the answer that no protocol has. `rule_now`: a start cannot lie in the past; it binds

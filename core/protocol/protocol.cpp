@@ -8,6 +8,7 @@
 #include "core/protocol/safety_reader.hpp"
 
 #include <algorithm>
+#include <array>
 #include <fmt/core.h>
 
 namespace qb {
@@ -208,10 +209,30 @@ const sugar_form* find_form(const protocol& p, std::string_view form) {
 const caution* find_caution(const protocol& p, std::string_view rule) {
   for (const auto* list : {&p.cautions, &p.morning}) {
     for (const caution& c : *list) {
-      if (c.why.rule == rule) return &c;
+      if (is_same_question(c.why.rule, rule)) return &c;
     }
   }
   return nullptr;
+}
+
+namespace {
+
+// The id of today for an id of earlier protocols.
+std::string_view id_of_today(std::string_view rule) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 3> earlier{
+      {{"no-fructose-intolerance", "ask-fructose-intolerance"},
+       {"no-lactose-galactosaemia", "ask-galactosaemia"},
+       {"no-lactulose-galactosaemia", "ask-galactosaemia"}}};
+  for (const auto& [was, is] : earlier) {
+    if (rule == was) return is;
+  }
+  return rule;
+}
+
+} // namespace
+
+bool is_same_question(std::string_view a, std::string_view b) {
+  return id_of_today(a) == id_of_today(b);
 }
 
 const breath_spoil* find_spoil(const protocol& p, std::string_view id) {

@@ -263,6 +263,11 @@ struct protocol {
 [[nodiscard]] const preparation_window* find_window(const protocol& p, std::string_view rule);
 [[nodiscard]] const washout* find_washout(const protocol& p, std::string_view rule);
 [[nodiscard]] const caution* find_caution(const protocol& p, std::string_view rule);
+
+// Whether two rule ids mean the same question. One question has one id in all protocols, so that
+// what was answered for one sugar counts for the other; earlier protocols had several, and records
+// keep them.
+[[nodiscard]] bool is_same_question(std::string_view a, std::string_view b);
 // The form of its sugar of that name ("powder"), or nullptr.
 [[nodiscard]] const sugar_form* find_form(const protocol& p, std::string_view form);
 [[nodiscard]] const breath_spoil* find_spoil(const protocol& p, std::string_view id);

@@ -93,8 +93,9 @@ const char* key_of(drink_part p) {
 }
 
 const noted_caution* find_noted_caution(const state& s, std::string_view rule) {
-  const auto found = std::find_if(s.cautions.begin(), s.cautions.end(),
-                                  [&](const noted_caution& t) { return t.what.rule == rule; });
+  const auto found =
+      std::find_if(s.cautions.begin(), s.cautions.end(),
+                   [&](const noted_caution& t) { return is_same_question(t.what.rule, rule); });
   return found == s.cautions.end() ? nullptr : &*found;
 }
 

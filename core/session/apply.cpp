@@ -74,7 +74,7 @@ struct applier {
     s.kit_seq = e.seq;
   }
   void operator()(const reported_caution& x) const {
-    const auto same = [&](const noted_caution& t) { return t.what.rule == x.rule; };
+    const auto same = [&](const noted_caution& t) { return is_same_question(t.what.rule, x.rule); };
     const auto found = std::find_if(s.cautions.begin(), s.cautions.end(), same);
     noted_caution& t = found == s.cautions.end() ? s.cautions.emplace_back() : *found;
     if (!t.seqs.empty() && takes_back(t.what, x))
@@ -90,15 +90,19 @@ struct applier {
   // An answer that would have forbidden the drink, told when it was begun already.
   void weigh_after_the_drink(const reported_caution& x) const {
     if (!s.test || s.ended) return;
-    const auto against = against_answer(*s.test, x);
-    if (!against) return;
+    if (const auto against = against_answer(*s.test, x)) against_the_drink(*against);
+  }
+  // What is known too late: what to do now comes first.
+  void against_the_drink(const hindrance& h) const {
     auto& all = s.drunk_against;
-    if (std::find(all.begin(), all.end(), *against) == all.end()) all.push_back(*against);
+    if (std::find(all.begin(), all.end(), h) == all.end()) all.push_back(h);
     if (!s.unwell) s.unwell = here();
   }
   void operator()(const reported_packet& x) const {
     s.packet = noted_packet{e.seq, e.at, x};
-    if (s.planned && s.test && !is_right_packet(s, x)) s.other_packets.push_back(*s.packet);
+    if (!s.planned || !s.test || is_right_packet(s, x)) return;
+    s.other_packets.push_back(*s.packet);
+    if (s.drink_start && !s.ended) against_the_drink({hindrance_kind::packet_differs, ""});
   }
   void operator()(const reported_washout& x) const {
     const auto same = [&](const noted_washout& t) { return t.what.what.rule == x.what.rule; };
@@ -219,12 +223,15 @@ struct applier {
   // A drink against the judgement is a fact like any; what is to be done now comes first.
   void weigh_the_drink() const {
     s.drunk_against = s.test ? hindrances(s, e.at) : against_last_plan();
+    const auto erase = [&](bool (*is)(const hindrance&)) {
+      auto& all = s.drunk_against;
+      all.erase(std::remove_if(all.begin(), all.end(), is), all.end());
+    };
+    // Signs that were not asked say nothing against the sugar; they are asked all the same.
+    erase([](const hindrance& h) { return h.what == hindrance_kind::signs_unasked; });
     if (s.test && s.test->version < protocol::with_safety) {
       // Then the gate was the window's alone: what it left open is in the other findings.
-      const auto asked_by_the_gate = [](const hindrance& h) { return !has_own_page(h); };
-      s.drunk_against.erase(
-          std::remove_if(s.drunk_against.begin(), s.drunk_against.end(), asked_by_the_gate),
-          s.drunk_against.end());
+      erase([](const hindrance& h) { return !has_own_page(h); });
     }
     const bool against = !s.planned || !s.drunk_against.empty();
     if (against && !s.unwell) s.unwell = here();
@@ -267,26 +274,35 @@ struct applier {
   void operator()(const reported_scorer& x) const { s.scorer = x; }
   void operator()(const reported_red_flags& x) const {
     if (x.after) {
-      after(*x.after).red_flags = x;
+      scores_after& t = after(*x.after);
+      if (t.told) t.signs_asked_at = t.told->scores;
+      add_signs(t.red_flags, x);
     } else if (sample_state* t = sample(x.sample)) {
-      t->red_flags = x;
+      if (t->symptoms) t->signs_asked_at = t->symptoms->scores;
+      add_signs(t->red_flags, x);
     }
     keep_signs(x);
     if (x.present.empty()) return;
     if (!s.unwell) s.unwell = here();
     s.breath.reset();
   }
+  // What was told at a moment stays, also where it is asked there once more.
+  static void add_signs(std::optional<reported_red_flags>& told, const reported_red_flags& x) {
+    reported_red_flags all = x;
+    const auto add = [&](const std::string& id) {
+      auto& present = all.present;
+      if (std::find(present.begin(), present.end(), id) == present.end()) present.push_back(id);
+    };
+    if (told) std::for_each(told->present.begin(), told->present.end(), add);
+    told = std::move(all);
+  }
   // A sign that was told stays until the person says that all has passed; one that is final, for
   // good.
   void keep_signs(const reported_red_flags& x) const {
-    noted_warnings all{e.seq, e.at, x};
-    const auto add = [&](const std::string& id) {
-      auto& present = all.what.present;
-      if (std::find(present.begin(), present.end(), id) == present.end()) present.push_back(id);
-    };
-    if (s.warnings)
-      std::for_each(s.warnings->what.present.begin(), s.warnings->what.present.end(), add);
-    s.warnings = std::move(all);
+    std::optional<reported_red_flags> all;
+    if (s.warnings) all = s.warnings->what;
+    add_signs(all, x);
+    s.warnings = noted_warnings{e.seq, e.at, std::move(*all)};
     if (!s.test) return;
     for (const warning_sign& sign : s.test->warnings.signs) {
       const auto& present = x.present;

@@ -114,7 +114,7 @@ struct checker {
       return bad("no.who-may-say", "Please say whether a doctor or the laboratory "
                                    "said so.");
     if (x.for_test.empty() && !s.test)
-      return bad("no.which-test", "Please say of which test they said so.");
+      return bad("no.which-test", "Please say which test they meant.");
     if (!s.test) return fine;
     const caution* own = find_caution(*s.test, x.rule);
     const caution asked = own != nullptr ? *own : asked_of_another_sugar(x.rule);
@@ -124,7 +124,6 @@ struct checker {
   }
   verdict operator()(const reported_packet& x) const {
     if (auto v = running()) return v;
-    if (s.drink_start) return no("no.drink-started", "The drink has already been started.");
     if (x.amount < 0 || x.amount > most_amount) return bad("no.amount", "Please check the amount.");
     for (const std::string* text : {&x.name, &x.unit, &x.words}) {
       if (auto v = fits(*text, true)) return v;
@@ -150,7 +149,7 @@ struct checker {
     return fits(x.who, true);
   }
   [[nodiscard]] static verdict no_word() {
-    return no("no.not-agreed", "Please ask somebody first who may agree to this.");
+    return no("no.not-agreed", "Please first ask someone who may agree to this.");
   }
   verdict operator()(const plan_called_off& x) const {
     if (auto v = running()) return v;
@@ -182,7 +181,15 @@ struct checker {
     if (auto v = all_fit(x.checks)) return v;
     if (auto v = all_fit(x.not_kept)) return v;
     if (auto v = fits(x.agreed, true)) return v;
+    if (!x.agreed.empty() && !may_agree(x.said_by))
+      return bad("no.who-may-say", "Please say whether a doctor or the laboratory "
+                                   "said so.");
     return first_of(hindrances_with(s, now, x));
+  }
+  // A rule of food or time is the laboratory's to waive, or the doctor's who asked for the test; a
+  // medicine has its own, which the judgement looks at.
+  [[nodiscard]] static bool may_agree(const std::optional<releaser>& who) {
+    return who == releaser::laboratory || who == releaser::doctor;
   }
   verdict operator()(const sugar_set_aside&) const {
     if (auto v = running()) return v;
@@ -217,8 +224,8 @@ struct checker {
   }
   verdict operator()(const breath_begun& x) const {
     if (auto v = running_and_known(x.sample)) return v;
-    if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
-    if (!s.sugar) return no("no.sugar-first", "First set the sugar aside, ready to drink.");
+    if (s.breath) return no("no.breath-running", "You have begun a breath. Finish it first.");
+    if (!s.sugar) return no("no.sugar-first", "First get the sugar ready. Do not drink it yet.");
     if (!s.drink_start) {
       if (auto v = may_go_on()) return v;
     }
@@ -259,7 +266,7 @@ struct checker {
     if (auto v = running_and_known(x.sample)) return v;
     if (x.closed > now.wall) return bad("no.future", "This time is still to come.");
     if (!s.grid && !s.sugar)
-      return no("no.sugar-first", "First set the sugar aside, ready to drink.");
+      return no("no.sugar-first", "First get the sugar ready. Do not drink it yet.");
     if (!s.grid && x.sample != sample_number(1))
       return no("no.tube-1-first", "Tube 1 comes first.");
     if (s.grid && x.sample != sample_number(1) && x.closed <= s.grid->anchor.wall &&
@@ -270,9 +277,9 @@ struct checker {
   verdict operator()(const repeat_wanted& x) const {
     if (auto v = running_and_known(x.sample)) return v;
     if (!s.of(x.sample).taken) return no("no.not-taken", "This tube has not been filled yet.");
-    if (s.breath) return no("no.breath-running", "A breath is being taken. Finish it first.");
+    if (s.breath) return no("no.breath-running", "You have begun a breath. Finish it first.");
     if (!may_repeat(s, x.sample))
-      return no("no.repeat-late", "It is too late to blow this tube again. "
+      return no("no.repeat-late", "It is too late to blow into this tube again. "
                                   "Write a note for the laboratory instead.");
     return fits(x.reason, true);
   }
@@ -297,7 +304,7 @@ struct checker {
     if (!s.grid) return no("no.tube-1-first", "Tube 1 comes first. Do not drink yet.");
     if (!s.ready) return no("no.gate", "Please check every line first.");
     if (auto v = may_go_on()) return v;
-    return s.breath ? no("no.breath-running", "A breath is being taken. Finish it first.") : fine;
+    return s.breath ? no("no.breath-running", "You have begun a breath. Finish it first.") : fine;
   }
   verdict operator()(const drink_ended&) const {
     if (!s.drink_start) return no("no.drink-not-started", "The drink has not been started.");
@@ -322,6 +329,8 @@ struct checker {
     if (!s.unwell) return no("no.not-unwell", "You have not told us that you feel unwell.");
     if (!s.ended && !may_feel_well_again(s))
       return no("no.final-sign", "Please get help now. This test cannot go on.");
+    if (wants_signs_told(s))
+      return no("no.signs-first", "Please say first whether any warning sign is there.");
     if (!s.ended && has_warning_signs(s) && !x.passed)
       return no("no.not-passed", "Please say first that all of it is gone.");
     return fine;

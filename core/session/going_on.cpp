@@ -1,6 +1,7 @@
 // The judgement, kind by kind, in the order of weight.
 #include "core/session/going_on.hpp"
 
+#include "core/session/now.hpp"
 #include "core/session/other_sugars.hpp"
 
 #include <algorithm>
@@ -71,9 +72,9 @@ void of_the_day(const state& s, const protocol& p, civil_date day, std::vector<h
 }
 
 void of_packet(const state& s, std::vector<hindrance>& all) {
-  if (s.test->version < protocol::with_safety) return; // was not asked then
+  const bool was_asked = s.test->version >= protocol::with_safety;
   if (!s.packet) {
-    all.push_back({kind::packet_unread, ""});
+    if (was_asked) all.push_back({kind::packet_unread, ""});
   } else if (!is_right_packet(s, s.packet->what)) {
     all.push_back({kind::packet_differs, ""});
   }
@@ -160,6 +161,8 @@ std::vector<hindrance> against_start(const state& s, const clock_reading& now, i
   of_the_day(s, *s.test, day_of_start(s, start, zone::fixed(now.zone, now.offset)), all);
   of_packet(s, all);
   if (s.unwell) all.push_back({kind::unwell, ""});
+  // A breath that was begun is not broken off for it.
+  if (!s.breath && wants_signs_asked(s)) all.push_back({kind::signs_unasked, ""});
   of_rules(s, now, a, all);
   return weightiest_first(std::move(all));
 }
@@ -238,7 +241,8 @@ bool has_own_page(const hindrance& h) {
   case kind::other_kit:
   case kind::kit_expired:
   case kind::packet_differs: return true;
-  case kind::unwell: // has its own step
+  case kind::unwell: // have a step of their own
+  case kind::signs_unasked:
   case kind::unanswered:
   case kind::packet_unread:
   case kind::below_least: return false;
@@ -291,7 +295,7 @@ refusal refusal_of(const state& s, const hindrance& h) {
   case hindrance_kind::ask_first:
     return words("no.ask-first", "Please ask first. Your plan can wait for the answer.");
   case hindrance_kind::not_agreed:
-    return words("no.not-agreed", "Please ask somebody first who may agree to this.");
+    return words("no.not-agreed", "Please first ask someone who may agree to this.");
   case hindrance_kind::wrong_age:
     return words("no.age", "This test is for another age group. The laboratory will help you.");
   case hindrance_kind::other_kit:
@@ -303,10 +307,12 @@ refusal refusal_of(const state& s, const hindrance& h) {
                               "laboratory.");
   case hindrance_kind::unwell:
     return words("no.unwell", "You said that you feel unwell. Rest first.");
+  case hindrance_kind::signs_unasked:
+    return words("no.signs-first", "Please say first whether any warning sign is there.");
   case hindrance_kind::unanswered:
     return words("no.unanswered", "A question is still to be answered.");
   case hindrance_kind::packet_unread:
-    return words("no.packet-unread", "First read out what the packet says.");
+    return words("no.packet-unread", "First read what the packet says.");
   case hindrance_kind::below_least:
     return words("no.below-least", "Too little of the preparation was kept. Please call the "
                                    "laboratory before you start.");

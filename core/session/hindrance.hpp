@@ -17,6 +17,7 @@ enum class hindrance_kind {
   kit_expired,    // the kit's last day is past
   packet_differs, // the packet says another sugar or another amount
   unwell,         // the person said that they feel unwell and has not gone on
+  signs_unasked,  // scores call for the warning signs, and nobody answered
   unanswered,     // a question that nobody answered, or not since this start was planned
   packet_unread,  // nobody read out what the packet says
   below_least,    // a rule is kept for less than its least, and nobody agreed

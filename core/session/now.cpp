@@ -56,8 +56,10 @@ void changes_of_holding(const state& s, const clock_reading& now, now_answer& a)
     change_in(a, to_day(s.person->birth_date + std::chrono::years{*s.test->age_to_years + 1}));
 }
 
+bool signs_are_asked(const state& s, now_answer& a);
+
 // Whether something stands against going on that is asked before anything else: a page of its own,
-// or the gate once more where that was passed, or passed by.
+// the warning signs, or the gate once more where that was passed, or passed by.
 bool is_held(const state& s, const clock_reading& now, now_answer& a) {
   const bool at_the_sugar = s.ready || s.grid;
   if (at_the_sugar) changes_of_holding(s, now, a);
@@ -66,6 +68,7 @@ bool is_held(const state& s, const clock_reading& now, now_answer& a) {
     a.what = step::held;
     return true;
   }
+  if (!s.breath && signs_are_asked(s, a)) return true;
   if (!at_the_sugar || (s.ready && hindrances(s, now).empty())) return false;
   a.what = step::gate;
   a.to_due = s.planned->what.start - now.wall;
@@ -130,7 +133,6 @@ bool signs_are_asked(const state& s, now_answer& a) {
 
 // Labels first, since a tube without its time is lost; then symptoms; the oldest first.
 bool paperwork(const state& s, const clock_reading& now, now_answer& a) {
-  if (signs_are_asked(s, a)) return true;
   for (std::size_t i = 0; i < s.samples.size(); ++i) {
     if (!s.samples[i].taken || s.samples[i].label_done) continue;
     if (waits_for_its_time(s, sample_number::from_index(i), now)) continue;
@@ -187,8 +189,10 @@ void on_the_grid(const state& s, const clock_reading& now, now_answer& a) {
   a.sure = since.how;
   const auto next = next_sample(s, now);
   if (next) timing_of_sample(s, *next, since.length, a);
-  // A due sample comes before everything but a drink that has not been started: without the drink
-  // there is nothing to sample.
+  // How the person is comes before any tube.
+  if (s.drink_start && signs_are_asked(s, a)) return;
+  // A due sample comes before everything else but a drink that has not been started: without the
+  // drink there is nothing to sample.
   const bool due = a.to_due && *a.to_due <= duration{0};
   if (due && s.drink_start) {
     a.sample = next;
@@ -286,10 +290,10 @@ bool has_time_to_repeat(const state& s, sample_number n, const clock_reading& no
 
 namespace {
 
-// Scores of one moment, and whether the signs were asked after them.
+// Scores of one moment, and those after which the signs were asked then.
 struct scored_moment {
   std::vector<symptom_score> scores;
-  bool asked{false};
+  std::vector<symptom_score> asked_at;
 };
 
 // All that can be scored, in the order of time: the tubes, then what belongs to none.
@@ -297,31 +301,32 @@ std::vector<scored_moment> scored_moments(const state& s) {
   std::vector<scored_moment> out;
   for (const sample_state& t : s.samples)
     out.push_back(
-        {t.symptoms ? t.symptoms->scores : std::vector<symptom_score>{}, t.red_flags.has_value()});
+        {t.symptoms ? t.symptoms->scores : std::vector<symptom_score>{}, t.signs_asked_at});
   for (const scores_after& t : s.after)
-    out.push_back(
-        {t.told ? t.told->scores : std::vector<symptom_score>{}, t.red_flags.has_value()});
+    out.push_back({t.told ? t.told->scores : std::vector<symptom_score>{}, t.signs_asked_at});
   return out;
+}
+
+std::optional<int> score_of(const std::vector<symptom_score>& scores, const std::string& id) {
+  const auto found = std::find_if(scores.begin(), scores.end(),
+                                  [&](const symptom_score& y) { return y.id == id; });
+  return found == scores.end() ? std::nullopt : found->score;
 }
 
 // Whether the scores of that moment, held against those before it, call for the signs.
 bool calls_for_signs(const state& s, std::size_t at) {
   if (!s.profile || !s.test) return false;
   const std::vector<scored_moment> all = scored_moments(s);
-  if (all.at(at).asked) return false;
   const std::optional<int> rise = s.test->warnings.rise ? s.test->warnings.rise : s.profile->rise;
   const std::optional<int> level = s.test->warnings.level;
-  for (const symptom_score& x : all[at].scores) {
+  for (const symptom_score& x : all.at(at).scores) {
     std::optional<int> first; // what it rises above: the earliest score there is
-    int asked_at = -1;        // the highest at which the signs were asked already
-    for (std::size_t i = 0; x.score && i < at; ++i) {
-      for (const symptom_score& y : all[i].scores) {
-        if (y.id != x.id || !y.score) continue;
-        if (!first) first = y.score;
-        if (all[i].asked) asked_at = std::max(asked_at, *y.score);
-      }
+    std::optional<int> asked; // the highest at which the signs were asked already
+    for (std::size_t i = 0; x.score && i <= at; ++i) {
+      if (!first && i < at) first = score_of(all[i].scores, x.id);
+      asked = std::max(asked, score_of(all[i].asked_at, x.id));
     }
-    if (!x.score || *x.score <= asked_at) continue;
+    if (!x.score || x.score <= asked) continue;
     if (rise && first && *x.score - *first >= *rise) return true;
     if (level && *x.score >= *level) return true;
   }
@@ -329,6 +334,18 @@ bool calls_for_signs(const state& s, std::size_t at) {
 }
 
 } // namespace
+
+bool wants_signs_asked(const state& s) {
+  now_answer where;
+  return signs_are_asked(s, where);
+}
+
+bool wants_signs_told(const state& s) {
+  if (!s.unwell || !s.planned || !s.test || s.ended) return false;
+  const bool told =
+      s.warnings && (!s.warnings->what.present.empty() || s.warnings->seq > s.unwell->seq);
+  return !told;
+}
 
 bool asks_red_flags(const state& s, sample_number n) {
   return calls_for_signs(s, n.index());

@@ -77,6 +77,11 @@ struct now_answer {
 [[nodiscard]] bool asks_red_flags(const state& s, sample_number n);
 // The same of scores that belong to no tube; all that was told of tubes came before them.
 [[nodiscard]] bool asks_red_flags(const state& s, score_time t);
+// Whether the scores given last call for them: asked before the next tube and before the drink.
+[[nodiscard]] bool wants_signs_asked(const state& s);
+// Whether the person feels unwell and has not said yet which of the warning signs are there, if
+// any: asked before they may go on, never before the help that is shown.
+[[nodiscard]] bool wants_signs_told(const state& s);
 
 // The tube whose closing lies nearer to `closed` (since the anchor) than the bounds would have it,
 // `n` itself left out; nothing where none does or the bounds do not say.

@@ -34,8 +34,10 @@ struct sample_state {
   std::vector<std::int64_t> symptom_events;
   std::optional<std::string> repeat_reason; // a repeat is wanted and not yet taken
   bool again_when_due{false}; // blown by mistake before its time: blown again when it is due
-  std::optional<reported_scorer> scored_by; // as it was told when the scores were given
-  std::optional<reported_red_flags> red_flags;
+  std::optional<reported_scorer> scored_by;    // as it was told when the scores were given
+  std::optional<reported_red_flags> red_flags; // all signs that were told at it
+  // The scores after which the signs were asked last: asked again only where one is told higher.
+  std::vector<symptom_score> signs_asked_at;
 };
 
 // What is known of scores that belong to no tube.
@@ -43,8 +45,10 @@ struct scores_after {
   std::optional<reported_symptoms_after> told;
   std::optional<clock_reading> at; // when they were first given; a later telling is of that moment
   std::vector<std::int64_t> events;
-  std::optional<reported_scorer> scored_by; // as it was told when the scores were given
-  std::optional<reported_red_flags> red_flags;
+  std::optional<reported_scorer> scored_by;    // as it was told when the scores were given
+  std::optional<reported_red_flags> red_flags; // all signs that were told at it
+  // The scores after which the signs were asked last: asked again only where one is told higher.
+  std::vector<symptom_score> signs_asked_at;
 
   // Whether any score was given: not where it was only put off.
   [[nodiscard]] bool given() const { return told && !told->scores.empty(); }

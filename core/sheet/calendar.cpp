@@ -62,7 +62,7 @@ calendar_event event_of(const prepared_plan& p, const plan_step& s, const zone& 
   if (begins_the_fast(s)) {
     e.description += "Take medicines as prescribed, or as you were told for this test.\n"
                      "If unsure, ask your prescriber or pharmacist.\n"
-                     "Low blood sugar is treated at once, test or no test.\n";
+                     "If your blood sugar is low, treat it at once, even in the fast.\n";
     e.alarms.push_back({for_a_meal, fmt::format("{}, in {}: {}", title_of(p),
                                                 length_in_words(for_a_meal), words)});
   }
@@ -114,9 +114,10 @@ std::string about(const washout& w, washout_answer told) {
     return fmt::format("You said that this has to go on: {}.\n"
                        "Keep taking it as prescribed, and tell the laboratory.",
                        name);
-  return fmt::format("From today the test asks for none of this, if your prescriber agreed: {}.\n"
-                     "Ask them first. If they did not agree, keep taking it as prescribed and "
-                     "tell the laboratory.",
+  return fmt::format("From today the test asks for none of this, but only if your prescriber "
+                     "agreed: {}.\n"
+                     "Not asked, or they said no? Keep taking it as prescribed and tell the "
+                     "laboratory.",
                      name);
 }
 
@@ -143,9 +144,8 @@ void add_washouts(const prepared_plan& p, const zone& z, std::vector<calendar_ev
     calendar_event e = washout_event(p, w.rule, w.last_dose_on_or_before, z);
     e.description = fmt::format("{}\nThis is for the test on {}{}.\n{}", about(*rule, told->answer),
                                 full_moment(p.what.start, z), by_the_clocks_of(z), whom(p));
-    e.alarms.push_back(
-        {to_ask, fmt::format("{}: in {} days there is something to ask about a medicine",
-                             title_of(p), to_ask.count())});
+    e.alarms.push_back({to_ask, fmt::format("{}: ask about a medicine now. It matters in {} days",
+                                            title_of(p), to_ask.count())});
     e.alarms.push_back({std::chrono::minutes{0}, e.summary});
     out.push_back(std::move(e));
   }

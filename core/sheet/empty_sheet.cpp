@@ -59,7 +59,7 @@ pen_block drink_block() {
           {{{"All of it drunk?", "", 2, {"yes", "no, left over:"}},
             yes_or_no("Slower than asked?", "yes, why:", 2)},
            {yes_or_no("Any of it spilled?", "yes, how much:", 2),
-            yes_or_no("Any of it brought up again?", "yes, when:", 2)}}};
+            yes_or_no("Any of it vomited?", "yes, when:", 2)}}};
 }
 
 pen_block preparation_block(const protocol& p) {

@@ -94,11 +94,6 @@ void add_morning(const prepared_plan& p, const zone& z, preparation_text& out) {
     list.lines.push_back(a.text);
   if (p.test.medicines.empty()) list.lines.push_back("Medicines as prescribed");
   list.lines.push_back("The sugar still closed");
-  if (p.test.morning.empty()) return;
-  list.note = "Call before you open anything, if there is: ";
-  for (std::size_t i = 0; i < p.test.morning.size(); ++i)
-    list.note += (i == 0 ? "" : "; ") + within_sentence(p.test.morning[i].question);
-  list.note += ".";
 }
 
 // Things of which the same is said, named together.
@@ -150,19 +145,28 @@ void add_medicines(const prepared_plan& p, preparation_text& out) {
   for (const said_together& s : untold)
     named += fmt::format("{}{} ({})", named.empty() ? "" : "; ", joined(s.names), s.day);
   list.lines.push_back(
-      fmt::format("The test asks about these, from the day named on: {}. Do not change anything "
+      fmt::format("The test asks about these, from the day in brackets: {}. Do not change anything "
                   "by yourself: ask first, and tell the laboratory.",
                   named));
+}
+
+// What may have changed by the morning.
+std::string call_first(const protocol& test) {
+  std::string out = "Call before you open anything, for any of these: ";
+  for (std::size_t i = 0; i < test.morning.size(); ++i)
+    out += (i == 0 ? "" : "; ") + within_sentence(test.morning[i].name);
+  return out + ".";
 }
 
 void add_trouble(const prepared_plan& p, preparation_text& out) {
   page_list& list = out.trouble;
   list.title = "If something goes wrong";
-  list.lines.emplace_back("Low blood sugar: treat it at once, test or no test. Then call.");
+  list.lines.emplace_back("Low blood sugar: take your own sugar, then call.");
+  if (!p.test.morning.empty()) list.lines.push_back(call_first(p.test));
   list.lines.push_back("You feel unwell: sit down, and call for help. In danger, call " +
                        p.lab.emergency + ".");
   list.lines.emplace_back("You ate, drank, smoked or slept: tell the program, or write it below. "
-                          "Thank you for telling.");
+                          "Thank you.");
   list.lines.emplace_back("You are late or ill: keep the sugar closed. The test can be moved.");
 }
 

@@ -67,7 +67,11 @@ struct told_so_far {
   std::vector<event> slips;
   std::int64_t planned_at{0};
   std::optional<clock_reading> breath_began;
+  std::optional<int> pain;     // the score given last
+  std::optional<int> asked_at; // the score after which the signs were asked last
   bool unwell{false};
+  bool signs_told{false}; // since the person felt unwell
+  bool some_sign{false};  // of them one at least, since the person last went on
   bool final_sign{false};
   bool drunk{false};
 
@@ -76,6 +80,8 @@ struct told_so_far {
       plan = *x;
       test = &shipped(x->what.protocol_id);
       planned_at = e.seq;
+      pain.reset();
+      asked_at.reset();
       packet.reset();
       ready.reset();
     }
@@ -94,15 +100,33 @@ struct told_so_far {
     if (const auto* x = std::get_if<reported_washout>(&e.what)) take_washout(*x);
     if (std::holds_alternative<breath_begun>(e.what)) breath_began = e.at;
     if (ends_a_breath(e.what)) breath_began.reset();
-    if (std::holds_alternative<reported_unwell>(e.what)) unwell = true;
-    if (std::holds_alternative<unwell_over>(e.what)) unwell = false;
+    take_signs(e.what);
     if (const auto* x = std::get_if<reported_red_flags>(&e.what)) {
-      unwell = unwell || !x->present.empty();
       for (const std::string& sign : x->present)
         final_sign = final_sign || (test != nullptr && plan && is_final(*test, sign));
     }
     drunk = drunk || std::holds_alternative<drink_started>(e.what) ||
             std::holds_alternative<reported_drink>(e.what);
+  }
+
+  void take_signs(const payload& p) {
+    if (const auto* x = std::get_if<reported_symptoms>(&p)) pain = x->scores.front().score;
+    if (std::holds_alternative<unwell_over>(p)) unwell = signs_told = some_sign = false;
+    if (std::holds_alternative<reported_unwell>(p)) {
+      unwell = true;
+      signs_told = signs_told && some_sign;
+    }
+    if (const auto* x = std::get_if<reported_red_flags>(&p)) {
+      asked_at = pain;
+      some_sign = some_sign || !x->present.empty();
+      unwell = unwell || !x->present.empty();
+      signs_told = true;
+    }
+  }
+  // Whether a score calls for the warning signs, and they were not asked after it.
+  [[nodiscard]] bool signs_due() const {
+    const auto& level = test->warnings.level;
+    return !breath_began && pain && level && *pain >= *level && pain > asked_at;
   }
 
   void take_washout(const reported_washout& x) {
@@ -200,6 +224,7 @@ std::string forbidden(const told_so_far& t, const clock_reading& now, bool at_th
   });
   if (!right || t.packet->name != t.test->sugar.name) return "another packet";
   if (t.unwell) return "unwell";
+  if (t.signs_due()) return "the warning signs were not asked";
   return "";
 }
 
@@ -260,12 +285,16 @@ private:
     const std::string no = !told_.person ? "" : forbidden(told_, now, passes_gate);
     const std::size_t before = keeper_.kept.size();
     const bool well_again = std::holds_alternative<unwell_over>(wanted);
+    const auto* ready = std::get_if<reported_ready>(&wanted);
+    const bool nobodys = ready != nullptr && !ready->agreed.empty() && !ready->said_by;
     const bool leads = leads_on(wanted) && !told_.drunk;
     if (!engine_.submit(command{std::move(wanted)}, now)) {
       held_ += leads && !no.empty() ? 1 : 0;
       return;
     }
     if (well_again && told_.final_sign) wrong_ = "went on after a final sign";
+    if (well_again && told_.plan && !told_.signs_told) wrong_ = "went on with no word of the signs";
+    if (nobodys) wrong_ = "started on the word of nobody who may agree";
     if (leads && !no.empty()) wrong_ = "led on while it was forbidden: " + no;
     if (leads && !passes_gate && !told_.ready) wrong_ = "led on past the gate";
     for (std::size_t i = before; i < keeper_.kept.size(); ++i)
@@ -281,7 +310,9 @@ private:
     case step::gate: return tell(gate_answers(s, clock_.look()).front());
     case step::lead_in:
     case step::blowing: return clock_.pass(*a.phase_left);
-    case step::unwell: return tell(unwell_over{true});
+    case step::unwell:
+      if (wants_signs_told(s)) return tell(reported_red_flags{sample_number(1), {}});
+      return tell(unwell_over{true});
     default:
       if (auto fact = told_at(a)) tell(std::move(*fact));
     }
@@ -345,7 +376,10 @@ private:
         reported_packet{"", 0, "", "something else"},
         plan_for(shipped_ids()[static_cast<std::size_t>(t.which) % 5], t.how % 90),
         plan_called_off{""},
-        reported_ready{gate_checks(), {"fast"}, t.how % 2 == 0 ? "the laboratory" : ""},
+        reported_ready{gate_checks(),
+                       {"fast"},
+                       t.how % 2 == 0 ? "the laboratory" : "",
+                       t.how % 4 < 2 ? std::optional(releaser::laboratory) : std::nullopt},
         sugar_set_aside{},
         breath_begun{sample_number(1)},
         tube_closed{sample_number(1)},

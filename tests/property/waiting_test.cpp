@@ -196,6 +196,7 @@ private:
     case step::blowing: return clock_.pass(*a.phase_left);
     case step::unwell:
       if (d.much % 3 == 0) return tell(drink_started{});
+      if (wants_signs_told(visible())) return tell(reported_red_flags{sample_number(1), {}});
       return tell(unwell_over{true});
     default:
       if (auto fact = told_at(a)) tell(std::move(*fact));

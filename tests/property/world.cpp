@@ -202,7 +202,9 @@ void world::follow(const deed& d) {
   case step::label: return later(label_written{*a.sample});
   case step::drink: return later(drink_started{});
   case step::drinking: return later(drink_ended{});
-  case step::unwell: return later(unwell_over{has_warning_signs(current())});
+  case step::unwell:
+    if (wants_signs_told(current())) return later(reported_red_flags{sample_number(1), {}});
+    return later(unwell_over{has_warning_signs(current())});
   case step::finish: // handed over, and later the same day how they felt
     if (a.after && d.much % 3 == 0) clock_.pass(std::max(*a.to_due, duration{0}));
     if (a.after && *a.to_due <= duration{0})

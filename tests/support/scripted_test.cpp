@@ -216,7 +216,7 @@ std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
     if (std::find(against.begin(), against.end(), open) != against.end()) no(c);
   }
   if (!s.packet) out.emplace_back(right_packet(s));
-  reported_ready ready{gate_checks(), {}, "the laboratory"};
+  reported_ready ready{gate_checks(), {}, "the laboratory", releaser::laboratory};
   const instant starts = std::max(now.wall, s.planned->what.start);
   for (const rule_check& c : readiness(s, now, starts, zone_named(now.zone))) {
     if (find_window(*s.test, c.rule) != nullptr && is_not_kept(c)) ready.not_kept.push_back(c.rule);
@@ -228,7 +228,10 @@ std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
     if (!named && needs_agreement(c) && find_window(*s.test, c.rule) != nullptr)
       ready.not_kept.push_back(c.rule);
   }
-  if (ready.not_kept.empty()) ready.agreed.clear();
+  if (ready.not_kept.empty()) {
+    ready.agreed.clear();
+    ready.said_by.reset();
+  }
   out.emplace_back(std::move(ready));
   return out;
 }

@@ -5,7 +5,7 @@ import os
 from person import ASSETS
 from tester import AT_REST, Tester
 
-SAFETY = "You may stop and eat at any time. Your safety comes first."
+SAFETY = "You may stop the test and eat at any time. Your safety comes first."
 
 
 def shown_in_full(p):
@@ -14,7 +14,7 @@ def shown_in_full(p):
 
 def tell_unwell(p, where):
     p.opened("unwell", "unwell")
-    p.says("Please stop. Sit down", f"{where}: what to do now")
+    p.says("Sit down and rest now", f"{where}: what to do now")
     p.says(SAFETY, f"{where}: they may stop and eat")
     p.says("Call 112 now", f"{where}: the number of the profile")
     if not shown_in_full(p):
@@ -32,29 +32,34 @@ def unwell_everywhere(count, display):
         p.window.screen(screen)
         tell_unwell(p, screen)
         p.window.press("unwell-over")
+        p.window.press("red-flags-none")
         p.window.screen(screen)
         if key:
             p.window.press(key)
     p.opened("mishap", "mishap")
     tell_unwell(p, "a page of its own")
     p.window.press("unwell-over")
+    p.window.press("red-flags-none")
     p.patient.walk("wait", "mishap")
     if p.window.has("back"):
         p.window.press("back")
     p.to_due()
     tell_unwell(p, "breathe")
     p.window.press("unwell-over")
+    p.window.press("red-flags-none")
     p.window.screen("breathe")
     p.window.press("begin-breath")
     p.window.wait("the lead-in", lambda o: o["screen"] == "lead-in")
     tell_unwell(p, "in a breath")
     p.window.press("unwell-over")
+    p.window.press("red-flags-none")
     p.on("breathe")  # the breath was broken off, and is taken anew
     p.blow()
     p.window.press("label-done")
     p.window.screen("symptoms-bloating")
     tell_unwell(p, "symptoms")
     p.window.press("unwell-over")
+    p.window.press("red-flags-none")
     p.window.screen("symptoms-bloating")
     p.settle()
     r = p.end()
@@ -91,6 +96,7 @@ def pause_and_end(count, display):
     p.on("unwell")
     p.window.press("page-back")
     p.window.press("unwell-over")
+    p.window.press("red-flags-none")
     p.on("breathe", "breathe-late")
     p.says("tube 3", "the times went on, and tube 3 is due")
     p.says("Due Tuesday 08:10", "at its own time")

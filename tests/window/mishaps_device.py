@@ -96,6 +96,7 @@ def disk_full(count, display):
     p.opened("unwell", "unwell")
     p.says("You may stop and eat", "help does not wait for a disk")
     p.window.press("unwell-over")
+    p.window.press("red-flags-none")
     p.pass_(20)
     p.on("label")
     refuse_writes(p.window, False)

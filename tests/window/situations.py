@@ -212,7 +212,7 @@ def another_packet(count, display):
     w.press("tell-packet")
     w.screen("gate-other-sugar")
     p.look(w, "gate-other-sugar")
-    p.says("Do not drink it. Call the laboratory", "another packet stays closed")
+    p.says("Do not drink this sugar. Call the laboratory", "another packet stays closed")
     p.says("sorbitol 20 g", "with what it says")
     p.opened("look-again", "gate-sugar")
     w.press("sugar-matches")

@@ -134,6 +134,7 @@ def practise_with_mishaps(count, display):
     p.opened("unwell", "unwell")
     count.check("eat at any time" in w.words(), "feeling unwell, the person may stop and eat")
     w.press("unwell-over")
+    w.press("red-flags-none")
     p.patient.walk("wait")
     p.opened("unwell", "unwell")
     p.opened("stop-test", "unwell-stop")

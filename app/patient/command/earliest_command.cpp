@@ -11,6 +11,10 @@
 //   earliest              a START, or null where there is none
 //   because               the RULE that binds it, or that leaves none
 //   ask_first             RULEs of which somebody must be asked before there can be a date
+//   against               RULEs of told answers, age or kit by which there may be no plan: then no
+//                         earliest
+//   not_answered          rule ids of the protocol's questions that were not told; the window asks
+//                         them before it keeps a plan
 //   not_counted           rule ids that were told and that the protocol does not have
 //   asked_for             with --start: a START with "possible" and "breaks", a list of RULEs with
 //                         "later_by_s": by how many seconds the start would have to be later for
@@ -21,6 +25,7 @@
 #include "app/patient/command/commands.hpp"
 #include "core/base/json.hpp"
 #include "core/plan/circumstances_reader.hpp"
+#include "core/session/going_on.hpp"
 
 #include <cstdio>
 #include <fmt/core.h>
@@ -44,13 +49,18 @@ rule_words words_of(const protocol& p, const std::string& rule) {
     return {w->name, w->text, find_source(p, w->why.source)};
   if (const washout* w = find_washout(p, rule))
     return {w->name, w->text, find_source(p, w->why.source)};
+  if (const caution* c = find_caution(p, rule))
+    return {c->name, c->text, find_source(p, c->why.source)};
+  if (rule == p.age_why.rule)
+    return {"Age", "This test is for another age group.", find_source(p, p.age_why.source)};
   if (rule == rule_home) return {"At home", "The whole test must fit into hours at home.", nullptr};
   if (rule == rule_awake_hours)
     return {"Awake", "You must be awake before the start and during the whole test.", nullptr};
   if (rule == rule_kit_expiry)
     return {"Kit date", "The test must end on or before the last day of the kit.", nullptr};
-  QB_BELIEVE(rule == rule_now);
-  return {"Now", "The preparation told is complete: a start can be now, not before.", nullptr};
+  if (rule == rule_now)
+    return {"Now", "The preparation told is complete: a start can be now, not before.", nullptr};
+  return {"Another sugar", "An answer about another sugar is still open.", nullptr};
 }
 
 object as_json(const protocol& p, const std::string& rule) {
@@ -77,8 +87,40 @@ struct answer {
   earliest_start first;
   std::vector<broken_rule> broken;             // of the start asked for
   std::optional<civil_date> post_on_or_before; // of the start asked for
+  std::vector<std::string> against;            // by which there may be no plan at all
+  std::vector<std::string> not_answered;       // questions of the protocol
   std::vector<std::string> not_counted;
 };
+
+// A state in which just that was told; the judgement that the window asks is asked of it too.
+state told_state(const question& q) {
+  state s;
+  std::int64_t seq = 0;
+  const auto tell = [&](payload what) {
+    s = apply(std::move(s), event{++seq, {}, std::move(what)});
+  };
+  if (q.told.birth_date) tell(reported_person{"", *q.told.birth_date, "", "", ""});
+  for (const auto& [rule, told] : q.told.answers) {
+    const caution_answer said = told == "no"    ? caution_answer::no
+                                : told == "yes" ? caution_answer::yes
+                                                : caution_answer::unsure;
+    tell(reported_caution{rule, said, asked_outcome::not_asked, "", ""});
+  }
+  return s;
+}
+
+void judge_answers(const question& q, answer& a) {
+  const instant start = a.first.at.value_or(q.start.value_or(q.now));
+  for (const hindrance& h : against_plan(told_state(q), q.test, date_of(q.z.civil_at(start))))
+    a.against.push_back(h.rule);
+  if (!a.against.empty()) a.first.at.reset();
+  for (const caution& c : q.test.cautions) {
+    if (q.told.answers.count(c.why.rule) == 0) a.not_answered.push_back(c.why.rule);
+  }
+  for (const auto& [rule, told] : q.told.answers) {
+    if (find_caution(q.test, rule) == nullptr) a.not_counted.push_back(rule);
+  }
+}
 
 result<answer> answer_to(const question& q) {
   answer out;
@@ -89,6 +131,7 @@ result<answer> answer_to(const question& q) {
   for (const reported_moment& m : q.told.moments) {
     if (find_window(q.test, m.rule) == nullptr) out.not_counted.push_back(m.rule);
   }
+  judge_answers(q, out);
   if (q.start) {
     const auto p = make_plan(q.test, *q.start, q.z);
     if (!p) return tl::unexpected(p.error());
@@ -118,12 +161,17 @@ result<json::value> as_json(const question& q, const answer& a) {
   array ask;
   for (const std::string& rule : a.first.ask)
     ask.emplace_back(as_json(q.test, rule));
+  array against;
+  for (const std::string& rule : a.against)
+    against.emplace_back(as_json(q.test, rule));
   object out{{"protocol", q.test.id},
              {"zone", q.z.name()},
              {"now", *now},
              {"earliest", std::move(earliest)},
              {"because", as_json(q.test, a.first.binding_rule)},
              {"ask_first", std::move(ask)},
+             {"against", std::move(against)},
+             {"not_answered", json::list_of(a.not_answered)},
              {"not_counted", json::list_of(a.not_counted)}};
   if (!q.start) return json::value(std::move(out));
   auto asked = start_json(*q.start, *a.post_on_or_before, q.z);
@@ -136,7 +184,7 @@ result<json::value> as_json(const question& q, const answer& a) {
     one.emplace_back("later_by_s", std::move(later));
     breaks.emplace_back(std::move(one));
   }
-  asked->emplace_back("possible", a.broken.empty());
+  asked->emplace_back("possible", a.broken.empty() && a.against.empty());
   asked->emplace_back("breaks", std::move(breaks));
   out.emplace_back("asked_for", std::move(*asked));
   return json::value(std::move(out));
@@ -170,7 +218,11 @@ std::string rule_text(const protocol& p, const std::string& rule) {
 
 std::string as_text(const question& q, const answer& a) {
   std::string out = q.test.title + "\n";
-  if (a.first.at) {
+  if (!a.against.empty()) {
+    out += "No plan for this test until you have asked the laboratory about\n";
+    for (const std::string& rule : a.against)
+      out += rule_text(q.test, rule);
+  } else if (a.first.at) {
     out += fmt::format("Earliest start  {}\nPost on or before {}\nBecause of\n",
                        moment_text(*a.first.at, q.z), date_text(*a.first.post_on_or_before));
     out += rule_text(q.test, a.first.binding_rule);
@@ -181,6 +233,10 @@ std::string as_text(const question& q, const answer& a) {
   } else {
     out += "No start fits. Because of\n" + rule_text(q.test, a.first.binding_rule);
   }
+  if (!a.not_answered.empty())
+    out +=
+        fmt::format("{} questions of safety were not answered. Until they are, this is no plan.\n",
+                    a.not_answered.size());
   for (const std::string& rule : a.not_counted)
     out += fmt::format("This test has no rule \"{}\": it was not counted.\n", rule);
   if (q.start) {

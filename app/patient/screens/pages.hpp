@@ -127,6 +127,7 @@ enum class gate_page {
   sugar,
   wrong_sugar,
   morning, // what may have come up since the plan
+  each,    // the same one by one, each in full
   ask,     // a question that nobody answered, in full
   not_today,
   things,
@@ -145,8 +146,9 @@ enum class sugar_page { prepare, expect };
 // first.
 enum class breathe_page { how, begin, close };
 enum class label_page { time, whole };
-// `passed`: warning signs were told, and it is asked whether they have passed.
-enum class unwell_page { what_to_do, stop, passed };
+// `signs`: which warning signs are there, asked before going on; `passed`: some were told, and it
+// is asked whether they have passed.
+enum class unwell_page { what_to_do, stop, signs, passed };
 
 // `which`: any of the tubes may be meant; `known`: it is clear which.
 enum class tell_page { which, known, close };

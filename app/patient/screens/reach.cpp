@@ -22,6 +22,10 @@ void outside_line(toolkit& k, const view& v) {
   if (!words.empty()) quiet_text(k, "laboratory-outside", words);
 }
 
+void outside_line_of(toolkit& k, const view& v, const std::string& words) {
+  if (words.find(telephone_words(v)) != std::string::npos) outside_line(k, v);
+}
+
 void calling_paragraph(toolkit& k, const view& v, const std::string& key, const std::string& words,
                        word_args args) {
   args.push_back({"tel", telephone_words(v)});

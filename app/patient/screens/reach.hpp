@@ -17,6 +17,9 @@ namespace qb {
 // The words of `outside_words` as a quiet line, where there are any.
 void outside_line(toolkit& k, const view& v);
 
+// The same, where these words have the number.
+void outside_line_of(toolkit& k, const view& v, const std::string& words);
+
 // A paragraph whose sentence has the number as {tel}, and under it what to do outside its hours.
 void calling_paragraph(toolkit& k, const view& v, const std::string& key, const std::string& words,
                        word_args args = {});

@@ -40,6 +40,8 @@ enum class page_kind {
 // opened, blown or drunk then.
 [[nodiscard]] std::string real_words(const view& v, const std::string& key,
                                      const word_args& args = {});
+// The warning signs of the test as rows to tick, with the question above them.
+void sign_rows(toolkit& k, const view& v, ui_state& u);
 // Opens the page on which a breath taken unseen is told.
 void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes ago);
 // "1" as text.

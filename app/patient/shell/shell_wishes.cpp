@@ -29,8 +29,9 @@ bool reads_the_record(const wish& w) {
 // Told a side page that was there for it, which closes then.
 bool closes_side(const payload& p) {
   const auto* list = std::get_if<reported_checklist>(&p);
-  return std::holds_alternative<plan_made>(p) || std::holds_alternative<reported_person>(p) ||
-         std::holds_alternative<reported_ready>(p) || (list != nullptr && list->name != kept_list);
+  return std::holds_alternative<plan_made>(p) || std::holds_alternative<reported_unwell>(p) ||
+         std::holds_alternative<reported_person>(p) || std::holds_alternative<reported_ready>(p) ||
+         (list != nullptr && list->name != kept_list);
 }
 
 } // namespace

@@ -46,32 +46,37 @@ function at(document, path) {
   return path.reduce((value, key) => value[key], document);
 }
 
-// A copy of the document with `change` applied to the holder of the last key of `path`.
-function changed(document, path, change) {
-  const copy = structuredClone({ root: document });
-  const whole = ["root", ...path];
-  const holder = at(copy, whole.slice(0, -1));
-  change(holder, whole[whole.length - 1]);
-  return copy.root;
+// A copy of an object without one key, the others in their order.
+function without(object, key) {
+  const { [key]: _, ...rest } = object;
+  return rest;
 }
 
-// All mutants: {change, path, document}. `path` reads like a JSON pointer.
+// The changes at one place: [name of the change, path of what is replaced, new value].
+function changesAt(root, path) {
+  const value = at(root, path);
+  const out = replacements(value).map(([change, other]) => [change, path, other]);
+  if (typeOf(value) === "object") out.unshift(["unknown", path, { ...value, zz_unknown: 1 }]);
+  const holder = path.slice(0, -1);
+  if (holder.length > 0 && !Array.isArray(at(root, holder))) {
+    out.unshift(["delete", holder, without(at(root, holder), path[path.length - 1])]);
+  }
+  return out;
+}
+
+// All mutants, one after the other: {change, path, document}. `path` reads like a JSON pointer.
+// The document is the one that was given, changed for as long as nobody asks for the next: a log
+// of thousands of places would else be copied as often.
 function* mutants(document) {
-  for (const path of places(document)) {
-    const name = "/" + path.join("/");
-    const value = at(document, path);
-    const holder = path.length > 0 ? at(document, path.slice(0, -1)) : null;
-    if (holder !== null && !Array.isArray(holder)) {
-      const drop = (o, k) => delete o[k];
-      yield { change: "delete", path: name, document: changed(document, path, drop) };
-    }
-    if (typeOf(value) === "object") {
-      const extra = (o, k) => { o[k].zz_unknown = 1; };
-      yield { change: "unknown", path: name, document: changed(document, path, extra) };
-    }
-    for (const [change, other] of replacements(value)) {
-      const put = (o, k) => { o[k] = other; };
-      yield { change, path: name, document: changed(document, path, put) };
+  const root = { root: document };
+  for (const path of [...places(document)]) {
+    for (const [change, replaced, other] of changesAt(root, ["root", ...path])) {
+      const holder = at(root, replaced.slice(0, -1));
+      const key = replaced[replaced.length - 1];
+      const before = holder[key];
+      holder[key] = other;
+      yield { change, path: "/" + path.join("/"), document: root.root };
+      holder[key] = before;
     }
   }
 }

@@ -107,16 +107,24 @@ TEST_CASE("what a told file may not hold is refused") {
         "\"washouts\": {\"antibiotics\": {\"answer\": \"until\", \"on\": \"2027-02-29\"}}",
         "\"washouts\": {\"antibiotics\": {\"answer\": \"never\", \"agreed\": \"yes\"}}",
         "\"washouts\": {\"antibiotics\": {\"answer\": \"never\", \"who\": \"me\"}}",
-        "\"washouts\": {\"antibiotics\": \"never\"}", "\"washouts\": {\"Antibiotics\": {}}",
-        "\"washouts\": []", "\"moments\": {\"fast\": 1930}", "\"home\": []",
+        "\"washouts\": {\"antibiotics\": \"never\"}",
+        "\"washouts\": {\"Antibiotics\": {}}",
+        "\"washouts\": []",
+        "\"moments\": {\"fast\": 1930}",
+        "\"home\": []",
         "\"home\": [{\"weekdays\": [], \"from\": \"06:00\", \"to\": \"13:00\"}]",
         "\"home\": [{\"weekdays\": [1, 1], \"from\": \"06:00\", \"to\": \"13:00\"}]",
         "\"home\": [{\"weekdays\": [8], \"from\": \"06:00\", \"to\": \"13:00\"}]",
         "\"home\": [{\"weekdays\": [1], \"from\": \"06:00\", \"to\": \"06:00\"}]",
         "\"home\": [{\"weekdays\": [1], \"from\": \"24:00\", \"to\": \"06:00\"}]",
         "\"home\": [{\"weekdays\": [1], \"from\": \"6:00\", \"to\": \"13:00\"}]",
-        "\"away\": [\"tomorrow\"]", "\"away\": \"2027-04-12\"", "\"kit_expires\": \"2027-13-01\"",
-        "\"awake\": {\"from\": \"06:00\"}"}) {
+        "\"away\": [\"tomorrow\"]",
+        "\"away\": \"2027-04-12\"",
+        "\"kit_expires\": \"2027-13-01\"",
+        "\"awake\": {\"from\": \"06:00\"}",
+        "\"answers\": {\"ask-diabetes\": \"maybe\"}",
+        "\"answers\": {\"Diabetes\": \"no\"}",
+        "\"birth_date\": \"1957-02-30\""}) {
     INFO(parts);
     CHECK(no(parts) != "accepted");
   }

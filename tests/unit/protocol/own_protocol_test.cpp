@@ -72,6 +72,9 @@ TEST_CASE("the laboratory's own test is run with its own bounds") {
   p.pass_the_gate();
   REQUIRE(p.tell(reported_symptoms{sample_number(1), {{"bloating", 4}, {"tiredness", 0}}, ""}));
   CHECK(p.refused(reported_symptoms{sample_number(1), {{"bloating", 5}}, ""}) == "no.score");
+  // At its own level its signs are asked before tube 1.
+  CHECK(p.refused(breath_begun{sample_number(1)}) == "no.signs-first");
+  REQUIRE(p.tell(reported_red_flags{sample_number(1), {}}));
   p.breathe(1);
   p.label(1);
   REQUIRE(p.tell(drink_started{}));

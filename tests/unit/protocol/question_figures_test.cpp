@@ -55,23 +55,21 @@ const std::vector<std::string> all_but_lactulose{"fructose-25g", "glucose-50g", 
 const std::vector<std::string> with_milk_sugar{"lactose-25g", "lactulose-10g"};
 
 const caution& fructose_question(const std::string& id) {
-  const bool own = id == "fructose-25g";
-  return caution_in(id, own ? "no-fructose-intolerance" : "ask-fructose-intolerance");
+  return caution_in(id, "ask-fructose-intolerance");
 }
 
 } // namespace
 
-TEST_CASE("no-lactulose-galactosaemia: not this test, also on a low-galactose diet (label)") {
-  check_question("no-lactulose-galactosaemia", {never, ask, either}, "lactulose-label", "read",
+TEST_CASE("ask-galactosaemia: not this test, also on a low-galactose diet (label)") {
+  check_question("ask-galactosaemia", {never, ask, either}, "lactulose-label", "read",
                  lactulose_only);
-  check_asked_in("no-lactulose-galactosaemia", lactulose_only);
 }
 
-TEST_CASE("no-lactose-galactosaemia: not this test: milk sugar holds galactose "
+TEST_CASE("ask-galactosaemia: not this test: milk sugar holds galactose "
           "(galactosaemia pages)") {
-  check_question("no-lactose-galactosaemia", {never, ask, either}, "galactosaemia-pages", "read",
+  check_question("ask-galactosaemia", {never, ask, either}, "galactosaemia-pages", "read",
                  {"lactose-25g"});
-  check_asked_in("no-lactose-galactosaemia", {"lactose-25g"});
+  check_asked_in("ask-galactosaemia", with_milk_sugar);
 }
 
 TEST_CASE("ask-milk-allergy: lactose and lactulose syrup can hold milk protein (Santoro)") {
@@ -80,12 +78,11 @@ TEST_CASE("ask-milk-allergy: lactose and lactulose syrup can hold milk protein (
   check_asked_in("ask-milk-allergy", with_milk_sugar);
 }
 
-TEST_CASE("no-fructose-intolerance: never a fructose test, not when unsure, on nobody's word; a "
+TEST_CASE("ask-fructose-intolerance: never a fructose test, not when unsure, on nobody's word; a "
           "challenge could result in death (GeneReviews)") {
-  check_question("no-fructose-intolerance", {never, never, nobody}, "genereviews-hfi", "read",
+  check_question("ask-fructose-intolerance", {never, never, nobody}, "genereviews-hfi", "read",
                  {"fructose-25g"});
-  check_asked_in("no-fructose-intolerance", {"fructose-25g"});
-  const caution& asked = caution_in("fructose-25g", "no-fructose-intolerance");
+  const caution& asked = caution_in("fructose-25g", "ask-fructose-intolerance");
   CHECK(contains(asked.text, "could even cause death")); // not: has
   CHECK(contains(asked.ask, "may I have a new kit?"));
   CHECK(contains(find_source(shipped("fructose-25g"), "genereviews-hfi")->citation,
@@ -98,8 +95,7 @@ TEST_CASE("ask-fructose-intolerance: lactulose syrup holds a little fructose (pr
                  "read", lactulose_only);
   check_question("ask-fructose-intolerance", {ask, ask, either}, "our-inference", "inferred",
                  {"glucose-50g", "glucose-75g", "lactose-25g"});
-  check_asked_in("ask-fructose-intolerance",
-                 {"glucose-50g", "glucose-75g", "lactose-25g", "lactulose-10g"});
+  check_asked_in("ask-fructose-intolerance", shipped_ids());
 }
 
 TEST_CASE("who was never told a name for it can answer about fructose, and no text says what a "
@@ -121,6 +117,11 @@ TEST_CASE("who was never told a name for it can answer about fructose, and no te
   }
 }
 
+TEST_CASE("morning-tubes: asked with the box in hand, on the laboratory's word (common practice)") {
+  check_question("morning-tubes", {ask, ask, {releaser::laboratory}}, "kit-practice",
+                 "common-practice");
+}
+
 TEST_CASE("no-packet-allergy: read the packet first (product information; our inference)") {
   check_question("no-packet-allergy", {never, ask, either}, "lactulose-information", "read",
                  lactulose_only);
@@ -133,8 +134,8 @@ TEST_CASE("ask-insulin: above all insulin and sulfonylureas, asked before anythi
   check_question("ask-insulin", {ask, ask, the_doctor}, "waiting-leaflets", "read");
   for (const std::string& id : shipped_ids()) {
     const std::string& text = caution_in(id, "ask-insulin").text;
-    CHECK(contains(text, "Insulin and some tablets (sulfonylureas)"));
-    CHECK(contains(text, "Ask before anything else, and change nothing by yourself"));
+    CHECK(contains(text, "insulin and some tablets (sulfonylureas)"));
+    CHECK(contains(text, "Ask first, and change nothing by yourself"));
     CHECK(contains(text, "treat it at once, test or no test"));
   }
 }
@@ -218,7 +219,7 @@ TEST_CASE("morning-low-sugar: treated at once, and the test is off for today on 
   check_question("morning-low-sugar", {never, never, nobody}, "low-sugar-pages", "read");
   for (const std::string& id : shipped_ids()) {
     const caution& asked = caution_in(id, "morning-low-sugar");
-    CHECK(contains(asked.text, "Take your own sugar now, not the kit's"));
+    CHECK(contains(asked.text, "Eat or drink your own sugar now, not the kit's"));
     CHECK(contains(asked.text, "No test today"));
     CHECK(shipped(id).morning.front().why.rule == "morning-low-sugar");
   }

@@ -133,7 +133,7 @@ TEST_CASE("blow-first: a usual breath out and in comes first (common practice)")
     CHECK(shipped(id).breath_how.front().why.rule == "blow-first");
 }
 TEST_CASE("blow-gently: to the end of the breath, until the tube mists (common practice)") {
-  check_advice(&protocol::breath_how, "blow-gently", "kit-practice", "until your breath ends");
+  check_advice(&protocol::breath_how, "blow-gently", "kit-practice", "to the end of your breath");
 }
 TEST_CASE("blow-straw-out: while still blowing (common practice)") {
   check_advice(&protocol::breath_how, "blow-straw-out", "kit-practice", "Keep blowing");
@@ -224,7 +224,7 @@ TEST_CASE("after-watch-more: the other signs of danger (our inference)") {
 bool names_all_signs(const std::string& text) {
   std::size_t from = 0;
   for (const char* sign : {"chest pain", "breath", "swollen lips or tongue", "a fit", "fainting",
-                           "confusion", "blood in stool or vomit", "strong pain"}) {
+                           "confusion", "blood in poo or vomit", "severe pain"}) {
     const auto at = text.find(sign, from);
     if (at == std::string::npos) return false;
     from = at + 1;

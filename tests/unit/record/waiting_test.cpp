@@ -60,6 +60,7 @@ TEST_CASE("feeling unwell closes the drink while the disk refuses, and going on 
   CHECK(d.now().what == step::unwell);
   CHECK_FALSE(d.tell(drink_started{}));
   CHECK(d.no.where == "no.unwell");
+  REQUIRE(d.tell(reported_red_flags{sample_number(1), {}}));
   REQUIRE(d.tell(unwell_over{}));
   CHECK(d.now().what == step::drink);
   REQUIRE(d.tell(drink_started{}));
@@ -175,6 +176,7 @@ TEST_CASE("a write that was said to have failed and reached the disk is not writ
   const clock_reading pressed = p.clock.look();
   std::vector<event> reached = p.keeper.kept;
   reached.push_back(event{p.current().seq + 1, pressed, reported_unwell{}});
+  REQUIRE(d.tell(reported_red_flags{sample_number(1), {}}));
   REQUIRE(d.tell(unwell_over{}));
   const auto events = d.returns(reached);
   CHECK(all_of<reported_unwell>(events).size() == 1);

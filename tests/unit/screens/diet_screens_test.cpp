@@ -102,7 +102,7 @@ TEST_CASE("a meal at 21:30 is thanked for: 10 h are left, 12 h asked, tell the l
   CHECK(s.h.find("asks")->name == "The test asks for 12 h and needs at least 8 h.");
   CHECK(s.h.find("tell")->name == "Tell the laboratory.");
   CHECK(s.h.find("review") == nullptr);
-  CHECK(s.h.find("move-words")->name == "A start from Tuesday 09:30 on would fit the rule.");
+  CHECK(s.h.find("move-words")->name == "A start at Tuesday 09:30 or later would fit this rule.");
 }
 
 TEST_CASE("at 7 h the thanks say not to start unless they agree, with their number") {

@@ -195,7 +195,7 @@ TEST_CASE("a page with no place at all says what to do, and the code is always a
   s.u.nav.open = side_page::hand_over;
   s.places.clear();
   s.h.frames(1);
-  CHECK(says(s, "plug-in", "Plug in a drive."));
+  CHECK(says(s, "plug-in", "Plug in a drive (USB stick)."));
   CHECK(says(s, "what", "only the laboratory can open it"));
   REQUIRE(s.press("open-code"));
   CHECK(s.u.nav.open == side_page::code);

@@ -38,7 +38,7 @@ TEST_CASE("a kit code says which kit, for which test, and until when; pressing o
   REQUIRE(s.shown() == "who-kit-code");
   CHECK_FALSE(s.press("this-kit"));
   s.write("who.code", "fv2c 7hm2");
-  CHECK(complaint(s) == "A kit code has 12 characters. Here are only 8.");
+  CHECK(complaint(s) == "A kit code has 12 characters. You typed only 8.");
   CHECK_FALSE(s.press("this-kit"));
   s.u.drafts.who.code = "";
   s.h.frames(1);

@@ -43,6 +43,8 @@ void each_element(stage& s, const Look& look) {
       look(e);
   };
   s.h.frames(1);
+  while (s.h.find("page-back") != nullptr)
+    REQUIRE(s.h.press("page-back"));
   leaf();
   while (s.h.find("page-more") != nullptr) {
     REQUIRE(s.h.press("page-more"));

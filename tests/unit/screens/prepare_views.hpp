@@ -92,6 +92,7 @@ public:
     out.paper_what = paper_what;
     out.paper_time = paper_time;
     out.practice = practice;
+    out.trial = trial;
     out.can_practise = can_practise;
     out.sound = sound;
     out.plan_zone = plan_zone;
@@ -111,6 +112,7 @@ public:
   std::string paper_what;
   std::string paper_time;
   bool practice{false};
+  bool trial{false};
   bool can_practise{true};
   bool sound{true};
   const zone* plan_zone{nullptr}; // where the plan was made in another zone

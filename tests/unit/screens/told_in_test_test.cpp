@@ -144,6 +144,7 @@ TEST_CASE("what to write on paper stands large while a disk refuses, in every wi
     stage s(draw_screen, width, height);
     to_rest(s);
     s.m.tell(reported_unwell{});
+    s.m.tell(reported_red_flags{sample_number(1), {}});
     s.m.tell(unwell_over{});
     s.m.trouble = s.m.t("trouble.disk");
     s.m.paper_what = s.m.t("trouble.paper.closed", {{"n", "2"}});
@@ -155,4 +156,18 @@ TEST_CASE("what to write on paper stands large while a disk refuses, in every wi
     CHECK(s.h.find("trouble") != nullptr);
     CHECK(wrong_with(s.h) == std::vector<std::string>{});
   }
+}
+
+TEST_CASE("the trial asks to try a mishap before its last tube, and the way to it is there") {
+  stage s(draw_screen);
+  s.m.trial = true;
+  to_rest(s);
+  CHECK(s.shown() == "wait");
+  CHECK(s.seek("try-this") == nullptr);
+  s.m.s.samples.resize(2); // tube 2 is the last
+  s.m.now = what_now(s.m.s, s.m.at);
+  CHECK(s.shown() == "wait");
+  REQUIRE(s.seek("try-this") != nullptr);
+  REQUIRE(s.press("mishap"));
+  CHECK(s.u.nav.open == side_page::mishap);
 }

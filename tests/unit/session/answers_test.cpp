@@ -92,21 +92,22 @@ TEST_CASE("who was asked and said 'not this test' keeps the plan closed") {
 
 TEST_CASE("galactosaemia stays closed for lactulose whoever says otherwise") {
   known_person p;
-  REQUIRE(p.tell(asked("no-lactulose-galactosaemia", asked_outcome::go_on)));
+  REQUIRE(p.tell(asked("ask-galactosaemia", asked_outcome::go_on)));
   CHECK(p.refused(plan_of(start)) == "no.never");
 }
 
 TEST_CASE("a caution of another sugar is asked about, until a kit's code says which sugar it is") {
   known_person p;
-  REQUIRE(p.tell(answered("no-fructose-intolerance", caution_answer::yes)));
-  CHECK(p.refused(plan_of(start)) == "no.ask-first");
-  REQUIRE(p.tell(reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g", day("2027-12-31")}));
-  CHECK(p.refused(plan_of(start)) == "");
+  REQUIRE(p.tell(answered("ask-galactosaemia", caution_answer::yes)));
+  const payload glucose = plan_for("glucose-75g", start);
+  CHECK(p.refused(glucose) == "no.ask-first");
+  REQUIRE(p.tell(reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "glucose-75g", day("2027-12-31")}));
+  CHECK(p.refused(glucose) == "");
 }
 
 TEST_CASE("what a sugar must never meet closes its own test") {
   known_person p;
-  REQUIRE(p.tell(answered("no-fructose-intolerance", caution_answer::yes)));
+  REQUIRE(p.tell(answered("ask-fructose-intolerance", caution_answer::yes)));
   CHECK(p.refused(plan_for("fructose-25g", start)) == "no.never");
 }
 

@@ -24,7 +24,10 @@ state with(state s, std::int64_t seq, payload what, const clock_reading& at) {
 
 bool leads_on(const state& s, const clock_reading& now) {
   return decide(s, command{sugar_set_aside{}}, now).has_value() ||
-         decide(s, command{reported_ready{gate_checks(), {"fast"}, "the laboratory"}}, now)
+         decide(s,
+                command{reported_ready{
+                    gate_checks(), {"fast"}, "the laboratory", releaser::laboratory}},
+                now)
              .has_value() ||
          what_now(s, now).what == step::sugar;
 }
@@ -98,22 +101,22 @@ TEST_CASE("who may release a question is the protocol's, and nobody else does") 
 TEST_CASE("past the gate an answer still counts: a yes on the sugar page closes it") {
   at_the_sugar p("fructose-25g");
   REQUIRE(p.now().what == step::sugar);
-  REQUIRE(p.tell(said("no-fructose-intolerance", caution_answer::yes)));
+  REQUIRE(p.tell(said("ask-fructose-intolerance", caution_answer::yes)));
   p.is_held();
   CHECK(p.refused(sugar_set_aside{}) == "no.never");
   CHECK(p.now().what == step::held);
   CHECK(p.now().held_by->what == hindrance_kind::never);
   // Nobody's word opens it, and not one press.
-  CHECK(p.refused(released("no-fructose-intolerance", releaser::doctor)) != "");
-  CHECK(p.refused(said("no-fructose-intolerance", caution_answer::no)) == "no.ask-again");
+  CHECK(p.refused(released("ask-fructose-intolerance", releaser::doctor)) != "");
+  CHECK(p.refused(said("ask-fructose-intolerance", caution_answer::no)) == "no.ask-again");
   p.is_held();
 }
 
 TEST_CASE("not sure about hereditary fructose intolerance is final for the fructose test") {
   at_the_sugar p("fructose-25g");
-  REQUIRE(p.tell(said("no-fructose-intolerance", caution_answer::unsure)));
+  REQUIRE(p.tell(said("ask-fructose-intolerance", caution_answer::unsure)));
   CHECK(p.refused(sugar_set_aside{}) == "no.never");
-  reported_caution neighbour = released("no-fructose-intolerance", releaser::laboratory);
+  reported_caution neighbour = released("ask-fructose-intolerance", releaser::laboratory);
   neighbour.answer = caution_answer::unsure;
   CHECK(p.refused(neighbour) == "no.may-not-say");
   p.is_held();
@@ -212,13 +215,13 @@ TEST_CASE("food told at the sugar page sends back to the gate until the laborato
   CHECK(p.now().what == step::gate);
   CHECK(p.refused(sugar_set_aside{}) == "no.below-least");
   CHECK(p.refused(reported_ready{gate_checks(), {"fast"}, ""}) == "no.below-least");
-  REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, "the laboratory"}));
+  REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, "the laboratory", releaser::laboratory}));
   CHECK(p.now().what == step::sugar);
 }
 
 TEST_CASE("the truth is never refused, and a drink against the judgement opens the page of help") {
   at_the_sugar p("fructose-25g");
-  REQUIRE(p.tell(said("no-fructose-intolerance", caution_answer::yes)));
+  REQUIRE(p.tell(said("ask-fructose-intolerance", caution_answer::yes)));
   REQUIRE(p.tell(reported_drink{p.clock.wall() - 60s, how_known::told}));
   CHECK(p.now().what == step::unwell);
   REQUIRE(p.current().drunk_against.size() == 1);

@@ -4,13 +4,14 @@
 #include "tests/unit/session/at_the_sugar.hpp"
 
 #include <algorithm>
+#include <map>
 
 using namespace qb;
 using namespace qb::test;
 
 namespace {
 
-constexpr const char* of_lactulose = "no-lactulose-galactosaemia";
+constexpr const char* of_lactulose = "ask-galactosaemia";
 
 std::vector<const protocol*> all_shipped() {
   std::vector<const protocol*> out;
@@ -96,4 +97,57 @@ TEST_CASE("told at the sugar page it brings its own page at once, and the sugar 
   CHECK(p.refused(released(of_lactulose, releaser::doctor)) == "no.may-not-say");
   REQUIRE(p.tell(released(of_lactulose, releaser::laboratory)));
   CHECK(p.now().what == step::sugar);
+}
+
+TEST_CASE("a question has one id in all shipped tests, so that its answer counts in all of them") {
+  std::map<std::string, std::string> id_of;
+  for (const protocol* p : all_shipped()) {
+    for (const auto* list : {&p->cautions, &p->morning}) {
+      for (const caution& c : *list) {
+        const std::string& id = id_of.emplace(c.question, c.why.rule).first->second;
+        INFO(p->id << " " << c.why.rule << " " << id);
+        CHECK(id == c.why.rule);
+      }
+    }
+  }
+  // Ids of earlier protocols, which records keep.
+  CHECK(is_same_question("no-fructose-intolerance", "ask-fructose-intolerance"));
+  CHECK(is_same_question("no-lactose-galactosaemia", "no-lactulose-galactosaemia"));
+  CHECK_FALSE(is_same_question("ask-galactosaemia", "ask-fructose-intolerance"));
+}
+
+TEST_CASE("a yes told for one sugar stands against another that asks the same, whatever the kit") {
+  for (const char* id : {"no-fructose-intolerance", "ask-fructose-intolerance"}) {
+    patient p;
+    REQUIRE(p.tell(opened{"test-0001", "quarterbreath 0.1.0", false, fenwick_text()}));
+    REQUIRE(p.tell(invented_person()));
+    REQUIRE(p.tell(said(id, caution_answer::yes)));
+    REQUIRE(p.tell(kit_of("fructose-25g")));
+    const protocol& fructose = shipped("fructose-25g");
+    const plan_made planned{shipped_file("fructose-25g"), fructose.sugar.forms.back().form,
+                            make_plan(fructose, start, zone_named("Europe/London")).value()};
+    CHECK(p.refused(planned) == "no.never");
+    // And it becomes a no only by the whole question once more.
+    CHECK(p.refused(said("ask-fructose-intolerance", caution_answer::no)) == "no.ask-again");
+    REQUIRE(p.tell(again(said("ask-fructose-intolerance", caution_answer::no))));
+    CHECK(p.refused(planned) == "");
+    REQUIRE(p.current().cautions.size() == 1);
+    CHECK(p.current().cautions.front().earlier.size() == 1);
+  }
+}
+
+TEST_CASE("a box that lacks a tube holds the test until the laboratory says that it may go on") {
+  for (const protocol* p : all_shipped()) {
+    at_the_sugar at(p->id);
+    REQUIRE(at.tell(said("morning-tubes", caution_answer::yes)));
+    at.is_held();
+    CHECK(at.refused(released("morning-tubes", releaser::doctor)) == "no.may-not-say");
+    REQUIRE(at.tell(released("morning-tubes", releaser::laboratory)));
+    CHECK(at.now().what == step::sugar);
+  }
+}
+
+TEST_CASE("what is printed on the packet is asked about with the packet in hand") {
+  for (const protocol* p : all_shipped())
+    CHECK(is_of_the_morning(*p, "no-packet-allergy"));
 }

@@ -52,7 +52,8 @@ TEST_CASE("a start before the birthday that makes somebody old enough is refused
   p.clock.pass(utc("2027-04-05T20:00:00Z") - p.clock.wall()); // the evening before
   p.answer_the_gate();
   CHECK(p.now().what != step::held); // nothing is wrong with the plan
-  const reported_ready early{gate_checks(), {"fast", "awake", "smoke-free"}, "the laboratory"};
+  const reported_ready early{
+      gate_checks(), {"fast", "awake", "smoke-free"}, "the laboratory", releaser::laboratory};
   CHECK(p.refused(early) == "no.age");
   p.clock.pass(start - p.clock.wall());
   p.answer_the_gate();
@@ -66,7 +67,7 @@ TEST_CASE("who agrees to a start agrees to what was short then, and to nothing t
   REQUIRE(p.tell(eaten(p.clock.look(), 7h)));
   p.answer_the_gate();
   const std::vector<std::string> all{"fast", "awake", "smoke-free", "antibiotics"};
-  REQUIRE(p.tell(reported_ready{gate_checks(), all, "the laboratory"}));
+  REQUIRE(p.tell(reported_ready{gate_checks(), all, "the laboratory", releaser::laboratory}));
   CHECK(p.now().what == step::sugar);
   SECTION("a rule that was kept then and is broken later") {
     REQUIRE(p.tell(reported_slip{"smoke-free", p.clock.wall(), how_known::told, "", "cigarette"}));
@@ -76,7 +77,8 @@ TEST_CASE("who agrees to a start agrees to what was short then, and to nothing t
   SECTION("the same rule, broken once more") {
     REQUIRE(p.tell(eaten(p.clock.look(), 0h)));
     CHECK(p.refused(sugar_set_aside{}) == "no.below-least");
-    REQUIRE(p.tell(reported_ready{gate_checks(), {"fast"}, "the laboratory"}));
+    REQUIRE(
+        p.tell(reported_ready{gate_checks(), {"fast"}, "the laboratory", releaser::laboratory}));
     CHECK(p.refused(sugar_set_aside{}) == "");
   }
 }
@@ -168,7 +170,7 @@ TEST_CASE("a drink opens the page of help whatever stood against it, and wheneve
   }
   SECTION("when the plan was called off, by what was answered before") {
     at_the_sugar p("fructose-25g");
-    REQUIRE(p.tell(said("no-fructose-intolerance", caution_answer::yes)));
+    REQUIRE(p.tell(said("ask-fructose-intolerance", caution_answer::yes)));
     REQUIRE(p.tell(plan_called_off{""}));
     REQUIRE(p.tell(reported_drink{p.clock.wall(), how_known::told}));
     CHECK(p.refused(unwell_over{true}) == "no.final-sign");
@@ -177,7 +179,7 @@ TEST_CASE("a drink opens the page of help whatever stood against it, and wheneve
     at_the_sugar p("fructose-25g");
     REQUIRE(p.tell(reported_drink{p.clock.wall(), how_known::told}));
     CHECK(p.now().what != step::unwell);
-    REQUIRE(p.tell(said("no-fructose-intolerance", caution_answer::yes)));
+    REQUIRE(p.tell(said("ask-fructose-intolerance", caution_answer::yes)));
     CHECK(p.now().what == step::unwell);
     CHECK_FALSE(may_feel_well_again(p.current()));
   }
@@ -225,4 +227,20 @@ TEST_CASE("a plan that does not follow from its rules is refused") {
   CHECK(bent([](plan_made& x) { x.what.samples.back().due += 1min; }) == "no.plan");
   CHECK(bent([](plan_made& x) { x.form = "tablet"; }) == "no.plan");
   CHECK(p.refused(good) == "");
+}
+
+TEST_CASE("a plan for an invented laboratory is kept only after it was said that this is trying") {
+  std::string text = fenwick_text();
+  const std::string mark = "\"for_trying\":false";
+  text.replace(text.find(mark), mark.size(), "\"for_trying\":true");
+  for (const bool practice : {false, true}) {
+    patient p;
+    REQUIRE(p.tell(opened{"test-0001", "quarterbreath 0.1.0", practice, text}));
+    REQUIRE(p.tell(invented_person()));
+    const plan_made wanted = plan_of(start);
+    CHECK(wants_trying_said(p.current()) != practice);
+    CHECK(p.refused(wanted) == (practice ? "" : "no.for-trying"));
+    REQUIRE(p.tell(reported_checklist{trying_list, {}}));
+    CHECK(p.refused(wanted) == "");
+  }
 }

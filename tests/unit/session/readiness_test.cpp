@@ -293,7 +293,12 @@ TEST_CASE("somebody's word is wanted only below the least, and then always") {
   SECTION("less than the least") {
     REQUIRE(p.tell(reported_slip{"fast", at("2027-04-06 01:00"), how_known::told, "", "meal"}));
     CHECK(p.refused(reported_ready{gate_checks(), {"fast"}, ""}) == "no.below-least");
-    CHECK(p.refused(reported_ready{gate_checks(), {}, "Ms Quill"}) == "no.below-least");
+    const reported_ready nobodys{gate_checks(), {"fast"}, "Ms Quill"};
+    CHECK(p.refused(nobodys) == "no.who-may-say");
+    CHECK(p.refused(reported_ready{gate_checks(), {"fast"}, "Ms Quill", releaser::pharmacist}) ==
+          "no.who-may-say");
+    CHECK(p.refused(reported_ready{gate_checks(), {}, "Ms Quill", releaser::laboratory}) ==
+          "no.below-least");
   }
 }
 

@@ -96,7 +96,9 @@ TEST_CASE("feeling unwell comes before everything and breaks off the breath") {
   REQUIRE(p.tell(reported_unwell{}));
   CHECK(p.now().what == step::unwell);
   CHECK_FALSE(p.current().breath.has_value());
-  SECTION("and then going on finds the tube still due") {
+  SECTION("and then going on, once no warning sign is there, finds the tube still due") {
+    CHECK(p.refused(unwell_over{}) == "no.signs-first");
+    REQUIRE(p.tell(reported_red_flags{two, {}}));
     REQUIRE(p.tell(unwell_over{}));
     CHECK(p.now().what == step::breathe);
     CHECK(p.now().sample == two);

@@ -65,7 +65,8 @@ TEST_CASE("a start at 07:30 rings before water only from 19:30") {
   CHECK(fast->alarms[1].words == "Breath test, in 15 min: water only; no smoking");
   CHECK(fast->description.find("From Monday 5 April 2027, 19:30 to Tuesday 6 April 2027, 07:30 (by "
                                "the clocks of Europe/London).") == 0);
-  CHECK(fast->description.find("Low blood sugar is treated at once") != std::string::npos);
+  CHECK(fast->description.find("If your blood sugar is low, treat it at once") !=
+        std::string::npos);
   CHECK(fast->description.find("01632 960 417 (Monday to Friday, 8:30 to 16:30)") !=
         std::string::npos);
 }
@@ -136,10 +137,9 @@ TEST_CASE("a medicine's reminder asks first and never tells anybody to stop") {
   CHECK(laxatives->from ==
         m.instant_of("2027-03-31 09:00")); // 7 days before the 6th, then the next
   CHECK(laxatives->summary == "Breath test: about a medicine"); // a phone may show it to others
-  CHECK(
-      laxatives->description.find("if your prescriber agreed: laxatives.\nAsk them first. If they "
-                                  "did not agree, keep taking it as prescribed and tell the "
-                                  "laboratory.") != std::string::npos);
+  CHECK(laxatives->description.find("but only if your prescriber agreed: laxatives.\nNot asked, or "
+                                    "they said no? Keep taking it as prescribed and tell the "
+                                    "laboratory.") != std::string::npos);
   CHECK(laxatives->alarms.front().before == std::chrono::hours{72});
   REQUIRE(find(all, "prokinetics") != nullptr);
   CHECK(find(all, "prokinetics")->description.find("Keep taking it as prescribed") !=

@@ -42,8 +42,8 @@ TEST_CASE("every shipped protocol has an empty sheet with its offsets, symptoms 
       CHECK(row.planned.empty());
     for (const preparation_window& w : p.windows)
       CHECK(asks(s, w.name));
-    for (const char* asked : {"All of it drunk?", "Any of it spilled?",
-                              "Any of it brought up again?", "Last food, what and when:"})
+    for (const char* asked : {"All of it drunk?", "Any of it spilled?", "Any of it vomited?",
+                              "Last food, what and when:"})
       CHECK(asks(s, asked));
   }
 }

@@ -154,7 +154,7 @@ TEST_CASE("feeling unwell closes the drink while a disk refuses, and a drink aft
   w.at.pass(std::chrono::seconds{2});
   CHECK(w.at.screen() == "unwell");
   CHECK(w.at.h.find("drink-start") == nullptr);
-  REQUIRE(w.at.press("unwell-over"));
+  w.at.feels_better();
   CHECK(w.at.screen() == "drink");
   REQUIRE(w.at.press("drink-start"));
   const instant pressed = w.at.m.clock.wall();
@@ -181,7 +181,7 @@ TEST_CASE("a test is not left for practice while something of it waits for the d
   REQUIRE(w.at.screen() == "prepare");
   w.fills_up();
   REQUIRE(w.at.press("unwell"));
-  REQUIRE(w.at.press("unwell-over"));
+  w.at.feels_better();
   REQUIRE(w.at.press("other-things"));
   REQUIRE(w.at.press("other-practise"));
   CHECK(w.says("trouble.then"));
@@ -205,7 +205,7 @@ TEST_CASE("practice is not left while something of it waits for the disk") {
   REQUIRE(s.screen() == "prepare");
   disk.fills_up();
   REQUIRE(s.press("unwell"));
-  REQUIRE(s.press("unwell-over"));
+  s.feels_better();
   REQUIRE(s.press("other-things"));
   REQUIRE(s.press("other-leave"));
   CHECK(s.says(s.running->texts()("trouble.then")));

@@ -67,6 +67,11 @@ public:
       pass(std::chrono::milliseconds{600});
     return h.press(key);
   }
+  // Goes on after "I feel unwell": none of the warning signs is there.
+  void feels_better() {
+    REQUIRE(press("unwell-over"));
+    REQUIRE(press("red-flags-none"));
+  }
   // All words of the page, of this panel.
   [[nodiscard]] std::string words() const {
     std::string out;

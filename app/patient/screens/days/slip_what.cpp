@@ -1,5 +1,6 @@
 // What was not kept: first what the window that holds now is about, then the rest.
 #include "app/patient/screens/days/slip_pages.hpp"
+#include "app/patient/screens/mending/mending.hpp"
 #include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
@@ -101,18 +102,26 @@ std::string slip_words(const view& v, const std::string& rule, const std::string
 maybe_wish draw_slip_what(toolkit& k, const view& v, ui_state& u) {
   if (u.nav.page_in<slip_page>() == slip_page::medicine) return draw_medicine(k, v, u);
   const auto all = slips_offered(v);
+  std::vector<choice> choices = choices_of(all);
+  // Of the kit's sugar it can be told wherever something can be told.
+  if (!v.s.drink_start) choices.push_back({"drank-first", v.t("drink.first"), ""});
   std::optional<std::size_t> picked;
   bool low = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("slip.title"));
-    if (auto c = menu_list(k, "slip", choices_of(all))) picked = c;
+    if (auto c = menu_list(k, "slip", choices)) picked = c;
   };
   const auto actions = [&] {
     low = secondary_button(k, "open-low-sugar", v.t("living.low.open"));
     back = quiet_button(k, "back", v.t("slip.nothing"));
   };
   auto out = framed_page(k, v, "slip", content, actions);
+  if (picked && *picked == all.size()) {
+    forget_slip(u);
+    open_reported_drink(v, u);
+    return out;
+  }
   if (picked) {
     const named_slip& x = all.at(*picked);
     if (x.rule == slip_medicine) {

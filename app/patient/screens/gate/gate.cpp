@@ -48,7 +48,7 @@ maybe_wish draw_intro(toolkit& k, const view& v, ui_state& u) {
     did.begin = primary_button(k, "begin-checks", v.t("gate.begin"));
     if (!morning_list_done(v) && !v.practice)
       did.morning = secondary_button(k, "open-morning", v.t("living.morning.open"));
-    // Asked once more with the sugar in reach.
+    // Asked once more with the sugar in reach; before, it stands among what can be told.
     if (v.s.ready || v.s.grid) did.drunk = quiet_button(k, "drank-first", v.t("drink.first"));
     // Opened from the preparation, one step back is where a slip is told.
     did.pair =
@@ -153,13 +153,14 @@ maybe_wish draw_things(toolkit& k, const view& v, ui_state& u) {
 // morning's list. Waiting may last the whole night; what it leads to may not rest on old answers.
 page page_due(const view& v, ui_state& u, page wanted) {
   if (!v.s.packet) return page::intro;
-  if (question_due(v) != nullptr) return page::ask;
+  const bool each = wanted == page::each;
+  if (question_due(v, each) != nullptr) return each ? page::each : page::ask;
   if (!morning_answered(v)) {
     // Come to anew, what else stands ready is looked at again as well.
     if (wanted != page::morning) u.drafts.ticked.clear();
     return page::morning;
   }
-  return wanted == page::ask || wanted == page::morning ? page::things : wanted;
+  return each || wanted == page::ask || wanted == page::morning ? page::things : wanted;
 }
 
 } // namespace
@@ -185,6 +186,7 @@ maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
   case page::check:
   case page::agreed:
   case page::rules: return draw_gate_check(k, v, u);
+  case page::each:
   case page::ask: return draw_gate_ask(k, v, u);
   }
   QB_BELIEVE(false);

@@ -4,6 +4,7 @@
 #include "app/patient/screens/gate/question.hpp"
 
 #include <algorithm>
+#include <fmt/ranges.h>
 
 namespace qb {
 
@@ -44,12 +45,12 @@ wish tell_all(const std::vector<caution>& asked, const ui_state& u) {
 
 } // namespace
 
-const caution* question_due(const view& v) {
+const caution* question_due(const view& v, bool each) {
   for (const caution& c : v.s.test->cautions) {
     if (is_unanswered(v, c)) return &c;
   }
   for (const caution& c : v.s.test->morning) {
-    if (was_true_before(v, c) && is_unanswered(v, c)) return &c;
+    if ((each || was_true_before(v, c)) && is_unanswered(v, c)) return &c;
   }
   return nullptr;
 }
@@ -66,18 +67,23 @@ maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u) {
                                [&](const caution& c) { return is_ticked(u, c.why.rule); });
   std::string turned;
   bool on = false;
+  bool unsure = false;
   const auto content = [&] {
     headline(k, "title", v.t("living.gate.morning"));
     for (const caution& c : asked) {
-      if (check_row(k, c.why.rule, c.question, is_ticked(u, c.why.rule))) turned = c.why.rule;
+      const std::string signs = fmt::format("{}", fmt::join(c.recognise, " "));
+      if (check_row(k, c.why.rule, c.question, is_ticked(u, c.why.rule), signs))
+        turned = c.why.rule;
     }
   };
   const auto actions = [&] {
     on = any ? primary_button(k, "some-true", v.t("living.gate.some"))
              : primary_button(k, "none-true", v.t("living.gate.none"));
+    unsure = quiet_button(k, "not-sure", v.t("living.gate.not-sure"));
   };
   auto out = framed_page(k, v, "gate-morning", content, actions);
   if (!turned.empty()) turn_tick(u, turned);
+  if (unsure) u.nav.page = page::each;
   if (!on) return out;
   const wish told = tell_all(asked, u);
   for (const caution& c : asked) {
@@ -88,7 +94,7 @@ maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u) {
 }
 
 maybe_wish draw_gate_ask(toolkit& k, const view& v, ui_state& u) {
-  const caution* c = question_due(v);
+  const caution* c = question_due(v, u.nav.page_in<page>() == page::each);
   QB_BELIEVE(c != nullptr);
   asked_in_full did = ask_in_full(k, v, u, {*c, "gate-question", v.t("living.gate.unanswered")});
   if (did.told) return wish{payload{*did.told}};

@@ -8,8 +8,9 @@
 namespace qb {
 
 // The question that is to be asked in full: one that nobody answered, or one of the morning that
-// was not answered with no before. nullptr: none.
-[[nodiscard]] const caution* question_due(const view& v);
+// was not answered with no before. `each`: the morning's list is gone through one by one. nullptr:
+// none.
+[[nodiscard]] const caution* question_due(const view& v, bool each);
 
 // Whether the morning's list is answered for this start and still holds.
 [[nodiscard]] bool morning_answered(const view& v);

@@ -22,14 +22,10 @@ struct presses {
   bool drunk{false};
 };
 
-// Told already that the drink was begun: possible wherever the sugar was in reach.
-bool could_drink(const view& v) {
-  return v.s.ready.has_value() || v.s.grid.has_value();
-}
-
+// Wherever it is told not to drink, it can be told that it was drunk.
 void ways_out(toolkit& k, const view& v, presses& did) {
   did.not_today = secondary_button(k, "not-today", v.t("living.gate.not-today"));
-  if (could_drink(v)) did.drunk = quiet_button(k, "drank-first", v.t("drink.first"));
+  did.drunk = quiet_button(k, "drank-first", v.t("drink.first"));
 }
 
 void take_ways(const presses& did, const view& v, ui_state& u) {

@@ -34,6 +34,7 @@ void turn_to(ui_state& u, bool at_gate, gate_page gate, held_page held) {
 maybe_wish draw_other(toolkit& k, const view& v, ui_state& u, bool at_gate) {
   std::string& says = u.drafts.packet_says;
   bool tell = false;
+  bool unreadable = false;
   bool back = false;
   const auto content = [&] {
     headline(k, "title", v.t("gate.packet.other.title"));
@@ -44,13 +45,18 @@ maybe_wish draw_other(toolkit& k, const view& v, ui_state& u, bool at_gate) {
     strong(k, "closed", v.t("gate.sugar.closed"));
   };
   const auto actions = [&] {
-    tell = primary_button(k, "tell-packet", v.t("gate.packet.other.tell"));
+    if (trimmed(says).empty()) {
+      waiting_button(k, "tell-packet", v.t("gate.packet.other.wait"));
+    } else {
+      tell = primary_button(k, "tell-packet", v.t("gate.packet.other.tell"));
+    }
+    unreadable = secondary_button(k, "cannot-read", v.t("gate.packet.other.cannot-read"));
     back = quiet_button(k, "back", v.t("common.back"));
   };
   auto out = framed_page(k, v, "gate-packet-says", content, actions);
   if (back) turn_to(u, at_gate, gate_page::sugar, held_page::packet);
-  if (!tell) return out;
-  const std::string words = trimmed(says);
+  if (!tell && !unreadable) return out;
+  const std::string words = tell ? trimmed(says) : v.t("gate.packet.other.cannot-read");
   says.clear();
   u.nav.page = {};
   return wish{payload{reported_packet{"", 0, "", words}}};

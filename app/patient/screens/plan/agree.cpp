@@ -56,7 +56,9 @@ maybe_wish draw_kept(toolkit& k, const view& v, ui_state& u) {
     agreed = primary_button(k, "agree", v.t("agree.agree"));
     back = quiet_button(k, "back", v.t("common.back"));
   };
-  auto out = framed_page(k, v, "agree-kept", content, actions);
+  // What a shared device does is read before it is agreed to.
+  const page_kind kind = v.lab.kiosk ? page_kind::calm : page_kind::guided;
+  auto out = framed_page(k, v, "agree-kept", content, actions, kind);
   if (back) u.nav.page = agree_page::what;
   if (agreed) {
     u.nav.page = agree_page::what;

@@ -1,6 +1,7 @@
 // May this person take this test? The protocol's cautions, one question a page, each answer a fact
 // at once; then whom to ask, what they said and who said it. Nothing is diagnosed here.
 #include "app/patient/screens/gate/question.hpp"
+#include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/plan/choose_pages.hpp"
 #include "core/session/other_sugars.hpp"
 
@@ -99,6 +100,7 @@ maybe_wish draw_stop(const of_one& o) {
   const view& v = o.v;
   bool wrong = false;
   bool asked = false;
+  bool drunk = false;
   bool erase = false;
   ways_back ways;
   const auto content = [&] {
@@ -117,10 +119,12 @@ maybe_wish draw_stop(const of_one& o) {
   const auto actions = [&] {
     if (!o.is_never()) asked = secondary_button(k, "have-asked", v.t("screening.stop.asked"));
     wrong = quiet_button(k, "wrong-press", v.t("screening.wrong-press"));
+    drunk = quiet_button(k, "drank-first", v.t("drink.first"));
     erase = quiet_button(k, "open-erase", v.t("erase.open"));
     ways = draw_ways_back(k, v, o.u, false);
   };
   auto out = framed_page(k, v, "choose-stop", content, actions);
+  if (drunk) open_reported_drink(v, o.u);
   if (erase) o.u.nav.open_side(side_page::erase);
   if (asked) o.u.nav.page = o.at(part::answer);
   if (wrong) o.u.nav.page = o.at(part::question);

@@ -134,6 +134,7 @@ code_page_result draw_kit_code(toolkit& k, const view& v, ui_state& u) {
                      longest_kit};
     field.takes_typing = true; // a hand scanner types without pressing the line first
     (void)text_field(k, kit_code_line, field, value);
+    outside_line_of(k, v, typed.complaint);
     if (typed.code) kit_facts(k, v, typed);
   };
   const auto actions = [&] {

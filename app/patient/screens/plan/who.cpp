@@ -136,6 +136,7 @@ maybe_wish draw_question(toolkit& k, const view& v, ui_state& u, std::size_t i) 
     paragraph(k, "why", v.t(key + ".why"));
     field_view field{v.t(key + ".label"), v.t("who.press"), complaint, q.kind, q.longest};
     (void)text_field(k, key, field, value);
+    outside_line_of(k, v, complaint);
     if (i == birth && !empty && complaint.empty())
       strong(k, "birth-words",
              v.t("who.birth.words", {{"date", long_date(*parse_typed_date(value))}}));

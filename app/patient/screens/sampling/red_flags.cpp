@@ -1,25 +1,23 @@
 // A score has risen markedly: the warning signs are asked in words. A score alone raises no alarm,
 // and none of the signs leads on without a word more; any of them leads to what to do now.
+#include "app/patient/screens/plan_words.hpp"
 #include "app/patient/screens/shared.hpp"
 
-#include <algorithm>
 #include <utility>
 
 namespace qb {
 
+void sign_rows(toolkit& k, const view& v, ui_state& u) {
+  headline(k, "title", v.t("red-flags.title"));
+  for (const warning_sign& sign : v.s.test->warnings.signs) {
+    if (check_row(k, sign.id, sign.text, is_ticked(u, sign.id))) turn_tick(u, sign.id);
+  }
+}
+
 maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
   bool none = false;
   bool some = false;
-  const auto content = [&] {
-    headline(k, "title", v.t("red-flags.title"));
-    for (const warning_sign& sign : v.s.test->warnings.signs) {
-      const auto at = std::find(u.drafts.ticked.begin(), u.drafts.ticked.end(), sign.id);
-      const bool on = at != u.drafts.ticked.end();
-      if (!check_row(k, sign.id, sign.text, on)) continue;
-      if (on) u.drafts.ticked.erase(at);
-      if (!on) u.drafts.ticked.push_back(sign.id);
-    }
-  };
+  const auto content = [&] { sign_rows(k, v, u); };
   const auto actions = [&] {
     if (u.drafts.ticked.empty()) {
       none = primary_button(k, "red-flags-none", v.t("red-flags.none"));

@@ -4,6 +4,7 @@
 #include "core/session/going_on.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace qb {
 
@@ -18,6 +19,8 @@ struct pressed {
   bool back{false};
   bool move{false};
   bool passed{false};
+  bool none{false};
+  bool some{false};
 };
 
 std::string laboratory_words(const view& v) {
@@ -106,8 +109,26 @@ void ask_passed(toolkit& k, const view& v) {
   outside_line(k, v);
 }
 
+// The tube by which what is told now is kept: the last that was filled.
+sample_number tube_by(const state& s) {
+  for (std::size_t i = s.samples.size(); i-- > 0;) {
+    if (s.samples[i].taken) return sample_number::from_index(i);
+  }
+  return sample_number(1);
+}
+
+// Which signs are there is told before going on; none of them, and the person goes on.
+maybe_wish tell_signs(const view& v, ui_state& u, bool none) {
+  const reported_red_flags told{tube_by(v.s), std::exchange(u.drafts.ticked, {})};
+  u.nav.page = page::what_to_do;
+  if (!none) return wish{payload{told}};
+  u.nav.close_side();
+  return wish{record_all{{told, unwell_over{}}}};
+}
+
 page page_shown(const view& v, const ui_state& u) {
   const page wanted = u.nav.page_in<page>();
+  if (wanted == page::signs && !wants_signs_told(v.s)) return page::what_to_do;
   const bool passing = has_warning_signs(v.s) && (v.s.ended || may_feel_well_again(v.s));
   return wanted == page::passed && !passing ? page::what_to_do : wanted;
 }
@@ -116,18 +137,27 @@ const char* screen_name(page shown) {
   switch (shown) {
   case page::what_to_do: return "unwell";
   case page::stop: return "unwell-stop";
+  case page::signs: return "unwell-signs";
   case page::passed: return "unwell-passed";
   }
   QB_BELIEVE(false);
   return "unwell";
 }
 
-void draw_ways(toolkit& k, const view& v, page shown, pressed& p) {
+void draw_ways(toolkit& k, const view& v, const ui_state& u, page shown, pressed& p) {
   switch (shown) {
   case page::what_to_do: return ways_on(k, v, p);
   case page::stop:
     p.sure = primary_button(k, "stop-sure", v.t("unwell.stop-sure"));
     p.back = secondary_button(k, "stop-back", v.t("common.back"));
+    return;
+  case page::signs:
+    if (u.drafts.ticked.empty()) {
+      p.none = primary_button(k, "red-flags-none", v.t("red-flags.none"));
+    } else {
+      p.some = primary_button(k, "red-flags-some", v.t("red-flags.some"));
+    }
+    p.back = quiet_button(k, "stop-back", v.t("common.back"));
     return;
   case page::passed:
     p.stop = primary_button(k, "stop-test", v.t("unwell.stop"));
@@ -144,27 +174,35 @@ maybe_wish draw_unwell(toolkit& k, const view& v, ui_state& u) {
   const page shown = page_shown(v, u);
   const auto content = [&] {
     if (shown == page::stop) return ask_stop(k, v);
+    if (shown == page::signs) return sign_rows(k, v, u);
     if (shown == page::passed) return ask_passed(k, v);
     what_to_do(k, v);
   };
-  const auto actions = [&] { draw_ways(k, v, shown, p); };
+  const auto actions = [&] { draw_ways(k, v, u, shown, p); };
   page_options o;
   o.screen = screen_name(shown);
   o.turn = o.screen;
   o.practice = v.practice;
   o.trying = v.lab.for_trying;
   o.unwell = false; // this screen is the answer to it
-  o.actions_on_all = true;
+  // The whole list is seen before it can be said that none of it is there.
+  o.actions_on_all = shown != page::signs || !u.drafts.ticked.empty();
   k.page(o, content, actions);
   if (p.stop) u.nav.page = page::stop;
   if (p.passed) u.nav.page = page::passed;
   if (p.back) u.nav.page = page::what_to_do;
-  if (p.move) u.nav.open_side(side_page::choose);
-  if (p.over) u.nav.close_side();
-  // Moving the start says nothing of whether a sign has passed.
-  if (p.move && has_warning_signs(v.s)) return std::nullopt;
-  if ((p.over || p.move) && v.s.unwell) return wish{payload{unwell_over{shown == page::passed}}};
+  if (p.none || p.some) return tell_signs(v, u, p.none);
   if (p.sure) return wish{payload{test_ended{"unwell"}}};
+  // Moving the start does not say that the person is well again.
+  if (p.move) u.nav.open_side(side_page::choose);
+  if (!p.over) return std::nullopt;
+  if (v.s.unwell && wants_signs_told(v.s)) {
+    u.drafts.ticked.clear();
+    u.nav.page = page::signs;
+    return std::nullopt;
+  }
+  u.nav.close_side();
+  if (v.s.unwell) return wish{payload{unwell_over{shown == page::passed}}};
   return std::nullopt;
 }
 

@@ -148,8 +148,9 @@ TEST_CASE("under the least fast the gate says not to start unless they agree (NA
   CHECK(s.h.value("short-1") == "4 h 20 min of 12 h");
   CHECK(s.h.state("short-1") == "needs-you");
   REQUIRE(s.seek("least-fast") != nullptr);
-  CHECK(s.h.find("least-fast")->name == "It needs at least 8 h. You have that from Tuesday 03:30. "
-                                        "Before then only the laboratory can say yes.");
+  CHECK(s.h.find("least-fast")->name ==
+        "The test needs at least 8 h. You have that from Tuesday 03:30. "
+        "Before then only the laboratory can say yes.");
   CHECK(s.seek("laboratory")->value == s.m.lab.telephone);
   CHECK_FALSE(s.press("ready"));
   REQUIRE(s.press("they-agreed"));

@@ -44,7 +44,7 @@ inline std::map<hindrance_kind, held_case> held_cases() {
   using kind = hindrance_kind;
   std::map<kind, held_case> out;
   out[kind::never] = {"held", {"not-today", "answer-anew"}, [](stage& s) {
-                        s.m.tell(answered("no-lactulose-galactosaemia", caution_answer::yes));
+                        s.m.tell(answered("ask-galactosaemia", caution_answer::yes));
                       }};
   out[kind::refused] = {"held", {"not-today", "answer-anew"}, [](stage& s) {
                           s.m.tell(refused_by("ask-insulin", "My diabetes nurse"));
@@ -70,6 +70,11 @@ inline std::map<hindrance_kind, held_case> held_cases() {
   out[kind::unwell] = {"unwell", {"unwell-over", "unwell-move", "stop-test"}, [](stage& s) {
                          s.m.tell(reported_unwell{});
                        }};
+  out[kind::signs_unasked] = {"red-flags", {"red-flags-none"}, [](stage& s) {
+                                s.m.tell(reported_symptoms{sample_number(1), {{"pain", 10}}, ""});
+                              }};
+  for (const warning_sign& sign : lactulose().warnings.signs)
+    out[kind::signs_unasked].offers.insert(sign.id);
   out[kind::unanswered] = {"gate-question",
                            {"none-true", "one-true", "not-sure"},
                            [](stage& s) {
@@ -92,10 +97,10 @@ inline std::map<hindrance_kind, held_case> held_cases() {
 }
 
 inline constexpr hindrance_kind all_hindrances[] = {
-    hindrance_kind::never,          hindrance_kind::refused,    hindrance_kind::ask_first,
-    hindrance_kind::wrong_age,      hindrance_kind::other_kit,  hindrance_kind::kit_expired,
-    hindrance_kind::packet_differs, hindrance_kind::unwell,     hindrance_kind::unanswered,
-    hindrance_kind::packet_unread,  hindrance_kind::below_least};
+    hindrance_kind::never,          hindrance_kind::refused,     hindrance_kind::ask_first,
+    hindrance_kind::wrong_age,      hindrance_kind::other_kit,   hindrance_kind::kit_expired,
+    hindrance_kind::packet_differs, hindrance_kind::unwell,      hindrance_kind::unanswered,
+    hindrance_kind::packet_unread,  hindrance_kind::below_least, hindrance_kind::signs_unasked};
 
 // Shows that kind's page, with the gate passed before or not.
 inline void stand_held(stage& s, const held_case& c, bool gate_passed) {

@@ -63,15 +63,16 @@ TEST_CASE("another packet is told in its words, keeps the sugar closed, and is r
   CHECK(s.shown() == "gate-packet-says");
   CHECK(s.h.faults() == std::vector<std::string>{});
   const bool with_words = GENERATE(true, false);
+  REQUIRE_FALSE(s.press("tell-packet")); // nothing was said yet
   if (with_words) s.write("packet-says", "sorbitol 20 g");
-  REQUIRE(s.press("tell-packet"));
+  REQUIRE(s.press(with_words ? "tell-packet" : "cannot-read"));
   const auto* told = s.asked<reported_packet>();
   REQUIRE(told != nullptr);
   CHECK(told->name.empty());
-  CHECK(told->words == (with_words ? "sorbitol 20 g" : ""));
+  CHECK(told->words == (with_words ? "sorbitol 20 g" : "I cannot read it"));
   CHECK(s.u.drafts.packet_says.empty());
   CHECK(s.shown() == "gate-other-sugar");
-  CHECK(s.h.find("title")->name == "Do not drink it. Call the laboratory");
+  CHECK(s.h.find("title")->name == "Do not drink this sugar. Call the laboratory");
   CHECK(s.seek("laboratory")->value == s.m.lab.telephone);
   CHECK_FALSE(leads_on(s));
   SECTION("it was misread") {

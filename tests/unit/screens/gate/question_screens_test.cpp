@@ -93,6 +93,8 @@ TEST_CASE("a no after a yes is told only after the second asking, and marked so"
     REQUIRE(s.press("unwell"));
     REQUIRE(s.shown() == "unwell");
     REQUIRE(s.press("unwell-over"));
+    REQUIRE(s.seek("red-flags-none") != nullptr);
+    REQUIRE(s.press("red-flags-none"));
     REQUIRE(s.shown() == "held");
     REQUIRE(s.press("answer-anew"));
     CHECK(s.shown() == "held-question");
