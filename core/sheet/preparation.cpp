@@ -145,14 +145,14 @@ void add_medicines(const prepared_plan& p, preparation_text& out) {
   for (const said_together& s : untold)
     named += fmt::format("{}{} ({})", named.empty() ? "" : "; ", joined(s.names), s.day);
   list.lines.push_back(
-      fmt::format("The test asks about these, from the day in brackets: {}. Do not change anything "
+      fmt::format("The test asks about these, from the day shown: {}. Do not change anything "
                   "by yourself: ask first, and tell the laboratory.",
                   named));
 }
 
 // What may have changed by the morning.
 std::string call_first(const protocol& test) {
-  std::string out = "Call before you open anything, for any of these: ";
+  std::string out = "Call before you open anything, for: ";
   for (std::size_t i = 0; i < test.morning.size(); ++i)
     out += (i == 0 ? "" : "; ") + within_sentence(test.morning[i].name);
   return out + ".";

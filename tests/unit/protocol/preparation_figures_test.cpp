@@ -109,8 +109,8 @@ TEST_CASE("antibiotics: 28 days, finished as prescribed and never stopped for it
   check_washout("antibiotics", washout_kind::course, days{28}, days{28}, "nac-2017-t1",
                 "nac-2017-t1");
   for (const std::string& id : shipped_ids()) {
-    CHECK(contains(washout_in(id, "antibiotics").text, "finish them as prescribed"));
-    CHECK(contains(washout_in(id, "antibiotics").text, "Never stop them"));
+    CHECK(contains(washout_in(id, "antibiotics").text, "Finish it as prescribed"));
+    CHECK(contains(washout_in(id, "antibiotics").text, "Never stop it"));
   }
 }
 

@@ -85,9 +85,9 @@ TEST_CASE("no text of a protocol tells anyone to stop a prescribed medicine") {
       INFO(id << " " << w.text);
       if (w.kind == washout_kind::medicine) {
         CHECK(contains(w.text, "Ask your prescriber"));
-        CHECK(contains(w.text, "Until they say yes, keep taking them"));
+        CHECK(contains(w.text, "Until they agree, keep taking them"));
       }
-      if (w.kind == washout_kind::course) CHECK(contains(w.text, "finish them as prescribed"));
+      if (w.kind == washout_kind::course) CHECK(contains(w.text, "Finish it as prescribed"));
     }
   }
 }

@@ -85,7 +85,7 @@ TEST_CASE("lists have boxes; the morning asks what may have changed") {
   CHECK(says(preparation_of(silent, m.z, m.instant_of("2027-03-01 12:00")).morning.lines,
              "Medicines as prescribed"));
   CHECK(says(page.trouble.lines,
-             "Call before you open anything, for any of these: low blood sugar today; too weak"));
+             "Call before you open anything, for: low blood sugar today; too weak"));
   CHECK(says(page.trouble.lines, "new medicine"));
   CHECK_FALSE(page.medicines.boxes);
 }
@@ -106,7 +106,7 @@ TEST_CASE("medicines are taken as prescribed, and what was told of them stands t
   CHECK_FALSE(says(lines, "ntibiotics"));
   CHECK(says(lines, "earlier breath test (Wednesday 31 March)")); // nobody asked about it yet
   CHECK(says(lines, "Do not change anything by yourself"));
-  CHECK(says(lines, "from the day in brackets: stool softeners and fibre, probiotics and earlier "
+  CHECK(says(lines, "from the day shown: stool softeners and fibre, probiotics and earlier "
                     "breath test (Wednesday 31 March)."));
 }
 
