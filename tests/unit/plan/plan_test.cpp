@@ -166,7 +166,7 @@ TEST_CASE("what holds during the test ends with the laboratory's choice on water
   const auto texts = during_test_texts(lactulose(), fenwick());
   REQUIRE(texts.size() == 9);
   CHECK(texts.front() == "No food.");
-  CHECK(texts[6] == "Take medicines as prescribed, or as told for this test.");
+  CHECK(texts[6] == "Take medicines as prescribed or as told.");
   CHECK(texts.back() == "Small sips of water only.");
   lab_profile other = fenwick();
   other.water_during_test = "none";
