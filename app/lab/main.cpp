@@ -177,7 +177,7 @@ int judge(const options& w, const qb::lab::console& to) {
 }
 
 // What rests on the laboratory's own choices, and so says when there is no laboratory.
-constexpr const char* deciding[] = {"report", "conclude", "judge",    "override",
+constexpr const char* deciding[] = {"report", "conclude", "judge",    "override", "letters",
                                     "export", "fhir",     "worklist", "audit"};
 
 void say_unset(const CLI::App& app, const options& w, const qb::lab::console& to) {

@@ -267,14 +267,14 @@ int pages_at(const report_sheet& s, double body, const std::string& made_at) {
   return trial.pages();
 }
 
-std::string keywords_of(bool draft) {
+} // namespace
+
+std::string report_keywords(bool draft) {
   return draft ? "quarterbreath-report draft" : "quarterbreath-report concluded";
 }
 
-} // namespace
-
 std::string report_mark(bool draft) {
-  return "(" + keywords_of(draft) + ")"; // as PDF writes a text, outside any stream
+  return "(" + report_keywords(draft) + ")"; // as PDF writes a text, outside any stream
 }
 
 result<std::string> draw_report_pdf(const report_sheet& sheet, const std::string& made_at) {
@@ -286,7 +286,7 @@ result<std::string> draw_report_pdf(const report_sheet& sheet, const std::string
     if (pages <= most_pages) break;
   }
   canvas c(sheet.title, made_at);
-  c.set_keywords(keywords_of(sheet.draft));
+  c.set_keywords(report_keywords(sheet.draft));
   {
     const tag document(c, "Document");
     report_writer(c, sheet, body, pages).draw();

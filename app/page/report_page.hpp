@@ -61,7 +61,9 @@ struct report_sheet {
 [[nodiscard]] result<std::string> draw_report_pdf(const report_sheet& sheet,
                                                   const std::string& made_at);
 
-// The mark as it stands in the bytes: whether it is a draft.
+// The words by which a report is found, and the mark as they stand in the bytes: whether it is a
+// draft.
+[[nodiscard]] std::string report_keywords(bool draft);
 [[nodiscard]] std::string report_mark(bool draft);
 
 } // namespace qb::page

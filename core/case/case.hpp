@@ -75,6 +75,7 @@ struct case_finding {
   consequence weight{consequence::note};
   std::optional<override_of> aside;
   bool at_once{false}; // not to wait for the box: the entry's `look`
+  std::string plain{}; // to whoever was tested; never empty once weighed
 
   // Whether it counts: nobody set it aside.
   [[nodiscard]] bool stands() const { return !aside.has_value(); }

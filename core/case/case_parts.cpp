@@ -363,6 +363,7 @@ std::vector<case_finding> weigh_findings(const std::vector<finding>& found, cons
     const finding_rule* rule = find_rule(rules.findings, f.rule);
     one.name = rule == nullptr ? name_in(test, f.rule) : rule->name;
     one.at_once = rule != nullptr && rule->at_once;
+    one.plain = rule == nullptr || rule->plain.empty() ? one.name : rule->plain;
     one.source = source_in(test, f.rule);
     if (one.source.empty() && rule != nullptr)
       one.source = citation_in(rules.findings.sources, rule->source);

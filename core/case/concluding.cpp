@@ -22,6 +22,11 @@ std::vector<int> unread_tubes(const test_case& c) {
   return out;
 }
 
+bool is_of_identity(const case_finding& f) {
+  return std::any_of(identity_rules.begin(), identity_rules.end(),
+                     [&](const char* rule) { return f.what.rule == rule; });
+}
+
 std::string listed(const std::vector<std::string>& all) {
   std::string out;
   for (const std::string& one : all)
@@ -44,9 +49,7 @@ std::vector<std::string> bars_to_concluding(const test_case& c, const received_k
   std::vector<std::string> out;
   if (received.arrivals.empty()) out.emplace_back("no box of it was received");
   for (const case_finding& f : c.findings) {
-    const bool identity = std::any_of(identity_rules.begin(), identity_rules.end(),
-                                      [&](const char* rule) { return f.what.rule == rule; });
-    if (identity && f.stands()) out.push_back(f.what.words);
+    if (is_of_identity(f) && f.stands()) out.push_back(f.what.words);
   }
   for (const std::string& rule : c.cannot_be_used)
     if (std::find(identity_rules.begin(), identity_rules.end(), rule) == identity_rules.end())
@@ -87,6 +90,55 @@ std::optional<refusal> no_to_conclusion(const conclusion& next, const test_case&
             "that put right or set aside first (--lack WHY explains missing readings), or --kind "
             "cannot-be-reported",
             refusal_kind::not_now);
+}
+
+namespace {
+
+// "The lid of a tube was not closed well (tubes 4 and 7)."
+std::string plain_sentence(const std::string& words, std::vector<int> tubes) {
+  std::sort(tubes.begin(), tubes.end());
+  tubes.erase(std::unique(tubes.begin(), tubes.end()), tubes.end());
+  std::string list;
+  for (std::size_t i = 0; i < tubes.size(); ++i)
+    list += fmt::format("{}{}", i == 0 ? "" : i + 1 < tubes.size() ? ", " : " and ", tubes[i]);
+  if (list.empty()) return words + ".";
+  return fmt::format("{} (tube{} {}).", words, tubes.size() == 1 ? "" : "s", list);
+}
+
+// A sentence a rule, of the standing findings for which `is` holds.
+template <typename Is>
+std::vector<std::string> sentences_of(const test_case& c, Is is) {
+  std::vector<std::string> out;
+  for (const case_finding& f : c.findings) {
+    if (!f.stands() || !is(f)) continue;
+    std::vector<int> tubes;
+    for (const case_finding& g : c.findings)
+      if (g.what.rule == f.what.rule && g.stands() && is(g) && g.what.sample)
+        tubes.push_back(g.what.sample->value());
+    const std::string one = plain_sentence(f.plain, tubes);
+    if (std::find(out.begin(), out.end(), one) == out.end()) out.push_back(one);
+  }
+  return out;
+}
+
+} // namespace
+
+std::vector<std::string> plain_reasons(const test_case& c, const received_kit& received) {
+  auto out = sentences_of(c, [&](const case_finding& f) {
+    const bool bars = std::find(c.cannot_be_used.begin(), c.cannot_be_used.end(), f.what.rule) !=
+                      c.cannot_be_used.end();
+    return bars || is_of_identity(f) || f.weight == consequence::cannot_be_used;
+  });
+  if (received.arrivals.empty()) out.emplace_back("No box of tubes reached us.");
+  const std::vector<int> unread = unread_tubes(c);
+  if (!received.arrivals.empty() && unread.size() == c.tubes.size())
+    out.emplace_back("We have no measurement of any tube.");
+  else if (!received.arrivals.empty() && !unread.empty())
+    out.push_back(plain_sentence("We have no measurement of a tube", unread));
+  if (!out.empty()) return out;
+  return sentences_of(c, [](const case_finding& f) {
+    return f.weight == consequence::review && f.plain != f.name;
+  });
 }
 
 std::string report_number_words(const test_case& c) {

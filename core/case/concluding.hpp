@@ -22,6 +22,13 @@ bars_to_concluding(const test_case& c, const received_kit& received, bool lack_e
 [[nodiscard]] std::optional<refusal> no_to_conclusion(const conclusion& next, const test_case& c,
                                                       const received_kit& received);
 
+// Why the test cannot be reported, to whoever was tested, each once and as a whole sentence: what
+// bars it from being concluded, and what cannot be used; where there is nothing of that, what
+// stands for review and has plain words (assets/findings). Empty: the reader's own words are all
+// there is.
+[[nodiscard]] std::vector<std::string> plain_reasons(const test_case& c,
+                                                     const received_kit& received);
+
 // "Report 2: replaces report 1 of 2027-04-12 (a reading came late)."; of a first one "Report 1.".
 [[nodiscard]] std::string report_number_words(const test_case& c);
 

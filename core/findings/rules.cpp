@@ -13,6 +13,7 @@ using json::fields;
 
 constexpr std::size_t most_rules = 400;
 constexpr std::size_t most_name = 100;
+constexpr std::size_t most_plain = 200;
 
 const std::vector<std::string>& consequence_keys() {
   static const std::vector<std::string> keys{consequence_text(consequence::note),
@@ -33,6 +34,7 @@ finding_rule read_one(fields& f, rule_reader& rules) {
     out.lesser = read_consequence(*lesser);
     if (!out.lesser) f.refuse("lesser", "another text", "note, review or cannot-be-used");
   }
+  out.plain = f.optional_text("plain", most_plain).value_or("");
   if (const auto when = f.optional_text("look")) {
     out.at_once = *when == "at-once";
     if (!out.at_once) f.refuse("look", "another text", "at-once");

@@ -26,6 +26,8 @@ struct finding_rule {
   std::string source; // of the rule; the consequence is always the laboratory's own
   // Somebody may need help, or the sugar was not what was meant: not to wait for the box.
   bool at_once{false};
+  // The same to whoever was tested, without the trade's words; empty: the name will do.
+  std::string plain{};
 };
 
 // All of them, with the sources they name.

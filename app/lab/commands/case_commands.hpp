@@ -27,13 +27,24 @@ struct report_options {
 [[nodiscard]] int write_report(const shared_options& shared, const lab_context_options& at,
                                const report_options& o, const console& to);
 
-// KIT.report.pdf, .json or .fhir.json: the name of a report's file where none was given.
+// KIT.report.pdf, .json or .fhir.json: the name of a report's file where none was given; of
+// "letters" without its ending.
 [[nodiscard]] std::string report_name(const std::string& kit, const std::string& format);
 
 // The reports of all tests that were concluded, and whose report was not written by this command
 // since: each once. One that cannot be made is told, and the others are written.
 [[nodiscard]] int write_all_reports(const shared_options& shared, const lab_context_options& at,
                                     const report_options& o, const console& to);
+
+// Drafts for a person to sign, where it was concluded that a test cannot be reported: to whoever
+// was tested, to whoever asked for it, and the slip for a new kit; as NAME.letters.pdf and .txt.
+struct letters_options {
+  std::string kit_or_test;
+  std::string out;    // a folder; empty: beside the caller
+  std::string name{}; // of the files; empty: the kit number
+};
+[[nodiscard]] int write_letters(const shared_options& shared, const lab_context_options& at,
+                                const letters_options& o, const console& to);
 
 // A finding set aside by a named person, or that taken back. Both stay in the store. Refuses a rule
 // that was not found of this kit, or not of that tube.
@@ -59,6 +70,7 @@ struct conclude_options {
   std::string lack{};       // why readings are missing
   std::string confirm{};    // the test's short id
   std::string passphrase{}; // the file it is the first line of; empty: the terminal is asked
+  std::string letters{};    // of what cannot be reported: the folder for its letters; empty: none
 };
 [[nodiscard]] int conclude_kit(const shared_options& shared, const lab_context_options& at,
                                const conclude_options& o, const console& to);

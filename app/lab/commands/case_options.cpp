@@ -56,7 +56,15 @@ void describe_case(CLI::App& app, CLI::App& judge, case_options& w) {
   conclude->add_option("--test", w.at.test, "a test's id, where several bear the kit number");
   conclude->add_option("--passphrase", w.conclude.passphrase,
                        "file or /dev/fd/N with your key's passphrase [the terminal]");
+  conclude->add_option("--letters", w.conclude.letters,
+                       "of what cannot be reported: the folder for its letters");
   share(*conclude, w);
+  auto* letters = app.add_subcommand("letters");
+  letters->add_option("KIT|TEST", w.letters.kit_or_test, "a kit number or a test's id")->required();
+  letters->add_option("--out", w.letters.out, "the folder for KIT.letters.pdf and .txt [.]");
+  letters->add_option("--test", w.at.test, "a test's id, where several bear the kit number");
+  letters->add_flag("--replace", w.at.replace, "write over files that are there");
+  share(*letters, w);
 }
 
 std::optional<int> run_case(const CLI::App& app, const case_options& w,
@@ -72,6 +80,7 @@ std::optional<int> run_case(const CLI::App& app, const case_options& w,
                     to);
     return o.all ? write_all_reports(shared, w.at, o, to) : write_report(shared, w.at, o, to);
   }
+  if (app.got_subcommand("letters")) return write_letters(shared, w.at, w.letters, to);
   if (app.got_subcommand("conclude")) return conclude_kit(shared, w.at, w.conclude, to);
   if (!app.got_subcommand("override")) return std::nullopt;
   override_options o = w.override_;

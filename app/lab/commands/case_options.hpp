@@ -16,6 +16,7 @@ struct case_options {
   override_options override_;
   int tube{0}; // of the override; 0: none
   conclude_options conclude;
+  letters_options letters;
 };
 
 // Adds the commands and, to `judge`, what it needs to take a kit; `w` must outlive `app`.

@@ -44,6 +44,9 @@ result<conclusion> typed_conclusion(const conclude_options& o, const std::string
     return tl::unexpected(refusal{refusal_kind::malformed, "", "--kind", "no such kind",
                                   "final, amended, corrected or cannot-be-reported"});
   out.kind = *kind;
+  if (!o.letters.empty() && *kind != conclusion_kind::cannot_be_reported)
+    return tl::unexpected(refusal{refusal_kind::malformed, "", "--letters",
+                                  "a conclusion that is reported", "--kind cannot-be-reported"});
   return out;
 }
 
@@ -117,6 +120,10 @@ int conclude_kit(const shared_options& shared, const lab_context_options& option
   to.out(fmt::format("concluded by {} as report {}; the report is no draft any more\n", *by,
                      next->number));
   if (*seal) to.out(fmt::format("signed with the key {}\n", (*seal)->holds.fingerprint));
+  if (next->kind != conclusion_kind::cannot_be_reported) return 0;
+  const std::string& test = next->mark.test.empty() ? next->kit : next->mark.test;
+  if (!o.letters.empty()) return write_letters(shared, options, {test, o.letters, next->kit}, to);
+  to.out(fmt::format("to draft its letters: quarterbreath-lab letters {}\n", printable(test)));
   return 0;
 }
 

@@ -43,6 +43,7 @@ std::string report_name(const std::string& kit, const std::string& format) {
   std::string out; // a kit number may hold what a file's name may not
   for (const char c : kit)
     out += std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' ? c : '_';
+  if (format == "letters") return out + ".letters";
   if (format == "pdf") return out + ".report.pdf";
   return out + "." + (format == "json" ? "report" : "fhir") + ".json";
 }

@@ -15,8 +15,9 @@ namespace {
 constexpr const char* handed_reports = "report";
 
 struct due_report {
-  handed_mark mark; // of the conclusion that it is to be written for
-  std::string name; // of its file, without its form
+  handed_mark mark;    // of the conclusion that it is to be written for
+  std::string name;    // of its file, without its form
+  bool letters{false}; // it cannot be reported: they are drafted beside it
 };
 
 // Where several tests bear a kit number, each has a file of its own.
@@ -38,7 +39,7 @@ result<std::vector<due_report>> due_reports(const lab_context& at, const handed_
                                                last.by, last.words))};
     if (done.has(mark)) return result<void>();
     if (facts_of(at, *rules, t.received, t.known).since.empty())
-      out.push_back({mark, name_of(of, t)});
+      out.push_back({mark, name_of(of, t), last.kind == conclusion_kind::cannot_be_reported});
     return result<void>();
   });
   if (!walked) return tl::unexpected(walked.error());
@@ -65,7 +66,9 @@ int write_all_reports(const shared_options& shared, const lab_context_options& o
     report_options alone = o;
     alone.kit_or_test = one.mark.test.empty() ? one.mark.kit : one.mark.test;
     alone.out = folder + "/" + report_name(one.name, o.format);
-    const int ended = write_report(shared, options, alone, to);
+    int ended = write_report(shared, options, alone, to);
+    if (ended == 0 && one.letters)
+      ended = write_letters(shared, options, {alone.kit_or_test, folder, one.name}, to);
     status = std::max(status, ended);
     if (ended != 0) continue;
     ++written;

@@ -19,7 +19,8 @@ bool holds(std::string_view bytes, std::string_view part) {
 }
 
 // The first columns: later versions add some at the end.
-constexpr std::array own_tables{"kit,test_id,protocol,rehearsal,", "test,tube,tests,due,"};
+constexpr std::array own_tables{"kit,test_id,protocol,rehearsal,", "test,tube,tests,due,",
+                                drafted_letters};
 // Records, signatures, keys, sealed files and databases.
 constexpr std::array kept_heads{"SQLite format 3", "untrusted comment:", "age-encryption.org/",
                                 "# created:", "AGE-SECRET-KEY-"};

@@ -14,6 +14,9 @@ enum class found_output {
   issued,  // one that a qualified person concluded
 };
 
+// The first line of drafted letters as text.
+inline constexpr const char* drafted_letters = "Drafts of quarterbreath-lab, for a person to sign";
+
 // Of a file's bytes. Reports bear a mark: in PDF among the keywords, in JSON as "format" and
 // "draft", in FHIR by the space of their names and the report's status; tables by their first line.
 [[nodiscard]] found_output found_in(std::string_view bytes);

@@ -67,6 +67,19 @@ again, byte for byte, what went out with that conclusion. --all writes those of
 all tests that were concluded, each once for its conclusion, into the folder of
 --out; a kit number that several tests bear stands with the test's short id.)";
 
+constexpr const char* letters_text =
+    R"(Where it was concluded that a test cannot be reported, three papers are drafted
+for a named person to read, to change and to sign: a letter to whoever was
+tested, one to whoever asked for the test, and the slip by which a new kit is
+made ready. They go into KIT.letters.pdf, a page each, and as plain text into
+KIT.letters.txt. The reasons are the findings', in plain words, or the reader's
+own where no finding tells them. Nothing in them is a diagnosis, and no medicine
+is started or left out by them. What was told during the test that somebody
+should see (warning signs, a stop) stands in the letter to the doctor and has to
+be ticked before a new kit is sent.
+
+`conclude --letters DIR` and `report --all` draft them too.)";
+
 } // namespace
 
 std::vector<help::command_page> reader_pages() {
@@ -123,6 +136,13 @@ std::vector<help::command_page> reader_pages() {
              "  --format fhir --out build/try/FV-2072.report.fhir.json"},
             {"All that were concluded since",
              "quarterbreath-lab report --all --rehearsals --out build/try/reports"}},
+           ""},
+          {"letters",
+           group,
+           "drafts of letters, where a test cannot be reported",
+           letters_text,
+           {{"Of the test that was concluded above",
+             "quarterbreath-lab letters FV-2072 --rehearsals --out build/try"}},
            ""}};
 }
 
