@@ -230,6 +230,7 @@ int run_command(const CLI::App& app, const options& w, const qb::lab::console& t
     if (app.got_subcommand(kind)) return qb::lab::check_judging_files(kind, w.checked, to);
   if (app.got_subcommand("request-columns"))
     return qb::lab::check_request_columns(w.own.columns, to);
+  if (app.got_subcommand("readings-layout")) return qb::lab::check_layouts(w.day.layouts, to);
   if (app.got_subcommand("codes")) return qb::lab::check_code_files(w.checked, to);
   return with_store(app, w, to);
 }

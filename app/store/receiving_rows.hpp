@@ -23,6 +23,9 @@ struct arrival_row {
   std::string entered{};
   std::string test{};   // in every table: the test it was entered for; empty: none was known
   std::string person{}; // who the box or sheet is of, by its label or the request
+  std::string lot{};
+  std::string expires{};
+  std::string stored{};
 };
 
 // One tube of a box.
@@ -81,6 +84,11 @@ struct reading_row {
   std::string file;   // the file's SHA-256
   std::string mark{}; // the analyser's own: "invalid", or nothing
   std::string test{};
+  std::string run{};
+  std::string analyser{};
+  std::string calibration{};
+  std::string control{};  // "passed", "failed", or nothing
+  std::string taken_by{}; // who took it in
 };
 
 // Which of several readings of a tube counts.

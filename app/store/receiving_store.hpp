@@ -6,7 +6,7 @@
 // core/receiving/whose.hpp alone. Nothing is edited; the last entry counts. A missing value is an
 // empty text.
 //   bench_arrival   at, by, identifiers, protocol, tested, posted, completed, stopped, entered,
-//                   person (JSON: core/receiving/person.hpp)
+//                   person (JSON: core/receiving/person.hpp), lot, expires, stored
 //   bench_tube      box INTEGER (the arrival's entry), sample INTEGER, present INTEGER,
 //                   lid ("good", "bad"), label ("07:30"), maker_code
 //   bench_scan      boxes INTEGER (the kit's box entries then), code, by, at: tubes scanned before
@@ -14,8 +14,9 @@
 //   bench_paper     protocol, day, times ("07:30 07:45 - …"), past_midnight INTEGER,
 //                   drink_start, drink_end, written, by, at, scores, person
 //   bench_reading   sample INTEGER, h2, ch4, co2 (decimals as they were read, "<1", ">200"),
-//                   measured_at, raw, at, file, mark ("invalid"); the same reading of the same tube
-//                   is there once
+//                   measured_at, raw, at, file, mark ("invalid"), run, analyser, calibration,
+//                   control
+//                   ("passed", "failed"), taken_by; the same reading of the same tube is there once
 //   bench_choice    sample INTEGER, reading INTEGER (its entry), by, reason, at
 //   bench_override  rule, sample INTEGER (0: the test), by, reason, at, withdrawn INTEGER
 //   bench_conclusion words, by, at, seen (what it was drawn from: core/case/conclusion_basis.hpp),

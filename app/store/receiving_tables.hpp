@@ -36,9 +36,9 @@ struct arrivals {
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.at, r.by, r.identifiers, r.protocol, r.tested, r.posted, r.completed,
-             r.stopped, r.entered, r.test, r.person);
+             r.stopped, r.entered, r.test, r.person, r.lot, r.expires, r.stored);
   }
-  static constexpr std::array added{"entered", "test", "person"};
+  static constexpr std::array added{"entered", "test", "person", "lot", "expires", "stored"};
 };
 
 // Of boxes' tubes.
@@ -97,9 +97,10 @@ struct readings {
   template <typename Row, typename F>
   static void each(Row& r, F&& f) {
     in_order(f, r.kit, r.sample, r.h2, r.ch4, r.co2, r.measured_at, r.raw, r.at, r.file, r.mark,
-             r.test);
+             r.test, r.run, r.analyser, r.calibration, r.control, r.taken_by);
   }
-  static constexpr std::array added{"mark", "test"};
+  static constexpr std::array added{"mark",        "test",    "run",     "analyser",
+                                    "calibration", "control", "taken_by"};
 };
 
 // Of choices between readings.

@@ -5,8 +5,10 @@
 #include "core/protocol/sample_number.hpp"
 #include "core/receiving/decimal_mark.hpp"
 #include "core/receiving/readings_table.hpp"
+#include "core/session/limits.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <fmt/core.h>
 
@@ -118,11 +120,37 @@ int number_of(std::string_view digits) {
   return n;
 }
 
+// A run's fields by the names of their columns.
+struct run_field {
+  const char* name;
+  std::string reading_run::*field;
+};
+constexpr std::array<run_field, 4> run_fields{{{"run", &reading_run::run},
+                                               {"analyser", &reading_run::analyser},
+                                               {"calibration", &reading_run::calibration},
+                                               {"control", &reading_run::control}}};
+
+// Why such a text cannot be kept of a run; nothing where it can.
+std::optional<std::string> wanted_of_run(const char* name, const std::string& text) {
+  if (name == std::string("control") && !text.empty() && text != "passed" && text != "failed")
+    return "passed, failed, or nothing";
+  if (json::is_plain_line(text) && text.size() <= most_words) return std::nullopt;
+  return fmt::format("one line of at most {} bytes", most_words);
+}
+
+// What a table's readings have in common: its columns' own names, and the run above them.
+struct table_facts {
+  char mark{'.'};
+  std::map<std::string, std::string> names; // ours to the file's own
+  reading_run run;
+};
+
 // One row after the other; each refusal names its line and column.
 class row_reader {
 public:
-  row_reader(const columns& where, const curve_limits& limits, const tube_codes& codes, char mark)
-      : where_(where), limits_(limits), codes_(codes), mark_(mark) {}
+  row_reader(const columns& where, const curve_limits& limits, const tube_codes& codes,
+             const table_facts& facts)
+      : where_(where), limits_(limits), codes_(codes), facts_(facts) {}
 
   result<gas_reading> read(const csv::row& row) {
     row_ = &row;
@@ -142,6 +170,12 @@ public:
     const std::string mark = where_.cell(row, "mark");
     if (!mark.empty() && mark != "invalid") refuse("mark", shown(mark), "invalid, or nothing");
     out.invalid = mark == "invalid";
+    out.of = facts_.run;
+    for (const run_field& one : run_fields) {
+      const std::string text = where_.cell(row, one.name);
+      if (const auto wanted = wanted_of_run(one.name, text)) refuse(one.name, shown(text), *wanted);
+      if (!text.empty()) out.of.*one.field = text;
+    }
     out.raw = row.text;
     if (no_) return tl::unexpected(*no_);
     return out;
@@ -151,8 +185,11 @@ private:
   void refuse(const char* column, std::string found, std::string expected,
               refusal_kind kind = refusal_kind::malformed) {
     if (no_) return;
-    no_ = refusal{kind, "", fmt::format("line {}, {}", row_->line, column), std::move(found),
-                  std::move(expected)};
+    const auto own = facts_.names.find(column);
+    no_ = refusal{kind, "",
+                  fmt::format("line {}, {}", row_->line,
+                              own == facts_.names.end() ? column : own->second.c_str()),
+                  std::move(found), std::move(expected)};
   }
 
   void which_tube(gas_reading& out) {
@@ -181,7 +218,7 @@ private:
   std::optional<exact> number(const char* column, exact most, reading_range& is) {
     const std::string cell = where_.cell(*row_, column);
     if (cell.empty()) return std::nullopt;
-    const auto n = read_cell(cell, mark_);
+    const auto n = read_cell(cell, facts_.mark);
     if (!n) {
       refuse(column, shown(cell),
              "a number with at most six digits after its point, < or > and one, or nothing");
@@ -197,7 +234,7 @@ private:
   const columns& where_;
   const curve_limits& limits_;
   const tube_codes& codes_;
-  char mark_;
+  const table_facts& facts_;
   const csv::row* row_{nullptr};
   std::optional<refusal> no_;
 };
@@ -242,23 +279,33 @@ result<tube_codes> read_tube_codes(std::string_view text) {
   return out;
 }
 
-read_table read_readings(std::string_view text, const curve_limits& limits,
-                         const tube_codes& codes) {
-  const auto t = read_text_table(text, most_reading_rows);
-  if (!t) return {{}, {}, {t.error()}};
-  const auto where =
-      columns::of(*t, {"kit", "tube", "h2_ppm", "ch4_ppm", "co2_pct", "measured_at", "mark"},
-                  {"co2_pct", "mark"});
-  if (!where) return {{}, {}, {where.error()}};
-  read_table out;
-  found_mark mark = decimal_mark_of(figures_of(*t, *where, limits));
-  if (!mark.refused.empty()) {
-    out.refused = std::move(mark.refused);
-    if (out.refused.size() > most_said_refusals) out.refused.resize(most_said_refusals);
-    return out;
+namespace {
+
+// A line above the header: a run's field and its value.
+bool is_head_line(const csv::row& row) {
+  const auto filled = std::count_if(row.cells.begin(), row.cells.end(),
+                                    [](const std::string& cell) { return !cell.empty(); });
+  return filled <= 2 &&
+         std::any_of(run_fields.begin(), run_fields.end(),
+                     [&](const run_field& one) { return row.cells.front() == one.name; });
+}
+
+// What the lines above the header tell; `cell` is a field's value, empty where none tells it.
+template <typename Cell>
+void take_run(Cell cell, table_facts& facts, std::vector<refusal>& refused) {
+  for (const run_field& one : run_fields) {
+    const std::string text = cell(one.name);
+    if (const auto wanted = wanted_of_run(one.name, text))
+      refused.push_back(
+          {refusal_kind::malformed, "", fmt::format("head, {}", one.name), shown(text), *wanted});
+    facts.run.*one.field = text;
   }
-  row_reader reader(*where, limits, codes, mark.mark);
-  for (const csv::row& row : t->rows) {
+}
+
+// All rows of a table whose columns have our names.
+void read_rows(const table& t, const row_reader& begun, read_table& out) {
+  row_reader reader = begun;
+  for (const csv::row& row : t.rows) {
     auto one = reader.read(row);
     if (one) {
       out.readings.push_back(std::move(*one));
@@ -267,10 +314,71 @@ read_table read_readings(std::string_view text, const curve_limits& limits,
       out.refused.push_back(one.error());
     }
   }
-  if (t->rows.empty())
+  if (t.rows.empty())
     out.refused.push_back(
         {refusal_kind::missing, "", "", "a header and no row", "one reading at least"});
+}
+
+result<columns> reading_columns(const table& t) {
+  return columns::of(t,
+                     {"kit", "tube", "h2_ppm", "ch4_ppm", "co2_pct", "measured_at", "mark", "run",
+                      "analyser", "calibration", "control"},
+                     {"co2_pct", "mark", "run", "analyser", "calibration", "control"});
+}
+
+read_table refused_whole(std::vector<refusal> all) {
+  if (all.size() > most_said_refusals) all.resize(most_said_refusals);
+  return {{}, {}, std::move(all)};
+}
+
+// A plain table: its decimal mark is worked out from its figures.
+read_table read_plain(std::string_view text, const curve_limits& limits, const tube_codes& codes) {
+  const auto t = read_text_table(text, most_reading_rows, is_head_line);
+  if (!t) return {{}, {}, {t.error()}};
+  const auto where = reading_columns(*t);
+  if (!where) return {{}, {}, {where.error()}};
+  found_mark mark = decimal_mark_of(figures_of(*t, *where, limits));
+  if (!mark.refused.empty()) return refused_whole(std::move(mark.refused));
+  read_table out;
+  table_facts facts{mark.mark, {}, {}};
+  const auto cell = [&](const char* name) {
+    for (const csv::row& row : t->head)
+      if (row.cells.front() == name && row.cells.size() > 1) return row.cells[1];
+    return std::string();
+  };
+  take_run(cell, facts, out.refused);
+  read_rows(*t, row_reader(*where, limits, codes, facts), out);
   return out;
+}
+
+read_table read_described(std::string_view text, const curve_limits& limits,
+                          const tube_codes& codes, const reading_layout& layout) {
+  auto laid = lay_out(text, layout, most_reading_rows);
+  if (!laid) return {{}, {}, {laid.error()}};
+  if (!laid->refused.empty()) return refused_whole(std::move(laid->refused));
+  const auto where = reading_columns(laid->plain);
+  if (!where) return {{}, {}, {where.error()}};
+  read_table out;
+  table_facts facts{'.', laid->names, {}};
+  take_run([&](const char* name) { return laid->run[name]; }, facts, out.refused);
+  // A label that stands on a tube of ours names its kit too.
+  if (layout.columns.count("label") != 0)
+    for (csv::row& row : laid->plain.rows)
+      if (const auto known = read_tube_label(row.cells[1]);
+          known && codes.count(row.cells[1]) == 0) {
+        row.cells[0] = known->kit;
+        row.cells[1] = fmt::format("{}", known->sample);
+      }
+  read_rows(laid->plain, row_reader(*where, limits, codes, facts), out);
+  return out;
+}
+
+} // namespace
+
+read_table read_readings(std::string_view text, const curve_limits& limits, const tube_codes& codes,
+                         const reading_layout* layout) {
+  return layout == nullptr ? read_plain(text, limits, codes)
+                           : read_described(text, limits, codes, *layout);
 }
 
 std::optional<exact> co2_corrected(const std::optional<exact>& ppm,

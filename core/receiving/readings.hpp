@@ -11,10 +11,14 @@
 // `measured_at` is 2027-04-09 10:30, with T and seconds if any, or 09.04.2027 10:30; a date with
 // slashes means two days and is refused. An empty reading is one that is missing; "<1" and ">200"
 // are kept as such. `mark` is "invalid" where the analyser said that, else empty.
+// What run the readings are of stands in columns run, analyser, calibration and control ("passed"
+// or "failed"), or once in lines of their own above the header ("run,R-0412"); a column goes
+// before. A table that stands otherwise is described by data: core/receiving/reading_layout.hpp.
 #pragma once
 
 #include "core/curve/curve.hpp"
 #include "core/protocol/kit_number.hpp"
+#include "core/receiving/reading_layout.hpp"
 #include "core/receiving/received.hpp"
 
 #include <map>
@@ -49,12 +53,14 @@ struct read_table {
 inline constexpr std::size_t most_reading_rows = 100000;
 inline constexpr std::size_t most_said_refusals = 20;
 
-// Reads it. Refuses, with line and column: a figure with another decimal mark than the table's, or
-// one that could be read two ways; what is no number, a negative one, one beyond the
+// Reads it, by its description where one is given; columns are then told by the file's own names.
+// Refuses, with line and column: a figure with another decimal mark than the table's, or one that
+// could be read two ways; what is no number, a negative one, one beyond the
 // limits, more than six digits after the point, a row without any reading, what is no tube, no kit
 // or no time.
 [[nodiscard]] read_table read_readings(std::string_view text, const curve_limits& limits,
-                                       const tube_codes& codes);
+                                       const tube_codes& codes,
+                                       const reading_layout* layout = nullptr);
 
 // A reading corrected to that share of carbon dioxide, rounded to a millionth of a ppm:
 // reading x reference / measured. Nothing where there is no reading, no measured share, or none

@@ -15,13 +15,18 @@ std::string in_small_letters(std::string text) {
 
 } // namespace
 
-result<table> read_text_table(std::string_view text, std::size_t most_rows) {
+result<table> read_text_table(std::string_view text, std::size_t most_rows,
+                              const std::function<bool(const csv::row&)>& is_head) {
   auto rows = csv::reader::open(text, ",;\t");
   if (!rows) return tl::unexpected(rows.error());
   table out;
   auto row = rows->next();
   for (; row && *row; row = rows->next()) {
     if ((*row)->empty()) continue;
+    if (out.names.empty() && is_head && is_head(**row)) {
+      out.head.push_back(std::move(**row));
+      continue;
+    }
     if (out.names.empty()) {
       for (const std::string& name : (*row)->cells)
         out.names.push_back(in_small_letters(name));

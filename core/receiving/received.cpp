@@ -28,6 +28,10 @@ int number_of(std::string_view digits) {
 
 } // namespace
 
+bool is_storage(std::string_view text) {
+  return text == "room" || text == "cool" || text == "warm" || text == "frozen";
+}
+
 std::string day_minute_text(day_minute m) {
   const auto n = static_cast<int>(m.count());
   return fmt::format("{:02}:{:02}", n / minutes_in_hour, n % minutes_in_hour);

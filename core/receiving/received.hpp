@@ -43,6 +43,19 @@ enum class stated { not_stated, yes, no };
 [[nodiscard]] const char* stated_text(stated t);
 [[nodiscard]] std::optional<stated> read_stated(std::string_view text);
 
+// How long a lot may be, in bytes.
+inline constexpr std::size_t most_lot = 40;
+
+// The lot of a kit's tubes and sugar, and their last day of use.
+struct kit_supply {
+  std::string lot{};                   // empty: nobody told
+  std::optional<civil_date> expires{}; // the same
+};
+
+// How tubes may have lain until they were posted, as a sheet tells it: "room", "cool", "warm",
+// "frozen".
+[[nodiscard]] bool is_storage(std::string_view text);
+
 // A box that arrived.
 struct arrival {
   std::string kit;                        // its number: "FV-2071"
@@ -57,6 +70,8 @@ struct arrival {
   std::optional<instant> entered{};       // when this was told; none: kept by an earlier version
   told_person who{};                      // by the box's label or the request
   row_mark mark{};
+  kit_supply supply{};  // by the box itself
+  std::string stored{}; // how the tubes lay until they were posted, as told: "room", "cool"
 };
 
 // How a tube's lid was found.
@@ -119,6 +134,17 @@ struct paper_record {
 inline constexpr const char* paper_words = "patient-written, to the minute";
 inline constexpr std::chrono::minutes paper_precision{1};
 
+// The run of the analyser that a reading is of, as its file tells it; what that leaves out is
+// empty.
+struct reading_run {
+  std::string run;         // its number or name
+  std::string analyser;    // which one
+  std::string calibration; // which, or when
+  std::string control;     // how the control gas came out: "passed", "failed"
+
+  friend bool operator==(const reading_run& a, const reading_run& b) = default;
+};
+
 // One reading of one tube, as the instrument gave it: never corrected here.
 struct gas_reading {
   std::string kit;
@@ -134,6 +160,8 @@ struct gas_reading {
   reading_range co2_is{reading_range::within};
   bool invalid{false}; // marked so by the analyser: it stays in sight and decides nothing
   row_mark mark{};
+  reading_run of{};
+  std::string by{}; // who took it in; empty: kept by an earlier version
 };
 
 // Which of several readings of one tube a named person chose.

@@ -8,6 +8,24 @@
 
 using namespace qb;
 
+namespace {
+
+// Of a table such as the corpus has one.
+const reading_layout& a_layout() {
+  static const reading_layout out =
+      read_reading_layout(
+          R"({"format": "quarterbreath-readings-layout", "version": 1, "parted_by": "semicolon",
+ "decimal_mark": "comma", "moment": "DD.MM.YYYY hh:mm",
+ "columns": {"label": "L", "day": "D", "time": "T", "mark": "S"},
+ "gases": {"h2": {"column": "H", "unit": "ppb"}, "co2": {"column": "C", "unit": "ppm"}},
+ "marks": [{"is": "bad", "means": "invalid"}], "cells": [{"is": "over", "means": ">200"}],
+ "head": [{"begins": "Run", "is": "run"}], "ends_with": "End"})")
+          .value();
+  return out;
+}
+
+} // namespace
+
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text = test::text_of(data, size);
   static const curve_limits limits{*exact::parse("-1440"), *exact::parse("1440"),
@@ -21,5 +39,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   }
   (void)read_curve_line(text, limits);
   (void)read_tube_codes(text);
+  (void)read_reading_layout(text);
+  const read_table described = read_readings(text, limits, {}, &a_layout());
+  test::promised(described.readings.size() == described.lines.size());
   return 0;
 }

@@ -41,9 +41,17 @@ struct paper_options {
 struct readings_options {
   std::string file;       // path, or "-" for standard input
   std::string tube_codes; // a file: maker_code,kit,tube
+  std::string layout{};   // the table's description; empty: the one that is set up, if any
 };
 [[nodiscard]] int take_readings(const shared_options& shared, const lab_context_options& at,
                                 const readings_options& o, const console& to);
+
+// How such a table is read, without taking it in: what each row comes to, or what is wrong.
+[[nodiscard]] int check_readings_file(const shared_options& shared, const lab_context_options& at,
+                                      const readings_options& o, const console& to);
+
+// `readings-layout check FILE...`: one line a file, "FILE: ok" or what is wrong.
+[[nodiscard]] int check_layouts(const std::vector<std::string>& files, const console& to);
 struct choice_options {
   std::string kit;
   int tube{0};
@@ -99,8 +107,8 @@ struct take_back_options {
                             const take_back_options& o, const console& to);
 
 // Takes one test out of the store, by name and reason: log, code and rows. Leaves counts and a
-// keyed hash of its id. Without `sure` only says what would go; one that was concluded goes only
-// where that is meant on purpose.
+// keyed hash of its id. Without `sure` only says what would go; one that was concluded goes before
+// the profile's retention is over only where that is meant on purpose.
 struct forget_options {
   std::string kit; // or a test's id
   std::string reason{};

@@ -30,6 +30,25 @@ void name_person(CLI::App& one, person_options& who) {
   one.add_option("--order", who.order, "the number of the request");
 }
 
+// `readings FILE` takes a table in; `readings check FILE` only looks at it.
+void describe_readings(CLI::App& app, day_options& w) {
+  auto* readings = begin(app, w, "readings", false);
+  auto* check = readings->add_subcommand("check");
+  readings->add_option("--by", w.at.by, "who is at the bench");
+  name_test(*readings, w);
+  for (CLI::App* one : {readings, check}) {
+    auto* file = one->add_option("FILE", w.readings.file, "a table (CSV), or -");
+    if (one == check) file->required();
+    one->add_option("--tube-codes", w.readings.tube_codes,
+                    "a file of the maker's tube codes: maker_code,kit,tube");
+    one->add_option("--layout", w.readings.layout,
+                    "the file that describes the table, or plain [as set up, or plain]");
+  }
+  auto* layouts = app.add_subcommand("readings-layout");
+  layouts->require_subcommand(1);
+  layouts->add_subcommand("check")->add_option("FILE", w.layouts, "files to check")->required();
+}
+
 void describe_received(CLI::App& app, day_options& w) {
   auto* receive = begin(app, w, "receive", true);
   receive->add_option("--kit", w.receive.kit, "one box alone: its number or code");
@@ -56,11 +75,7 @@ void describe_received(CLI::App& app, day_options& w) {
 
   name_person(*paper, w.paper.who);
 
-  auto* readings = begin(app, w, "readings", true);
-  name_test(*readings, w);
-  readings->add_option("FILE", w.readings.file, "a table (CSV), or -")->required();
-  readings->add_option("--tube-codes", w.readings.tube_codes,
-                       "a file of the maker's tube codes: maker_code,kit,tube");
+  describe_readings(app, w);
 
   auto* choose = begin(app, w, "choose", true);
   choose->add_option("KIT", w.choice.kit, "a kit number or a test's id")->required();
@@ -112,7 +127,7 @@ void describe_lists(CLI::App& app, day_options& w) {
   forget->add_option("--reason", w.forget.reason, "why")->required();
   forget->add_flag("--sure", w.forget.sure, "do it; it cannot be taken back");
   forget->add_flag("--although-concluded", w.forget.although_concluded,
-                   "one that was concluded too");
+                   "a concluded one before its retention is over too");
   name_test(*forget, w);
 }
 
@@ -132,7 +147,13 @@ std::optional<int> run_day(const CLI::App& app, const day_options& w, const shar
                            const console& to) {
   if (app.got_subcommand("receive")) return receive_boxes(shared, w.at, w.receive, to);
   if (app.got_subcommand("paper")) return enter_paper(shared, w.at, w.paper, to);
-  if (app.got_subcommand("readings")) return take_readings(shared, w.at, w.readings, to);
+  if (app.got_subcommand("readings")) {
+    if (app.get_subcommand("readings")->got_subcommand("check"))
+      return check_readings_file(shared, w.at, w.readings, to);
+    if (w.readings.file.empty())
+      return say_no({refusal_kind::missing, "", "FILE", "no table", "a table (CSV), or -"}, to);
+    return take_readings(shared, w.at, w.readings, to);
+  }
   if (app.got_subcommand("choose")) return choose_reading(shared, w.at, w.choice, to);
   if (app.got_subcommand("worklist")) return show_work(shared, w.at, w.all, to);
   if (app.got_subcommand("audit")) return audit_times(shared, w.at, w.csv, to);

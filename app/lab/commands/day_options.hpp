@@ -15,6 +15,7 @@ struct day_options {
   receive_options receive;
   paper_options paper;
   readings_options readings;
+  std::vector<std::string> layouts; // files of `readings-layout check`
   choice_options choice;
   bool all{false};
   std::string csv;

@@ -105,7 +105,6 @@ result<void> keep_issued(const kit_code_options& o, const order& wanted,
   if (!own.is_set_up && o.by.empty()) return {};
   const auto who = acting_person(own.list(), o.by, work_act::issue_kits);
   if (!who) return tl::unexpected(who.error());
-  constexpr std::size_t most_lot = 40;
   if (o.lot.empty() || o.lot.size() > most_lot || !json::is_plain_line(o.lot))
     return no("--lot", o.lot.empty() ? "no lot" : "no plain line",
               fmt::format("the lot of what is in the boxes, in at most {} bytes", most_lot));

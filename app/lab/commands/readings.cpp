@@ -1,12 +1,10 @@
 // The commands `readings` and `choose`: a table taken in whole or not at all, and which of two
 // readings counts.
 #include "app/lab/commands/day.hpp"
-#include "app/lab/context/judge_assets.hpp"
+#include "app/lab/commands/readings_file.hpp"
 #include "app/lab/context/kit_tests.hpp"
 #include "app/lab/context/receiving_values.hpp"
-#include "app/lab/intake/inputs.hpp"
 #include "core/receiving/correction.hpp"
-#include "core/record/codec.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -104,14 +102,6 @@ result<void> hold_against_store(const lab_context& at, kit_lookup& kits, read_ta
   return {};
 }
 
-std::string gases_text(const gas_reading& r) {
-  const auto one = [](const std::optional<exact>& n, reading_range is) {
-    return n ? reading_text(*n, is) : "-";
-  };
-  return fmt::format("H2 {}, CH4 {} ppm at {}{}", one(r.h2_ppm, r.h2_is), one(r.ch4_ppm, r.ch4_is),
-                     r.measured_at, r.invalid ? ", marked invalid" : "");
-}
-
 // The tubes of these readings that were read more than once with nobody having chosen.
 result<std::string> questions(const lab_context& at, const std::vector<gas_reading>& table,
                               std::int64_t& open) {
@@ -198,15 +188,11 @@ int take_readings(const shared_options& shared, const lab_context_options& o,
                   const readings_options& options, const console& to) {
   const auto by = named_person(shared, o, work_act::measure);
   if (!by) return say_no(by.error(), to);
-  const auto rules = load_judging_rules(o.assets);
-  if (!rules) return say_no(rules.error(), to);
-  const auto codes = load_tube_codes(options.tube_codes);
-  if (!codes) return say_no(codes.error(), to);
-  const auto text = options.file == "-" ? read_stream(o.standard_input) : read_input(options.file);
-  if (!text) return say_no(text.error(), to);
+  auto file = open_readings(shared, o, options);
+  if (!file) return say_no(file.error(), to);
+  read_table& table = file->table;
   auto at = lab_context::open(shared, o, false);
   if (!at) return say_no(at.error(), to);
-  read_table table = read_readings(*text, (*rules)->flags.limits, *codes);
   kit_lookup kits(*at);
   if (const auto held = hold_against_store(*at, kits, table); !held)
     return say_no(held.error(), to);
@@ -214,10 +200,11 @@ int take_readings(const shared_options& shared, const lab_context_options& o,
   for (const refusal& no : table.refused)
     status = std::max(status, say_no(in_file(no, options.file), to));
   if (status != 0) return status;
-  const std::string file = sha256_hex(*text);
   std::vector<reading_row> rows;
-  for (const gas_reading& r : table.readings)
-    rows.push_back(row_of(r, at->now(), file));
+  for (gas_reading& r : table.readings) {
+    r.by = *by;
+    rows.push_back(row_of(r, at->now(), file->digest));
+  }
   const auto added = at->received().put(rows, kits.looks());
   if (!added) {
     to.out(kits.came(added.error()));
@@ -226,7 +213,7 @@ int take_readings(const shared_options& shared, const lab_context_options& o,
   std::int64_t open = 0;
   const auto asked = questions(*at, table.readings, open);
   if (!asked) return say_no(asked.error(), to);
-  return tell(*at, *added, table.readings, (*rules)->flags.low_co2, *asked, open, to);
+  return tell(*at, *added, table.readings, file->low_co2, *asked, open, to);
 }
 
 int choose_reading(const shared_options& shared, const lab_context_options& o,

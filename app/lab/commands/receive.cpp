@@ -29,7 +29,8 @@ constexpr const char* help =
     "Enter: y (identifiers are the request's) or n, -7 (tube 7 missing), !4 (bad lid), +11 (one\n"
     "more), 4@08:16 (a label's time), arrived DATE TIME, posted DATE, tested DATE, whole, "
     "partial,\n"
-    "stopped, a test's id. An empty line: all tubes are here, identifiers not compared.\n"
+    "stopped, a test's id, lot L7, expires DATE, stored room (cool, warm, frozen). An empty line: "
+    "all tubes are here, identifiers not compared.\n"
     "who NAME, born DATE, hospital NUMBER, order NUMBER: whose the label says it is, as far as it\n"
     "does.\n"
     "paper [TEST] DATE 07:30 07:45 - ... drink 07:32-07:34 keeps a sheet of a kit without a log.\n"
@@ -252,6 +253,9 @@ private:
     if (w.tested) a.tested = w.tested;
     if (w.completed != stated::not_stated) a.completed = w.completed;
     if (w.stopped != stated::not_stated) a.stopped = w.stopped;
+    if (!w.supply.lot.empty()) a.supply.lot = w.supply.lot;
+    if (w.supply.expires) a.supply.expires = w.supply.expires;
+    if (!w.stored.empty()) a.stored = w.stored;
     if (!w.protocol.empty()) a.protocol = w.protocol;
     if (a.protocol.empty()) a.protocol = open_->protocol;
     if (w.arrived) {

@@ -5,6 +5,18 @@
 
 namespace qb::lab {
 
+namespace {
+
+result<issued_kit> issued_of(const issued_kit_row& r) {
+  const auto expires = parse_date(r.expires);
+  if (!expires)
+    return tl::unexpected(
+        refusal{refusal_kind::machine, "", "own_issued", "a damaged row", "a day as YYYY-MM-DD"});
+  return issued_kit{r.kit, r.protocol, r.lot, *expires, r.by, r.at};
+}
+
+} // namespace
+
 result<std::vector<issued_kit>> load_issued(const std::string& store) {
   std::vector<issued_kit> out;
   std::error_code none;
@@ -14,13 +26,20 @@ result<std::vector<issued_kit>> load_issued(const std::string& store) {
   const auto rows = db->issued("");
   if (!rows) return tl::unexpected(rows.error());
   for (const issued_kit_row& r : *rows) {
-    const auto expires = parse_date(r.expires);
-    if (!expires)
-      return tl::unexpected(refusal{refusal_kind::machine, store, "own_issued", "a damaged row",
-                                    "a day as YYYY-MM-DD"});
-    out.push_back({r.kit, r.protocol, r.lot, *expires, r.by, r.at});
+    auto one = issued_of(r);
+    if (!one) return tl::unexpected(in_file(one.error(), store));
+    out.push_back(std::move(*one));
   }
   return out;
+}
+
+result<kit_supply> supply_issued(const laboratory_store& desk, const std::string& kit) {
+  const auto rows = desk.issued(kit);
+  if (!rows) return tl::unexpected(rows.error());
+  if (kit.empty() || rows->empty()) return kit_supply{};
+  const auto one = issued_of(rows->back());
+  if (!one) return tl::unexpected(one.error());
+  return kit_supply{one->lot, one->expires};
 }
 
 result<kit_asker> kit_asker::open(const std::string& store, bool on_purpose) {

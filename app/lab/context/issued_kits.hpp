@@ -3,6 +3,7 @@
 
 #include "app/store/laboratory_store.hpp"
 #include "core/laboratory/kit_register.hpp"
+#include "core/receiving/received.hpp"
 
 #include <optional>
 #include <string>
@@ -15,6 +16,10 @@ inline constexpr const char* not_issued_option = "--not-issued";
 
 // All that were issued, by that store; none where the store is not there.
 [[nodiscard]] result<std::vector<issued_kit>> load_issued(const std::string& store);
+
+// The lot and last day of the kit of that number as it was issued; empty where none was.
+[[nodiscard]] result<kit_supply> supply_issued(const laboratory_store& desk,
+                                               const std::string& kit);
 
 // Asks of one number after the other.
 class kit_asker {

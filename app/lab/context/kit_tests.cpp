@@ -97,7 +97,21 @@ known_kit known_by_sheet(const received_kit& rows) {
   return out;
 }
 
-kept_kit sorted(kit_rows rows, std::vector<recorded_test> records, const told_person& asked_for) {
+// What the laboratory itself knows of a kit number: whom it was asked for, and its lot.
+struct known_number {
+  told_person asked_for;
+  kit_supply supply;
+};
+
+result<known_number> known_of_number(const lab_context& at, const std::string& kit) {
+  auto asked_for = person_asked_for(at.desk(), kit);
+  if (!asked_for) return tl::unexpected(asked_for.error());
+  auto supply = supply_issued(at.desk(), kit);
+  if (!supply) return tl::unexpected(supply.error());
+  return known_number{std::move(*asked_for), std::move(*supply)};
+}
+
+kept_kit sorted(kit_rows rows, std::vector<recorded_test> records, const known_number& number) {
   std::vector<known_test> known;
   for (const recorded_test& r : records)
     known.push_back(r.test);
@@ -119,8 +133,10 @@ kept_kit sorted(kit_rows rows, std::vector<recorded_test> records, const told_pe
   } else {
     out.nobodys = std::move(file.nobodys);
   }
-  for (kept_test& t : out.tests)
-    t.known.asked_for = asked_for;
+  for (kept_test& t : out.tests) {
+    t.known.asked_for = number.asked_for;
+    t.known.supply = number.supply;
+  }
   out.nobodys.kit = rows.kit;
   out.rows = std::move(rows);
   return out;
@@ -181,9 +197,9 @@ result<kept_kit> open_kit(const lab_context& at, const std::string& kit) {
   auto rows = load_rows(at.received(), kit, ids);
   if (!rows) return tl::unexpected(rows.error());
   if (const auto left = leave_out_moved(at, ids, *rows); !left) return tl::unexpected(left.error());
-  const auto asked_for = person_asked_for(at.desk(), kit);
-  if (!asked_for) return tl::unexpected(asked_for.error());
-  kept_kit out = sorted(std::move(*rows), std::move(*records), *asked_for);
+  const auto number = known_of_number(at, kit);
+  if (!number) return tl::unexpected(number.error());
+  kept_kit out = sorted(std::move(*rows), std::move(*records), *number);
   out.seen = {kit, *state};
   return out;
 }
@@ -288,17 +304,17 @@ every_test(const lab_context& at,
   for (const std::string& kit : kits) {
     auto records = records_under(at, kit);
     const auto rows = all->find(kit);
-    const auto asked_for = person_asked_for(at.desk(), kit);
-    if (!records || !asked_for || (rows != all->end() && !rows->second)) {
-      damaged.push_back({kit, !records     ? records.error()
-                              : !asked_for ? asked_for.error()
-                                           : rows->second.error()});
+    const auto number = known_of_number(at, kit);
+    if (!records || !number || (rows != all->end() && !rows->second)) {
+      damaged.push_back({kit, !records  ? records.error()
+                              : !number ? number.error()
+                                        : rows->second.error()});
       continue;
     }
     kit_rows none;
     none.kit = kit;
     const kept_kit one = sorted(rows == all->end() ? std::move(none) : std::move(*rows->second),
-                                std::move(*records), *asked_for);
+                                std::move(*records), *number);
     for (const kept_test& t : one.tests) {
       if (!t.known.told && !has_anything(t.received)) continue;
       const auto done = each(one, t);

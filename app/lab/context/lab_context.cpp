@@ -11,6 +11,7 @@
 #include "core/case/worklist.hpp"
 #include "core/receiving/dates.hpp"
 #include "core/receiving/slips.hpp"
+#include "core/receiving/specimens.hpp"
 #include "core/receiving/whose.hpp"
 #include "core/record/log.hpp"
 #include "core/session/limits.hpp"
@@ -184,6 +185,16 @@ result<known_kit> lab_context::known_of(const log_row& row) const {
   return out;
 }
 
+namespace {
+
+// Whether the record itself found that: a kit's last day is known to both.
+bool by_record(const known_kit& known, const std::string& rule) {
+  return known.log && std::any_of(known.log->findings.begin(), known.log->findings.end(),
+                                  [&](const finding& f) { return f.rule == rule; });
+}
+
+} // namespace
+
 box_terms lab_context::terms_of(const std::string& protocol_id) const {
   const protocol* p = test(protocol_id);
   return {profile_.receiving.label_within,
@@ -204,6 +215,9 @@ std::vector<receiving_finding> lab_context::findings_of(const received_kit& rece
     out.push_back(std::move(f));
   for (receiving_finding& f : check_identity(received, known.who, known.asked_for))
     out.push_back(std::move(f));
+  for (receiving_finding& f :
+       check_specimens(received, known.told ? &*known.told : nullptr, known.supply))
+    if (!by_record(known, f.rule)) out.push_back(std::move(f));
   const bool by_paper = !known.log && !known.code;
   for (receiving_finding& f :
        check_slips(received, known.told ? &*known.told : nullptr, by_paper, profile_, place_))

@@ -42,6 +42,7 @@ struct known_kit {
   bool rehearsal{false};
   told_person who{};       // by log or sheet
   told_person asked_for{}; // by the request for its kit number
+  kit_supply supply{};     // by the register of issued kits
 };
 
 // Store, rules and clock together. Opened once a command.

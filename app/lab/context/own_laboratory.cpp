@@ -15,7 +15,8 @@ void take_setting(const setting_row& row, own_laboratory& out) {
   for (const auto& [name, field] : {std::pair{"profile", &own_laboratory::profile},
                                     {"assets", &own_laboratory::assets},
                                     {"zone", &own_laboratory::zone},
-                                    {"identity", &own_laboratory::identity}})
+                                    {"identity", &own_laboratory::identity},
+                                    {"layout", &own_laboratory::layout}})
     if (row.name == name) out.*field = row.value;
   out.is_set_up = out.is_set_up || row.name == "profile";
 }

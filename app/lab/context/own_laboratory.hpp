@@ -22,6 +22,7 @@ struct own_laboratory {
   std::string assets;
   std::string zone;
   std::string identity; // the file with the age identity; never the key itself
+  std::string layout;   // the file that describes the analyser's tables
   std::vector<person_at_work> people;
   std::vector<person_row> told; // every entry about them, those who left too
 

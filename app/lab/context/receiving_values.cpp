@@ -142,7 +142,9 @@ arrival value_of(const arrival_row& r, row_reader& read) {
           read.answer(r.stopped),
           read.maybe_at(r.entered),
           read.person(r.person),
-          {r.entry, r.test}};
+          {r.entry, r.test},
+          {r.lot, read.maybe_date(r.expires)},
+          r.stored};
 }
 
 received_tube value_of(const tube_row& r, row_reader& read) {
@@ -182,6 +184,8 @@ gas_reading value_of(const reading_row& r, row_reader& read) {
   out.mark = {r.entry, r.test};
   out.taken_in = read.maybe_at(r.at);
   out.invalid = r.mark == marked_invalid;
+  out.of = {r.run, r.analyser, r.calibration, r.control};
+  out.by = r.taken_by;
   return out;
 }
 
@@ -352,7 +356,10 @@ arrival_row row_of(const arrival& a) {
           stated_text(a.stopped),
           a.entered ? rfc3339_utc(*a.entered) : "",
           a.mark.test,
-          person_text(a.who)};
+          person_text(a.who),
+          a.supply.lot,
+          date_or_empty(a.supply.expires),
+          a.stored};
 }
 
 tube_row row_of(const received_tube& t, const std::string& kit, const std::string& test) {
@@ -403,7 +410,12 @@ reading_row row_of(const gas_reading& r, instant taken_in, const std::string& fi
           rfc3339_utc(taken_in),
           file,
           r.invalid ? marked_invalid : "",
-          r.mark.test};
+          r.mark.test,
+          r.of.run,
+          r.of.analyser,
+          r.of.calibration,
+          r.of.control,
+          r.by};
 }
 
 choice_row row_of(const reading_choice& c, const std::string& kit) {

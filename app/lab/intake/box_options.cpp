@@ -1,6 +1,8 @@
 // The options, each by its first character or by its name.
 #include "app/lab/intake/box_options.hpp"
 
+#include "core/base/json_fields.hpp"
+
 #include <algorithm>
 #include <fmt/core.h>
 #include <sstream>
@@ -51,7 +53,7 @@ private:
       out_.protocol = word;
     } else {
       no_ = no_word(word, "y or n, -TUBE, !TUBE, +TUBE, TUBE@HH:MM, a test, arrived, posted, "
-                          "tested, whole, partial, stopped");
+                          "tested, whole, partial, stopped, lot, expires, stored");
     }
   }
 
@@ -99,13 +101,32 @@ private:
       out_.arrived = moment;
       return true;
     }
-    if (word != "posted" && word != "tested") return false;
-    const auto date = parse_date(next());
-    if (!date) {
-      no_ = no_word("", word + " YYYY-MM-DD");
-    } else {
-      (word == "posted" ? out_.posted : out_.tested) = *date;
+    if (word == "lot") {
+      out_.supply.lot = next();
+      if (out_.supply.lot.empty() || out_.supply.lot.size() > most_lot ||
+          !json::is_plain_line(out_.supply.lot))
+        no_ = no_word("", "lot and what stands on the box, without blanks");
+      return true;
     }
+    if (word == "stored") {
+      out_.stored = next();
+      if (!is_storage(out_.stored)) no_ = no_word("", "stored room, cool, warm or frozen");
+      return true;
+    }
+    return date_word(word);
+  }
+
+  bool date_word(const std::string& word) {
+    std::optional<civil_date>* into = word == "posted"    ? &out_.posted
+                                      : word == "tested"  ? &out_.tested
+                                      : word == "expires" ? &out_.supply.expires
+                                                          : nullptr;
+    if (into == nullptr) return false;
+    const auto date = parse_date(next());
+    if (!date)
+      no_ = no_word("", word + " YYYY-MM-DD");
+    else
+      *into = *date;
     return true;
   }
 

@@ -24,6 +24,9 @@ namespace qb::lab {
 //   posted 2027-04-07     by the postmark        tested 2027-04-06   by the sheet
 //   whole / partial       the test was completed, or was not, by the sheet
 //   stopped               stopped, or vomited, by the sheet
+//   lot L7                the lot that stands on the box
+//   expires 2027-12-31    its last day of use        stored cool   how the tubes lay (room, cool,
+//                         warm, frozen), by the sheet
 //   A1B2C3                a maker's code of a tube that is here (with a list of them)
 //   FV-2071-04            the label of a tube that is here
 struct box_options {
@@ -39,6 +42,8 @@ struct box_options {
   std::vector<int> more;
   std::vector<std::pair<int, day_minute>> labels;
   std::vector<std::string> codes; // a maker's, of tubes that are here
+  kit_supply supply{};
+  std::string stored{};
 };
 
 // Whether any of them is about the tubes.

@@ -35,6 +35,12 @@ constexpr const char* columns_text =
 the name and so on, for `requests`. The schema is
 assets/schema/request-columns.schema.json.)";
 
+constexpr const char* layout_text =
+    R"(A description of an analyser's tables says which column is what and in which
+unit, how moments and figures are written, what its marks mean, and what the
+lines above the table tell of the run, for `readings` and `set-up`. The schema
+is assets/schema/readings-layout.schema.json.)";
+
 } // namespace
 
 std::vector<help::command_page> check_pages() {
@@ -79,6 +85,14 @@ std::vector<help::command_page> check_pages() {
            columns_text,
            {{"The one of the demo", "quarterbreath-lab request-columns check \\\n"
                                     "  demo-data/requests/columns.json"}},
+           status},
+          above("readings-layout", "how an analyser's tables stand"),
+          {"readings-layout check",
+           group,
+           "whether such a file can be used",
+           layout_text,
+           {{"The one of the demo", "quarterbreath-lab readings-layout check \\\n"
+                                    "  demo-data/readings/bench-sheet.layout.json"}},
            status}};
 }
 

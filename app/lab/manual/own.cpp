@@ -7,7 +7,8 @@ namespace {
 
 constexpr const char* set_up_text =
     R"(Once for a laboratory: its profile, its folder of assets (--assets), its zone,
-the file with its age identity, and its people. The store remembers, and no
+the file with its age identity, the one that describes its analyser's tables,
+and its people. The store remembers, and no
 command has to be told any of it again; of the identity it keeps the path, never
 the key. The first set-up names the people, and a reader among them says it.
 What is given later stands in place of what was told before, which stays in the
@@ -68,7 +69,9 @@ constexpr const char* which_text =
     R"(For the day on which a rule, a criterion or a lot turns out wrong: every test
 that used it, with when it was concluded. Of a lot those kits too that were
 issued and of which nothing is here. A profile is the one that the record froze;
-of a code or a paper sheet it is the laboratory's own.)";
+of a code or a paper sheet it is the laboratory's own. A lot is the register's,
+or where a kit was not issued here the one that stands on its box; a run is that
+of any reading of the test, those that do not count too.)";
 
 // Every page's examples begin with a store of their own, build/try/NAME.db.
 std::string set_up_command(const std::string& name) {

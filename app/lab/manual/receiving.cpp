@@ -22,6 +22,10 @@ check character does not fit is refused.
   whole  partial        the test was completed, or was not, by the sheet
   stopped               stopped, or vomited, by the sheet
   lactulose-10g         the test, where nothing else tells it
+  lot L7                the lot that stands on the box
+  expires 2027-12-31    its last day of use
+  stored cool           how the tubes lay, by the sheet: room, cool, warm or
+                        frozen
 
   who NAME, born DATE, hospital NUMBER, order NUMBER
                         a line of its own: whose the label says it is
@@ -73,13 +77,25 @@ ch4_ppm, measured_at and, if any, co2_pct and mark, with commas, semicolons or
 tabs between them. Decimal points or commas: one for the whole table, and a
 figure that could be read two ways ("1,234") is refused. "<1" and ">200" are
 kept as such. A mark is "invalid" or nothing. What cannot be is refused with
-its line; so is a reading of a time to come.
+its line; so is a reading of a time to come. What run they are of stands in
+columns run, analyser, calibration and control ("passed" or "failed"), or once
+in lines above the header ("run,R-0412"). Who took them in, and when, is kept.
+
+An analyser's own table is read as it is, by a file that describes it: --layout,
+or the one that `set-up --layout` names. Nobody edits a file of raw readings.
+`readings check` shows how a file is read, and takes nothing in; --layout plain
+reads a plain table all the same.
 
 Raw values stay. They are judged corrected to your profile's share of carbon
 dioxide where it was measured, up to its greatest factor. A tube with too little
 of it, or marked invalid, decides nothing and stays in sight. A second reading
 of a tube is kept beside the first and asked about: `choose` answers. Where two
 tests bear a kit number, --test says whose its readings are.)";
+
+constexpr const char* readings_check_text =
+    R"(Each row as it would be kept, with its line in the file, and the run above it; or
+what is wrong, by line and column, in the file's own names. Nothing is held
+against the store, and nothing is taken in.)";
 
 constexpr const char* choose_text =
     R"(Each reading has a number, which `readings` tells when a tube was read more
@@ -177,7 +193,20 @@ std::vector<help::command_page> receiving_pages() {
         {"From another program, over standard input",
          "quarterbreath-lab readings - --by \"R. Ashdown\" --rehearsals \\\n"
          "  --zone Europe/London --now \"2027-04-12 15:00\" \\\n"
-         "  < demo-data/readings/again.csv"}},
+         "  < demo-data/readings/again.csv"},
+        {"The same as an analyser wrote it, by its description",
+         "quarterbreath-lab readings demo-data/readings/bench-sheet.csv \\\n"
+         "  --layout demo-data/readings/bench-sheet.layout.json \\\n"
+         "  --by \"R. Ashdown\" --rehearsals --zone Europe/London \\\n"
+         "  --now \"2027-04-12 15:30\""}},
+       ""},
+      {"readings check",
+       group,
+       "how a table is read, without taking it in",
+       readings_check_text,
+       {{"An analyser's own table", "quarterbreath-lab readings check \\\n"
+                                    "  demo-data/readings/bench-sheet.csv \\\n"
+                                    "  --layout demo-data/readings/bench-sheet.layout.json"}},
        ""},
       {"choose",
        group,

@@ -17,6 +17,7 @@ struct set_up_options {
   std::string assets; // as it was given; empty: those of the program
   std::string zone;
   std::string identity;
+  std::string layout;              // describes the analyser's tables (`readings --layout`)
   std::vector<std::string> people; // "NAME / CODE / ROLES"
   bool trying{false};              // an invented laboratory's profile, on purpose
   bool usual{false};               // this store is meant where none is named
@@ -69,6 +70,7 @@ struct which_options {
   std::string profile;
   std::string criterion;
   std::string lot;
+  std::string run{};
 };
 [[nodiscard]] int show_which(const shared_options& shared, const lab_context_options& at,
                              const which_options& o, const console& to);

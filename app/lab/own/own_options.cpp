@@ -14,6 +14,7 @@ void describe_set_up(CLI::App& app, own_options& w) {
   set->add_option("--profile", w.set_up.profile, "the laboratory: an id, or a file");
   set->add_option("--zone", w.set_up.zone, "the laboratory's zone");
   set->add_option("--identity", w.set_up.identity, "the file with your age identity");
+  set->add_option("--layout", w.set_up.layout, "the file that describes the analyser's tables");
   set->add_option("--person", w.set_up.people, "\"NAME / CODE / ROLES\", once for each");
   set->add_flag("--for-trying", w.set_up.trying, "an invented laboratory, on purpose");
   set->add_flag("--usual", w.set_up.usual, "this store is meant where none is named");
@@ -55,6 +56,7 @@ void describe_lists(CLI::App& app, own_options& w) {
   which->add_option("--used-profile", w.which.profile, "a profile's id");
   which->add_option("--criterion", w.which.criterion, "a criterion's id");
   which->add_option("--lot", w.which.lot, "a lot of kits");
+  which->add_option("--run", w.which.run, "a run of the analyser");
   which->add_flag("--rehearsals", w.at.rehearsals, "practice too");
 }
 

@@ -2,8 +2,11 @@
 #include "app/assets/assets.hpp"
 #include "app/lab/own/own_commands.hpp"
 #include "app/machine/files.hpp"
+#include "core/receiving/reading_layout.hpp"
 
+#include "core/receiving/reading_layout.hpp"
 #include <algorithm>
+
 #include <filesystem>
 #include <fmt/core.h>
 
@@ -28,7 +31,7 @@ bool is_path(const std::string& profile) {
 
 bool tells_anything(const set_up_options& o) {
   return !o.profile.empty() || !o.assets.empty() || !o.zone.empty() || !o.identity.empty() ||
-         !o.people.empty();
+         !o.layout.empty() || !o.people.empty();
 }
 
 // Whether that very person is on the list, so that the same set-up may be told twice.
@@ -45,6 +48,7 @@ result<own_laboratory> wanted_of(const own_laboratory& before, const set_up_opti
   if (!o.assets.empty()) out.assets = absolute(o.assets);
   if (!o.zone.empty()) out.zone = o.zone;
   if (!o.identity.empty()) out.identity = absolute(o.identity);
+  if (!o.layout.empty()) out.layout = absolute(o.layout);
   for (const std::string& text : o.people) {
     auto one = read_person_at_work(text);
     if (!one) return tl::unexpected(one.error());
@@ -73,6 +77,12 @@ result<void> check(const own_laboratory& wanted, const set_up_options& o,
   if (!wanted.identity.empty()) {
     if (const auto file = read_file(wanted.identity); !file) return tl::unexpected(file.error());
   }
+  if (!wanted.layout.empty()) {
+    const auto file = read_file(wanted.layout);
+    if (!file) return tl::unexpected(file.error());
+    if (const auto layout = read_reading_layout(*file); !layout)
+      return tl::unexpected(in_file(layout.error(), wanted.layout));
+  }
   return {};
 }
 
@@ -86,6 +96,7 @@ laboratory_rows rows_of(const own_laboratory& before, const own_laboratory& want
   put("assets", before.assets, wanted.assets);
   put("zone", before.zone, wanted.zone);
   put("identity", before.identity, wanted.identity);
+  put("layout", before.layout, wanted.layout);
   for (std::size_t i = before.people.size(); i < wanted.people.size(); ++i) {
     const person_at_work& p = wanted.people[i];
     out.people.push_back({p.name, p.code, roles_text(p.roles), "", "", by, at});
@@ -101,6 +112,7 @@ int show(const own_laboratory& own, const shared_options& shared, const console&
                                      {"assets", json::text_or_null(own.assets)},
                                      {"zone", json::text_or_null(own.zone)},
                                      {"identity", json::text_or_null(own.identity)},
+                                     {"layout", json::text_or_null(own.layout)},
                                      {"people", static_cast<std::int64_t>(own.people.size())}}));
     return 0;
   }
@@ -114,6 +126,7 @@ int show(const own_laboratory& own, const shared_options& shared, const console&
   to.out(line("store", shared.store, "") + line("profile", own.profile, "") +
          line("assets", own.assets, "those of the program") +
          line("zone", own.zone, "this machine's") + line("identity", own.identity, "none") +
+         line("readings", own.layout, "plain tables") +
          fmt::format("{:<10}{} (`people` shows them)\n", "people", own.people.size()));
   return 0;
 }

@@ -2,6 +2,7 @@
 #include "app/lab/context/case_file.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/own/own_commands.hpp"
+#include "core/receiving/specimens.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -20,7 +21,8 @@ struct used {
   std::string profile; // frozen in the log; of a code or sheet the laboratory's own
   std::vector<std::string> criteria;
   std::string lot;
-  std::string concluded; // "no", or when
+  std::vector<std::string> runs; // of the analyser, of readings that count or do not
+  std::string concluded;         // "no", or when
 };
 
 // The id of the profile that a log was made by.
@@ -35,8 +37,7 @@ std::optional<std::string> frozen_profile(const read_log_result& log) {
   return std::nullopt;
 }
 
-used used_by(const lab_context& at, const case_rules& rules, const kept_test& one,
-             const std::vector<issued_kit>& issued) {
+used used_by(const lab_context& at, const case_rules& rules, const kept_test& one) {
   const auto& [received, known] = one;
   used out;
   out.kit = received.kit;
@@ -51,7 +52,11 @@ used used_by(const lab_context& at, const case_rules& rules, const kept_test& on
       for (const judged_criterion& j : c->judged.criteria)
         out.criteria.push_back(j.by->id);
   }
-  if (const issued_kit* k = find_issued(issued, received.kit)) out.lot = k->lot;
+  out.lot = supply_of(received, known.supply).lot;
+  for (const gas_reading& r : received.readings)
+    if (!r.of.run.empty() &&
+        std::find(out.runs.begin(), out.runs.end(), r.of.run) == out.runs.end())
+      out.runs.push_back(r.of.run);
   out.concluded = "no";
   if (!received.conclusions.empty()) out.concluded = rfc3339_utc(received.conclusions.back().at);
   return out;
@@ -61,6 +66,7 @@ bool is_meant(const used& u, const which_options& o) {
   if (!o.protocol.empty()) return u.protocol == o.protocol;
   if (!o.profile.empty()) return u.profile == o.profile;
   if (!o.lot.empty()) return u.lot == o.lot;
+  if (!o.run.empty()) return std::find(u.runs.begin(), u.runs.end(), o.run) != u.runs.end();
   return std::find(u.criteria.begin(), u.criteria.end(), o.criterion) != u.criteria.end();
 }
 
@@ -68,11 +74,11 @@ bool is_meant(const used& u, const which_options& o) {
 
 int show_which(const shared_options& shared, const lab_context_options& options,
                const which_options& o, const console& to) {
-  const auto given = {!o.protocol.empty(), !o.profile.empty(), !o.criterion.empty(),
-                      !o.lot.empty()};
+  const auto given = {!o.protocol.empty(), !o.profile.empty(), !o.criterion.empty(), !o.lot.empty(),
+                      !o.run.empty()};
   if (std::count(given.begin(), given.end(), true) != 1)
     return say_no({refusal_kind::missing, "", "which", "none of them, or several",
-                   "one of --protocol, --used-profile, --criterion and --lot"},
+                   "one of --protocol, --used-profile, --criterion, --lot and --run"},
                   to);
   const auto at = lab_context::open(shared, options, false);
   if (!at) return say_no(at.error(), to);
@@ -82,7 +88,7 @@ int show_which(const shared_options& shared, const lab_context_options& options,
   if (!issued) return say_no(issued.error(), to);
   std::vector<used> found;
   const auto done = every_test(*at, [&](const kept_kit& of, const kept_test& one) {
-    used u = used_by(*at, *rules, one, *issued);
+    used u = used_by(*at, *rules, one);
     u.alone = of.tests.size() == 1;
     if (is_meant(u, o)) found.push_back(std::move(u));
     return result<void>();
@@ -107,6 +113,7 @@ int show_which(const shared_options& shared, const lab_context_options& options,
                                    {"profile", u.profile},
                                    {"criteria", json::list_of(u.criteria)},
                                    {"lot", json::text_or_null(u.lot)},
+                                   {"runs", json::list_of(u.runs)},
                                    {"concluded", u.concluded}});
     to.out(json::pretty(
         json::object{{"tests", std::move(tests)}, {"not_here", json::list_of(out_there)}}));

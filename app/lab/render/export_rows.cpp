@@ -4,6 +4,7 @@
 #include "core/case/worklist.hpp"
 #include "core/receiving/correction.hpp"
 #include "core/receiving/paper.hpp"
+#include "core/receiving/specimens.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
@@ -80,7 +81,7 @@ recorded recorded_of(const received_kit& received, const known_kit& known, std::
 
 std::vector<std::string> reading_cells(const lab_context& at, const received_kit& received,
                                        int tube) {
-  constexpr std::size_t cells = 8;
+  constexpr std::size_t cells = 12;
   const auto all = counted_readings(received);
   const auto c = std::find_if(all.begin(), all.end(), [&](const counted_reading& one) {
     return one.reading.sample == tube;
@@ -104,7 +105,11 @@ std::vector<std::string> reading_cells(const lab_context& at, const received_kit
           r.measured_at,
           c->chosen    ? "chosen"
           : c->several ? "open"
-                       : "first"};
+                       : "first",
+          csv_words(r.of.run),
+          csv_words(r.of.analyser),
+          csv_words(r.of.calibration),
+          r.of.control};
 }
 
 std::vector<std::string> tube_cells(const names& n, const lab_context& at,
@@ -160,13 +165,13 @@ moments moments_of(const received_kit& received, const known_kit& known) {
 
 std::string tests_header() {
   return "kit,test_id,protocol,rehearsal,record,precision_s,tested,tube_1_closed,drink_start,"
-         "drink_end,tubes,taken,arrived,due,identifiers,to_review,concluded,mark\r\n";
+         "drink_end,tubes,taken,arrived,due,identifiers,to_review,concluded,mark,lot,expires\r\n";
 }
 
 std::string tubes_header() {
   return "kit,test_id,protocol,rehearsal,tube,due,closed,how,late_s,standing,present,lid,label,"
          "h2_ppm,ch4_ppm,co2_pct,h2_corrected_ppm,ch4_corrected_ppm,co2_reference_pct,measured_at,"
-         "reading\r\n";
+         "reading,run,analyser,calibration,control\r\n";
 }
 
 std::string test_row(const lab_context& at, const kit_facts& facts, const known_kit& known) {
@@ -178,21 +183,31 @@ std::string test_row(const lab_context& at, const kit_facts& facts, const known_
       std::count_if(labels.begin(), labels.end(), [](const auto& l) { return l.has_value(); });
   const bool paper = n.record == std::string("paper");
   const moments at_times = moments_of(received, known);
-  return row_of(
-      {csv_words(received.kit), n.test_id, n.protocol, known.rehearsal ? "yes" : "no", n.record,
-       !known.told ? ""
-       : paper     ? fmt::format("{}", std::chrono::seconds(paper_precision).count())
-                   : "1",
-       known.told && known.told->tested ? date_text(*known.told->tested) : "", at_times.tube_1,
-       at_times.drink_start, at_times.drink_end, known.told ? fmt::format("{}", labels.size()) : "",
-       known.told ? fmt::format("{}", taken) : "", line.arrived ? date_text(*line.arrived) : "",
-       line.due ? date_text(*line.due) : "",
-       received.arrivals.empty() ? "" : stated_text(received.arrivals.back().identifiers),
-       fmt::format("{}", line.to_review),
-       received.conclusions.empty() ? "no"
-       : line.again                 ? "again"
-                                    : "yes",
-       csv_words(at.standing().mark)});
+  const kit_supply supply = supply_of(received, known.supply);
+  return row_of({csv_words(received.kit),
+                 n.test_id,
+                 n.protocol,
+                 known.rehearsal ? "yes" : "no",
+                 n.record,
+                 !known.told ? ""
+                 : paper     ? fmt::format("{}", std::chrono::seconds(paper_precision).count())
+                             : "1",
+                 known.told && known.told->tested ? date_text(*known.told->tested) : "",
+                 at_times.tube_1,
+                 at_times.drink_start,
+                 at_times.drink_end,
+                 known.told ? fmt::format("{}", labels.size()) : "",
+                 known.told ? fmt::format("{}", taken) : "",
+                 line.arrived ? date_text(*line.arrived) : "",
+                 line.due ? date_text(*line.due) : "",
+                 received.arrivals.empty() ? "" : stated_text(received.arrivals.back().identifiers),
+                 fmt::format("{}", line.to_review),
+                 received.conclusions.empty() ? "no"
+                 : line.again                 ? "again"
+                                              : "yes",
+                 csv_words(at.standing().mark),
+                 csv_words(supply.lot),
+                 supply.expires ? date_text(*supply.expires) : ""});
 }
 
 std::string tube_rows(const lab_context& at, const received_kit& received, const known_kit& known) {

@@ -5,6 +5,7 @@
 #include "app/lab/context/printable.hpp"
 #include "app/lab/render/report_sheet.hpp"
 #include "core/case/concluding.hpp"
+#include "core/receiving/specimens.hpp"
 
 #include <fmt/core.h>
 
@@ -142,7 +143,8 @@ letter repeat_slip(const told_case& t) {
   out.facts.push_back({"Asked for by", t.doctor.empty() ? "not known" : printable(t.doctor)});
   out.facts.push_back({"Test", printable(c.test.title) + " (" + c.test.id + ")"});
   out.facts.push_back({"In place of kit", c.kit});
-  if (const std::string lot = supply_words(t.kept.known.supply); !lot.empty())
+  if (const std::string lot = supply_words(supply_of(t.kept.received, t.kept.known.supply));
+      !lot.empty())
     out.facts.push_back({"Its lot", lot});
   out.parts.push_back({"Why the first cannot be reported", {}, t.reasons});
   letter_part before{"Before it is sent", {}, {}};

@@ -7,6 +7,7 @@
 #include "app/lab/intake/versions.hpp"
 #include "app/lab/render/finding_json.hpp"
 #include "core/case/worklist.hpp"
+#include "core/receiving/specimens.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
@@ -147,6 +148,8 @@ std::string kit_line(const lab_context& at, const received_kit& received, const 
     add(here == all ? fmt::format("completed, all {} tubes", all)
                     : fmt::format("NOT COMPLETED, {} of {} tubes", here, all));
   }
+  if (const kit_supply supply = supply_of(received, known.supply); !supply.lot.empty())
+    add("lot " + printable(supply.lot));
   const auto told = reported_rules(known, check_box(received, nullptr, {}, at.place()));
   for (const auto& [rule, words] : stops())
     if (told.count(rule) != 0) add(words);

@@ -4,6 +4,7 @@
 #include "app/lab/render/finding_json.hpp"
 #include "app/lab/render/judge_json.hpp"
 #include "core/base/json_writer.hpp"
+#include "core/receiving/specimens.hpp"
 
 namespace qb::lab {
 
@@ -51,6 +52,12 @@ value gases_json(const std::optional<case_gases>& g) {
                 {"co2_is", range_key(g->raw.co2_is)},
                 {"marked_invalid", g->raw.invalid},
                 {"measured_at", text_or_null(g->raw.measured_at)},
+                {"run", text_or_null(g->raw.of.run)},
+                {"analyser", text_or_null(g->raw.of.analyser)},
+                {"calibration", text_or_null(g->raw.of.calibration)},
+                {"control", text_or_null(g->raw.of.control)},
+                {"taken_in_by", text_or_null(g->raw.by)},
+                {"taken_in", g->raw.taken_in ? value(rfc3339_utc(*g->raw.taken_in)) : value()},
                 {"corrected", g->corrected},
                 {"h2_judged_ppm", number_or_null(g->h2)},
                 {"ch4_judged_ppm", number_or_null(g->ch4)}};
@@ -155,6 +162,15 @@ value conclusion_json(const kept_case& kept) {
                 {"since", list_of(c.since)}};
 }
 
+// Lot and last day of the kit, and how its tubes lay, as told.
+value supply_json(const kept_case& kept) {
+  const kit_supply supply = supply_of(kept.received, kept.known.supply);
+  const auto& boxes = kept.received.arrivals;
+  return object{{"lot", text_or_null(supply.lot)},
+                {"expires", supply.expires ? value(date_text(*supply.expires)) : value()},
+                {"stored", boxes.empty() ? value() : text_or_null(boxes.back().stored)}};
+}
+
 // Which test it is, and what was checked of log and code.
 object head_json(const kept_case& kept, const lab_profile& profile) {
   const test_case& c = kept.what;
@@ -173,7 +189,8 @@ object head_json(const kept_case& kept, const lab_profile& profile) {
           {"matches_own_record", c.log ? value(c.log->matches_itself) : value()},
           {"signature", kept.log ? evidence_json(kept.signature) : value()},
           {"code_seal", c.code ? seal_json(kept.seal) : value()},
-          {"code_beside", beside_json(kept.beside)}};
+          {"code_beside", beside_json(kept.beside)},
+          {"supply", supply_json(kept)}};
 }
 
 // What happened, and what was found.

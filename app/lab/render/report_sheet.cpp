@@ -4,6 +4,7 @@
 #include "app/lab/context/printable.hpp"
 #include "app/lab/render/judge_text.hpp"
 #include "core/case/concluding.hpp"
+#include "core/receiving/specimens.hpp"
 #include "core/sheet/sheet.hpp"
 
 #include <algorithm>
@@ -202,6 +203,41 @@ texts record_lines(const kept_case& kept) {
   return out;
 }
 
+// "run R-0412 (analyser A2, control passed), taken in by R. Ashdown on 2027-04-12"
+std::string run_words(const gas_reading& r) {
+  std::string more;
+  for (const auto& [name, text] :
+       {std::pair("analyser", &r.of.analyser), std::pair("calibration", &r.of.calibration),
+        std::pair("control", &r.of.control)})
+    if (!text->empty()) more += fmt::format("{}{} {}", more.empty() ? "" : ", ", name, *text);
+  std::string out = r.of.run.empty() ? "a run without a name" : "run " + r.of.run;
+  if (!more.empty()) out += " (" + more + ")";
+  if (!r.by.empty()) out += ", taken in by " + r.by;
+  if (r.taken_in) out += " on " + day_of(*r.taken_in);
+  return printable(out);
+}
+
+// Of what the tubes were, how they lay, and in which runs they were measured.
+texts specimen_lines(const kept_case& kept) {
+  texts out;
+  const kit_supply supply = supply_of(kept.received, kept.known.supply);
+  if (!supply.lot.empty() || supply.expires)
+    out.push_back(
+        fmt::format("Kit of lot {}{}.", supply.lot.empty() ? "unknown" : supply.lot,
+                    supply.expires ? ", last day of use " + long_date(*supply.expires) : ""));
+  const auto& boxes = kept.received.arrivals;
+  if (!boxes.empty() && !boxes.back().stored.empty())
+    out.push_back("Tubes lay until they were posted, as told: " + boxes.back().stored + ".");
+  texts runs;
+  for (const case_tube& t : kept.what.tubes) {
+    if (!t.gases || (t.gases->raw.by.empty() && t.gases->raw.of == reading_run{})) continue;
+    const std::string one = run_words(t.gases->raw);
+    if (std::find(runs.begin(), runs.end(), one) == runs.end()) runs.push_back(one);
+  }
+  if (!runs.empty()) out.push_back("Measured in " + joined(runs) + ".");
+  return out;
+}
+
 texts foot_of(const test_case& c, const lab_profile& profile) {
   texts out;
   std::string as_of = rfc3339_utc(c.as_of).substr(0, std::string("2027-04-12T10:00").size());
@@ -252,6 +288,8 @@ report_sheet report_sheet_of(const kept_case& kept, const lab_profile& profile) 
     out.before = fmt::format("Before: {} {}, {}.", printable(printed_conclusion(*c.concluded)),
                              printable(c.concluded->by), day_of(c.concluded->at));
   out.record = record_lines(kept);
+  for (std::string& line : specimen_lines(kept))
+    out.record.push_back(std::move(line));
   out.foot = foot_of(c, profile);
   return out;
 }

@@ -219,3 +219,20 @@ TEST_CASE("a kit is joined by its number in capitals, and what is none stands fo
   CHECK(kit_key("=1+2") == "=1+2");
   CHECK(kit_key("made by hand") == "made by hand");
 }
+
+TEST_CASE("what run the readings are of stands above the header or in columns, which go before") {
+  const read_table t = read("run,R-7\nAnalyser,x\n");
+  CHECK_FALSE(t.refused.empty()); // names of the head are in small letters, as columns are
+  const read_table told =
+      read("run,R-7\nanalyser,A2\ncalibration,9 April\ncontrol,passed\n"
+           "kit,tube,h2_ppm,ch4_ppm,measured_at,run\nFV-2071,1,4,1,2027-04-09 10:30,\n"
+           "FV-2071,2,4,1,2027-04-09 10:31,R-8\n");
+  REQUIRE(told.refused.empty());
+  CHECK(told.readings.at(0).of == reading_run{"R-7", "A2", "9 April", "passed"});
+  CHECK(told.readings.at(1).of == reading_run{"R-8", "A2", "9 April", "passed"});
+  CHECK(read(head + "FV-2071,1,4,1,,2027-04-09 10:30\n").readings.at(0).of == reading_run{});
+  CHECK(where_of(read("control,fine\n" + head + "FV-2071,1,4,1,,2027-04-09 10:30\n")) ==
+        "head, control");
+  CHECK(where_of(read("kit,tube,h2_ppm,ch4_ppm,measured_at,control\n"
+                      "FV-2071,1,4,1,2027-04-09 10:30,fine\n")) == "line 2, control");
+}
