@@ -133,6 +133,13 @@ void read_receiving(fields& f, receiving_terms& out, rule_reader& rules) {
   if (const json::value* v = f.optional_child("closed_days")) read_closed_days(*v, out, f, rules);
 }
 
+void read_retention(fields& f, lab_profile& out, rule_reader& rules) {
+  constexpr std::int64_t most_years = 100; // longer than anybody asks for
+  const auto n =
+      read_term(f, "retention", "years_after_conclusion", most_years, out.retention_why, rules);
+  if (n) out.retention = std::chrono::years{*n};
+}
+
 void read_label_sheet(const json::value& v, lab_profile& out, fields& up, rule_reader& rules) {
   fields f(v, up.place("label_sheet"));
   out.label_sheet_why = rules.ref(f);
@@ -215,6 +222,7 @@ result<lab_profile> read_profile(std::string_view text) {
   if (const json::value* v = f.optional_child("consequences")) read_consequences(*v, out, f, rules);
   read_receiving(f, out.receiving, rules);
   if (version > 1) out.judging = read_judging_choices(f, rules);
+  if (version > 1) read_retention(f, out, rules);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return out;
 }

@@ -91,6 +91,10 @@ struct lab_profile {
   std::string label_sheet; // the sheet or roll of labels it sends; empty: the most common one
   rule_ref kiosk_why;
   std::optional<kiosk_terms> kiosk; // nothing: the device is the person's own, and keeps its tests
+  rule_ref retention_why;
+  // A concluded test is kept this long after its last conclusion; nothing: not told; version 1:
+  // none.
+  std::optional<std::chrono::years> retention;
   rule_ref consequences_why;
   std::vector<own_consequence> consequences; // each finding once; none: as assets/findings has it
   std::vector<source> sources;

@@ -79,16 +79,32 @@ bool request_goes(const named_test& test) {
   });
 }
 
-std::optional<refusal> no_to_forget(const named_test& test, const forget_options& o,
-                                    const std::string& what) {
+// Until when a concluded test is kept by the profile; nothing where it was not concluded, or the
+// profile does not tell.
+std::optional<civil_date> kept_until(const lab_context& at, const received_kit& received) {
+  const auto& years = at.profile().retention;
+  if (received.conclusions.empty() || !years) return std::nullopt;
+  const civil_date last = date_of(at.place().civil_at(received.conclusions.back().at));
+  // The 29th of February is followed by the 1st of March where there is none.
+  const civil_date day = last + *years;
+  return day.ok() ? day : civil_date{std::chrono::sys_days{day}};
+}
+
+std::optional<refusal> no_to_forget(const lab_context& at, const named_test& test,
+                                    const forget_options& o, const std::string& what) {
   const auto no = [](const char* where, std::string found, std::string expected) {
     return refusal{refusal_kind::ambiguous, "", where, std::move(found), std::move(expected)};
   };
   if (!test.of.stopped.empty() && !test.of.nobodys.arrivals.empty())
     return no("forget", "a box of this kit number is nobody's",
               "its kit assigned first, so that nothing is left to the other test");
-  if (!test.test().received.conclusions.empty() && !o.although_concluded)
-    return no("forget", "a test that was concluded",
+  const received_kit& received = test.test().received;
+  const auto until = kept_until(at, received);
+  const bool over = until && date_of(at.place().civil_at(at.now())) >= *until;
+  if (!received.conclusions.empty() && !over && !o.although_concluded)
+    return no("forget",
+              until ? "a concluded test, kept until " + date_text(*until) + " by the profile"
+                    : "a concluded test, and a profile that tells no retention",
               "--although-concluded, where that is meant, with its reason");
   if (!o.sure) return no("forget", what, "--sure, since it cannot be taken back");
   return std::nullopt;
@@ -116,7 +132,7 @@ int forget_test(const shared_options& shared, const lab_context_options& o,
                   : test.test().known.code ? "a code"
                                            : "no log",
                   received.arrivals.size(), received.papers.size(), received.readings.size());
-  if (const auto no = no_to_forget(test, options, what)) return say_no(*no, to);
+  if (const auto no = no_to_forget(at, test, options, what)) return say_no(*no, to);
   const auto counts = counts_of(at, *logs);
   if (!counts) return say_no(counts.error(), to);
   constexpr int parts = 4; // of 16 hexadecimal digits each

@@ -301,6 +301,32 @@ TEST_CASE("a concluded test is forgotten only where that is meant on purpose") {
   CHECK(lab.forget_named(o) == 0);
 }
 
+TEST_CASE("a concluded test may be forgotten once the profile's retention is over, on that day") {
+  laboratory lab;
+  settled(lab);
+  REQUIRE(lab.conclude({"FV-3001", "As it stands.", "", "", "", "test-1"}) == 0);
+  const forget_options o{"FV-3001", "kept long enough", true, false};
+  lab.at.now = "2037-04-08 23:59";
+  CHECK(lab.forget_named(o) == 2);
+  CHECK_THAT(lab.err, Contains("kept until 2037-04-09 by the profile"));
+  lab.at.now = "2037-04-09 00:00";
+  CHECK(lab.forget_named(o) == 0);
+}
+
+TEST_CASE("where the profile tells no retention, a concluded test is always meant on purpose") {
+  laboratory lab;
+  settled(lab);
+  REQUIRE(lab.conclude({"FV-3001", "As it stands.", "", "", "", "test-1"}) == 0);
+  std::string profile = test::source_file("assets/laboratories/fenwick-vale.json");
+  const std::size_t from = profile.find("  \"retention\"");
+  REQUIRE(from != profile.npos);
+  profile.erase(from, profile.find("  },\n", from) + 5 - from);
+  lab.at.profile = lab.put("untold.json", profile);
+  lab.at.now = "2067-04-09 00:00";
+  CHECK(lab.forget_named({"FV-3001", "kept long enough", true, false}) == 2);
+  CHECK_THAT(lab.err, Contains("a profile that tells no retention"));
+}
+
 TEST_CASE("a damaged row costs its kit alone, in the worklist and the export") {
   laboratory lab;
   settled(lab);

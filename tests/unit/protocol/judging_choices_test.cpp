@@ -35,4 +35,6 @@ TEST_CASE("what no laboratory can mean by them is refused with its place") {
              Contains("plausible_changes.reading_permille"));
   CHECK_THAT(changed("\"outlier_ppm\": 20", "\"outlier_ppm\": 0"),
              Contains("plausible_changes.outlier_ppm"));
+  CHECK_THAT(changed("\"years_after_conclusion\": 10", "\"years_after_conclusion\": 0"),
+             Contains("retention.years_after_conclusion"));
 }

@@ -165,3 +165,9 @@ TEST_CASE("plausible-changes: half a minute, 3 ppm or a tenth of one reading, 20
   CHECK(plausible.outlier_ppm == 20);
   CHECK(basis_in_profile(plausible.why) == "inferred");
 }
+
+TEST_CASE("retention: ten years after the last conclusion (laboratory's choice)") {
+  CHECK(fenwick().retention_why.rule == "retention");
+  CHECK(fenwick().retention == std::chrono::years{10});
+  CHECK(basis_in_profile(fenwick().retention_why) == "laboratory");
+}

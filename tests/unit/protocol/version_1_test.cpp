@@ -110,3 +110,11 @@ TEST_CASE("every profile that was shipped as version 1 is read, with hours and n
     CHECK(l->rise == 5);
   }
 }
+
+TEST_CASE("by silence a profile of version 1 tells no retention, and it has no field for one") {
+  const std::string text = old_profile("fenwick-vale");
+  CHECK_FALSE(read_profile(text).value().retention.has_value());
+  const json::value told = json::object{
+      {"rule", "retention"}, {"source", "laboratory-choice"}, {"years_after_conclusion", 10}};
+  CHECK_FALSE(read_profile(with_field(text, "retention", &told)).has_value());
+}
