@@ -177,7 +177,7 @@ array during(const making& m) {
 
 resource answers_of(const making& m) {
   value out = begin(m, "QuestionnaireResponse", "answers");
-  out.set("identifier", identifier("answers", box_of(m)));
+  out.set("identifier", identifier("answers", test_of(m)));
   out.set("status", m.s.ready ? "completed" : "in-progress");
   out.set("subject", reference(m, "patient"));
   const clock_reading& last = m.s.ready ? m.s.ready->at : *m.s.last_reading;

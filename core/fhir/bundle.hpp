@@ -1,15 +1,18 @@
 // One test as a FHIR R4 (4.0.1) Bundle of the type `collection`, for other systems.
 // Made by the laboratory's side from a log; the same log gives the same bytes.
 //
+// Everything is named by the UUID of the test's id: a kit number may be borne by two tests, of two
+// people.
+//
 // What stands for what:
-//   Patient                   the kit number is the identifier; name and birth date only if asked
-//   for Device                    the program that wrote the log Specimen                  one for
-//   each sample of the test. A tube that was not blown has the
-//                             status `unavailable`, no collection, and a note that says so
+//   Patient                   name and birth date only if asked for
+//   Device                    the program that wrote the log
+//   Specimen                  one for each sample of the test; its container bears the kit number
+//                             too. A tube that was not blown has the status `unavailable`, no
+//                             collection, and a note that says so
 //   Observation               one for each symptom and sample, and for each symptom scored after
-//   the
-//                             tubes, which has no specimen. A skipped score has a dataAbsentReason
-//                             and no value, never 0; one put right is `corrected`
+//                             the tubes, which has no specimen. A skipped score has a
+//                             dataAbsentReason and no value, never 0; one put right is `corrected`
 //   MedicationAdministration  the drink, from its first sip to its end. The dose is given as taken
 //                             only where all of it was drunk
 //   QuestionnaireResponse     what was asked and told; the linkIds are the rules' ids

@@ -92,7 +92,7 @@ std::optional<resource> drink_of(const making& m) {
   const state& s = m.s;
   if (!s.test || !s.planned || !s.drink_start) return std::nullopt;
   value out = begin(m, "MedicationAdministration", drink_name);
-  out.set("identifier", array{identifier("drink", box_of(m))});
+  out.set("identifier", array{identifier("drink", test_of(m))});
   out.set("status", status_of(s));
   out.set("medicationCodeableConcept", words_only(offered_words(m)));
   out.set("subject", reference(m, "patient"));

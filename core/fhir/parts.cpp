@@ -101,17 +101,16 @@ value identifier(const char* space, const std::string& name) {
   return object{{"system", std::string(own_space) + space}, {"value", clean(name)}};
 }
 
-std::string box_of(const making& m) {
-  const std::string kit = clean(m.told.kit_number);
-  return kit.empty() ? clean(m.told.test_id) : kit;
+std::string test_of(const making& m) {
+  return uuid_of_url(own_space + std::string("test/") + m.told.test_id);
 }
 
 std::string tube_name(const making& m, sample_number n) {
-  return fmt::format("{}/{}", box_of(m), n.value());
+  return fmt::format("{}/{}", test_of(m), n.value());
 }
 
 std::string name_after(const making& m, score_time t) {
-  return box_of(m) + "/" + key_of(t);
+  return test_of(m) + "/" + key_of(t);
 }
 
 value concept_of(const making& m, const std::vector<std::string>& uses, const std::string& words) {

@@ -53,9 +53,10 @@ struct resource {
 // A name in one of our own spaces: "kit", "sample", "test".
 [[nodiscard]] value identifier(const char* space, const std::string& name);
 
-// The kit's number, or the test's id where the log tells none.
-[[nodiscard]] std::string box_of(const making& m);
-// "FV-2071/4"
+// The UUID of the test's id, by which all is named: two tests may bear one kit number, and then
+// nothing of one may pass for the other's.
+[[nodiscard]] std::string test_of(const making& m);
+// The same and "/4".
 [[nodiscard]] std::string tube_name(const making& m, sample_number n);
 // The same of scores that belong to no tube.
 [[nodiscard]] std::string name_after(const making& m, score_time t);

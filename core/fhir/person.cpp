@@ -5,7 +5,7 @@ namespace qb::fhir {
 
 resource patient_of(const making& m) {
   value out = begin(m, "Patient", "patient");
-  out.set("identifier", array{identifier(m.told.kit_number.empty() ? "test" : "kit", box_of(m))});
+  out.set("identifier", array{identifier("person", test_of(m))});
   if (m.with_name) {
     out.set("name", array{words_only(m.told.name)});
     if (m.told.birth_date) out.set("birthDate", date_text(*m.told.birth_date));

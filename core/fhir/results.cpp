@@ -89,7 +89,7 @@ resource gas_of(const making& m, const laboratory_results& r, const gas_reading&
 resource criterion_of(const making& m, const laboratory_results& r, const criterion_answer& c) {
   const std::string part = "criterion/" + c.id;
   value out = begin(m, "Observation", part);
-  out.set("identifier", array{identifier("criterion", box_of(m) + "/" + c.id)});
+  out.set("identifier", array{identifier("criterion", test_of(m) + "/" + c.id)});
   out.set("status", status_of(r));
   out.set("code", words_only("Criterion " + c.id + ": " + c.title));
   out.set("subject", reference(m, "patient"));
@@ -111,7 +111,7 @@ resource finding_of(const making& m, const laboratory_results& r, const review_f
   if (nth > 1) name += fmt::format("/again-{}", nth);
   const std::string part = "finding/" + name;
   value out = begin(m, "Observation", part);
-  out.set("identifier", array{identifier("finding", box_of(m) + "/" + name)});
+  out.set("identifier", array{identifier("finding", test_of(m) + "/" + name)});
   out.set("status", status_of(r));
   out.set("code", words_only("Finding for review"));
   out.set("subject", reference(m, "patient"));
@@ -132,7 +132,7 @@ resource report_on(const making& m, const laboratory_results& r,
                    const std::vector<resource>& results) {
   value out = begin(m, "DiagnosticReport", "report");
   out.set("text", narrative(r));
-  out.set("identifier", array{identifier("report", box_of(m))});
+  out.set("identifier", array{identifier("report", test_of(m))});
   out.set("status", report_status(r));
   out.set("code", concept_of(m, {"panel." + m.s.test->sugar.name}, m.s.test->title));
   out.set("subject", reference(m, "patient"));

@@ -109,7 +109,9 @@ resource specimen_of(const making& m, const report_tube& t) {
   out.set("subject", reference(m, "patient"));
   if (tube.taken)
     out.set("collection", object{{"collectedDateTime", moment(m, tube.taken->closed)}});
-  out.set("container", array{object{{"identifier", array{identifier("sample", name)}},
+  array names{identifier("sample", name)};
+  if (!clean(m.told.kit_number).empty()) names.push_back(identifier("kit", m.told.kit_number));
+  out.set("container", array{object{{"identifier", std::move(names)},
                                     {"description", fmt::format("Tube {}", t.number.value())}}});
   out.set("note", notes(notes_of(m, t)));
   return {tube_part(t.number), std::move(out)};

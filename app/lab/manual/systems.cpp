@@ -12,7 +12,8 @@ the program, and who says so; corrections stay visible as corrections. A missed
 tube is an unavailable Specimen without a time, a skipped score has a reason
 and no value.
 
-The kit number stands for the person; --with-name adds name and birth date.
+All is named by the test, whose number stands for the person; the kit number is
+on the tubes' containers. --with-name adds name and birth date.
 What the person wrote in their own words is passed on as it is. Of a kit with
 several tests, name the test by its id. Practice is marked in every resource.
 Codes of LOINC, SNOMED CT, HL7 and UCUM stand in assets/codes with source and

@@ -85,9 +85,10 @@ class Story(replay_log.Replay):
         return out
 
 
-def uuid_of(log, part):
+def uuid_of(log, part=""):
+    """Of a part of the test, or of the test itself, by which all is named."""
     test = log["events"][0]["data"]["test_id"]
-    return str(uuid.uuid5(uuid.NAMESPACE_URL, f"{SPACE}test/{test}/{part}"))
+    return str(uuid.uuid5(uuid.NAMESPACE_URL, f"{SPACE}test/{test}" + (part and "/" + part)))
 
 
 def by_name(bundle, kind):
@@ -103,12 +104,12 @@ def differ(what, found, wanted):
     return [] if found == wanted else [f"{what}: {found!r}, not {wanted!r}"]
 
 
-def tube_faults(story, bundle, kit):
+def tube_faults(story, bundle, test):
     specimens = by_name(bundle, "Specimen")
-    names = [f"{kit}/{n}" for n in range(1, len(story.offsets) + 1)]
+    names = [f"{test}/{n}" for n in range(1, len(story.offsets) + 1)]
     yield from differ("the tubes", list(specimens), names)
     for sample in story.summary()["samples"]:
-        name = f"{kit}/{sample['number']}"
+        name = f"{test}/{sample['number']}"
         one = specimens.get(name, {})
         closed = story.local(sample["closed"]) if sample["closed"] else None
         yield from differ(name, one.get("collection", {}).get("collectedDateTime"), closed)
@@ -118,6 +119,9 @@ def tube_faults(story, bundle, kit):
                  "estimated": "from memory", None: "blown"}[sample["how"]]
         notes = " ".join(note["text"] for note in one.get("note", []))
         yield from differ(name + " how it is known", words in notes, True)
+        kits = [i["value"] for c in one.get("container", []) for i in c["identifier"]
+                if i["system"] == SPACE + "kit"]
+        yield from differ(name + " kit", kits, [clean(story.kit)] if story.kit else [])
         yield from spoil_faults(story, sample["number"], name, notes)
 
 
@@ -141,7 +145,7 @@ def spoil_faults(story, number, name, notes):
                           f"Told of this breath: {texts.get(what, what)}" in notes, True)
 
 
-def score_faults(story, bundle, kit):
+def score_faults(story, bundle, test):
     found = {name: one for name, one in by_name(bundle, "Observation").items()
              if one["identifier"][0]["system"] == SPACE + "score"}
     wanted = 0
@@ -153,7 +157,7 @@ def score_faults(story, bundle, kit):
         latest = {one["id"]: one["score"] for one in sample["scores"]}
         for asked in story.asked():
             wanted += 1
-            name = f"{kit}/{number}/{asked['id']}"
+            name = f"{test}/{number}/{asked['id']}"
             one = found.get(name, {})
             yield from differ(name, one.get("valueInteger"), latest.get(asked["id"]))
             when = (story.log["events"][scored_by[0] - 1]["at"]["wall"] if scored_by
@@ -168,15 +172,15 @@ def score_faults(story, bundle, kit):
                               if sample["closed"] else None)
     for one in story.summary().get("scores_after", []):
         wanted += len(story.asked())
-        yield from after_faults(story, one, found, kit)
+        yield from after_faults(story, one, found, test)
     yield from differ("how many scores", len(found), wanted)
 
 
-def after_faults(story, given, found, kit):
+def after_faults(story, given, found, test):
     """Scores of no tube: they have no specimen, and are of when they were first given."""
     latest = {one["id"]: one["score"] for one in given["scores"]}
     for asked in story.asked():
-        name = f"{kit}/{given['when']}/{asked['id']}"
+        name = f"{test}/{given['when']}/{asked['id']}"
         one = found.get(name, {})
         yield from differ(name, one.get("valueInteger"), latest.get(asked["id"]))
         yield from differ(name + " when", one.get("effectiveDateTime"),
@@ -246,11 +250,11 @@ def answer_faults(story, bundle):
 
 def person_faults(story, bundle, text, with_name):
     one = by_name(bundle, "Patient")
-    kit = clean(story.kit or story.log["events"][0]["data"]["test_id"])
-    yield from differ("the patient", list(one), [kit])
+    test = uuid_of(story.log)
+    yield from differ("the patient", list(one), [test])
     if story.person is None:
         return
-    patient = one.get(kit, {})
+    patient = one.get(test, {})
     name, born = story.person["name"], story.person["birth_date"]
     yield from differ("the name", [n["text"] for n in patient.get("name", [])],
                       [clean(name)] if with_name else [])
@@ -264,10 +268,10 @@ def person_faults(story, bundle, text, with_name):
 def faults(log, bundle, text, with_name=False):
     """Where the bundle says otherwise than the log, one line each."""
     story = Story(log)
-    kit = clean(story.kit or log["events"][0]["data"]["test_id"])
+    test = uuid_of(log)
     out = list(person_faults(story, bundle, text, with_name))
-    out += tube_faults(story, bundle, kit)
-    out += score_faults(story, bundle, kit)
+    out += tube_faults(story, bundle, test)
+    out += score_faults(story, bundle, test)
     out += drink_faults(story, bundle)
     out += answer_faults(story, bundle)
     heads = [one["what"]["identifier"]["value"] for entry in bundle["entry"]

@@ -117,7 +117,7 @@ def specimen_faults(one):
     """Our own profile: the standard asks nothing of a Specimen."""
     name = (one.get("identifier") or [{}])[0].get("value", "")
     if not re.search(r".+/[1-9]\d?$", name):
-        yield f"a Specimen named {name!r}, not by kit and tube"
+        yield f"a Specimen named {name!r}, not by test and tube"
     if [c.get("identifier", [{}])[0].get("value") for c in one.get("container", [])] != [name]:
         yield f"{name}: its container has another name"
     kinds = [c.get("code") for c in one.get("type", {}).get("coding", [])]

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/fhir/bundle.hpp"
+#include "core/fhir/uuid.hpp"
 #include "tests/unit/report/made_log.hpp"
 
 #include <catch2/catch.hpp>
@@ -69,10 +70,13 @@ public:
     }
     return out;
   }
-  // The one of that type whose identifier is `name`.
-  [[nodiscard]] const json::value& named(const std::string& type, const std::string& name) const {
+  // The one of that type that the test names so: "4/pain".
+  [[nodiscard]] const json::value& named(const std::string& type, const std::string& name,
+                                         const std::string& test = "test-1") const {
+    const std::string whole = uuid_of_url("https://quarterbreath.invalid/test/" + test) +
+                              (name.empty() ? "" : "/" + name);
     for (const json::value* r : all(type))
-      if (at(*r, "identifier.0.value") == name) return *r;
+      if (at(*r, "identifier.0.value") == whole) return *r;
     FAIL("no " << type << " is named " << name);
     return whole_;
   }

@@ -1,4 +1,5 @@
 // One person, one box, one record: what every door of the laboratory keeps apart.
+#include "tests/support/scripted_test.hpp"
 #include "tests/unit/lab/laboratory.hpp"
 
 #include <sqlite3.h>
