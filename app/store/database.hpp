@@ -63,6 +63,9 @@ public:
   // hand is wholly in it or not at all. Written beside, synced and renamed, mode 0600. Refuses (as
   // `not_now`) a path where something is; what fails leaves nothing there.
   [[nodiscard]] result<void> copy_to(const std::string& path) const;
+  // The same under the first free name of STORE.before-1, -2, …: before rows of an earlier version
+  // are changed.
+  [[nodiscard]] result<void> copy_beside() const;
 
 private:
   struct closer {

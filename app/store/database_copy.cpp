@@ -3,6 +3,7 @@
 #include "app/machine/pending_file.hpp"
 #include "app/store/database.hpp"
 
+#include <fmt/core.h>
 #include <sqlite3.h>
 #include <sys/stat.h>
 
@@ -51,6 +52,16 @@ result<void> database::copy_to(const std::string& path) const {
   if (auto synced = file->sync(); !synced) return synced;
   if (auto put = file->put(in_its_place::nothing); !put) return put;
   return file->sync_name();
+}
+
+result<void> database::copy_beside() const {
+  constexpr int most_copies = 100;
+  for (int n = 1; n < most_copies; ++n) {
+    const auto done = copy_to(fmt::format("{}.before-{}", path_, n));
+    if (done || done.error().kind != refusal_kind::not_now) return done;
+  }
+  return tl::unexpected(refusal{refusal_kind::machine, path_, "a copy of the store",
+                                "too many copies beside it", "fewer"});
 }
 
 } // namespace qb::store

@@ -2,6 +2,7 @@
 #include "app/store/lab_store.hpp"
 
 #include "app/store/forgotten_tests.hpp"
+#include "app/store/kit_folding.hpp"
 #include "app/store/statement.hpp"
 
 #include <fmt/core.h>
@@ -98,6 +99,8 @@ result<lab_store> lab_store::open(const std::string& path) {
   }
   if (auto no = db->no_to_format(format_name, this_version)) return tl::unexpected(*no);
   if (auto no = no_to_foreign_code(*db)) return tl::unexpected(*no);
+  if (const auto folded = store::fold_kit_numbers(*db); !folded)
+    return tl::unexpected(folded.error());
   return lab_store(std::move(*db));
 }
 

@@ -91,8 +91,9 @@ enum class which_tests { all, of_kit_number, of_test_id };
 // Only an empty file becomes a store; any other must be one already.
 class lab_store {
 public:
-  // Opens the file, making its tables in an empty one. Refuses a file of another kind, a newer
-  // version, and (as `missing`) a file that is not there.
+  // Opens the file, making its tables in an empty one, and brings kit numbers that an earlier
+  // version kept as they were typed under their one form (app/store/kit_folding.hpp). Refuses a
+  // file of another kind, a newer version, and (as `missing`) a file that is not there.
   [[nodiscard]] static result<lab_store> open(const std::string& path);
 
   // Says whether `row` is to be kept, given the latest kept version of the same test (or nullptr);

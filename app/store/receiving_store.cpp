@@ -98,14 +98,7 @@ result<void> receiving_store::keep_copy() const {
     lacks = lacks || received::lacks_columns<decltype(table)>(db_);
     return true;
   });
-  if (!lacks) return {};
-  constexpr int most_copies = 100;
-  for (int n = 1; n < most_copies; ++n) {
-    const auto done = db_.copy_to(fmt::format("{}.before-{}", db_.path(), n));
-    if (done || done.error().kind != refusal_kind::not_now) return done;
-  }
-  return tl::unexpected(refusal{refusal_kind::machine, db_.path(), "a copy of the store",
-                                "too many copies beside it", "fewer"});
+  return lacks ? db_.copy_beside() : result<void>();
 }
 
 template <typename Insert>

@@ -67,4 +67,25 @@ TEST_CASE("one person's kit, a sheet and a box of an old store are read as they 
   CHECK_THAT(lab.out, Contains("lid-bad"));
 }
 
+TEST_CASE("two people whose kit number was kept in two spellings are joined, stopped and shown") {
+  laboratory lab;
+  lab.at.now = "2027-04-13 10:30";
+  old_store(lab);
+  sqlite3* raw = nullptr;
+  REQUIRE(sqlite3_open(lab.store().c_str(), &raw) == SQLITE_OK);
+  REQUIRE(sqlite3_exec(raw,
+                       "UPDATE log SET kit_number = 'fv 7001' WHERE test_id = 'old-b';"
+                       "UPDATE bench_reading SET kit = 'FV 7001'",
+                       nullptr, nullptr, nullptr) == SQLITE_OK);
+  sqlite3_close(raw);
+  CHECK_THAT(lab.work(true), Contains("test old-a") && Contains("test old-b"));
+  CHECK(copied(lab));
+  CHECK(lab.report("FV-7001", "json") == 2);
+  CHECK_THAT(lab.err, Contains("2 tests of that number"));
+  lab.at.test = "old-a";
+  CHECK(lab.assign({"FV-7001", "the name on the label"}) == 0);
+  CHECK(lab.report("FV-7001", "json") == 0);
+  CHECK_THAT(lab.out, Contains("\"h2_ppm\":34") && Contains("For the doctor to judge."));
+}
+
 } // namespace qb::lab
