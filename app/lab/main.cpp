@@ -212,6 +212,7 @@ int with_store(const CLI::App& app, const options& given, const qb::lab::console
   day.at.standard_input = stdin;
   qb::lab::case_options cases = w.cases;
   cases.at.assets = day.at.assets;
+  cases.at.standard_input = stdin;
   qb::lab::own_options own = w.own;
   own.at.assets = day.at.assets;
   own.at.standard_input = stdin;
@@ -237,7 +238,8 @@ int run_command(const CLI::App& app, const options& w, const qb::lab::console& t
 
 int run(const CLI::App& app, const options& w) {
   // While receiving each answer is waited for, also where it goes into a pipe.
-  if (app.got_subcommand("receive")) std::setvbuf(stdout, nullptr, _IOLBF, BUFSIZ);
+  if (app.got_subcommand("receive") || app.got_subcommand("conclude"))
+    std::setvbuf(stdout, nullptr, _IOLBF, BUFSIZ);
   const qb::lab::console to{
       [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); },
       [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stderr); }};

@@ -50,6 +50,7 @@ inline constexpr std::size_t most_lot = 40;
 struct kit_supply {
   std::string lot{};                   // empty: nobody told
   std::optional<civil_date> expires{}; // the same
+  std::string protocol{};              // the test that it was issued for
 };
 
 // How tubes may have lain until they were posted, as a sheet tells it: "room", "cool", "warm",

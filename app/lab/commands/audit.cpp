@@ -19,25 +19,26 @@ std::string or_empty(const std::optional<std::int64_t>& n) {
 }
 
 std::string csv_row(const std::string& test, const std::string& tube, std::int64_t tests,
-                    const audit_counts& c) {
-  return fmt::format("{},{},{},{},{},{},{},{},{},{},{}\r\n", csv_cell(test), tube, tests, c.due,
+                    const audit_counts& c, const std::string& mark) {
+  return fmt::format("{},{},{},{},{},{},{},{},{},{},{},{}\r\n", csv_cell(test), tube, tests, c.due,
                      c.on_time, c.early, c.late, c.missed, or_empty(c.median_s()),
-                     or_empty(c.ninth_tenth_s()), or_empty(c.largest_s()));
+                     or_empty(c.ninth_tenth_s()), or_empty(c.largest_s()), csv_words(mark));
 }
 
 // One row a test and tube, then one for tubes 2 and on; last those of people who were forgotten,
 // whose tubes are not told apart any more.
-std::string audit_csv(const audit& all, const std::vector<forgotten_row>& forgotten) {
+std::string audit_csv(const audit& all, const std::vector<forgotten_row>& forgotten,
+                      const std::string& mark) {
   std::string out = "test,tube,tests,due,on_time,early,late,missed,median_late_s,"
-                    "nine_tenths_late_s,largest_late_s\r\n";
+                    "nine_tenths_late_s,largest_late_s,mark\r\n";
   for (const auto& [id, test] : all.tests()) {
     for (const auto& [tube, counts] : test.tubes)
-      out += csv_row(id, fmt::format("{}", tube), test.tests, counts);
-    out += csv_row(id, "2 and on", test.tests, test.later);
+      out += csv_row(id, fmt::format("{}", tube), test.tests, counts, mark);
+    out += csv_row(id, "2 and on", test.tests, test.later, mark);
   }
   for (const forgotten_row& f : forgotten)
     out += csv_row(f.protocol, "2 and on of people who were forgotten", f.tests,
-                   {f.due, f.on_time, f.early, f.late, f.missed, {}});
+                   {f.due, f.on_time, f.early, f.late, f.missed, {}}, mark);
   return out;
 }
 
@@ -55,7 +56,8 @@ json::value counts_json(const audit_counts& c) {
                       {"largest_late_s", number(c.largest_s())}};
 }
 
-json::value audit_json(const audit& all, const std::vector<forgotten_row>& forgotten) {
+json::value audit_json(const audit& all, const std::vector<forgotten_row>& forgotten,
+                       const std::string& mark) {
   json::array tests;
   for (const auto& [id, test] : all.tests()) {
     json::array tubes;
@@ -77,7 +79,9 @@ json::value audit_json(const audit& all, const std::vector<forgotten_row>& forgo
                                 {"early", f.early},
                                 {"late", f.late},
                                 {"missed", f.missed}});
-  return json::object{{"tests", std::move(tests)}, {"forgotten", std::move(gone)}};
+  return json::object{{"mark", json::text_or_null(mark)},
+                      {"tests", std::move(tests)},
+                      {"forgotten", std::move(gone)}};
 }
 
 std::string seconds_text(const std::optional<std::int64_t>& s) {
@@ -152,14 +156,16 @@ int audit_times(const shared_options& shared, const lab_context_options& o, cons
                        left_out == 1 ? "1 test" : fmt::format("{} tests", left_out)));
   const auto forgotten = at->received().forgotten();
   if (!forgotten) return say_no(forgotten.error(), to);
+  const std::string& mark = at->standing().mark;
   if (!csv.empty() && csv != "-") {
-    const auto written =
-        write_outputs({{csv, audit_csv(all, *forgotten)}}, {shared.store, {o.profile}, o.replace});
+    const auto written = write_outputs({{csv, audit_csv(all, *forgotten, mark)}},
+                                       {shared.store, {o.profile}, o.replace});
     return written ? 0 : say_no(written.error(), to);
   }
-  to.out(csv == "-"                             ? audit_csv(all, *forgotten)
-         : shared.format == output_format::json ? json::pretty(audit_json(all, *forgotten))
-                                                : audit_text(all, *forgotten));
+  to.out(csv == "-" ? audit_csv(all, *forgotten, mark)
+         : shared.format == output_format::json
+             ? json::pretty(audit_json(all, *forgotten, mark))
+             : (mark.empty() ? "" : mark + "\n") + audit_text(all, *forgotten));
   return 0;
 }
 

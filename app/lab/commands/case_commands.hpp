@@ -75,4 +75,9 @@ struct conclude_options {
 [[nodiscard]] int conclude_kit(const shared_options& shared, const lab_context_options& at,
                                const conclude_options& o, const console& to);
 
+// One after the other all that wait for a conclusion, in the order of the day's list: each is
+// shown, and a line of standard input is the words for it. `o` is without kit and words.
+[[nodiscard]] int conclude_waiting(const shared_options& shared, const lab_context_options& at,
+                                   const conclude_options& o, const console& to);
+
 } // namespace qb::lab

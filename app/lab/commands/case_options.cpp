@@ -45,9 +45,11 @@ void describe_case(CLI::App& app, CLI::App& judge, case_options& w) {
   aside->add_flag("--withdraw", w.override_.withdraw, "the finding stands again");
   share(*aside, w);
   auto* conclude = app.add_subcommand("conclude");
-  conclude->add_option("KIT", w.conclude.kit, "a kit number or a test's id")->required();
+  auto* kit = conclude->add_option("KIT", w.conclude.kit, "a kit number or a test's id");
   conclude->add_option("--by", w.at.by, "the reader's name")->required();
-  conclude->add_option("--words", w.conclude.words, "the conclusion")->required();
+  auto* words = conclude->add_option("--words", w.conclude.words, "the conclusion");
+  kit->needs(words);
+  words->needs(kit);
   conclude->add_option("--kind", w.conclude.kind, "what it is [final]")
       ->check(CLI::IsMember({"final", "amended", "corrected", "cannot-be-reported"}));
   conclude->add_option("--reason", w.conclude.reason, "why there is a later one");
@@ -81,7 +83,9 @@ std::optional<int> run_case(const CLI::App& app, const case_options& w,
     return o.all ? write_all_reports(shared, w.at, o, to) : write_report(shared, w.at, o, to);
   }
   if (app.got_subcommand("letters")) return write_letters(shared, w.at, w.letters, to);
-  if (app.got_subcommand("conclude")) return conclude_kit(shared, w.at, w.conclude, to);
+  if (app.got_subcommand("conclude"))
+    return w.conclude.kit.empty() ? conclude_waiting(shared, w.at, w.conclude, to)
+                                  : conclude_kit(shared, w.at, w.conclude, to);
   if (!app.got_subcommand("override")) return std::nullopt;
   override_options o = w.override_;
   if (w.tube != 0) o.tube = w.tube;

@@ -18,6 +18,7 @@ struct receive_options {
   std::string box;
   std::string tube_codes; // a file: maker_code,kit,tube
   person_options who{};   // with `kit`: whose the label says it is
+  std::string posted{};   // a day: of every box whose own words tell none
 };
 // The list of a file; none where the path is empty.
 [[nodiscard]] result<tube_codes> load_tube_codes(const std::string& path);

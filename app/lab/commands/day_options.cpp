@@ -55,6 +55,7 @@ void describe_received(CLI::App& app, day_options& w) {
   receive->add_option("--box", w.receive.box, "its words: y -7 !4 4@08:16 ...")->needs("--kit");
   receive->add_option("--tube-codes", w.receive.tube_codes,
                       "a file of the maker's tube codes: maker_code,kit,tube");
+  receive->add_option("--posted", w.receive.posted, "the day, of every box that tells none");
   name_test(*receive, w);
   name_person(*receive, w.receive.who);
 

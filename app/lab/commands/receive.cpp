@@ -6,6 +6,7 @@
 #include "app/lab/context/person_options.hpp"
 #include "app/lab/context/receive_kit.hpp"
 #include "app/lab/context/receiving_values.hpp"
+#include "app/lab/context/typed_line.hpp"
 #include "app/lab/intake/box_options.hpp"
 #include "app/lab/intake/inputs.hpp"
 #include "app/lab/intake/read_code.hpp"
@@ -20,8 +21,6 @@
 namespace qb::lab {
 
 namespace {
-
-constexpr std::size_t most_line = 4096; // bytes of one typed or scanned line
 
 constexpr const char* help =
     "A kit first: its number, its code, a tube's label, or the scanned code text. Then its box in "
@@ -48,8 +47,10 @@ struct box_at_hand {
 
 class receiver {
 public:
-  receiver(lab_context& at, const tube_codes& codes, const console& to)
-      : at_(at), codes_(codes), to_(to) {}
+  // `posted`: of every box whose words say nothing else.
+  receiver(lab_context& at, const tube_codes& codes, std::optional<civil_date> posted,
+           const console& to)
+      : at_(at), codes_(codes), posted_(posted), to_(to) {}
 
   [[nodiscard]] int status() const { return status_; }
 
@@ -110,7 +111,7 @@ public:
     words->codes.insert(words->codes.end(), open_->scanned.begin(), open_->scanned.end());
     const auto by = named_person(at_, work_act::receive);
     if (!by) return refuse(by.error());
-    auto told = arrival_of(*words, *by);
+    auto told = arrival_of(*words, *by, true);
     if (!told) return refuse(told.error());
     const auto test = the_test(told->protocol);
     if (!test) return refuse(test.error());
@@ -135,7 +136,7 @@ public:
   bool keep_person(const told_person& person) {
     const auto by = named_person(at_, work_act::receive);
     if (!by) return refuse(by.error()), false;
-    auto told = arrival_of({}, *by);
+    auto told = arrival_of({}, *by, false);
     if (!told) return refuse(told.error()), false;
     told->who = told_again(told->who, person);
     const auto kept = at_.received().put(row_of(*told), open_->of.seen);
@@ -231,7 +232,9 @@ private:
     a.at = at_.now();
     a.entered = a.at;
     a.by = *by;
-    a.protocol = box.known.told ? box.known.told->protocol : box.protocol;
+    a.protocol = box.known.told          ? box.known.told->protocol
+                 : !box.protocol.empty() ? box.protocol
+                                         : box.known.supply.protocol;
     a.mark.test = box.received.test;
     if (const auto kept = at_.received().put(row_of(a), box.of.seen); !kept)
       return refuse(kept.error()), false;
@@ -242,13 +245,14 @@ private:
   }
 
   // What is not told now stands as it was told before.
-  result<arrival> arrival_of(const box_options& w, const std::string& by) const {
+  result<arrival> arrival_of(const box_options& w, const std::string& by, bool by_words) const {
     arrival a = open_->received.arrivals.back();
     a.kit = open_->of.kit;
     a.mark = {0, open_->received.test};
     a.by = by;
     a.entered = at_.now();
     if (w.identifiers != stated::not_stated) a.identifiers = w.identifiers;
+    if (!a.posted && by_words) a.posted = posted_;
     if (w.posted) a.posted = w.posted;
     if (w.tested) a.tested = w.tested;
     if (w.completed != stated::not_stated) a.completed = w.completed;
@@ -270,7 +274,9 @@ private:
   }
 
   [[nodiscard]] result<const protocol*> the_test(const std::string& told) const {
-    const std::string id = told.empty() && open_->known.told ? open_->known.told->protocol : told;
+    const std::string id = !told.empty()       ? told
+                           : open_->known.told ? open_->known.told->protocol
+                                               : open_->known.supply.protocol;
     const protocol* test = at_.test(id);
     if (test != nullptr) return test;
     return tl::unexpected(no_kit(id.empty() ? "a box whose test nobody told" : "no test of that id",
@@ -370,6 +376,7 @@ private:
 
   lab_context& at_;
   const tube_codes& codes_;
+  std::optional<civil_date> posted_;
   const console& to_;
   std::optional<box_at_hand> open_;
   std::string codes_so_far_; // parts of a result that is not whole yet
@@ -379,23 +386,6 @@ private:
   int status_{0};
   bool machine_failed_{false};
 };
-
-// A line without its end; nothing at the end of input. What is longer than any line of ours is
-// passed over whole.
-std::optional<std::string> read_line(std::FILE* from, bool& too_long) {
-  std::string out;
-  too_long = false;
-  int c = std::fgetc(from);
-  if (c == EOF) return std::nullopt;
-  for (; c != EOF && c != '\n'; c = std::fgetc(from)) {
-    if (out.size() < most_line) {
-      out += static_cast<char>(c);
-    } else {
-      too_long = true;
-    }
-  }
-  return out;
-}
 
 int receive_all(receiver& received, const lab_context_options& o, const console& to) {
   to.out("A kit's number, its code, or code text; ? for help, q to end.\n");
@@ -424,15 +414,29 @@ result<tube_codes> load_tube_codes(const std::string& path) {
   return codes;
 }
 
+namespace {
+
+result<std::optional<civil_date>> posted_in(const receive_options& o) {
+  if (o.posted.empty()) return std::optional<civil_date>();
+  const auto day = parse_date(o.posted);
+  if (day) return std::optional(*day);
+  return tl::unexpected(
+      refusal{refusal_kind::malformed, "", "--posted", "no day", "a day as YYYY-MM-DD"});
+}
+
+} // namespace
+
 int receive_boxes(const shared_options& shared, const lab_context_options& o,
                   const receive_options& options, const console& to) {
   if (const auto by = named_person(shared, o, work_act::receive); !by)
     return say_no(by.error(), to);
   const auto codes = load_tube_codes(options.tube_codes);
   if (!codes) return say_no(codes.error(), to);
+  const auto posted = posted_in(options);
+  if (!posted) return say_no(posted.error(), to);
   auto at = lab_context::open(shared, o, true);
   if (!at) return say_no(at.error(), to);
-  receiver received(*at, *codes, to);
+  receiver received(*at, *codes, *posted, to);
   if (options.kit.empty()) return receive_all(received, o, to);
   received.open(options.kit);
   const auto person = person_in(options.who);

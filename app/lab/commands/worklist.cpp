@@ -131,9 +131,12 @@ int show_work(const shared_options& shared, const lab_context_options& o, bool a
     json::array lost;
     for (const damaged_kit& one : *damaged)
       lost.push_back(one.kit);
-    to.out(json::pretty(json::object{{"work", std::move(work)}, {"damaged", std::move(lost)}}));
+    to.out(json::pretty(json::object{{"mark", json::text_or_null(at->standing().mark)},
+                                     {"work", std::move(work)},
+                                     {"damaged", std::move(lost)}}));
     return status;
   }
+  if (!at->standing().mark.empty()) to.out(at->standing().mark + "\n");
   to.out(told.empty() ? "nothing waits\n" : table_text(told, today));
   for (const damaged_kit& one : *damaged)
     to.out(left_in(printable(one.kit), kit_wide - 1) +

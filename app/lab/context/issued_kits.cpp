@@ -39,7 +39,7 @@ result<kit_supply> supply_issued(const laboratory_store& desk, const std::string
   if (kit.empty() || rows->empty()) return kit_supply{};
   const auto one = issued_of(rows->back());
   if (!one) return tl::unexpected(one.error());
-  return kit_supply{one->lot, one->expires};
+  return kit_supply{one->lot, one->expires, one->protocol};
 }
 
 result<kit_asker> kit_asker::open(const std::string& store, bool on_purpose) {

@@ -17,7 +17,7 @@ inline constexpr const char* not_issued_option = "--not-issued";
 // All that were issued, by that store; none where the store is not there.
 [[nodiscard]] result<std::vector<issued_kit>> load_issued(const std::string& store);
 
-// The lot and last day of the kit of that number as it was issued; empty where none was.
+// Lot, last day and test of the kit of that number as it was issued; empty where none was.
 [[nodiscard]] result<kit_supply> supply_issued(const laboratory_store& desk,
                                                const std::string& kit);
 

@@ -38,9 +38,15 @@ public:
       : words_(std::move(words)), codes_(codes) {}
 
   result<box_options> read() {
-    while (at_ < words_.size() && !no_)
-      one(words_[at_++]);
-    if (no_) return tl::unexpected(*no_);
+    std::size_t begun = 0;
+    while (at_ < words_.size() && !no_) {
+      begun = ++at_;
+      one(words_[begun - 1]);
+    }
+    if (no_) {
+      no_->where = fmt::format("box, word {}", begun);
+      return tl::unexpected(*no_);
+    }
     return std::move(out_);
   }
 

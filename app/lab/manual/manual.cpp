@@ -70,6 +70,7 @@ std::map<std::string, std::string> values() {
           {"--out", "FILE"},
           {"--passphrase", "FILE"},
           {"--person", "PERSON"},
+          {"--posted", "DATE"},
           {"--profile", "LAB"},
           {"--protocol", "TEST"},
           {"--reading", "NUMBER"},

@@ -49,7 +49,11 @@ Conclusions are numbered and stay. A later one amends or corrects, with a
 --reason; the report says which it replaces. What went out with each is kept:
 `report --number`. When anything comes after the last (a reading, a choice, an
 override, the box, a sheet, another log, other rules), the report says what and
-is a draft again, and `worklist` shows the kit for review.)";
+is a draft again, and `worklist` shows the kit for review.
+
+Without KIT all tests that wait are shown one after the other, each with its
+answers and what stands for review: a line is the words for it, = the words
+before, Enter alone the next test, q the end; y confirms that it is this test.)";
 
 constexpr const char* report_text =
     R"(One or two pages for a qualified reader: who and which test, how it was
@@ -120,7 +124,9 @@ std::vector<help::command_page> reader_pages() {
              2},
             {"It is this one", "quarterbreath-lab conclude FV-2072 --rehearsals \\\n"
                                "  --by \"Dr L. Fennimore\" --kind cannot-be-reported \\\n"
-                               "  --words \"it was for training only.\" --confirm 2979d0"}},
+                               "  --words \"it was for training only.\" --confirm 2979d0"},
+            {"All that wait, one after the other; q ends",
+             "echo q | quarterbreath-lab conclude --rehearsals --by \"Dr L. Fennimore\""}},
            ""},
           {"report",
            group,

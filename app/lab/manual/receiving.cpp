@@ -34,6 +34,10 @@ An empty line says: all tubes are here, nobody compared the identifiers. A line
 that begins with "paper", and the test's id if nothing else tells it, is a
 paper sheet (see `paper`).
 
+A kit that is well costs a scan and two keys: y and Enter. Its test is known
+from its log, its kit code or the register of issued kits, and --posted tells
+the day of the postmark once for all boxes that are not told another.
+
 The kit's first line says who (to hold against the request), which test, when
 and how long ago, whether it was completed, whether stopping or vomiting was
 told, and whether the log is here; it may come before, after or never. That the
