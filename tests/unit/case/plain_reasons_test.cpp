@@ -17,7 +17,10 @@ finding of_tube(const char* rule, int tube) {
 
 received_kit in_a_box(const std::vector<int>& h2 = rising) {
   received_kit out = with_readings(h2);
-  out.arrivals.push_back({out.kit, made_start() + std::chrono::days{3}, "R. Ashdown"});
+  arrival box;
+  box.kit = out.kit;
+  box.at = made_start() + std::chrono::days{3};
+  out.arrivals.push_back(box);
   return out;
 }
 
