@@ -68,11 +68,15 @@ TEST_CASE("every field of every row comes back from another connection as it was
   const store_file file;
   auto store = receiving_store::open(file.path());
   REQUIRE(store);
-  const arrival_row box{0, "FV-1", "at", "by", "yes", "p", "tested", "posted", "no", "not-told"};
+  arrival_row box{0, "FV-1", "at", "by", "yes", "p", "tested", "posted", "no", "not-told"};
+  box.lot = "L7", box.expires = "last", box.stored = "cool";
   REQUIRE(store->put_box(box, {{0, "FV-1", 0, 4, false, "bad", "08:15", "A9"}}));
   REQUIRE(store->put(paper_row{0, "FV-1", "p", "day", "times", true, "s", "e", "w", "by", "at"}));
   REQUIRE(store->put(scan_row{0, "FV-1", 2, "A9", "by", "at"}));
-  REQUIRE(store->put({reading_row{0, "FV-1", 3, "1", "2", "3", "m", "raw", "at", "file"}}));
+  reading_row gases{0, "FV-1", 3, "1", "2", "3", "m", "raw", "at", "file"};
+  gases.run = "R", gases.analyser = "A", gases.calibration = "C", gases.control = "passed";
+  gases.taken_by = "who";
+  REQUIRE(store->put({gases}));
   REQUIRE(store->put(choice_row{0, "FV-1", 3, 1, "by", "why", "at"}));
   REQUIRE(store->put(override_row{0, "FV-1", "lid-bad", 4, "by", "why", "at", true}));
   REQUIRE(store->put(conclusion_row{0, "FV-1", "words", "by", "at"}));
@@ -83,6 +87,7 @@ TEST_CASE("every field of every row comes back from another connection as it was
   const arrival_row& a = rows->arrivals.at(0);
   CHECK(a.at + a.by + a.identifiers + a.protocol + a.tested + a.posted + a.completed + a.stopped ==
         "atbyyesptestedpostednonot-told");
+  CHECK(a.lot + a.expires + a.stored == "L7lastcool");
   const tube_row& t = rows->tubes.at(0);
   CHECK((t.box == a.entry && t.sample == 4 && !t.present));
   CHECK(t.lid + t.label + t.maker_code == "bad08:15A9");
@@ -94,6 +99,7 @@ TEST_CASE("every field of every row comes back from another connection as it was
         "pdaytimessewbyat");
   const reading_row& r = rows->readings.at(0);
   CHECK(r.h2 + r.ch4 + r.co2 + r.measured_at + r.raw + r.at + r.file == "123mrawatfile");
+  CHECK(r.run + r.analyser + r.calibration + r.control + r.taken_by == "RACpassedwho");
   CHECK(rows->choices.at(0).reading == 1);
   CHECK(rows->choices.at(0).reason == "why");
   CHECK(rows->overrides.at(0).withdrawn);
