@@ -62,7 +62,7 @@ void read_gases(const json::value& v, fields& up, reading_layout& out,
   };
   static constexpr std::array<unit, 4> units{
       {{"ppm", 0}, {"ppb", 3}, {"pct", -4}, {"permille", -3}}};
-  constexpr int pct_from_ppm = 4;
+  constexpr int to_hundredths = 4; // places from a millionth
   fields f(v, up.place("gases"));
   for (const auto& [key, ours] :
        {std::pair("h2", "h2_ppm"), std::pair("ch4", "ch4_ppm"), std::pair("co2", "co2_pct")}) {
@@ -73,7 +73,7 @@ void read_gases(const json::value& v, fields& up, reading_layout& out,
     if (!taken.insert(small_letters(gas.column)).second)
       one.refuse("column", "a column that is another field's", "a column of its own");
     const std::size_t unit = one.choice("unit", {"ppm", "ppb", "pct", "permille"});
-    gas.places = units[unit].places + (key == std::string("co2") ? pct_from_ppm : 0);
+    gas.places = units[unit].places + (key == std::string("co2") ? to_hundredths : 0);
     out.gases.push_back(std::move(gas));
     f.absorb(one.finish());
   }

@@ -1,4 +1,4 @@
-"""The forty-kit day worked twice with the real program, and every key that a person presses counted.
+"""The forty-kit day worked twice with the real program, and every key of a person's counted.
 
 Once as on a store that knows nothing of its laboratory (each command is told name, zone and
 profile, each box its test and postmark, each test is concluded and reported by a line of its own),
@@ -199,7 +199,8 @@ def check(score, lab):
     after = day_after(lab, score, numbers, post)
     table(before, after, numbers)
     well = numbers[1]
-    score.check(after.of_kit["receive"][well] == 2, "a well kit costs more than a scan and two keys")
+    score.check(after.of_kit["receive"][well] == 2,
+                "a well kit costs more than a scan and two keys")
     score.check(after.of_kit["conclude"][well] <= 4 and after.of_kit["report"][well] == 0,
                 "a well kit's conclusion and report cost more than four keys")
     score.check(10 * sum(after.keys.values()) < sum(before.keys.values()) * 3,

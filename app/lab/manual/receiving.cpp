@@ -150,6 +150,35 @@ std::vector<help::command_page> ruling_pages(const std::string& group) {
        ""}};
 }
 
+// Of the analyser's tables.
+std::vector<help::command_page> readings_pages(const std::string& group) {
+  return {{"readings",
+           group,
+           "a table of gas readings: all of it or nothing",
+           readings_text,
+           {{"From a file", "quarterbreath-lab readings demo-data/readings/morning.csv \\\n"
+                            "  --by \"R. Ashdown\" --rehearsals \\\n"
+                            "  --zone Europe/London --now \"2027-04-12 12:00\""},
+            {"From another program, over standard input",
+             "quarterbreath-lab readings - --by \"R. Ashdown\" --rehearsals \\\n"
+             "  --zone Europe/London --now \"2027-04-12 15:00\" \\\n"
+             "  < demo-data/readings/again.csv"},
+            {"The same as an analyser wrote it, by its description",
+             "quarterbreath-lab readings demo-data/readings/bench-sheet.csv \\\n"
+             "  --layout demo-data/readings/bench-sheet.layout.json \\\n"
+             "  --by \"R. Ashdown\" --rehearsals --zone Europe/London \\\n"
+             "  --now \"2027-04-12 15:30\""}},
+           ""},
+          {"readings check",
+           group,
+           "how a table is read, without taking it in",
+           readings_check_text,
+           {{"An analyser's own table", "quarterbreath-lab readings check \\\n"
+                                        "  demo-data/readings/bench-sheet.csv \\\n"
+                                        "  --layout demo-data/readings/bench-sheet.layout.json"}},
+           ""}};
+}
+
 } // namespace
 
 std::vector<help::command_page> receiving_pages() {
@@ -186,46 +215,23 @@ std::vector<help::command_page> receiving_pages() {
                   "  \"2027-04-06 12:30 12:45 1:00 1:15 1:30 1:45 2:00 2:15 \\\n"
                   "   2:30 2:45 drink ?\" --by \"R. Ashdown\" --confirm twelve-hours \\\n"
                   "  --zone Europe/London --now \"2027-04-12 10:10\""}},
-       ""},
-      {"readings",
-       group,
-       "a table of gas readings: all of it or nothing",
-       readings_text,
-       {{"From a file", "quarterbreath-lab readings demo-data/readings/morning.csv \\\n"
-                        "  --by \"R. Ashdown\" --rehearsals \\\n"
-                        "  --zone Europe/London --now \"2027-04-12 12:00\""},
-        {"From another program, over standard input",
-         "quarterbreath-lab readings - --by \"R. Ashdown\" --rehearsals \\\n"
-         "  --zone Europe/London --now \"2027-04-12 15:00\" \\\n"
-         "  < demo-data/readings/again.csv"},
-        {"The same as an analyser wrote it, by its description",
-         "quarterbreath-lab readings demo-data/readings/bench-sheet.csv \\\n"
-         "  --layout demo-data/readings/bench-sheet.layout.json \\\n"
-         "  --by \"R. Ashdown\" --rehearsals --zone Europe/London \\\n"
-         "  --now \"2027-04-12 15:30\""}},
-       ""},
-      {"readings check",
-       group,
-       "how a table is read, without taking it in",
-       readings_check_text,
-       {{"An analyser's own table", "quarterbreath-lab readings check \\\n"
-                                    "  demo-data/readings/bench-sheet.csv \\\n"
-                                    "  --layout demo-data/readings/bench-sheet.layout.json"}},
-       ""},
-      {"choose",
-       group,
-       "which of several readings of one tube counts",
-       choose_text,
-       {{"Tube 6 was read twice: its readings are told, and the second chosen",
-         "quarterbreath-lab readings demo-data/readings/morning.csv \\\n"
-         "  --by \"R. Ashdown\" --rehearsals \\\n"
-         "  --zone Europe/London --now \"2027-04-12 12:30\"\n"
-         "quarterbreath-lab readings demo-data/readings/again.csv \\\n"
-         "  --by \"R. Ashdown\" --rehearsals \\\n"
-         "  --zone Europe/London --now \"2027-04-12 15:00\"\n"
-         "quarterbreath-lab choose FV-2072 6 10 --by \"R. Ashdown\" \\\n"
-         "  --reason \"the first was read during a draught\" --rehearsals"}},
        ""}};
+  for (help::command_page& one : readings_pages(group))
+    all.push_back(std::move(one));
+  all.push_back({"choose",
+                 group,
+                 "which of several readings of one tube counts",
+                 choose_text,
+                 {{"Tube 6 was read twice: its readings are told, and the second chosen",
+                   "quarterbreath-lab readings demo-data/readings/morning.csv \\\n"
+                   "  --by \"R. Ashdown\" --rehearsals \\\n"
+                   "  --zone Europe/London --now \"2027-04-12 12:30\"\n"
+                   "quarterbreath-lab readings demo-data/readings/again.csv \\\n"
+                   "  --by \"R. Ashdown\" --rehearsals \\\n"
+                   "  --zone Europe/London --now \"2027-04-12 15:00\"\n"
+                   "quarterbreath-lab choose FV-2072 6 10 --by \"R. Ashdown\" \\\n"
+                   "  --reason \"the first was read during a draught\" --rehearsals"}},
+                 ""});
   for (help::command_page& one : ruling_pages(group))
     all.push_back(std::move(one));
   return all;

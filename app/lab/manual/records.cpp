@@ -52,8 +52,9 @@ boxes, sheets, readings, conclusions and what was issued. Another test under the
 same kit number stays. Counts stay, for the audit, and a keyed hash of the
 test's id, so that the same log is refused when it comes again. One that was
 concluded needs --although-concluded until your profile's retention after the
-last conclusion is over. Without --sure it refuses, and says how much would go. Copies and backups are yours to erase; so is the copy beside a
-store that an earlier version made (STORE.before-1).)";
+last conclusion is over. Without --sure it refuses, and says how much would go.
+Copies and backups are yours to erase; so is the copy beside a store that an
+earlier version made (STORE.before-1).)";
 
 } // namespace
 
