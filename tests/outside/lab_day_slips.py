@@ -1,6 +1,7 @@
 """Slips of the hand while receiving, typed at the real program: what is asked, refused or told."""
 import json
 import os
+import subprocess
 
 import lab_day_kits as kits
 import records
@@ -65,7 +66,37 @@ def check_edited(score, lab):
     score.check(ran.returncode == REFUSED and "line 2, measured_at" in ran.stderr, ran.stderr)
 
 
+def check_letters(score, lab):
+    """What cannot be reported drafts three papers, which poppler reads; nobody has signed them."""
+    kit, folder = kits.kit_number(1), os.path.join(records.WORK, "letters")
+    ran = lab("edited.db", "conclude", kit, "--by", "Dr L. Fennimore", "--kind",
+              "cannot-be-reported", "--words", "no tube was read.", "--confirm", "ay-001",
+              "--letters", folder, *NOW)
+    score.check(ran.returncode == DONE, f"letters: {ran.stderr}")
+    pages = subprocess.run(["pdftotext", "-layout", os.path.join(folder, kit + ".letters.pdf"),
+                            "-"], capture_output=True, text=True, check=False).stdout.split("\f")
+    said = [" ".join(page.split()) for page in pages if page.strip()]
+    score.check(len(said) == 3 and all("DRAFT for a named person" in page and "For trying" in page
+                                       and "Signature" in page for page in said),
+                f"letters: {len(said)} pages: {said}")
+    score.check("We have no measurement of any tube." in said[0] and "no tube was read." in said[1]
+                and "New kit number" in said[2], f"letters: {said}")
+    score.check(kits.person(1) in said[0] and kits.person(1) not in ran.stderr, said[0][:200])
+
+
+def check_unjudged(score):
+    """What no criterion judges is said of a protocol before a kit of it is sent."""
+    path = os.path.join(records.ROOT, "demo-data", "protocols", "fenwick-vale-long.json")
+    ran = subprocess.run([os.path.join(records.BUILD, "quarterbreath"), "--assets",
+                          os.path.join(records.ROOT, "assets"), "protocol", "check", path],
+                         capture_output=True, text=True, check=False)
+    score.check(ran.returncode == DONE and "Not judged: hydrogen, no criterion" in ran.stdout,
+                f"protocol check: {ran.stdout} {ran.stderr}")
+
+
 def check(score, lab):
     check_labels(score, lab)
     check_sheets(score, lab)
     check_edited(score, lab)
+    check_letters(score, lab)
+    check_unjudged(score)
