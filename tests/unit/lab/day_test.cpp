@@ -272,8 +272,8 @@ TEST_CASE("forgetting asks first, takes everything and leaves counts") {
   CHECK_THAT(lab.err, Contains("--sure"));
   CHECK(lab.forget(true) == 0);
   CHECK(lab.forget(true) == 2);
-  CHECK(lab.work(true) == "nothing waits\n");
-  CHECK_THAT(lab.audit(), Contains("of people who were forgotten,1,9,9,0,0,0,,,\r\n"));
+  CHECK_THAT(lab.work(true), Contains("nothing waits\n"));
+  CHECK_THAT(lab.audit(), Contains("of people who were forgotten,1,9,9,0,0,0,,,,"));
 }
 
 } // namespace qb::lab

@@ -38,7 +38,7 @@ TEST_CASE("a kit code whose check character does not fit is no kit") {
   }
   CHECK(lab.lines("FV2C-7HM2-3N4X\n") == 2);
   CHECK_THAT(lab.err, Contains("a code whose check character does not fit"));
-  CHECK(lab.work(true) == "nothing waits\n");
+  CHECK_THAT(lab.work(true), Contains("nothing waits\n"));
   CHECK(lab.lines("FV-ACDE\n") == 0); // a kit code's number may have no digit
   CHECK_THAT(lab.work(), Contains("FV-ACDE"));
 }
