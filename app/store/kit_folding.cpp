@@ -62,16 +62,20 @@ std::set<std::string> spellings(const database& db, const std::vector<kit_column
   return out;
 }
 
+// One statement about one spelling; `rows` counts what it changed.
 bool run_on(const database& db, const std::string& sql, const std::string& from,
-            const std::string& to) {
+            const std::string& to, std::int64_t& rows) {
   statement change = db.prepare(sql);
   change.bind(1, from).bind(2, to);
-  return change.step() == SQLITE_DONE;
+  if (change.step() != SQLITE_DONE) return false;
+  rows += db.changes();
+  return true;
 }
 
 // The same reading under both spellings: what names the second names the first from now on. One
 // that was entered for another test stays where it is, and is found by its test.
-bool join_readings(const database& db, const std::string& from, const std::string& to) {
+bool join_readings(const database& db, const std::string& from, const std::string& to,
+                   std::int64_t& rows) {
   const char* same_test = received::has_column<received::readings>(db, "test")
                               ? " AND (b.test = a.test OR b.test = '' OR a.test = '')"
                               : "";
@@ -88,7 +92,7 @@ bool join_readings(const database& db, const std::string& from, const std::strin
                               " (SELECT b.entry FROM bench_reading b WHERE b.kit = ?1 AND {2}"
                               " IS NOT NULL)",
                               table, column, twin, where),
-                  from, to);
+                  from, to, rows);
   };
   return names("bench_choice", "reading", "") &&
          names("bench_ruling", "about", "what = 'reading' AND") &&
@@ -96,18 +100,32 @@ bool join_readings(const database& db, const std::string& from, const std::strin
                 "DELETE FROM bench_reading WHERE entry IN (SELECT b.entry FROM bench_reading b"
                 " WHERE b.kit = ?1 AND " +
                     twin + " IS NOT NULL)",
-                from, to);
+                from, to, rows);
 }
 
-bool fold(const database& db, const std::vector<kit_column>& here, const std::string& from) {
+bool fold(const database& db, const std::vector<kit_column>& here, const std::string& from,
+          std::int64_t& rows) {
   const std::string to = kit_key(from);
   for (const kit_column& one : here) {
     const std::string sql =
         fmt::format("UPDATE OR IGNORE {0} SET {1} = ?2 WHERE {1} = ?1", one.table, one.column);
-    if (!run_on(db, sql, from, to)) return false;
-    if (one.table == std::string("bench_reading") && !join_readings(db, from, to)) return false;
+    if (!run_on(db, sql, from, to, rows)) return false;
+    if (one.table == std::string("bench_reading") && !join_readings(db, from, to, rows))
+      return false;
   }
   return true;
+}
+
+// All of them; answers how many rows changed. Without `keep` it is only tried.
+result<std::int64_t> fold_all(database& db, const std::vector<kit_column>& here,
+                              const std::set<std::string>& before, bool keep) {
+  transaction write(db);
+  if (!write.begun()) return tl::unexpected(write.failed("opening"));
+  std::int64_t rows = 0;
+  for (const std::string& from : before)
+    if (!fold(db, here, from, rows)) return tl::unexpected(write.failed("opening"));
+  if (!(keep ? write.commit() : write.take_back())) return tl::unexpected(write.failed("opening"));
+  return rows;
 }
 
 } // namespace
@@ -117,12 +135,13 @@ result<void> fold_kit_numbers(database& db) {
   if (!here) return tl::unexpected(here.error());
   const std::set<std::string> before = spellings(db, *here);
   if (before.empty()) return {};
+  // A reading that must stay where it is would else be copied for again and again.
+  const auto tried = fold_all(db, *here, before, false);
+  if (!tried) return tl::unexpected(tried.error());
+  if (*tried == 0) return {};
   if (const auto copied = db.copy_beside(); !copied) return copied;
-  transaction write(db);
-  if (!write.begun()) return tl::unexpected(write.failed("opening"));
-  for (const std::string& from : before)
-    if (!fold(db, *here, from)) return tl::unexpected(write.failed("opening"));
-  if (!write.commit()) return tl::unexpected(write.failed("opening"));
+  const auto done = fold_all(db, *here, before, true);
+  if (!done) return tl::unexpected(done.error());
   return {};
 }
 

@@ -122,6 +122,7 @@ TEST_CASE("the same figures of two tests are two readings, whatever their spelli
   REQUIRE(lab_store::open(file.path()));
   const auto db = receiving_store::open(file.path());
   CHECK(db->find("FV-1", {"test-1", "test-2"})->readings.size() == 2);
+  CHECK(file.copies() == 0); // nothing was changed
 }
 
 TEST_CASE("folding is done once: another opening changes nothing and copies nothing") {
