@@ -7,6 +7,7 @@
 #include <iterator>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <set>
 
 namespace qb::json {
 
@@ -60,6 +61,9 @@ private:
   int* line_;
 };
 
+// Each value takes more memory than its text.
+constexpr std::size_t most_values = 1'000'000;
+
 // Builds our values from the tokeniser's events; the first refusal ends the reading.
 class builder : public nlohmann::json_sax<nlohmann::json> {
 public:
@@ -86,11 +90,12 @@ public:
   bool end_array() override { return close(); }
 
   bool key(string_t& text) override {
-    const object& members = *stack_.back().members();
-    const auto same = [&](const member& m) { return m.first == text; };
-    if (std::any_of(members.begin(), members.end(), same))
-      return refuse("the field \"" + text + "\" twice", "each field once");
-    keys_.back() = std::move(text);
+    if (is_there(text)) {
+      constexpr std::size_t enough = 40;
+      return refuse(text.size() > enough ? "a field twice" : "the field \"" + text + "\" twice",
+                    "each field once");
+    }
+    levels_.back().key = std::move(text);
     return true;
   }
 
@@ -110,6 +115,27 @@ public:
   std::optional<refusal>& no() { return no_; }
 
 private:
+  // An object or a list that is open: the key of the next value, and those that were.
+  struct level {
+    std::string key;
+    std::set<std::string> keys; // of an object of many, where looking through them all takes long
+  };
+
+  // Whether the object that is open has that key already. Few are looked through; many are sorted,
+  // so that whoever chooses the keys cannot choose how long a search is.
+  bool is_there(const std::string& key) {
+    constexpr std::size_t few = 16;
+    const object& members = *stack_.back().members();
+    if (members.size() <= few)
+      return std::any_of(members.begin(), members.end(),
+                         [&](const member& m) { return m.first == key; });
+    std::set<std::string>& keys = levels_.back().keys;
+    if (keys.empty())
+      for (const member& m : members)
+        keys.insert(m.first);
+    return !keys.insert(key).second;
+  }
+
   bool refuse(std::string found, std::string expected) {
     no_ = refusal{refusal_kind::malformed, "", fmt::format("line {}", *line_), std::move(found),
                   std::move(expected)};
@@ -121,11 +147,13 @@ private:
     return put(value{n});
   }
   bool put(value v) {
+    if (++values_ > most_values)
+      return refuse("more values", fmt::format("at most {}", most_values));
     v.set_line(*line_);
     if (stack_.empty()) {
       root = std::move(v);
     } else if (object* members = stack_.back().members()) {
-      members->emplace_back(std::move(keys_.back()), std::move(v));
+      members->emplace_back(std::move(levels_.back().key), std::move(v));
     } else {
       stack_.back().items()->push_back(std::move(v));
     }
@@ -136,20 +164,21 @@ private:
       return refuse("deeper nesting", fmt::format("at most {} levels", most_depth));
     v.set_line(*line_);
     stack_.push_back(std::move(v));
-    keys_.emplace_back();
+    levels_.emplace_back();
     return true;
   }
   bool close() {
     value v = std::move(stack_.back());
     stack_.pop_back();
-    keys_.pop_back();
+    levels_.pop_back();
     return put(std::move(v));
   }
 
   const int* line_;
   numbers taken_;
+  std::size_t values_{0};
   std::vector<value> stack_;
-  std::vector<std::string> keys_;
+  std::vector<level> levels_;
   std::optional<refusal> no_;
 };
 

@@ -92,7 +92,7 @@ enum class numbers { whole, exact };
 
 // Reads one JSON text. Refuses fractions unless exact numbers are asked for (each is a `decimal`
 // then), whole numbers beyond 2^53-1, duplicate keys, invalid UTF-8, anything after the value, more
-// than `most_bytes`, nesting beyond `most_depth`.
+// than `most_bytes`, more than a million values, nesting beyond `most_depth`.
 [[nodiscard]] result<value> parse(std::string_view text, numbers taken = numbers::whole);
 
 // The canonical form: keys sorted, no white space, minimal escapes (RFC 8785).

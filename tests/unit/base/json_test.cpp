@@ -37,6 +37,26 @@ TEST_CASE("a field that stands twice is refused, since readers differ in which o
   CHECK(json::parse("[{\"a\":1},{\"a\":2}]").has_value());
 }
 
+TEST_CASE("a field that stands twice among very many is found as well, and found at once") {
+  std::string many = "{";
+  for (int i = 0; i < 200'000; ++i)
+    many += "\"k" + std::to_string(i) + "\":1,";
+  // Looking through all of them for each takes some minutes.
+  CHECK(json::parse(many + "\"k\":1}").value().members()->size() == 200'001);
+  CHECK(no_of(many + "\"k7\":1}").found == "the field \"k7\" twice");
+  CHECK(no_of("{\"" + std::string(50, 'k') + "\":1,\"" + std::string(50, 'k') + "\":1}").found ==
+        "a field twice");
+}
+
+TEST_CASE("more values than any file of ours has are refused before they take the memory") {
+  std::string many = "[";
+  for (int i = 0; i < 1'000'000; ++i)
+    many += "[],";
+  const refusal no = no_of(many + "1]");
+  CHECK(no.found == "more values");
+  CHECK(no.expected == "at most 1000000");
+}
+
 TEST_CASE("numbers are whole and exact in every reader, or refused") {
   // RFC 8259, section 6: integers beyond 2^53-1 are not exact in all readers.
   CHECK(same("9007199254740991") == "9007199254740991");
