@@ -1,6 +1,7 @@
 // The findings, one small function a kind, in the order a reader wants them: preparation, start,
 // samples, clocks, the record itself.
 #include "core/findings/findings.hpp"
+#include "core/findings/bounded.hpp"
 #include "core/findings/breaths.hpp"
 #include "core/findings/preparation.hpp"
 #include "core/findings/reported_later.hpp"
@@ -230,7 +231,7 @@ std::vector<finding> findings_of(const state& s, const clock_reading& now, const
   scores_after_findings(s, now, out);
   clock_findings(s, out);
   record_findings(s, out);
-  return out;
+  return bounded_findings(std::move(out));
 }
 
 } // namespace qb

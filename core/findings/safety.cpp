@@ -1,5 +1,6 @@
 // From answers, packets and the drink to findings; nothing is judged here, only said.
 #include "core/findings/safety.hpp"
+#include "core/session/most_rules.hpp"
 #include "core/session/readiness.hpp"
 
 #include <algorithm>
@@ -107,6 +108,21 @@ void drunk_against(const state& s, list& out) {
                  "drunk while this stood against it: " + names});
 }
 
+// What the state does not keep any more.
+void beyond_any_test(const state& s, list& out) {
+  for (const auto& [kept, name] :
+       {std::pair(s.cautions.size(), "questions"), std::pair(s.washouts.size(), "medicines")})
+    if (kept == most_rules)
+      out.push_back(
+          {"record-unusual",
+           consequence::review,
+           {},
+           {},
+           {static_cast<std::int64_t>(kept)},
+           fmt::format("more {} were answered than any test asks; the first {} are weighed", name,
+                       kept)});
+}
+
 } // namespace
 
 std::vector<finding> safety_findings(const state& s, const zone& z) {
@@ -118,6 +134,7 @@ std::vector<finding> safety_findings(const state& s, const zone& z) {
                    {1},
                    {},
                    "done for an invented laboratory, to try the program: not a test"});
+  beyond_any_test(s, out);
   answers_taken_back(s, z, out);
   washouts_taken_back(s, z, out);
   other_packets(s, out);
