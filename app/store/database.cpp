@@ -3,7 +3,11 @@
 
 #include "app/store/statement.hpp"
 
+#include <algorithm>
+#include <array>
 #include <fmt/core.h>
+#include <sys/stat.h>
+#include <utility>
 
 namespace qb::store {
 
@@ -18,6 +22,25 @@ int flags_of(access mode) {
   return SQLITE_OPEN_READONLY;
 }
 
+// A file says itself what belongs to it: triggers that run with our writes, views in the place of
+// tables, further files, a schema that is written by hand. We make none of these and obey none.
+bool trusts_nothing(sqlite3* db) {
+  constexpr std::array<std::pair<int, int>, 4> wanted{{{SQLITE_DBCONFIG_DEFENSIVE, 1},
+                                                       {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
+                                                       {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},
+                                                       {SQLITE_DBCONFIG_ENABLE_VIEW, 0}}};
+  sqlite3_limit(db, SQLITE_LIMIT_ATTACHED, 0);
+  return std::all_of(wanted.begin(), wanted.end(), [db](const auto& one) {
+    return sqlite3_db_config(db, one.first, one.second, nullptr) == SQLITE_OK;
+  });
+}
+
+// SQLite would wait at a pipe, and read of a device what it gives.
+bool is_another_kind(const std::string& path) {
+  struct stat about {};
+  return ::stat(path.c_str(), &about) == 0 && !S_ISREG(about.st_mode);
+}
+
 } // namespace
 
 void database::closer::operator()(sqlite3* db) const {
@@ -28,6 +51,9 @@ database::database(sqlite3* db, std::string path, const file_rules& rules)
     : db_(db), path_(std::move(path)), rules_(rules) {}
 
 result<database> database::open(const std::string& path, const file_rules& rules) {
+  if (is_another_kind(path))
+    return tl::unexpected(
+        refusal{refusal_kind::malformed, path, "", "a folder, a pipe or a device", rules.kind});
   sqlite3* raw = nullptr;
   const int code = sqlite3_open_v2(path.c_str(), &raw, flags_of(rules.mode), nullptr);
   database db(raw, path, rules);
@@ -36,7 +62,7 @@ result<database> database::open(const std::string& path, const file_rules& rules
         refusal{refusal_kind::missing, path, "", "nothing that can be opened", rules.kind});
   if (code != SQLITE_OK) return tl::unexpected(db.failed("opening"));
   sqlite3_busy_timeout(raw, static_cast<int>(rules.patience.count()));
-  if (!db.run(rules.pragmas)) return tl::unexpected(db.failed("opening"));
+  if (!trusts_nothing(raw) || !db.run(rules.pragmas)) return tl::unexpected(db.failed("opening"));
   return db;
 }
 

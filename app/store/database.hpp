@@ -32,7 +32,8 @@ struct file_rules {
   const char* disk;                   // what is expected of the machine
 };
 
-// One connection to one file. Closed when this is gone.
+// One connection to one file. Closed when this is gone. Only a regular file is opened, and what its
+// schema would have SQLite do by itself (triggers, views, functions) is not done.
 class database {
 public:
   [[nodiscard]] static result<database> open(const std::string& path, const file_rules& rules);

@@ -16,10 +16,10 @@ refusal no_copy(const std::string& path, const char* found) {
 }
 
 // Of the file that is copied into: nothing of it counts before it is renamed, so that it needs no
-// journal, and is synced once when it is whole.
+// journal on the disk, and is synced once when it is whole.
 constexpr file_rules copy_rules{access::write,
                                 std::chrono::milliseconds{0},
-                                "PRAGMA synchronous=OFF; PRAGMA journal_mode=OFF",
+                                "PRAGMA synchronous=OFF; PRAGMA journal_mode=MEMORY",
                                 "an empty file",
                                 "another hand",
                                 "a copy that nobody else holds",

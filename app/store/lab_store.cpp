@@ -40,10 +40,11 @@ result<void> made_tables(store::database& db) {
   return {};
 }
 
-// A trigger or a view runs somebody else's SQL with our writes and reads; we make none.
+// A trigger or a view runs somebody else's SQL with our writes and reads, a virtual table somebody
+// else's code; we make none.
 std::optional<refusal> no_to_foreign_code(const store::database& db) {
   statement ask = db.prepare("SELECT type, name FROM sqlite_schema WHERE type IN ('trigger','view')"
-                             " ORDER BY type, name");
+                             " OR sql LIKE 'CREATE VIRTUAL%' ORDER BY type, name");
   if (ask.step() != SQLITE_ROW) return std::nullopt;
   return refusal{refusal_kind::malformed, db.path(), "",
                  fmt::format("{} {}, which this program did not make", ask.text(0), ask.text(1)),

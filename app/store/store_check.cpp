@@ -16,7 +16,7 @@ namespace {
 
 constexpr store::file_rules rules{store::access::read,
                                   lab_patience,
-                                  "PRAGMA trusted_schema=OFF",
+                                  "",
                                   "a laboratory's store",
                                   "another command that holds the store",
                                   "one command at a time",

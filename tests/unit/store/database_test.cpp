@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
+#include <sys/stat.h>
 #include <unistd.h>
 
 namespace qb::store {
@@ -113,6 +114,34 @@ TEST_CASE("a file that another holds is refused by who may hold it") {
   const refusal no = second.failed("writing");
   CHECK(no.found == "another hand");
   CHECK(no.expected == "one hand");
+}
+
+TEST_CASE("what a foreign schema would have SQLite do is not done: no trigger, no view, no function") {
+  const own_path path;
+  {
+    auto db = database::open(path.text(), rules);
+    REQUIRE(db);
+    REQUIRE(db->run("CREATE TABLE t(x); CREATE TABLE gone(x);"
+                    "CREATE TRIGGER a AFTER INSERT ON t BEGIN DELETE FROM t; END;"
+                    "CREATE VIEW v AS SELECT x FROM t;"));
+  }
+  auto db = database::open(path.text(), rules);
+  REQUIRE(db);
+  CHECK(db->run("INSERT INTO t VALUES(1)"));
+  CHECK(rows_of(*db) == 1);
+  CHECK_FALSE(db->run("SELECT x FROM v"));
+  CHECK_FALSE(db->run("PRAGMA writable_schema=ON; UPDATE sqlite_schema SET sql='x'"));
+  CHECK_FALSE(db->run("ATTACH '/tmp/another' AS another"));
+}
+
+TEST_CASE("a pipe, a device or a folder in the place of a file is refused and not waited for") {
+  const own_path path;
+  REQUIRE(::mkfifo(path.text().c_str(), 0600) == 0);
+  for (const std::string& one : {path.text(), std::string("/dev/zero"), std::string("/tmp")}) {
+    const auto no = database::open(one, with(access::read));
+    REQUIRE_FALSE(no);
+    CHECK(no.error().found == "a folder, a pipe or a device");
+  }
 }
 
 TEST_CASE("a file is made only where that is wanted, and another kind is named") {
