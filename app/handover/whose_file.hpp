@@ -9,10 +9,6 @@
 
 namespace qb::handover {
 
-// The test of the log that these bytes are, or that is attached to them where they are a sheet;
-// empty for any other bytes.
-[[nodiscard]] std::string test_of_record(const std::string& bytes);
-
 // The files in `folder` that belong to that test: its record, its reminders and its papers. A file
 // that does not say whose it is goes with the one beside it that does: a sealed sheet with the log
 // of its name, a page with the calendar. What cannot be told apart is left out. The one that speaks
@@ -22,10 +18,12 @@ namespace qb::handover {
 
 // Whether that test may write files of these endings under `stem` (a folder and a name): nothing is
 // there, or what is there is its own. The one that speaks for a group decides for it; where it is
-// not there, each file must be absent, say the test by itself, or be one of `ours`.
+// not there, each file must be absent, say the test by itself, or be one of `ours`. A file that is
+// large, or takes more work than any of ours, costs one of `patience`; without any left, such files
+// count as another's, and a hand-over does not wait for a folder full of them.
 [[nodiscard]] bool may_write(disk& device, const std::string& stem,
                              const std::vector<std::string>& endings, const std::string& test_id,
-                             const std::vector<std::string>& ours);
+                             const std::vector<std::string>& ours, int& patience);
 
 // What a kill in the middle of a write left in `folder`: files that were never given their name.
 [[nodiscard]] std::vector<std::string> unfinished_files(const std::string& folder);

@@ -16,9 +16,11 @@ result<std::string> free_name(disk& device, const std::string& folder,
   for (const outgoing_file& file : files)
     endings.push_back(file.ending);
   constexpr int most_tries = 100;
+  int patience = 3;
   for (int n = 1; n <= most_tries; ++n) {
     std::string name = n == 1 ? owner.wanted : fmt::format("{}-{}", owner.wanted, n);
-    if (may_write(device, folder + "/" + name, endings, owner.test_id, owner.ours)) return name;
+    if (may_write(device, folder + "/" + name, endings, owner.test_id, owner.ours, patience))
+      return name;
   }
   return tl::unexpected(refusal{refusal_kind::machine, folder, "", "many files of one kit number",
                                 "a folder with room for another"});

@@ -6,7 +6,7 @@
 namespace qb {
 
 result<std::string> own_disk::read(const std::string& path) {
-  return read_file(path);
+  return read_file(path, links::refused);
 }
 
 result<void> own_disk::write(const std::string& path, const std::string& bytes) {

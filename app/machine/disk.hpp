@@ -16,7 +16,8 @@ public:
   disk& operator=(const disk&) = delete;
   virtual ~disk() = default;
 
-  // As the functions of app/machine/files.hpp with these names; `write` is write_and_read_back.
+  // As the functions of app/machine/files.hpp with these names; `write` is write_and_read_back, and
+  // `read` follows no link.
   [[nodiscard]] virtual result<std::string> read(const std::string& path) = 0;
   [[nodiscard]] virtual result<void> write(const std::string& path, const std::string& bytes) = 0;
   [[nodiscard]] virtual result<void> remove(const std::string& path) = 0;

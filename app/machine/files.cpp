@@ -4,7 +4,6 @@
 #include "app/machine/pending_file.hpp"
 #include "app/machine/posix_file.hpp"
 
-#include <array>
 #include <cerrno>
 #include <fcntl.h>
 #include <sys/stat.h>
@@ -27,29 +26,22 @@ result<void> put(const std::string& path, const std::string& bytes, bool sync) {
   return sync ? file->sync_name() : result<void>();
 }
 
-enum class held { kept, let_go };
-
-result<std::string> read_whole(const std::string& path, held in_memory) {
-  const descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
-  if (!file.ok()) return tl::unexpected(failed(path, "open"));
+// What was written a moment ago, from the disk itself as far as the system lets go of it.
+result<std::string> read_again(const std::string& path, std::size_t most) {
+  const auto file = posix::open_regular(path, links::refused);
+  if (!file) return tl::unexpected(file.error());
   // Synced pages are dropped on this advice, and the reading goes to the disk. Where a file system
   // knows no such thing, what it holds is all that can be read.
-  if (in_memory == held::let_go) (void)::posix_fadvise(file.get(), 0, 0, POSIX_FADV_DONTNEED);
-  std::string bytes;
-  std::array<char, 65536> part{};
-  for (;;) {
-    const ssize_t n = ::read(file.get(), part.data(), part.size());
-    if (n < 0 && errno == EINTR) continue;
-    if (n < 0) return tl::unexpected(failed(path, "read"));
-    if (n == 0) return bytes;
-    bytes.append(part.data(), static_cast<std::size_t>(n));
-  }
+  (void)::posix_fadvise(file->get(), 0, 0, POSIX_FADV_DONTNEED);
+  return posix::read_to_end(file->get(), path, most);
 }
 
 } // namespace
 
-result<std::string> read_file(const std::string& path) {
-  return read_whole(path, held::kept);
+result<std::string> read_file(const std::string& path, links at_end) {
+  const auto file = posix::open_regular(path, at_end);
+  if (!file) return tl::unexpected(file.error());
+  return posix::read_to_end(file->get(), path, most_file_bytes);
 }
 
 result<void> write_file(const std::string& path, const std::string& bytes) {
@@ -62,7 +54,7 @@ result<void> replace_file(const std::string& path, const std::string& bytes) {
 
 result<void> write_and_read_back(const std::string& path, const std::string& bytes) {
   if (auto written = write_file(path, bytes); !written) return written;
-  const auto back = read_whole(path, held::let_go);
+  const auto back = read_again(path, bytes.size());
   if (!back) return tl::unexpected(back.error());
   if (*back == bytes) return {};
   return tl::unexpected(refusal{refusal_kind::machine, path, "reading back", "other bytes",
@@ -88,6 +80,12 @@ result<void> make_folder(const std::string& path) {
   struct stat found {};
   if (errno == EEXIST && ::stat(path.c_str(), &found) == 0 && S_ISDIR(found.st_mode)) return {};
   return tl::unexpected(failed(path, "make the folder"));
+}
+
+bool is_open_to_others(const std::string& path) {
+  struct stat about {};
+  constexpr unsigned int others = S_IRWXG | S_IRWXO;
+  return ::stat(path.c_str(), &about) == 0 && (about.st_mode & others) != 0;
 }
 
 result<void> mirrored_file::show(const std::string& bytes, const std::string& mark) {

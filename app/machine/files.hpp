@@ -2,14 +2,26 @@
 // Personal data may be inside, so what is written belongs to its owner alone (mode 0600).
 #pragma once
 
+#include "core/base/json.hpp"
 #include "core/base/result.hpp"
 
 #include <string>
 
 namespace qb {
 
-// The file's bytes. Refuses as `missing` when there is none, as `machine` when it cannot be read.
-[[nodiscard]] result<std::string> read_file(const std::string& path);
+// What becomes of a link at the end of a path: followed where a person named it, refused where
+// somebody else may have laid it (on a drive, in a folder that is looked through).
+enum class links { followed, refused };
+
+// The most that is read of one file, whatever it is: everything of ours is smaller.
+inline constexpr std::size_t most_file_bytes = json::most_bytes;
+
+// The bytes of a regular file, opened once; every file that comes from outside is read here. A pipe
+// or a device is refused and not waited for, and more than `most_file_bytes` are not read. Refuses
+// as `missing` when there is none, as `machine` when the machine fails, as `out_of_range` what is
+// too long, as `malformed` what else cannot be read.
+[[nodiscard]] result<std::string> read_file(const std::string& path,
+                                            links at_end = links::followed);
 
 // Replaces the file whole: a temporary beside it is written, synced, renamed over it, and the
 // folder is synced, so that on return the new bytes are on the disk. Mode 0600.
@@ -24,6 +36,9 @@ namespace qb {
 // Makes an empty file that is its owner's alone (mode 0600, never wider for a moment) and is on the
 // disk when this returns; one that is there stays as it is. The folder must be there.
 [[nodiscard]] result<void> make_private_file(const std::string& path);
+
+// Whether a file is there that others than its owner may read or write.
+[[nodiscard]] bool is_open_to_others(const std::string& path);
 
 // Writes as `write_file` does and reads the bytes back: from the disk or drive itself as far as the
 // system lets go of what it holds in memory, since a copy there would prove nothing. Refuses other

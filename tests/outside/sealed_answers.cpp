@@ -8,7 +8,7 @@
 //   log                     the log attached to a PDF
 // Each answers on standard output with status 0, or refuses in one line with status 2.
 #include "app/machine/files.hpp"
-#include "app/page/attached_files.hpp"
+#include "app/opened/attached_files.hpp"
 #include "core/base/json.hpp"
 #include "core/seal/age.hpp"
 #include "core/seal/minisign.hpp"

@@ -39,7 +39,8 @@ public:
 
 private:
   void one(const std::string& path, bool from_folder) {
-    auto text = path == "-" ? read_stream(o_.standard_input) : read_input(path);
+    auto text = path == "-" ? read_stream(o_.standard_input)
+                            : read_file(path, from_folder ? links::refused : links::followed);
     if (!text) return refuse(in_file(text.error(), path));
     take_in_options how{o_.rehearsals, shared_.zones};
     how.ask_kit = [this](const std::string& kit) { return asker_.ask(kit); };
@@ -49,7 +50,7 @@ private:
         count(done);
       by_code_ += codes.taken.size();
       for (const refusal& no : codes.refused)
-        refuse(in_file(no, path));
+        refuse_to_keep(in_file(no, path));
       return;
     }
     auto log = unpack(std::move(*text), identities_);
@@ -57,7 +58,7 @@ private:
     if (!log) return refuse(in_file(to_be_opened(log.error()), path));
     how.signature = log->signature || path == "-" ? log->signature : read_signature_beside(path);
     const auto done = take_in(store_, log->text, how);
-    if (!done) return refuse(in_file(done.error(), path));
+    if (!done) return refuse_to_keep(in_file(done.error(), path));
     ++signatures_[done->signature];
     for (const finding& f : done->provenance)
       if (f.weight != consequence::note || f.rule != "log-unsigned") came_from(path, *done, f);
@@ -115,9 +116,14 @@ private:
 
   void refuse(const refusal& no) {
     ++refused_;
-    disk_failed_ = disk_failed_ || no.kind == refusal_kind::machine;
     const int status = say_no(no, to_);
     status_ = status_ == 1 ? 1 : status;
+  }
+
+  // An input that the machine cannot read costs itself; a store that cannot be written, the rest.
+  void refuse_to_keep(const refusal& no) {
+    disk_failed_ = disk_failed_ || no.kind == refusal_kind::machine;
+    refuse(no);
   }
 
   void tell() {

@@ -6,12 +6,12 @@
 #include "app/lab/intake/inputs.hpp"
 #include "app/lab/render/judge_json.hpp"
 #include "app/lab/render/judge_text.hpp"
+#include "app/machine/posix_file.hpp"
 #include "core/curve/curve_csv.hpp"
 #include "core/curve/curve_line.hpp"
 
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
+#include <cstdio>
 #include <fmt/core.h>
 #include <map>
 #include <memory>
@@ -30,10 +30,14 @@ class input {
 public:
   input(const std::string& path, std::FILE* standard_input) : from_(standard_input) {
     if (path == "-") return;
-    file_.reset(std::fopen(path.c_str(), "re"));
+    auto open = posix::open_regular(path, links::followed);
+    if (!open) {
+      no_ = open.error();
+      return;
+    }
+    file_.reset(::fdopen(open->release(), "r"));
     from_ = file_.get();
-    if (from_ == nullptr)
-      no_ = refusal{refusal_kind::missing, path, "", std::strerror(errno), "a file to judge"};
+    if (from_ == nullptr) no_ = posix::failed(path, "open");
   }
   [[nodiscard]] const std::optional<refusal>& no() const { return no_; }
   [[nodiscard]] std::FILE* stream() const { return from_; }

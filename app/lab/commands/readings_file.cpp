@@ -5,6 +5,7 @@
 #include "app/lab/context/own_laboratory.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/intake/inputs.hpp"
+#include "app/machine/files.hpp"
 #include "core/record/codec.hpp"
 
 #include <algorithm>
@@ -56,7 +57,7 @@ result<readings_file> open_readings(const shared_options& shared, const lab_cont
   if (!codes) return tl::unexpected(codes.error());
   const auto layout = layout_of(shared, o);
   if (!layout) return tl::unexpected(layout.error());
-  const auto text = o.file == "-" ? read_stream(at.standard_input) : read_input(o.file);
+  const auto text = o.file == "-" ? read_stream(at.standard_input) : read_file(o.file);
   if (!text) return tl::unexpected(text.error());
   const auto& flags = (*rules)->flags;
   return readings_file{read_readings(*text, flags.limits, *codes, *layout ? &**layout : nullptr),

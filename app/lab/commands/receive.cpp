@@ -8,9 +8,9 @@
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/context/typed_line.hpp"
 #include "app/lab/intake/box_options.hpp"
-#include "app/lab/intake/inputs.hpp"
 #include "app/lab/intake/read_code.hpp"
 #include "app/lab/render/receive_text.hpp"
+#include "app/machine/files.hpp"
 #include "core/base/text.hpp"
 #include "core/code/code_text.hpp"
 
@@ -407,7 +407,7 @@ int receive_all(receiver& received, const lab_context_options& o, const console&
 
 result<tube_codes> load_tube_codes(const std::string& path) {
   if (path.empty()) return tube_codes{};
-  const auto text = read_input(path);
+  const auto text = read_file(path);
   if (!text) return tl::unexpected(text.error());
   auto codes = read_tube_codes(*text);
   if (!codes) return tl::unexpected(in_file(codes.error(), path));

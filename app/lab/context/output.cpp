@@ -1,7 +1,7 @@
 // Looking first, then writing beside, then putting in place.
 #include "app/lab/context/output.hpp"
 
-#include "app/lab/intake/inputs.hpp"
+#include "app/machine/files.hpp"
 #include "app/machine/pending_file.hpp"
 
 #include <array>
@@ -56,7 +56,7 @@ result<void> no_other_kind(const std::string& path, const struct stat& s) {
 }
 
 result<void> may_replace(const output_file& file, bool replace) {
-  const auto bytes = read_input(file.path);
+  const auto bytes = read_file(file.path);
   if (!bytes && bytes.error().kind != refusal_kind::out_of_range)
     return tl::unexpected(bytes.error());
   const found_output there = bytes ? found_in(*bytes) : found_output::foreign;

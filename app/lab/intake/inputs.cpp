@@ -1,17 +1,13 @@
 // Walking folders and reading files, with every answer of the system looked at.
 #include "app/lab/intake/inputs.hpp"
 
-#include "core/base/json.hpp"
+#include "app/machine/files.hpp"
+#include "app/machine/posix_file.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cerrno>
 #include <cstring>
-#include <fcntl.h>
 #include <filesystem>
-#include <fmt/core.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 namespace qb::lab {
 
@@ -29,11 +25,6 @@ refusal system_refusal(const std::string& path, int why) {
   const bool machine = why == EIO || why == ENOMEM || why == EMFILE || why == ENFILE;
   return no_file(path, std::strerror(why), "a log that can be read",
                  machine ? refusal_kind::machine : refusal_kind::missing);
-}
-
-refusal too_large(const std::string& path) {
-  return no_file(path, "more bytes", fmt::format("at most {} bytes", json::most_bytes),
-                 refusal_kind::out_of_range);
 }
 
 bool may_hold_a_log(const fs::path& path) {
@@ -90,19 +81,6 @@ void look_at(const std::string& path, found_inputs& out) {
         no_file(path, "no file ending in .json", "a folder with logs", refusal_kind::missing));
 }
 
-result<std::string> read_descriptor(int fd, const std::string& path) {
-  std::string bytes;
-  std::array<char, 65536> part{};
-  for (;;) {
-    const ssize_t n = ::read(fd, part.data(), part.size());
-    if (n < 0 && errno == EINTR) continue;
-    if (n < 0) return tl::unexpected(system_refusal(path, errno));
-    if (n == 0) return bytes;
-    bytes.append(part.data(), static_cast<std::size_t>(n));
-    if (bytes.size() > json::most_bytes) return tl::unexpected(too_large(path));
-  }
-}
-
 } // namespace
 
 found_inputs find_inputs(const std::vector<std::string>& paths) {
@@ -117,33 +95,15 @@ found_inputs find_inputs(const std::vector<std::string>& paths) {
   return out;
 }
 
-result<std::string> read_input(const std::string& path) {
-  // Without waiting, so that a pipe with nobody at its other end does not hold the import up.
-  const int fd = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY);
-  if (fd < 0) return tl::unexpected(system_refusal(path, errno));
-  struct stat about {};
-  result<std::string> bytes = std::string();
-  if (::fstat(fd, &about) != 0) {
-    bytes = tl::unexpected(system_refusal(path, errno));
-  } else if (S_ISREG(about.st_mode)) {
-    bytes = read_descriptor(fd, path);
-  } else {
-    bytes = tl::unexpected(no_file(path, S_ISDIR(about.st_mode) ? "a folder" : "a pipe or a device",
-                                   "a file, or - for standard input"));
-  }
-  ::close(fd);
-  return bytes;
-}
-
 std::optional<std::string> read_signature_beside(const std::string& path) {
   constexpr std::size_t most_signature = 65536;
-  const auto text = read_input(path + ".minisig");
+  const auto text = read_file(path + ".minisig", links::refused);
   if (!text || text->size() > most_signature) return std::nullopt;
   return *text;
 }
 
 result<std::string> read_stream(std::FILE* from) {
-  return read_descriptor(::fileno(from), "-");
+  return posix::read_to_end(::fileno(from), "-", most_file_bytes);
 }
 
 } // namespace qb::lab

@@ -27,15 +27,11 @@ struct found_inputs {
 // Looks through the paths. "-" stays as it is.
 [[nodiscard]] found_inputs find_inputs(const std::vector<std::string>& paths);
 
-// A regular file's bytes, at most as many as a log may have. A pipe or a device is refused rather
-// than waited for.
-[[nodiscard]] result<std::string> read_input(const std::string& path);
-
 // The signature file beside a log, named as it with ".minisig" after; nothing where there is none,
 // or one that no signature is as long as.
 [[nodiscard]] std::optional<std::string> read_signature_beside(const std::string& path);
 
-// Everything that comes from there, up to the same limit.
+// Everything that comes from there, up to the limit of a file (app/machine/files.hpp).
 [[nodiscard]] result<std::string> read_stream(std::FILE* from);
 
 } // namespace qb::lab

@@ -1,11 +1,9 @@
 // Seal, then sheet, then log.
 #include "app/lab/intake/unpack.hpp"
 
-#include "app/lab/intake/inputs.hpp"
-#include "app/page/attached_files.hpp"
+#include "app/machine/files.hpp"
+#include "app/opened/attached_files.hpp"
 #include "core/base/json.hpp"
-
-#include <sys/stat.h>
 
 namespace qb::lab {
 
@@ -55,15 +53,12 @@ bool carries_nothing(const refusal& no) {
 }
 
 result<identity_file> read_identities(const std::string& path) {
-  auto text = read_input(path);
+  auto text = read_file(path);
   if (!text) return tl::unexpected(text.error());
   auto read = seal::read_identity_file(*text);
   seal::wipe(text->data(), text->size());
   if (!read) return tl::unexpected(in_file(read.error(), path));
-  struct stat about {};
-  constexpr unsigned int others = S_IRWXG | S_IRWXO;
-  const bool wide = ::stat(path.c_str(), &about) == 0 && (about.st_mode & others) != 0;
-  return identity_file{std::move(*read), wide};
+  return identity_file{std::move(*read), is_open_to_others(path)};
 }
 
 } // namespace qb::lab

@@ -2,6 +2,7 @@
 #include "app/lab/context/requests.hpp"
 #include "app/lab/intake/inputs.hpp"
 #include "app/lab/own/own_commands.hpp"
+#include "app/machine/files.hpp"
 #include "core/record/codec.hpp"
 
 #include <algorithm>
@@ -12,7 +13,7 @@ namespace qb::lab {
 namespace {
 
 result<request_columns> read_columns(const std::string& path) {
-  const auto text = read_input(path);
+  const auto text = read_file(path);
   if (!text) return tl::unexpected(text.error());
   auto columns = read_request_columns(*text);
   if (!columns) return tl::unexpected(in_file(columns.error(), path));
@@ -40,7 +41,7 @@ int check_request_columns(const std::vector<std::string>& files, const console& 
 
 int take_requests(const shared_options& shared, const lab_context_options& options,
                   const requests_options& o, const console& to) {
-  const auto text = o.file == "-" ? read_stream(options.standard_input) : read_input(o.file);
+  const auto text = o.file == "-" ? read_stream(options.standard_input) : read_file(o.file);
   if (!text) return say_no(text.error(), to);
   const auto list = read_list(*text, o.columns);
   if (!list) return say_no(in_file(list.error(), o.file), to);

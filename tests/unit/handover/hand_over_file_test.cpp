@@ -3,7 +3,7 @@
 #include "app/handover/export_record.hpp"
 #include "app/machine/device_key.hpp"
 #include "app/machine/files.hpp"
-#include "app/page/attached_files.hpp"
+#include "app/opened/attached_files.hpp"
 #include "core/base/json.hpp"
 #include "core/seal/age.hpp"
 #include "core/seal/minisign.hpp"

@@ -1,6 +1,7 @@
 // Files written whole, and the machine's clocks, on a real disk.
 // What cannot be written is told as a value that names the file.
 #include "app/machine/clocks.hpp"
+#include "app/machine/disk.hpp"
 #include "app/machine/files.hpp"
 
 #include <catch2/catch.hpp>
@@ -52,6 +53,47 @@ TEST_CASE("what is not there is missing, and what cannot be written is refused b
   REQUIRE(make_folder(f.path + "/some/folder"));
   CHECK(write_file(f.path + "/some/folder/a", "x"));
   CHECK_FALSE(make_folder(f.path + "/some/folder/a"));
+}
+
+TEST_CASE("only a regular file is read: nothing is waited for, and what is endless is not begun") {
+  const folder f;
+  const std::string pipe = f.path + "/pipe";
+  REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+  for (const std::string& path : {pipe, std::string("/dev/zero"), f.path}) {
+    const auto no = read_file(path);
+    REQUIRE_FALSE(no);
+    CHECK(no.error().kind == refusal_kind::malformed);
+    CHECK(no.error().file == path);
+    CHECK(no.error().expected == "a file");
+  }
+  std::filesystem::create_symlink("/dev/zero", f.path + "/endless");
+  CHECK_FALSE(read_file(f.path + "/endless"));
+}
+
+TEST_CASE("a link is followed where it was named, and not where somebody may have laid it") {
+  const folder f;
+  REQUIRE(write_file(f.path + "/a", "x"));
+  std::filesystem::create_symlink(f.path + "/a", f.path + "/link");
+  CHECK(read_file(f.path + "/link") == std::string("x"));
+  const auto no = read_file(f.path + "/link", links::refused);
+  REQUIRE_FALSE(no);
+  CHECK(no.error().found == "a link");
+  own_disk here;
+  CHECK_FALSE(here.read(f.path + "/link"));
+  CHECK(here.read(f.path + "/a") == std::string("x"));
+}
+
+TEST_CASE("a file is read up to the limit, which stands in the refusal of a longer one") {
+  const folder f;
+  const std::string path = f.path + "/long";
+  REQUIRE(write_file(path, ""));
+  std::filesystem::resize_file(path, most_file_bytes);
+  CHECK(read_file(path)->size() == most_file_bytes);
+  std::filesystem::resize_file(path, most_file_bytes + 1);
+  const auto no = read_file(path);
+  REQUIRE_FALSE(no);
+  CHECK(no.error().kind == refusal_kind::out_of_range);
+  CHECK(no.error().expected == "at most 16777216 bytes");
 }
 
 TEST_CASE("a failed write leaves the old file as it was") {
