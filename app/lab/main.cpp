@@ -14,6 +14,8 @@
 #include "app/lab/context/own_assets.hpp"
 #include "app/lab/manual/manual.hpp"
 #include "app/lab/own/own_options.hpp"
+#include "app/machine/files.hpp"
+#include "app/machine/private_memory.hpp"
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -189,6 +191,13 @@ void say_unset(const CLI::App& app, const options& w, const qb::lab::console& to
     to.err("quarterbreath-lab: note: no laboratory is set up in this store; `set-up` does it\n");
 }
 
+// Names, birth dates and results are in it.
+void say_open(const CLI::App& app, const options& w, const qb::lab::console& to) {
+  if (qb::is_open_to_others(w.store) && !app.got_subcommand("check")) // which says it by itself
+    to.err("quarterbreath-lab: note: others than its owner may read the store (chmod 600 closes "
+           "it)\n");
+}
+
 int with_store(const CLI::App& app, const options& given, const qb::lab::console& to) {
   const bool importing = app.got_subcommand("import");
   const bool makes = importing || qb::lab::day_makes_store(app) || qb::lab::own_makes_store(app);
@@ -198,6 +207,7 @@ int with_store(const CLI::App& app, const options& given, const qb::lab::console
   const auto shared = prepare(w);
   if (!shared) return qb::lab::say_no(shared.error(), to);
   say_unset(app, w, to);
+  say_open(app, w, to);
   int status = 0;
   if (importing) status = qb::lab::import_logs(*shared, w.import, to);
   if (app.got_subcommand("list")) status = qb::lab::list_tests(*shared, to);
@@ -253,6 +263,7 @@ int run(const CLI::App& app, const options& w) {
 } // namespace
 
 int main(int argc, char** argv) {
+  qb::keep_memory_private();
   // A limit on the size of files is a full disk: it is told, and nothing half written stays.
   std::signal(SIGXFSZ, SIG_IGN);
   CLI::App app;

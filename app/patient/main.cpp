@@ -3,6 +3,7 @@
 #include "app/help/dress.hpp"
 #include "app/help/man_page.hpp"
 #include "app/help/option_words.hpp"
+#include "app/machine/private_memory.hpp"
 #include "app/patient/command/commands.hpp"
 #include "app/patient/command/window_command.hpp"
 #include "app/patient/manual/manual.hpp"
@@ -144,6 +145,7 @@ void add_commands(CLI::App& app, qb::patient::shared_options& shared, std::funct
 } // namespace
 
 int main(int argc, char** argv) {
+  qb::keep_memory_private();
   CLI::App app;
   app.option_defaults()->group(qb::help::of_every_command);
   app.set_help_flag("-h,--help", "this help");

@@ -7,11 +7,11 @@
 #include "app/lab/intake/evidence.hpp"
 #include "app/lab/intake/read_code.hpp"
 #include "app/lab/intake/versions.hpp"
+#include "app/machine/files.hpp"
 #include "core/report/same_test.hpp"
 
 #include <fmt/core.h>
 #include <set>
-#include <sys/stat.h>
 
 namespace qb::lab {
 
@@ -65,9 +65,7 @@ private:
   }
 
   void who_may_read() {
-    struct stat about {};
-    constexpr unsigned int others = S_IRWXG | S_IRWXO;
-    if (::stat(shared_.store.c_str(), &about) == 0 && (about.st_mode & others) != 0)
+    if (is_open_to_others(shared_.store))
       out_.notes.emplace_back("others than its owner may read the store (chmod 600 closes it)");
   }
 
