@@ -5,7 +5,10 @@
 #include "app/store/kit_folding.hpp"
 #include "app/store/statement.hpp"
 
+#include <algorithm>
 #include <fmt/core.h>
+#include <map>
+#include <tuple>
 
 namespace qb {
 
@@ -138,29 +141,96 @@ result<bool> lab_store::put_code(const log_row& row, const judge& keep) {
   return put_into(table::code, row, keep);
 }
 
+namespace {
+
+const char* condition_of(which_tests which) {
+  switch (which) {
+  case which_tests::all: return "";
+  case which_tests::of_kit_number: return "AND kit_number = ?1";
+  case which_tests::of_test_id: return "AND test_id = ?1";
+  }
+  QB_BELIEVE(false);
+  return "";
+}
+
+// The rows of a statement; nothing where one of its steps fails.
+std::optional<std::vector<log_row>> rows_of(statement ask, which_tests which,
+                                            const std::string& id) {
+  std::vector<log_row> rows;
+  if (which != which_tests::all) ask.bind(1, id);
+  if (!ask.each_row([&] { rows.push_back(row_of(ask)); })) return std::nullopt;
+  return rows;
+}
+
+// Of rows by their test and events, the last of each test, in the order of a list.
+std::vector<log_row> latest_of(const std::vector<log_row>& all) {
+  std::vector<log_row> out;
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (i + 1 == all.size() || all[i + 1].test_id != all[i].test_id) out.push_back(all[i]);
+  std::sort(out.begin(), out.end(), [](const log_row& a, const log_row& b) {
+    return std::tie(a.kit_number, a.started, a.test_id) <
+           std::tie(b.kit_number, b.started, b.test_id);
+  });
+  return out;
+}
+
+} // namespace
+
 result<std::vector<log_row>> lab_store::select(table from, which_tests which, const std::string& id,
                                                bool bodies) const {
-  std::vector<log_row> rows;
   const char* name = from == table::log ? "log" : "code";
   const auto there = db_.has_table(name);
   if (!there) return tl::unexpected(there.error());
-  if (!*there) return rows;
-  statement ask = db_.prepare(fmt::format(
-      "SELECT test_id, events, head, kit_number, protocol, started, rehearsal, matches, filled,"
-      " tubes, {} FROM {} AS l WHERE events ="
-      " (SELECT max(events) FROM {} WHERE test_id = l.test_id) {}"
-      " ORDER BY kit_number, started, test_id",
-      bodies ? "body" : "''", name, name,
-      which == which_tests::all             ? ""
-      : which == which_tests::of_kit_number ? "AND kit_number = ?1"
-                                            : "AND test_id = ?1"));
-  if (which != which_tests::all) ask.bind(1, id);
-  const bool read = ask.each_row([&] {
-    rows.push_back(row_of(ask));
-    rows.back().by_code = from == table::code;
+  if (!*there) return std::vector<log_row>();
+  const std::string columns =
+      fmt::format("SELECT test_id, events, head, kit_number, protocol, started, rehearsal, matches,"
+                  " filled, tubes, {} FROM {} AS l ",
+                  bodies ? "body" : "''", name);
+  auto rows =
+      rows_of(db_.prepare(fmt::format("{} WHERE events ="
+                                      " (SELECT max(events) FROM {} WHERE test_id = l.test_id) {}"
+                                      " ORDER BY kit_number, started, test_id",
+                                      columns, name, condition_of(which))),
+              which, id);
+  const refusal no = rows ? refusal() : db_.failed("reading");
+  // A damaged page is of an index or of the table. Past the one, the table is read by itself; past
+  // the other, the indexes still tell which tests there are, and only that page's cannot be read.
+  if (!rows) {
+    rows = rows_of(db_.prepare(fmt::format("{} NOT INDEXED WHERE true {} ORDER BY test_id, events",
+                                           columns, condition_of(which))),
+                   which, id);
+    if (rows) rows = latest_of(*rows);
+  }
+  if (!rows && which == which_tests::all && from == table::log) rows = named_by_indexes();
+  if (!rows) return tl::unexpected(no);
+  for (log_row& row : *rows)
+    row.by_code = from == table::code;
+  return std::move(*rows);
+}
+
+std::optional<std::vector<log_row>> lab_store::named_by_indexes() const {
+  std::map<std::int64_t, std::string> kits;
+  statement of_kits = db_.prepare("SELECT rowid, kit_number FROM log INDEXED BY log_of_kit");
+  if (!of_kits.each_row([&] { kits[of_kits.integer(0)] = of_kits.text(1); })) return std::nullopt;
+  std::vector<log_row> rows;
+  statement of_tests = db_.prepare("SELECT rowid, test_id, events FROM log"
+                                   " INDEXED BY sqlite_autoindex_log_1 ORDER BY test_id, events");
+  const bool read = of_tests.each_row([&] {
+    log_row& row = rows.emplace_back();
+    row.kit_number = kits[of_tests.integer(0)];
+    row.test_id = of_tests.text(1);
+    row.events = of_tests.integer(2);
   });
-  if (!read) return tl::unexpected(db_.failed("reading"));
-  return rows;
+  if (!read) return std::nullopt;
+  rows = latest_of(rows);
+  for (log_row& row : rows) {
+    auto whole = rows_of(db_.prepare("SELECT test_id, events, head, kit_number, protocol, started,"
+                                     " rehearsal, matches, filled, tubes, '' FROM log"
+                                     " WHERE test_id = ?1 ORDER BY events DESC LIMIT 1"),
+                         which_tests::of_test_id, row.test_id);
+    if (whole && !whole->empty()) row = std::move(whole->front());
+  }
+  return latest_of(rows);
 }
 
 result<std::vector<log_row>> lab_store::list() const {

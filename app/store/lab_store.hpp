@@ -149,6 +149,9 @@ private:
   explicit lab_store(store::database db) : db_(std::move(db)) {}
   [[nodiscard]] result<std::vector<log_row>> select(table from, which_tests which,
                                                     const std::string& id, bool bodies) const;
+  // The tests that the indexes name, where the table itself cannot be read through: a row that
+  // cannot be read has its test, events and kit number alone.
+  [[nodiscard]] std::optional<std::vector<log_row>> named_by_indexes() const;
   [[nodiscard]] result<bool> judge_and_insert(table into, const log_row& row, const judge& keep);
   [[nodiscard]] result<bool> put_into(table into, const log_row& row, const judge& keep);
   [[nodiscard]] result<void> write(const std::string& make,

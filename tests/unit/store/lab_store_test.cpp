@@ -156,4 +156,43 @@ TEST_CASE("a file that is not there is missing, not made") {
   CHECK(store.error().kind == refusal_kind::missing);
 }
 
+TEST_CASE("a damaged page costs the tests on it, and the list names all of them") {
+  const store_file file;
+  constexpr int tests = 60;
+  {
+    auto store = lab_store::open(file.path());
+    REQUIRE(store);
+    for (int n = 0; n < tests; ++n) {
+      log_row one = row("test-" + std::to_string(n), 1, "FV-" + std::to_string(n));
+      one.body.assign(900, 'b'); // a few on a page
+      REQUIRE(store->put(one, keep));
+    }
+  }
+  const std::string whole = file.bytes();
+  constexpr std::size_t page = 4096;
+  int not_listed = 0;
+  int pages_of_tests = 0;
+  for (std::size_t at = page; at < whole.size(); at += page) {
+    std::string damaged = whole;
+    damaged[at] = '\x7f'; // no kind of page (SQLite's file format, 1.6)
+    file.write(damaged);
+    const auto store = lab_store::open(file.path());
+    const auto listed =
+        store ? store->list() : result<std::vector<log_row>>(std::vector<log_row>());
+    if (!store || !listed) {
+      ++not_listed;
+      continue;
+    }
+    CHECK(listed->size() == tests);
+    int unread = 0;
+    for (const log_row& one : *listed)
+      unread += store->find(which_tests::of_kit_number, one.kit_number) ? 0 : 1;
+    CHECK(unread <= 5);
+    pages_of_tests += unread > 0 ? 1 : 0;
+  }
+  CHECK(pages_of_tests > 10);
+  // The table of what the file is, its index, and the page above those of the tests.
+  CHECK(not_listed <= 3);
+}
+
 } // namespace qb
