@@ -56,11 +56,11 @@ bool confine(const confinement& limits) {
     (void)std::signal(one, SIG_DFL);
   (void)::sigprocmask(SIG_SETMASK, &none, nullptr);
   (void)::prctl(PR_SET_PDEATHSIG, SIGKILL);
-  ::alarm(static_cast<unsigned int>(limits.deadline.count()));
+  ::alarm(limits.deadline_seconds);
   const auto mapped = mapped_bytes();
   return mapped && limit(RLIMIT_CORE, 0) && limit(RLIMIT_AS, *mapped + limits.more_memory) &&
-         limit(RLIMIT_CPU, static_cast<std::size_t>(limits.processor.count())) &&
-         limit(RLIMIT_FSIZE, 0) && limit(RLIMIT_NOFILE, 0);
+         limit(RLIMIT_CPU, limits.processor_seconds) && limit(RLIMIT_FSIZE, 0) &&
+         limit(RLIMIT_NOFILE, 0);
 }
 
 bool send(int to, const char* bytes, std::size_t size) {
@@ -105,7 +105,7 @@ refusal no_answer(int status, const confinement& limits, const char* where) {
   if (WIFSIGNALED(status)) {
     const int by = WTERMSIG(status);
     if (by == SIGXCPU || by == SIGKILL || by == SIGALRM)
-      return too_much(where, fmt::format("at most {} s", limits.processor.count()));
+      return too_much(where, fmt::format("at most {} s", limits.processor_seconds));
   }
   if (WIFEXITED(status) && WEXITSTATUS(status) == no_memory) return too_much(where, memory);
   if (WIFEXITED(status) && WEXITSTATUS(status) == no_limits)

@@ -6,7 +6,6 @@
 
 #include "core/base/result.hpp"
 
-#include <chrono>
 #include <cstddef>
 #include <functional>
 #include <string>
@@ -16,8 +15,8 @@ namespace qb {
 // What the child may use. Processor time bounds the work, the deadline also what it waits for.
 struct confinement {
   std::size_t more_memory;        // beside what this process has already
-  std::chrono::seconds processor; // its own time
-  std::chrono::seconds deadline;  // anybody's
+  unsigned int processor_seconds; // its own time
+  unsigned int deadline_seconds;  // anybody's
   std::size_t most_answer;
 };
 

@@ -113,8 +113,8 @@ std::string in_the_child(const std::string& pdf, const std::string& ending,
 // A sheet of ours takes some hundredths of a second and a few megabytes.
 constexpr std::size_t mebibyte = 1024UL * 1024UL;
 constexpr std::size_t memory_for_a_sheet = 160 * mebibyte;
-constexpr std::chrono::seconds processor_for_a_sheet{2};
-constexpr std::chrono::seconds deadline_for_a_sheet{5};
+constexpr unsigned int processor_for_a_sheet = 2; // in seconds
+constexpr unsigned int deadline_for_a_sheet = 5;
 
 } // namespace
 

@@ -112,7 +112,7 @@ void drunk_against(const state& s, list& out) {
 void beyond_any_test(const state& s, list& out) {
   for (const auto& [kept, name] :
        {std::pair(s.cautions.size(), "questions"), std::pair(s.washouts.size(), "medicines")})
-    if (kept == most_rules)
+    if (kept == most_kept_rules)
       out.push_back(
           {"record-unusual",
            consequence::review,

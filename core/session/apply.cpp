@@ -77,7 +77,7 @@ struct applier {
   void operator()(const reported_caution& x) const {
     const auto same = [&](const noted_caution& t) { return is_same_question(t.what.rule, x.rule); };
     const auto found = std::find_if(s.cautions.begin(), s.cautions.end(), same);
-    if (found == s.cautions.end() && s.cautions.size() == most_rules) return;
+    if (found == s.cautions.end() && s.cautions.size() == most_kept_rules) return;
     noted_caution& t = found == s.cautions.end() ? s.cautions.emplace_back() : *found;
     if (!t.seqs.empty() && takes_back(t.what, x))
       t.earlier.push_back(
@@ -98,7 +98,7 @@ struct applier {
   void against_the_drink(const hindrance& h) const {
     auto& all = s.drunk_against;
     const bool known = std::find(all.begin(), all.end(), h) != all.end();
-    if (!known && all.size() < most_rules) all.push_back(h);
+    if (!known && all.size() < most_kept_rules) all.push_back(h);
     if (!s.unwell) s.unwell = here();
   }
   void operator()(const reported_packet& x) const {
@@ -110,7 +110,7 @@ struct applier {
   void operator()(const reported_washout& x) const {
     const auto same = [&](const noted_washout& t) { return t.what.what.rule == x.what.rule; };
     const auto found = std::find_if(s.washouts.begin(), s.washouts.end(), same);
-    if (found == s.washouts.end() && s.washouts.size() == most_rules) return;
+    if (found == s.washouts.end() && s.washouts.size() == most_kept_rules) return;
     noted_washout& t = found == s.washouts.end() ? s.washouts.emplace_back() : *found;
     if (!t.seqs.empty() && takes_back(t.what, x))
       t.earlier.push_back({t.seqs.back(), t.at.wall, t.what.what, e.seq, e.at.wall, x.what});

@@ -16,7 +16,7 @@ namespace qb::lab {
 namespace {
 
 result<reading_layout> load_layout(const std::string& path) {
-  const auto text = read_input(path);
+  const auto text = read_file(path);
   if (!text) return tl::unexpected(text.error());
   auto layout = read_reading_layout(*text);
   if (!layout) return tl::unexpected(in_file(layout.error(), path));

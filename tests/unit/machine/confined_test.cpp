@@ -13,8 +13,7 @@ using namespace qb;
 namespace {
 
 constexpr std::size_t mebibyte = 1024UL * 1024UL;
-constexpr confinement narrow{64 * mebibyte, std::chrono::seconds{1}, std::chrono::seconds{2},
-                             mebibyte};
+constexpr confinement narrow{64 * mebibyte, 1, 2, mebibyte};
 
 refusal no_of(const std::function<std::string()>& work) {
   const auto answer = confined(work, narrow, "the work");
