@@ -48,12 +48,16 @@ bool limit(__rlimit_resource what, std::size_t most) {
   return ::setrlimit(what, &now) == 0;
 }
 
-bool confine(const confinement& limits) {
-  // What the parent blocks or catches is no business of the child's: a limit must end it.
+bool confine(const confinement& limits, int to) {
+  // What the parent blocks or catches is no business of the child's: a limit or a fall must end it,
+  // and what a library prints meanwhile is nobody's.
   sigset_t none;
   sigemptyset(&none);
-  for (const int one : {SIGALRM, SIGXCPU, SIGPIPE, SIGTERM, SIGINT, SIGHUP})
+  for (const int one : {SIGALRM, SIGXCPU, SIGPIPE, SIGTERM, SIGINT, SIGHUP, SIGSEGV, SIGBUS, SIGFPE,
+                        SIGILL, SIGABRT})
     (void)std::signal(one, SIG_DFL);
+  for (const int one : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+    if (one != to) (void)::close(one);
   (void)::sigprocmask(SIG_SETMASK, &none, nullptr);
   (void)::prctl(PR_SET_PDEATHSIG, SIGKILL);
   ::alarm(limits.deadline_seconds);
@@ -78,7 +82,7 @@ bool send(int to, const char* bytes, std::size_t size) {
 using length_bytes = std::array<char, sizeof(std::uint64_t)>;
 
 int answer(const std::function<std::string()>& work, const confinement& limits, int to) {
-  if (!confine(limits)) return no_limits;
+  if (!confine(limits, to)) return no_limits;
   try {
     const std::string text = work();
     const std::uint64_t size = text.size();
