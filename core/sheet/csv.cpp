@@ -1,10 +1,14 @@
 // The sample rows as CSV (RFC 4180).
+#include "core/base/text.hpp"
+#include "core/base/visible.hpp"
 #include "core/session/scores_after.hpp"
 #include "core/sheet/sheet.hpp"
 #include "core/time/zone.hpp"
 
+#include <algorithm>
 #include <cctype>
 #include <fmt/core.h>
+#include <iterator>
 
 namespace qb {
 
@@ -89,12 +93,31 @@ bool is_number(const std::string& text) {
   return text.size() > from && text.find_first_not_of("0123456789", from) == std::string::npos;
 }
 
+// What a spreadsheet takes for the beginning of a formula; the last four are of full width.
+bool begins_formula(char32_t c) {
+  constexpr char32_t beginnings[] = {U'=', U'+', U'-', U'@', U'\t', 0xFF1D, 0xFF0B, 0xFF0D, 0xFF20};
+  return std::find(std::begin(beginnings), std::end(beginnings), c) != std::end(beginnings);
+}
+
+// With an apostrophe before what would be a formula: at the beginning, and wherever a spreadsheet
+// that takes another mark for the separator, or does not see the quotes, would begin a cell.
+std::string without_formulas(const std::string& text) {
+  std::string out;
+  bool begins = true; // a cell begins here, perhaps after blanks or a quote
+  for (const std::string& letter : characters(text)) {
+    std::size_t at = 0;
+    const char32_t c = next_character(letter, at);
+    if (begins && begins_formula(c)) out += '\'';
+    begins = c == U';' || c == U'\t' || c == U'\n' || (begins && (c == U' ' || c == U'"'));
+    out += letter;
+  }
+  return out;
+}
+
 } // namespace
 
 std::string csv_cell(const std::string& text) {
-  std::string safe = text;
-  const bool formula = !safe.empty() && std::string("=+-@\t\r").find(safe[0]) != std::string::npos;
-  if (formula && !is_number(safe)) safe.insert(0, "'");
+  std::string safe = is_number(text) ? text : without_formulas(visible(text));
   if (safe.find_first_of(",\"\r\n") == std::string::npos) return safe;
   std::string quoted = "\"";
   for (const char c : safe)

@@ -95,7 +95,8 @@ struct sheet_text {
 // were given. A cell that a spreadsheet would take for a formula gets a leading apostrophe.
 [[nodiscard]] std::string sheet_csv(const state& s, const clock_reading& now);
 
-// One CSV cell, quoted where RFC 4180 asks for it and made formula-safe.
+// One CSV cell, quoted where RFC 4180 asks for it. It can become no formula, neither where commas
+// part cells nor where semicolons or tabs do, and nothing in it is unseen (core/base/visible.hpp).
 [[nodiscard]] std::string csv_cell(const std::string& text);
 // A person's words or number for a cell: with a leading apostrophe where a spreadsheet would take
 // them for a figure, a date or a truth and show something else (kit 007, a comment "1/2").

@@ -192,7 +192,7 @@ TEST_CASE("a cell is quoted where RFC 4180 asks for it and nowhere else") {
   CHECK(csv_cell("a,b") == "\"a,b\"");
   CHECK(csv_cell("a \"b\"") == "\"a \"\"b\"\"\"");
   CHECK(csv_cell("two\nlines") == "\"two\nlines\"");
-  CHECK(csv_cell("two\r\nlines") == "\"two\r\nlines\"");
+  CHECK(csv_cell("a;b") == "a;b");
 }
 
 TEST_CASE("words that a spreadsheet would show as something else are kept words") {
@@ -212,11 +212,27 @@ TEST_CASE("no cell can become a formula in a spreadsheet") {
   CHECK(csv_cell("+44 1632 960417") == "'+44 1632 960417");
   CHECK(csv_cell("-2+3") == "'-2+3");
   CHECK(csv_cell("@sum") == "'@sum");
-  CHECK(csv_cell("\t=1") == "'\t=1");
+  CHECK(csv_cell("\t=1") == "'\t'=1");
   CHECK(csv_cell("=HYPERLINK(\"x\",\"y\")") == "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\"");
+  CHECK(csv_cell(" =1") == " '=1");
+  CHECK(csv_cell("\uFF1D1+1") == "'\uFF1D1+1"); // of full width
   // A negative count stays a number.
   CHECK(csv_cell("-30") == "-30");
   CHECK(csv_cell("-") == "'-");
+}
+
+TEST_CASE("no part of a cell can become a formula where semicolons or tabs part cells") {
+  CHECK(csv_cell("x;=1+1") == "x;'=1+1");
+  CHECK(csv_cell("x; =1+1;-2") == "x; '=1+1;'-2");
+  CHECK(csv_cell("x\t@sum") == "x\t'@sum");
+  CHECK(csv_cell("x\n+1") == "\"x\n'+1\"");
+  CHECK(csv_cell("x;\"=1\"") == "\"x;\"\"'=1\"\"\"");
+  CHECK(csv_cell("a - b = c") == "a - b = c");
+}
+
+TEST_CASE("what cannot be seen or turns the order shows itself in a cell") {
+  CHECK(csv_cell("gut\u202Egnihton") == "gut\\u202egnihton");
+  CHECK(csv_cell("\uFEFF=1") == "\\ufeff=1");
 }
 
 TEST_CASE("practice is marked on label, sheet and in every line of the CSV") {
