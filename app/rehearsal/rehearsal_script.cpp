@@ -2,6 +2,8 @@
 #include "app/rehearsal/rehearsal_script.hpp"
 
 #include "core/base/json_fields.hpp"
+#include "core/base/text.hpp"
+#include "core/protocol/kit_number.hpp"
 #include "core/protocol/rule_reader.hpp"
 
 #include <algorithm>
@@ -26,12 +28,12 @@ civil_time read_civil(fields& f, const char* key) {
 reported_person read_person(const json::value& v, fields& up) {
   fields f(v, up.place("person"));
   reported_person p;
-  p.name = f.text("name");
+  p.name = composed(f.text("name"));
   const auto birth = parse_date(f.text("birth_date"));
   if (birth) p.birth_date = *birth;
   if (!birth) f.refuse("birth_date", "another form", "a date such as 1950-01-31");
-  p.doctor = f.text("doctor");
-  p.kit_number = f.text("kit_number");
+  p.doctor = composed(f.text("doctor"));
+  p.kit_number = kit_key(f.text("kit_number"));
   p.laboratory = f.text("laboratory");
   up.absorb(f.finish());
   return p;

@@ -1,10 +1,27 @@
 // Walking UTF-8 with utfcpp, which reports a broken sequence; here it costs one byte.
 #include "core/base/text.hpp"
 
+#include <cstdlib>
 #include <iterator>
+#include <memory>
 #include <utf8.h>
+#include <utf8proc.h>
 
 namespace qb {
+
+namespace {
+
+std::string mapped(std::string_view text, int how) {
+  utf8proc_uint8_t* made = nullptr;
+  const auto size = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
+                                 static_cast<utf8proc_ssize_t>(text.size()), &made,
+                                 static_cast<utf8proc_option_t>(how));
+  const std::unique_ptr<utf8proc_uint8_t, decltype(&std::free)> kept(made, &std::free);
+  if (size < 0) return std::string(text);
+  return {reinterpret_cast<const char*>(kept.get()), static_cast<std::size_t>(size)};
+}
+
+} // namespace
 
 bool is_utf8(std::string_view text) {
   return utf8::is_valid(text.begin(), text.end());
@@ -48,6 +65,14 @@ std::vector<std::string> characters(std::string_view text) {
     all.emplace_back(text.substr(from, at - from));
   }
   return all;
+}
+
+std::string composed(std::string_view text) {
+  return mapped(text, UTF8PROC_STABLE | UTF8PROC_COMPOSE);
+}
+
+std::string folded(std::string_view text) {
+  return mapped(text, UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_CASEFOLD);
 }
 
 std::string trimmed(std::string_view text) {

@@ -1,6 +1,7 @@
 // Texts as people write them: characters of UTF-8, and the blanks around a word.
-// Characters are code points, walked by the library utfcpp. What arrives from outside was checked
-// when it was read; names of files may be any bytes, so nothing here fails on a broken sequence.
+// Characters are code points, walked by the library utfcpp, composed by utf8proc. What arrives from
+// outside was checked when it was read; names of files may be any bytes, so nothing here fails on a
+// broken sequence.
 #pragma once
 
 #include <string>
@@ -30,6 +31,13 @@ void erase_last_character(std::string& text);
 
 // The text cut into its characters, each as UTF-8; a stray byte stands by itself.
 [[nodiscard]] std::vector<std::string> characters(std::string_view text);
+
+// The same text in Unicode's composed form (NFC): what was typed as a letter and its accent, on
+// another keyboard as one sign, is one text and of one length. A text that is no UTF-8 stays.
+[[nodiscard]] std::string composed(std::string_view text);
+
+// The text for comparing alone: composed, and without the difference of large and small letters.
+[[nodiscard]] std::string folded(std::string_view text);
 
 // Without the spaces, tabs and line ends before and after it.
 [[nodiscard]] std::string trimmed(std::string_view text);

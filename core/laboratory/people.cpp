@@ -27,12 +27,6 @@ std::string list_words(const std::vector<person_at_work>& people) {
   return out.empty() ? "nobody: `people` adds them" : out;
 }
 
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return text;
-}
-
 bool is_code(const std::string& text) {
   return !text.empty() && text.size() <= most_code &&
          std::all_of(text.begin(), text.end(),
@@ -100,7 +94,7 @@ std::optional<work_roles> read_roles(std::string_view text) {
 
 result<person_at_work> acting_person(const std::vector<person_at_work>* people,
                                      const std::string& named, work_act act) {
-  const std::string name = trimmed(named);
+  const std::string name = composed(trimmed(named));
   if (people == nullptr) {
     if (is_name(name)) return person_at_work{name, "", {}, "", ""};
     return tl::unexpected(
@@ -108,7 +102,7 @@ result<person_at_work> acting_person(const std::vector<person_at_work>* people,
                   fmt::format("who does it, in at most {} characters", most_name)));
   }
   const auto one = std::find_if(people->begin(), people->end(), [&](const person_at_work& p) {
-    return !name.empty() && (p.name == name || lower(p.code) == lower(name));
+    return !name.empty() && (folded(p.name) == folded(name) || folded(p.code) == folded(name));
   });
   if (one == people->end())
     return tl::unexpected(no_person(name.empty() ? "no name" : "a name that is not on the list",
@@ -130,8 +124,8 @@ result<void> check_people(const std::vector<person_at_work>& people) {
   for (const person_at_work& a : people)
     for (const person_at_work& b : people) {
       if (&a == &b) continue;
-      const bool name_twice = lower(a.name) == lower(b.name);
-      if (name_twice || lower(a.code) == lower(b.code) || lower(a.code) == lower(b.name))
+      const bool name_twice = folded(a.name) == folded(b.name);
+      if (name_twice || folded(a.code) == folded(b.code) || folded(a.code) == folded(b.name))
         return no(fmt::format("{} ({}) and {} ({})", a.name, a.code, b.name, b.code),
                   "names and codes that tell people apart");
     }

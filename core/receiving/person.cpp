@@ -2,6 +2,7 @@
 #include "core/receiving/person.hpp"
 
 #include "core/base/json_fields.hpp"
+#include "core/base/text.hpp"
 #include "core/receiving/readings.hpp"
 
 #include <algorithm>
@@ -14,12 +15,11 @@ namespace {
 // The words of a name in small letters and a fixed order.
 std::vector<std::string> name_words(const std::string& name) {
   std::vector<std::string> out(1);
-  for (const char c : name) {
-    const bool letter_up = c >= 'A' && c <= 'Z';
+  for (const char c : folded(name)) {
     if (c == ' ' || c == ',') {
       out.emplace_back();
     } else {
-      out.back() += letter_up ? static_cast<char>(c - 'A' + 'a') : c;
+      out.back() += c;
     }
   }
   std::erase(out, std::string());

@@ -12,7 +12,7 @@ namespace {
 
 result<std::string> plain(const char* where, const std::string& text) {
   if (character_count(text) <= most_person_text && (text.empty() || json::is_plain_line(text)))
-    return text;
+    return composed(text);
   return tl::unexpected(
       refusal{refusal_kind::malformed, "", where, "no plain line, or too long a one",
               fmt::format("one line of at most {} characters", most_person_text)});

@@ -59,6 +59,19 @@ TEST_CASE("with a list, whoever acts is one of it and may do just that, however 
       }
 }
 
+TEST_CASE("a name is one name, however its accents and its large letters were typed") {
+  std::vector<person_at_work> people = both();
+  people[1].name = "Dr Zo\u00EB Fennimore";
+  for (const char* typed : {"Dr Zoe\u0308 Fennimore", "DR ZO\u00CB FENNIMORE"}) {
+    CAPTURE(typed);
+    const auto who = acting_person(&people, typed, work_act::conclude);
+    REQUIRE(who.has_value());
+    CHECK(who->code == "lf");
+  }
+  people[2].name = "dr zoe\u0308 fennimore";
+  CHECK_FALSE(check_people(people).has_value());
+}
+
 TEST_CASE("blank and unknown names are refused with the list, for every act") {
   const auto people = both();
   for (const work_act act : all_work_acts)

@@ -73,3 +73,15 @@ TEST_CASE("a script whose start does not exist is refused before anything is rec
   CHECK(no.error().found.find("does not exist") != std::string::npos);
   CHECK(keeper.kept.empty());
 }
+
+TEST_CASE("a script's kit is one kit, however its number was typed") {
+  for (const char* typed :
+       {"FV 2072", "fv\u20132072", "\uFF26\uFF36\uFF0D\uFF12\uFF10\uFF17\uFF12"}) {
+    CAPTURE(typed);
+    std::string text = script_file("late-and-missed");
+    const std::string number = "FV-2072";
+    REQUIRE(text.find(number) != std::string::npos);
+    text.replace(text.find(number), number.size(), typed);
+    CHECK(read_script(text).value().person.kit_number == number);
+  }
+}
