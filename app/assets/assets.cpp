@@ -67,6 +67,26 @@ result<loaded<protocol>> load_protocol(const std::string& assets, const std::str
   return load<protocol>(assets + "/protocols", "protocol", id_or_path, read_protocol);
 }
 
+result<figure_rules> load_figure_rules(const std::string& assets) {
+  const std::string path = assets + "/figures/sugars.json";
+  const auto text = read_file(path);
+  if (!text) return tl::unexpected(text.error());
+  auto read = read_figure_rules(*text);
+  if (!read) return tl::unexpected(in_file(read.error(), path));
+  return read;
+}
+
+result<loaded<protocol>> load_offered_protocol(const std::string& assets,
+                                               const std::string& id_or_path) {
+  auto test = load_protocol(assets, id_or_path);
+  if (!test) return test;
+  const auto rules = load_figure_rules(assets);
+  if (!rules) return tl::unexpected(rules.error());
+  if (const auto sane = check_figures(test->value, *rules); !sane)
+    return tl::unexpected(in_file(sane.error(), id_or_path));
+  return test;
+}
+
 result<loaded<lab_profile>> load_profile(const std::string& assets, const std::string& id_or_path) {
   return load<lab_profile>(assets + "/laboratories", "profile", id_or_path, read_profile);
 }

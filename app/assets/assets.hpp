@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/curve/criteria.hpp"
+#include "core/protocol/figures.hpp"
 #include "core/protocol/profile.hpp"
 #include "core/protocol/protocol.hpp"
 #include "core/sheet/label_sheet.hpp"
@@ -26,6 +27,15 @@ struct loaded {
 // ".json". An unknown id is refused with the ids there are.
 [[nodiscard]] result<loaded<protocol>> load_protocol(const std::string& assets,
                                                      const std::string& id_or_path);
+// The same for a patient: refuses one whose figures are not sane (core/protocol/figures.hpp), by
+// the ranges of those assets.
+[[nodiscard]] result<loaded<protocol>> load_offered_protocol(const std::string& assets,
+                                                             const std::string& id_or_path);
+
+// The ranges of figures in the assets.
+[[nodiscard]] result<figure_rules> load_figure_rules(const std::string& assets);
+
+// As `load_protocol`.
 [[nodiscard]] result<loaded<lab_profile>> load_profile(const std::string& assets,
                                                        const std::string& id_or_path);
 

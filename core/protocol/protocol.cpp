@@ -171,6 +171,11 @@ result<protocol> read_protocol(std::string_view text) {
   if (const json::value* v = f.child("symptoms")) read_scale(*v, out, f, rules);
   if (const json::value* v = f.child("breath")) read_breath(*v, out, f, rules);
   read_own_bounds(f, out, rules);
+  if (version > 1 && f.has("confirmed"))
+    rules.each(f, "confirmed", 1, most_rules, [&](fields& one) {
+      confirmed_figure said{rules.id_text(one, "rule"), one.text("by")};
+      out.confirmed.push_back(std::move(said));
+    });
   read_questions(f, out, rules);
   read_safety(f, out, rules);
   if (const auto no = f.finish()) return tl::unexpected(*no);

@@ -188,6 +188,12 @@ struct source {
   std::string basis; // "read", "memory", "common-practice", "inferred" or "laboratory"
 };
 
+// A figure that is not usual for this sugar, and who stands for it (core/protocol/figures.hpp).
+struct confirmed_figure {
+  std::string rule;
+  std::string by;
+};
+
 // The whole protocol as it was read; lists keep the file's order.
 struct protocol {
   // From this version on the packet is read out and the morning's answers grow old: what an older
@@ -232,6 +238,7 @@ struct protocol {
   std::vector<caution> morning;     // asked briefly at the gate
   std::optional<sample_bounds> bounds; // in place of the profile's, where this grid needs its own
   rule_ref bounds_why;
+  std::vector<confirmed_figure> confirmed;
   std::vector<source> sources;
 
   [[nodiscard]] std::size_t samples() const { return offsets.size(); }

@@ -79,7 +79,7 @@ result<order> order_of(const kit_code_options& o, const own_laboratory& own) {
   if (!profile) return tl::unexpected(profile.error());
   const auto standing = stand_of(own, {o.profile, o.assets, o.another_profile}, profile->value);
   if (!standing) return tl::unexpected(standing.error());
-  const auto test = load_protocol(o.assets, o.protocol);
+  const auto test = load_offered_protocol(o.assets, o.protocol);
   if (!test) return tl::unexpected(test.error());
   const auto letters = letters_of(o.assets, test->value);
   if (!letters) return tl::unexpected(letters.error());

@@ -17,7 +17,13 @@ number names its rule and its source: a citation, common practice, our own
 inference, or your own choice. What is wrong is told with line and field. The
 schema is assets/schema/protocol.schema.json; a file of version 1, as
 protocol-1.schema.json has it, is read too. A gas that no criterion of
-assets/criteria asks about in that sugar and dose is told as not judged.)";
+assets/criteria asks about in that sugar and dose is told as not judged.
+
+Dose, water, syrup, grid and fast are held against what is usual for the sugar
+(assets/figures/sugars.json, with its sources), and the parts of the dose
+against each other. What is not usual is confirmed by name in the file,
+"confirmed": [{"rule": "dose", "by": "NAME"}]; what is beyond any use is
+refused, and such a test is offered to nobody. --form-only leaves this out.)";
 
 constexpr const char* profile_text =
     R"(A profile is what a laboratory chooses: its name, its telephone and when

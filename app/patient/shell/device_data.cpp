@@ -23,14 +23,20 @@ result<words> load_texts(const std::string& folder) {
   return out;
 }
 
-result<std::vector<offered_test>> load_tests(const std::string& assets) {
-  std::vector<offered_test> out;
+// One whose figures are not sane is not offered, and does not keep the others from anybody.
+result<void> load_tests(const std::string& assets, device_data& out) {
+  const auto rules = load_figure_rules(assets);
+  if (!rules) return tl::unexpected(rules.error());
   for (const std::string& id : protocol_ids(assets)) {
     auto test = load_protocol(assets, id);
     if (!test) return tl::unexpected(test.error());
-    out.push_back({id, std::move(test->canonical_text), std::move(test->value)});
+    if (const auto sane = check_figures(test->value, *rules); !sane)
+      out.not_offered.push_back(in_file(sane.error(), id));
+    else
+      out.tests.push_back({id, std::move(test->canonical_text), std::move(test->value)});
   }
-  if (!out.empty()) return out;
+  if (!out.tests.empty()) return {};
+  if (!out.not_offered.empty()) return tl::unexpected(out.not_offered.front());
   return tl::unexpected(refusal{refusal_kind::missing, assets, "protocols", "no protocol",
                                 "the program's data files (--assets DIR)"});
 }
@@ -40,15 +46,14 @@ result<std::vector<offered_test>> load_tests(const std::string& assets) {
 result<device_data> load_device_data(const std::string& assets, const std::string& profile) {
   auto texts = load_texts(assets + "/texts/en");
   if (!texts) return tl::unexpected(texts.error());
-  auto tests = load_tests(assets);
-  if (!tests) return tl::unexpected(tests.error());
   auto lab = load_profile(assets, profile);
   if (!lab) return tl::unexpected(lab.error());
   const std::string& sheet = lab->value.label_sheet;
   auto labels = load_label_sheet(assets, sheet.empty() ? usual_labels : sheet);
   if (!labels) return tl::unexpected(labels.error());
-  return device_data{std::move(*texts), std::move(*tests), std::move(*lab),
-                     std::move(labels->value)};
+  device_data out{std::move(*texts), {}, {}, std::move(*lab), std::move(labels->value)};
+  if (const auto tests = load_tests(assets, out); !tests) return tl::unexpected(tests.error());
+  return out;
 }
 
 } // namespace qb

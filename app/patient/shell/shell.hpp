@@ -47,6 +47,8 @@ public:
   double frame(toolkit& k, float width, float height);
 
   [[nodiscard]] const words& texts() const { return data_.texts; }
+  // Tests of the assets that nobody is offered, and why.
+  [[nodiscard]] const std::vector<refusal>& not_offered() const { return data_.not_offered; }
 
 private:
   shell(shell_options o, device_data data, machine& m, cue_player& cues);
