@@ -42,12 +42,8 @@ result<exported_files> write_all(disk& device, const std::vector<outgoing>& file
 
 result<exported_files> export_plan(disk& device, const std::string& folder, const prepared_plan& p,
                                    const zone& z, instant made_at) {
-  // Drawn before anything is written: a page that cannot be drawn leaves nothing behind.
-  result<std::string> page = std::string();
-  if (!p.called_off) page = page_bytes(p, z, made_at);
-  if (!page) return tl::unexpected(page.error());
   std::vector<outgoing_file> files{{ending::reminders, calendar_of(p, z, made_at)}};
-  if (!p.called_off) files.push_back({ending::preparation, std::move(*page)});
+  if (!p.called_off) files.push_back({ending::preparation, page_bytes(p, z, made_at)});
   return write_together(device, folder, files, {export_stem(p.kit_number, p.rehearsal), p.test_id});
 }
 

@@ -41,68 +41,62 @@ result<std::string> drawn_record(const std::vector<event>& events, const state& 
     labels.push_back(label_of(s, sample_number::from_index(i)));
   // Before tube 1 there is no result yet, and a sheet without a code.
   const auto codes = code::codes_of(events, code_signer(o.keys));
-  return draw_record_pdf(sheet, labels, rfc3339_utc(s.last_reading->wall),
-                         codes ? *codes : std::vector<std::string>{});
+  return o.draw(sheet, labels, rfc3339_utc(s.last_reading->wall),
+                codes ? *codes : std::vector<std::string>{});
 }
 
 // What a reader of the PDF sees of each file in its list.
 attached_file attachment(const std::string& stem, const outgoing_file& file) {
   if (file.ending == ending::log)
-    return {stem + file.ending, file.bytes, "application/json", "The timing log of this record"};
+    return {stem + file.ending, *file.bytes, "application/json", "The timing log of this record"};
   if (file.ending == ending::samples)
-    return {stem + file.ending, file.bytes, "text/csv", "The samples as a table"};
-  return {stem + file.ending, file.bytes, "text/plain",
+    return {stem + file.ending, *file.bytes, "text/csv", "The samples as a table"};
+  return {stem + file.ending, *file.bytes, "text/plain",
           fmt::format("Signature of the log (minisign): {}", proven)};
-}
-
-// Adds the sheet with all of `files` attached.
-result<void> add_sheet(std::vector<outgoing_file>& files, const std::vector<event>& events,
-                       const state& s, const std::string& stem, const export_options& o) {
-  auto pdf = drawn_record(events, s, o);
-  if (!pdf) return tl::unexpected(pdf.error());
-  files.push_back({ending::samples, sheet_csv(s, *s.last_reading)});
-  std::vector<attached_file> inside;
-  for (const outgoing_file& file : files)
-    inside.push_back(attachment(stem, file));
-  auto whole = with_attachments(*pdf, inside, rfc3339_utc(s.last_reading->wall));
-  if (!whole) return tl::unexpected(whole.error());
-  files.push_back({ending::sheet, std::move(*whole)});
-  return {};
-}
-
-// The one file, sealed; nothing where the laboratory has no key.
-result<std::optional<outgoing_file>> sealed(const outgoing_file& file, const state& s,
-                                            const export_keys& keys) {
-  if (!s.profile || s.profile->seal_to.empty()) return std::optional<outgoing_file>();
-  const auto to = seal::read_recipient(s.profile->seal_to);
-  if (!to) return tl::unexpected(to.error());
-  auto bytes = seal::seal_to(*to, file.bytes, seal::chance_for(keys.drawn, file.bytes));
-  if (!bytes) return tl::unexpected(bytes.error());
-  return outgoing_file{file.ending + ending::sealed, std::move(*bytes)};
 }
 
 } // namespace
 
-result<std::vector<outgoing_file>> record_files(const std::vector<event>& events, const state& s,
-                                                const std::string& stem, const export_options& o) {
-  std::vector<outgoing_file> files{{ending::log, write_log(events, o.program, o.tzdata)}};
+std::vector<outgoing_file> plain_files(const std::vector<event>& events, const state& s,
+                                       const export_options& o) {
+  const std::string log = write_log(events, o.program, o.tzdata);
+  std::vector<outgoing_file> files{{ending::log, log}};
   if (o.keys.signing) {
-    const auto log = read_log(files.front().bytes);
-    if (!log) return tl::unexpected(log.error());
-    files.push_back({ending::signature, seal::sign_file(files.front().bytes, *o.keys.signing,
-                                                        comment_of(files.front().bytes, *log, o))});
+    const auto read = read_log(log);
+    files.push_back({ending::signature, read ? result<std::string>(seal::sign_file(
+                                                   log, *o.keys.signing, comment_of(log, *read, o)))
+                                             : result<std::string>(tl::unexpected(read.error()))});
   }
-  if (s.planned) {
-    if (const auto added = add_sheet(files, events, s, stem, o); !added)
-      return tl::unexpected(added.error());
-  }
-  const outgoing_file one = s.planned ? files.back() : files.front();
-  auto closed = sealed(one, s, o.keys);
-  if (!closed) return tl::unexpected(closed.error());
-  if (*closed) files.push_back(std::move(**closed));
-  if (o.wanted == export_set::everything) return files;
-  if (*closed || s.planned) return std::vector<outgoing_file>{std::move(files.back())};
-  return files; // a log that was called off, and its signature
+  if (s.planned) files.push_back({ending::samples, sheet_csv(s, *s.last_reading)});
+  return files;
+}
+
+outgoing_file sheet_file(const std::vector<event>& events, const state& s, const std::string& stem,
+                         const std::vector<outgoing_file>& plain, const export_options& o) {
+  const auto pdf = drawn_record(events, s, o);
+  if (!pdf) return {ending::sheet, tl::unexpected(pdf.error())};
+  std::vector<attached_file> inside;
+  for (const outgoing_file& file : plain)
+    if (file.bytes) inside.push_back(attachment(stem, file));
+  return {ending::sheet, with_attachments(*pdf, inside, rfc3339_utc(s.last_reading->wall))};
+}
+
+outgoing_file code_file(const std::vector<event>& events, const export_options& o) {
+  const auto codes = code::codes_of(events, code_signer(o.keys));
+  if (!codes) return {ending::code, tl::unexpected(codes.error())};
+  std::string lines;
+  for (const std::string& one : *codes)
+    lines += one + "\n";
+  return {ending::code, lines};
+}
+
+outgoing_file sealed_file(const outgoing_file& file, const lab_profile& to,
+                          const export_keys& keys) {
+  const std::string ending = file.ending + ending::sealed;
+  if (!file.bytes) return {ending, tl::unexpected(file.bytes.error())};
+  const auto key = seal::read_recipient(to.seal_to);
+  if (!key) return {ending, tl::unexpected(key.error())};
+  return {ending, seal::seal_to(*key, *file.bytes, seal::chance_for(keys.drawn, *file.bytes))};
 }
 
 std::string plain_kit_number(const std::string& kit_number) {

@@ -7,11 +7,14 @@
 //   .sheet.pdf          sheet and labels, with the three above attached: the one file
 //   .sheet.pdf.age      the same sealed to the laboratory's key, where its profile has one; then
 //                       this is what is handed over
-// A test that was called off has no sheet: its log is the one file.
+//   .code.txt           the result by code as text, only where the sheet that shows it is not there
+// A test that was called off has no sheet: its log is the one file. So it is where the sheet cannot
+// be made: paper comes last, and what the laboratory reads a test from never hangs on it.
 #pragma once
 
 #include "app/handover/export_keys.hpp"
 #include "app/handover/written_together.hpp"
+#include "app/page/record_pdf.hpp"
 #include "core/session/event.hpp"
 #include "core/session/state.hpp"
 #include "core/time/zone.hpp"
@@ -35,14 +38,27 @@ struct export_options {
   instant at{};        // of the export, as the signature has it
   const export_keys& keys;
   export_set wanted{export_set::everything};
+  // Draws the paper: another one in a test of what is left without it.
+  decltype(&draw_record_pdf) draw{draw_record_pdf};
 };
 
-// The files of a record that has an opening, a person, a reading, and a plan or one called off.
-// `stem` is the name they will have before their endings: the attachments bear it too.
-[[nodiscard]] result<std::vector<outgoing_file>> record_files(const std::vector<event>& events,
-                                                              const state& s,
-                                                              const std::string& stem,
-                                                              const export_options& o);
+// Of a record that has an opening, a person, a reading, and a plan or one called off: log,
+// signature, and with a plan the table. No letter and no font matters to them.
+[[nodiscard]] std::vector<outgoing_file> plain_files(const std::vector<event>& events,
+                                                     const state& s, const export_options& o);
+
+// The sheet of a record with a plan, with those files attached under the name `stem`.
+[[nodiscard]] outgoing_file sheet_file(const std::vector<event>& events, const state& s,
+                                       const std::string& stem,
+                                       const std::vector<outgoing_file>& plain,
+                                       const export_options& o);
+
+// What the sheet's codes hold, one a line.
+[[nodiscard]] outgoing_file code_file(const std::vector<event>& events, const export_options& o);
+
+// That file sealed to the laboratory's key, which its profile must have.
+[[nodiscard]] outgoing_file sealed_file(const outgoing_file& file, const lab_profile& to,
+                                        const export_keys& keys);
 
 // The kit's number with every character outside letters, digits and hyphens left out; "kit" where
 // nothing is left.

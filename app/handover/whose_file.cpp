@@ -44,7 +44,8 @@ std::string test_of_record(const std::string& bytes, int& patience) {
 // Files that are written together: the first of them that is there says whose all are.
 const std::vector<std::vector<std::string>>& groups() {
   static const std::vector<std::vector<std::string>> all{
-      {ending::log, ending::sheet, ending::signature, ending::samples, ending::sealed_sheet},
+      {ending::log, ending::sheet, ending::signature, ending::samples, ending::code,
+       ending::sealed_sheet, ending::sealed_log},
       {ending::reminders, ending::preparation},
       {ending::labels},
       {ending::empty_sheet}};

@@ -1,21 +1,18 @@
 // Cairo and Pango behind the canvas, and the traps they set for paper.
 #include "app/page/canvas.hpp"
 
+#include "app/letters/installed_fonts.hpp"
 #include "app/page/finished_pdf.hpp"
+#include "core/base/visible.hpp"
 
+#include <algorithm>
 #include <cairo-pdf.h>
-#include <fmt/core.h>
 #include <pango/pangocairo.h>
 
 namespace qb::page {
 
 namespace {
 
-// Latin, Greek and Cyrillic letters are in the first; the others are named too, so that a name in
-// another script has the same face on each machine that has the package.
-constexpr const char* family =
-    "Noto Sans,Noto Sans Arabic,Noto Sans Hebrew,Noto Sans Devanagari,Noto Sans Bengali,"
-    "Noto Sans Armenian,Noto Sans Georgian,Noto Sans Thai";
 constexpr const char* language = "en"; // of every sentence that core/sheet makes
 constexpr double quiet_grey = 0.32;    // dark enough to survive a copying machine
 
@@ -51,6 +48,7 @@ struct canvas::inside {
   cairo_surface_t* surface{nullptr};
   cairo_t* pen{nullptr};
   std::unique_ptr<PangoLayout, unref<PangoLayout>> layout;
+  installed_fonts fonts;
 
   inside(double width, double height)
       : surface(cairo_pdf_surface_create_for_stream(keep, &bytes, width, height)) {
@@ -92,7 +90,7 @@ canvas::~canvas() = default;
 PangoLayout* canvas::set_up(double width, const std::string& text, const type_style& style) {
   PangoLayout* l = in_->layout.get();
   const std::unique_ptr<PangoFontDescription, free_font> font(pango_font_description_new());
-  pango_font_description_set_family_static(font.get(), family);
+  pango_font_description_set_family_static(font.get(), letter_family);
   // Absolutely: a size in points would be scaled by Pango's 96 dots an inch, a third too large.
   pango_font_description_set_absolute_size(font.get(), style.size * PANGO_SCALE);
   pango_font_description_set_weight(font.get(),
@@ -109,7 +107,11 @@ PangoLayout* canvas::set_up(double width, const std::string& text, const type_st
   pango_layout_set_line_spacing(l, static_cast<float>(style.spacing));
   pango_layout_set_height(l, style.most_lines == 0 ? -1 : -style.most_lines);
   pango_layout_set_ellipsize(l, style.most_lines == 0 ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
-  pango_layout_set_text(l, text.data(), static_cast<int>(text.size()));
+  const std::string shown = visible(text);
+  pango_layout_set_text(l, shown.data(), static_cast<int>(shown.size()));
+  if (pango_layout_get_unknown_glyphs_count(l) == 0) return l;
+  const std::string can = in_->fonts.printable(text);
+  pango_layout_set_text(l, can.data(), static_cast<int>(can.size()));
   return l;
 }
 
@@ -140,10 +142,7 @@ double canvas::text(double x, double y, double width, const words& w, const type
   PangoLayout* l = set_up(width, w.text, style);
   int high = 0;
   pango_layout_get_size(l, nullptr, &high);
-  if (pango_layout_get_unknown_glyphs_count(l) != 0) {
-    check_glyphs(w);
-    return double{static_cast<double>(high)} / PANGO_SCALE;
-  }
+  if (w.text != pango_layout_get_text(l)) note_stand_in(w);
   const double ink = style.quiet ? quiet_grey : 0.0;
   cairo_set_source_rgb(in_->pen, ink, ink, ink);
   cairo_move_to(in_->pen, x, y);
@@ -151,31 +150,10 @@ double canvas::text(double x, double y, double width, const words& w, const type
   return double{static_cast<double>(high)} / PANGO_SCALE;
 }
 
-// A missing glyph would be drawn as a box and still extract as text: it is refused instead, by the
-// numbers of the characters and the names of the writing systems that lack a font. The characters
-// themselves may be a person's name.
-void canvas::check_glyphs(const words& w) {
-  if (no_) return;
-  std::string scripts;
-  std::string codes; // of the first few: a name is not to be read from a message
-  constexpr int shown = 3;
-  int missing = 0;
-  for (const char* at = w.text.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
-    const char* next = g_utf8_next_char(at);
-    const std::string one(at, next);
-    if (pango_layout_get_unknown_glyphs_count(set_up(-1, one, {})) == 0) continue;
-    const gunichar character = g_utf8_get_char(at);
-    if (++missing <= shown) codes += fmt::format("{}U+{:04X}", missing == 1 ? "" : ", ", character);
-    const std::uint32_t code = g_unicode_script_to_iso15924(g_unichar_get_script(character));
-    std::string name;
-    for (int shift = 24; shift >= 0; shift -= 8)
-      name += static_cast<char>((code >> shift) & 0xFFU);
-    if (scripts.find(name) == std::string::npos) scripts += (scripts.empty() ? "" : ", ") + name;
-  }
-  no_ = refusal{refusal_kind::out_of_range, "", w.what,
-                fmt::format("{} characters without a font ({}{}, script {})", missing, codes,
-                            missing > shown ? ", ..." : "", scripts),
-                "characters that an installed font has; a font package for that script adds them"};
+void canvas::note_stand_in(const words& w) {
+  const bool known = std::any_of(stood_in_.begin(), stood_in_.end(),
+                                 [&w](const words& one) { return one.text == w.text; });
+  if (!known) stood_in_.push_back(w);
 }
 
 void canvas::line(double x1, double y1, double x2, double y2, double thickness) {
@@ -250,7 +228,6 @@ void canvas::next_page() {
 }
 
 result<std::string> canvas::finish() {
-  if (no_) return tl::unexpected(*no_);
   cairo_show_page(in_->pen);
   cairo_surface_finish(in_->surface);
   const cairo_status_t status = cairo_surface_status(in_->surface);

@@ -5,7 +5,6 @@
 #include "core/base/result.hpp"
 
 #include <memory>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -43,7 +42,7 @@ struct type_style {
   bool struck{false}; // with a line through it: it stands no more
 };
 
-// A text and what it is, so that a refusal can name the place without repeating the words.
+// A text and what it is, for whoever is told that its letters could not all be printed.
 struct words {
   std::string text;
   std::string what;
@@ -107,19 +106,23 @@ public:
   void next_page();
   [[nodiscard]] int pages() const { return pages_; }
 
-  // The file's bytes, or the first refusal: a character that no installed font has.
+  // The texts that were set with a stand-in for letters that no installed font has, whole, each
+  // once; what they are is of the first place.
+  [[nodiscard]] const std::vector<words>& stood_in() const { return stood_in_; }
+
   // What programs find the file by; plain ASCII. Before `finish`.
   void set_keywords(const std::string& words);
+  // The file's bytes.
   [[nodiscard]] result<std::string> finish();
 
 private:
   friend class tag;
   PangoLayout* set_up(double width, const std::string& text, const type_style& style);
-  void check_glyphs(const words& w);
+  void note_stand_in(const words& w);
 
   struct inside;
   std::unique_ptr<inside> in_;
-  std::optional<refusal> no_;
+  std::vector<words> stood_in_;
   int pages_{1};
 };
 

@@ -3,6 +3,7 @@
 
 #include "app/page/pages.hpp"
 #include "app/page/table.hpp"
+#include "app/page/whole_words.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -46,6 +47,10 @@ public:
     tubes();
     for (const pen_block& b : s_.blocks)
       block(b);
+    y_ = draw_whole_words(c_, {margin, wide, foot_top}, s_.kit_number, y_, [this] {
+      new_page();
+      return y_;
+    });
     foot();
   }
 

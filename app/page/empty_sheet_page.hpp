@@ -9,7 +9,8 @@
 namespace qb {
 
 // A PDF of A4, one page for up to ten tubes, tagged, fonts embedded, text extractable, dated
-// `made_at`; the same input gives the same bytes. Refuses characters that no installed font has.
+// `made_at`; the same input gives the same bytes. A letter that no font has
+// is a square, and its whole text a code.
 [[nodiscard]] result<std::string> draw_empty_sheet_pdf(const empty_sheet& sheet,
                                                        const std::string& made_at);
 

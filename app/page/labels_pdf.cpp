@@ -30,6 +30,8 @@ result<labels_pdf> draw_labels_pdf(const std::vector<label_text>& labels, const 
     const page::tag document(c, "Document");
     out.shortened = page::draw_labels(c, labels, sheet, print, page::cut_marks::no);
   }
+  for (const page::words& one : c.stood_in())
+    out.stood_in.push_back(one.what);
   auto bytes = c.finish();
   if (!bytes) return tl::unexpected(bytes.error());
   const auto cut = std::find_if(out.shortened.begin(), out.shortened.end(), is_of_name);

@@ -13,12 +13,13 @@ namespace qb {
 struct labels_pdf {
   std::string bytes;
   std::vector<std::string> shortened;
+  std::vector<std::string> stood_in{}; // with a square for letters that no font has: "label 3 name"
 };
 
 // A PDF of that sheet's page size, tagged, fonts embedded, text extractable, dated `made_at`; the
-// same input gives the same bytes. Refuses characters that no installed font has, a name that does
-// not fit even on two lines of the smallest letters (on a tube a name is never cut), and settings
-// that `check_print` refuses.
+// same input gives the same bytes. A letter that no installed font has is a square: whose the tube
+// is says the kit's code. Refuses a name that does not fit even on two lines of the smallest
+// letters (on a tube a name is never cut), and settings that `check_print` refuses.
 [[nodiscard]] result<labels_pdf> draw_labels_pdf(const std::vector<label_text>& labels,
                                                  const label_sheet& sheet, const label_print& print,
                                                  const std::string& made_at);

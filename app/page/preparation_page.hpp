@@ -11,8 +11,8 @@ namespace qb {
 
 // One A4 PDF, tagged, fonts embedded, text extractable; set as large as fits on one page, down to a
 // size that can still be read, and only then on more pages. `made_at` becomes the file's date
-// ("2027-04-06T10:05:00Z"); the same input gives the same bytes. Refuses characters that no
-// installed font has, naming the field and the script.
+// ("2027-04-06T10:05:00Z"); the same input gives the same bytes. A letter that no
+// installed font has is a square.
 [[nodiscard]] result<std::string> draw_preparation_pdf(const preparation_text& text,
                                                        const std::string& made_at);
 

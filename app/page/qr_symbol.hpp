@@ -16,6 +16,10 @@ enum class correction { m, q };
 // would take more room, and a text that no code holds.
 [[nodiscard]] result<code::symbol> qr_symbol(const std::string& text, correction c);
 
+// The smallest code that holds words of any script, marked as UTF-8. Refuses a text that no code
+// holds.
+[[nodiscard]] result<code::symbol> qr_of_words(const std::string& text);
+
 // For paper: Q where its modules are no smaller than `least_module` within `width`, quiet zone
 // included (both in millimetres), else M.
 [[nodiscard]] result<code::symbol> qr_for_paper(const std::string& text, double width,

@@ -11,9 +11,9 @@ namespace qb {
 
 // One A4 PDF, tagged, fonts embedded, text extractable: the sheet (one page where it fits), then
 // the labels on a grid of 3 x 8. `made_at` becomes the file's date ("2027-04-06T10:05:00Z"); the
-// same input gives the same bytes. Refuses a text with characters that no installed font has,
-// naming the field and the script. `code_texts` are drawn as QR codes at the sheet's end; none
-// where there is no result yet.
+// same input gives the same bytes. A letter that no installed font has is a square, and its
+// whole text stands as a code at the sheet's end. `code_texts` are drawn as QR codes before that;
+// none where there is no result yet.
 [[nodiscard]] result<std::string> draw_record_pdf(const sheet_text& sheet,
                                                   const std::vector<label_text>& labels,
                                                   const std::string& made_at,

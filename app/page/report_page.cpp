@@ -2,6 +2,7 @@
 #include "app/page/report_page.hpp"
 
 #include "app/page/pages.hpp"
+#include "app/page/whole_words.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -36,6 +37,13 @@ public:
     paragraphs("Flags on the curve", s_.flags);
     paragraphs("The record", s_.record);
     conclusion();
+    std::string kit;
+    for (const sheet_fact& f : s_.who)
+      if (f.name == "Kit") kit = f.value;
+    y_ = draw_whole_words(c_, {margin, wide, foot_top}, kit, y_, [this] {
+      turn();
+      return y_;
+    });
     foot();
   }
 

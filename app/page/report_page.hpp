@@ -55,8 +55,8 @@ struct report_sheet {
 
 // One PDF, tagged, fonts embedded, text extractable, on two pages at most where the type can be set
 // smaller; what still does not fit goes on. `made_at` becomes the file's date
-// ("2027-04-06T10:05:00Z"); the same input gives the same bytes. Refuses characters that no
-// installed font has, naming the field and the script.
+// ("2027-04-06T10:05:00Z"); the same input gives the same bytes. A letter that no
+// installed font has is a square, and its whole text stands as a code at the end.
 // Marked as a report among its keywords (`report_mark`).
 [[nodiscard]] result<std::string> draw_report_pdf(const report_sheet& sheet,
                                                   const std::string& made_at);

@@ -3,6 +3,7 @@
 #include "app/page/pages.hpp"
 #include "app/page/qr_section.hpp"
 #include "app/page/table.hpp"
+#include "app/page/whole_words.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -51,6 +52,11 @@ public:
     preparation();
     end_code_column();
     code_rows();
+    const std::string kit = s_.first.empty() ? "" : s_.first.front().value;
+    y_ = draw_whole_words(c_, {margin, wide, foot_top}, kit, y_, [this] {
+      new_page();
+      return y_;
+    });
     foot();
   }
 

@@ -78,7 +78,8 @@ private:
     }
     if (r.below.empty()) return;
     const tag cell(c_, "TD");
-    c_.text(below_x(), y + high, below_width(), {r.below, "comment"}, below_style);
+    c_.text(below_x(), y + high, below_width(), {r.below, "comment at " + r.cells.front()},
+            below_style);
   }
 
   canvas& c_;

@@ -24,6 +24,9 @@ the timing log, its signature and the samples as a table attached. Where the
 laboratory gave its key, the file is sealed (.sheet.pdf.age), and only the
 laboratory opens it; that alone is written to a drive. Your own folder gets
 everything, readable for you. The names carry the kit number, never yours.
+A sheet that cannot be made takes nothing along: the rest is there, and the
+result by code as text (.code.txt). A letter that no font here has is a square
+on paper, and a code beside it holds the whole name.
 
 Without any file, the last screen shows the result as a code ("Show it as a
 code"), and the sheet has it printed. A scanner or a photo is enough. It holds

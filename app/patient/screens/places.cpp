@@ -72,11 +72,16 @@ maybe_wish draw_writing(toolkit& k, const view& v) {
 }
 
 void show_written(toolkit& k, const view& v, const written_files& files) {
-  paragraph(k, "safe", v.t("places.safe", {{"place", files.to.words}}));
+  const bool whole = files.left_out.empty();
+  paragraph(k, "safe",
+            v.t(whole ? "places.safe" : "places.safe-part", {{"place", files.to.words}}));
   if (files.to.drive) strong(k, "take-out", v.t("places.take-out"));
   if (files.renamed) notice(k, "renamed", notice_kind::note, v.t("places.renamed"));
   for (std::size_t i = 0; i < files.paths.size(); ++i)
     quiet_text(k, "file-" + std::to_string(i + 1), name_of(files.paths[i]));
+  if (!whole) notice(k, "left-out", notice_kind::note, v.t("places.left-out"));
+  for (std::size_t i = 0; i < files.left_out.size(); ++i)
+    quiet_text(k, "left-out-" + std::to_string(i + 1), name_of(files.left_out[i]));
   if (!files.to.drive)
     quiet_text(k, "folder", v.t("places.folder", {{"folder", folder_of(files.paths.front())}}));
 }

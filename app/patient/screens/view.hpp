@@ -53,8 +53,9 @@ struct written_files {
   side_page page{side_page::none}; // the side page that asked for them; none: nothing was written
   std::vector<std::string> paths;  // in full
   export_place to;
-  bool renamed{false};   // a file of the wanted name was somebody else's
-  bool shortened{false}; // words of a label did not fit in full
+  bool renamed{false};                 // a file of the wanted name was somebody else's
+  bool shortened{false};               // words of a label did not fit in full
+  std::vector<std::string> left_out{}; // wanted too, but could not be made or written
 };
 
 // What a shared device does with the test that is open: how long it is kept.

@@ -52,7 +52,12 @@ std::optional<written_files> file_writing::write(const export_place& to, side_pa
   auto files = result<handover::exported_files>(tl::unexpected(pulled));
   if (!to.drive || machine_.is_drive(to.folder)) files = how(machine_.files(), to.folder);
   if (files && to.drive && !machine_.is_drive(to.folder)) files = tl::unexpected(pulled);
-  if (files) return written_files{page, files->paths, to, files->renamed, files->shortened};
+  if (files) {
+    written_files out{page, files->paths, to, files->renamed, files->shortened, {}};
+    for (const handover::left_out_file& file : files->left_out)
+      out.left_out.push_back(file.path);
+    return out;
+  }
   const place_trouble what = machine_.trouble_at(to.folder, to.drive, files.error());
   trouble = words_(words_key(what), {{"place", to.words}}) + " " + words_("places.still-here");
   return std::nullopt;

@@ -4,6 +4,7 @@
 #include "app/handover/export_papers.hpp"
 #include "app/handover/export_plan.hpp"
 #include "app/handover/export_record.hpp"
+#include "app/handover/file_endings.hpp"
 #include "app/page/qr_symbol.hpp"
 #include "app/patient/shell/shell.hpp"
 
@@ -80,8 +81,11 @@ void shell::write_reminders_to(const export_place& to, const clock_reading& r) {
       },
       trouble_);
   if (!files) return;
-  reported_checklist told{reminders_list, {calendar_item}};
-  if (!p->called_off) told.items.emplace_back(page_item);
+  reported_checklist told{reminders_list, {}};
+  for (const auto& [ending, item] : {std::pair{handover::ending::reminders, calendar_item},
+                                     std::pair{handover::ending::preparation, page_item}})
+    for (const std::string& path : files->paths)
+      if (std::string_view(path).ends_with(ending)) told.items.emplace_back(item);
   submit(command{std::move(told)}, r);
   writing_.show(std::move(*files));
   ui_.nav.open_side(side_page::reminders); // a list that was told closes its page: this one goes on

@@ -9,6 +9,7 @@
 #include "tests/support/repository.hpp"
 #include "tests/support/scripted_test.hpp"
 #include "tests/unit/handover/own_folder.hpp"
+#include "tests/unit/shell/made_machine.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -60,7 +61,93 @@ std::vector<std::string> names(const std::vector<std::string>& paths) {
   return out;
 }
 
+// Paper that cannot be drawn, for whatever reason.
+result<std::string> no_paper(const sheet_text& /*sheet*/, const std::vector<label_text>& /*labels*/,
+                             const std::string& /*made_at*/,
+                             const std::vector<std::string>& /*codes*/) {
+  return tl::unexpected(refusal{refusal_kind::machine, "", "drawing the PDF", "nothing", "a page"});
+}
+
+result<exported_files> handed_without_paper(const std::string& folder,
+                                            const std::vector<event>& events, export_set wanted) {
+  const zone london = zone_named("Europe/London");
+  const export_keys keys = practice_keys();
+  return export_record(test::this_disk(), folder, events,
+                       {"quarterbreath 0.1.0", "2026f", london, utc("2027-04-06T12:00:00Z"), keys,
+                        wanted, no_paper});
+}
+
+std::vector<std::string> left_out_of(const exported_files& files) {
+  std::vector<std::string> paths;
+  for (const left_out_file& file : files.left_out)
+    paths.push_back(file.path);
+  return names(paths);
+}
+
 } // namespace
+
+TEST_CASE(
+    "paper that cannot be drawn takes nothing along: log, signature, table and code are there") {
+  const own_folder folder;
+  patient p;
+  p.through_the_tubes();
+  const auto files = handed_without_paper(folder.file("out"), p.e.events(), export_set::everything);
+  REQUIRE(files.has_value());
+  CHECK(names(files->paths) == std::vector<std::string>{"quarterbreath-FV-2071.log.json",
+                                                        "quarterbreath-FV-2071.log.json.minisig",
+                                                        "quarterbreath-FV-2071.samples.csv",
+                                                        "quarterbreath-FV-2071.code.txt",
+                                                        "quarterbreath-FV-2071.log.json.age"});
+  CHECK(left_out_of(*files) == std::vector<std::string>{"quarterbreath-FV-2071.sheet.pdf"});
+  CHECK(read_log(bytes_of(files->paths[0])).value().mismatches.empty());
+  CHECK(bytes_of(files->paths[3]) ==
+        code::codes_of(p.e.events(), code_signer(practice_keys())).value().front() + "\n");
+}
+
+TEST_CASE("a drive gets the sealed log where there is no sheet, and nothing readable beside it") {
+  const own_folder folder;
+  const auto files =
+      handed_without_paper(folder.file("drive"), a_test("one"), export_set::one_file);
+  REQUIRE(files.has_value());
+  CHECK(names(files->paths) == std::vector<std::string>{"quarterbreath-FV-2071.log.json.age"});
+  CHECK(left_out_of(*files) == std::vector<std::string>{"quarterbreath-FV-2071.sheet.pdf"});
+}
+
+TEST_CASE("a sheet that the disk does not take is named, and the rest of the record is there") {
+  const own_folder folder;
+  failing_disk full;
+  full.fails[folder.file("out/quarterbreath-FV-2071.sheet.pdf")] = ENOSPC;
+  const zone london = zone_named("Europe/London");
+  const export_keys keys = practice_keys();
+  const auto files = export_record(
+      full, folder.file("out"), a_test("one"),
+      {"quarterbreath 0.1.0", "2026f", london, utc("2027-04-06T12:00:00Z"), keys, {}});
+  REQUIRE(files.has_value());
+  CHECK(names(files->paths).size() == 3);
+  CHECK(left_out_of(*files) == std::vector<std::string>{"quarterbreath-FV-2071.sheet.pdf",
+                                                        "quarterbreath-FV-2071.sheet.pdf.age"});
+  full.fails[folder.file("out/quarterbreath-FV-2071.log.json")] = ENOSPC;
+  CHECK_FALSE(
+      export_record(full, folder.file("out"), a_test("one"),
+                    {"quarterbreath 0.1.0", "2026f", london, utc("2027-04-06T12:00:00Z"), keys, {}})
+          .has_value());
+}
+
+// Hangul, Han, and a character of a private plane, which no font has.
+TEST_CASE("letters without a font leave no file out") {
+  const own_folder folder;
+  patient p;
+  QB_BELIEVE(p.tell(opened{"one", "quarterbreath 0.1.0", false, fenwick_text()}));
+  reported_person who = invented_person();
+  who.name = "\uD55C\uAE38 \u4E00 \U0010FFF0";
+  who.doctor = "\uC758\uC0AC";
+  QB_BELIEVE(p.tell(who));
+  QB_BELIEVE(p.tell(plan_of(utc("2027-04-06T06:30:00Z"))));
+  const auto files = handed_to(folder.file("out"), p.e.events());
+  REQUIRE(files.has_value());
+  CHECK(files->paths.size() == 5);
+  CHECK(files->left_out.empty());
+}
 
 TEST_CASE(
     "a record is handed over as log, table and sheet, named by its kit and not by its person") {

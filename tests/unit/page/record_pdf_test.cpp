@@ -44,15 +44,34 @@ TEST_CASE("a line of 10 points is 10 points on paper, not 13") {
   CHECK(c.width_of("1111", {10}) == Approx(c.width_of("0000", {10})).margin(0.01));
 }
 
-TEST_CASE("a text without a font is refused by its place and script, not by its words") {
+TEST_CASE("a letter without a font is a square, and the whole text is kept for a code") {
+  page::canvas c("Lines", when);
+  const std::string name = "Maren \U0010FFF0"; // a private character no font has
+  CHECK(c.text(0, 0, 200, {name, "name"}, {10}) > 0);
+  CHECK(c.text(0, 20, 200, {name, "label 1 name"}, {10}) > 0);
+  CHECK(c.text(0, 40, 200, {"Maren", "doctor"}, {10}) > 0);
+  REQUIRE(c.stood_in().size() == 1);
+  CHECK(c.stood_in()[0].text == name);
+  CHECK(c.stood_in()[0].what == "name");
+  CHECK(c.width_of(name, {10}) == Approx(c.width_of("Maren \u25A1", {10})));
+  CHECK(c.finish().has_value());
+}
+
+TEST_CASE("a text that would turn its order on paper shows how, and its whole stands as a code") {
+  page::canvas c("Lines", when);
+  const std::string name = "Maren \u202Ewollohkao";
+  (void)c.text(0, 0, 400, {name, "name"}, {10});
+  CHECK(c.width_of(name, {10}) == Approx(c.width_of("Maren \\u202ewollohkao", {10})));
+  CHECK(c.stood_in().size() == 1);
+}
+
+TEST_CASE("no letter stops a record or a label, and a label says which were replaced") {
   std::vector<label_text> labels = made_labels(3, false);
-  labels[1].name = "Maren \xF4\x8F\xBF\xB0"; // a private character no font has
-  const auto no = draw_record_pdf(made_sheet(3, false), labels, when);
-  REQUIRE_FALSE(no.has_value());
-  CHECK(no.error().kind == refusal_kind::out_of_range);
-  CHECK(no.error().where == "label 2 name");
-  CHECK(no.error().found == "1 characters without a font (U+10FFF0, script Zzzz)");
-  CHECK(sentence(no.error()).find("Maren") == std::string::npos);
+  labels[1].name = "Maren \U0010FFF0";
+  CHECK(draw_record_pdf(made_sheet(3, false), labels, when).has_value());
+  const auto alone = draw_labels_pdf(labels, plain_paper(), {}, when);
+  REQUIRE(alone.has_value());
+  CHECK(alone->stood_in == std::vector<std::string>{"label 2 name"});
 }
 
 TEST_CASE("names in Greek, Polish and Cyrillic letters are drawn") {

@@ -76,6 +76,20 @@ TEST_CASE("while it is written there is nothing to press, and nothing is called 
   CHECK(s.asked_outright<files_seen>());
 }
 
+TEST_CASE("a file that could not be saved is named beside those that are there") {
+  handing_stage s(draw_hand_over);
+  s.finish();
+  s.u.nav.open = side_page::hand_over;
+  s.written = written_for(side_page::hand_over, own_place);
+  s.written.left_out = {own_place.folder + "/quarterbreath-QB7-4410.sheet.pdf"};
+  s.h.frames(1);
+  REQUIRE(s.h.find("safe") != nullptr);
+  CHECK(s.h.find("safe")->name == s.m.t("places.safe-part", {{"place", own_place.words}}));
+  (void)s.h.press("left-out-1"); // turns to its leaf
+  REQUIRE(s.h.find("left-out-1") != nullptr);
+  CHECK(s.h.find("left-out-1")->name == "quarterbreath-QB7-4410.sheet.pdf");
+}
+
 TEST_CASE("what another page wrote is not taken for a hand-over") {
   handing_stage s(draw_hand_over);
   s.finish();
@@ -162,6 +176,11 @@ std::vector<fit_case> writing_pages() {
           {draw_hand_over, side_page::hand_over, [](handing_stage& s) { s.writing_to = blue; }},
           {draw_hand_over, side_page::hand_over,
            [](handing_stage& s) { s.written = written_for(side_page::hand_over, blue); }},
+          {draw_hand_over, side_page::hand_over,
+           [](handing_stage& s) {
+             s.written = written_for(side_page::hand_over, own_place);
+             s.written.left_out = {own_place.folder + "/quarterbreath-QB7-4410-2.sheet.pdf"};
+           }},
           {draw_hand_over, side_page::hand_over,
            [](handing_stage& s) {
              s.become_shared();
