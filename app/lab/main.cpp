@@ -4,6 +4,7 @@
 #include "app/help/dress.hpp"
 #include "app/help/man_page.hpp"
 #include "app/help/option_words.hpp"
+#include "app/help/parse_end.hpp"
 #include "app/lab/care/care_options.hpp"
 #include "app/lab/commands/case_options.hpp"
 #include "app/lab/commands/commands.hpp"
@@ -25,8 +26,6 @@
 #include <iterator>
 
 namespace {
-
-constexpr int refused = 2;
 
 // The options as they were given.
 struct options {
@@ -250,9 +249,7 @@ int run(const CLI::App& app, const options& w) {
   // While receiving each answer is waited for, also where it goes into a pipe.
   if (app.got_subcommand("receive") || app.got_subcommand("conclude"))
     std::setvbuf(stdout, nullptr, _IOLBF, BUFSIZ);
-  const qb::lab::console to{
-      [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); },
-      [](const std::string& text) { std::fwrite(text.data(), 1, text.size(), stderr); }};
+  const qb::lab::console to = qb::lab::console_on(stdout, stderr);
   const int status = run_command(app, w, to);
   if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return status;
   return qb::lab::say_no({qb::refusal_kind::machine, "", "standard output", "an output that failed",
@@ -280,7 +277,7 @@ int main(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
-    return app.exit(e) == 0 ? 0 : refused;
+    return qb::help::parse_end(app, e);
   }
   if (app.got_subcommand("man")) return qb::help::print_man_page(app, manual);
   return run(app, w);

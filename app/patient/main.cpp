@@ -3,6 +3,7 @@
 #include "app/help/dress.hpp"
 #include "app/help/man_page.hpp"
 #include "app/help/option_words.hpp"
+#include "app/help/parse_end.hpp"
 #include "app/machine/private_memory.hpp"
 #include "app/patient/command/commands.hpp"
 #include "app/patient/command/window_command.hpp"
@@ -133,9 +134,12 @@ void add_commands(CLI::App& app, qb::patient::shared_options& shared, std::funct
     if (kind == std::string("log"))
       check->add_flag("--form-only", c->form_only,
                       "check the form only, not whether it matches its own record");
-    if (kind == std::string("protocol"))
+    if (kind == std::string("protocol")) {
+      check->add_flag("--form-only", c->form_only,
+                      "check the form only, not whether its figures are usual");
       check->add_option("--profile", c->profile,
                         "a laboratory's profile, to hold the grid against its bounds");
+    }
     check->callback([&run, &shared, kind = std::string(kind), c] {
       run = [&shared, kind, c] { return qb::patient::check_command(shared, kind, *c); };
     });
@@ -185,8 +189,7 @@ int main(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
-    constexpr int refused = 2;
-    return app.exit(e) == 0 ? 0 : refused;
+    return qb::help::parse_end(app, e);
   }
   std::error_code none;
   shared.assets =

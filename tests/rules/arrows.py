@@ -34,7 +34,8 @@ APP = {
     "app/glass": ["app/machine"],
     "app/store": ["app/machine"],
     "app/assets": ["app/machine"],
-    "app/page": [],
+    "app/letters": [],
+    "app/page": ["app/letters"],
     "app/opened": ["app/machine", "app/page"],
     "app/help": [],
     "app/lab/manual": ["app/help"],
@@ -50,7 +51,7 @@ APP = {
     "app/lab/own": ["app/machine", "app/store", "app/assets", "app/lab/context", "app/lab/intake"],
     "app/lab": ["app/lab/commands", "app/lab/care", "app/lab/own", "app/lab/context",
                 "app/lab/manual", "app/help", "app/assets", "app/machine"],
-    "app/patient/theme": [],
+    "app/patient/theme": ["app/letters"],
     "app/patient/ui": ["app/patient/theme"],
     "app/patient/screens": ["app/patient/ui", "app/patient/theme"],
     "app/patient/shell": ["app/machine", "app/glass", "app/store", "app/assets", "app/page",
@@ -67,11 +68,12 @@ LIBRARIES = [
     (r"sqlite3\.h$", ["app/store/", "tests/"]),
     (r"sodium", ["core/base/", "core/record/", "core/seal/", "tests/unit/seal/"]),
     (r"uuid/", ["core/fhir/"]),
+    (r"utf8proc\.h$", ["core/base/"]),
     (r"imgui|imstb", ["app/patient/", "app/glass/", "tests/"]),
     # The empty window is what ours is measured against: nothing of ours may be in it.
     (r"GLFW/|GL/|EGL/|alsa/", ["app/glass/", "tests/support/empty_window.cpp"]),
     (r"X11/|systemd/", ["app/machine/"]),
-    (r"cairo|pango|ft2build\.h$|freetype/", ["app/page/", "app/patient/"]),
+    (r"cairo|pango|ft2build\.h$|freetype/", ["app/page/", "app/letters/", "app/patient/"]),
     (r"qpdf/", ["app/page/", "app/opened/"]),
     (r"qrencode|zint", ["app/page/"]),
     (r"CLI/", ["app/patient/main.cpp", "app/patient/command/", "app/lab/main.cpp",
@@ -85,6 +87,11 @@ HAND_MADE_JSON = re.compile(r'(?:[{,]"|\\")\w+(?:"|\\"):')
 HAND_MADE_FINE = ("core/base/json_writer.cpp", "app/lab/manual/", "app/patient/manual/")
 # How much a line on a screen takes, as a number.
 TYPED_LIMIT = re.compile(r"\btext_kind::\w+,\s*\d|\blongest\s*=\s*\d")
+# What prints, and the only files that do: words of others pass them as a terminal may have them.
+PRINTS = re.compile(r"\bfmt::print\(|\bf(write|puts)\(|\bstd::(puts|cout|cerr)\b|\bf?printf\(")
+DOORS = {"app/lab/context/console.cpp", "app/patient/command/say.hpp", "app/help/parse_end.cpp",
+         "app/help/man_page.cpp",  # our own words alone
+         "app/machine/passphrase.cpp"}  # one question of ours, to the terminal itself
 DRAW_NEVER = re.compile(r"journal|/apply|/decide|core/clock/|app/store/|app/machine/|app/glass/")
 
 
@@ -185,3 +192,11 @@ def screens(tree):
             if DRAW_NEVER.search(name):
                 yield Finding("screens", file.path, line, f"a screen includes {name}",
                               "draw from the view that is passed in, return a command")
+
+
+def doors(tree):
+    for file in tree.cpp("app"):
+        for number, line in enumerate(file.code_lines, 1):
+            if file.path not in DOORS and PRINTS.search(line):
+                yield Finding("doors", file.path, number, "prints by itself",
+                              "say it through the console, or `tell`, `note` and `say_no`")

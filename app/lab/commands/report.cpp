@@ -55,7 +55,7 @@ int write_report(const shared_options& shared, const lab_context_options& option
   const auto bytes = made(*opened, o);
   if (!bytes) return say_no(bytes.error(), to);
   if (o.out == "-") {
-    to.out(*bytes);
+    to.data(*bytes);
     return 0;
   }
   const std::string path = o.out.empty() ? report_name(opened->kept.what.kit, o.format) : o.out;

@@ -4,6 +4,7 @@
 #include "core/base/result.hpp"
 #include "core/report/report.hpp"
 
+#include <cstdio>
 #include <functional>
 #include <string>
 
@@ -13,7 +14,12 @@ namespace qb::lab {
 struct console {
   std::function<void(const std::string&)> out;
   std::function<void(const std::string&)> err;
+  std::function<void(const std::string&)> data{out}; // a file's bytes, to whoever asked for "-"
 };
+
+// Lines into those streams: the one door to a terminal, through which nothing passes that moves it
+// or cannot be seen (core/base/visible.hpp). A file's bytes pass as they are.
+[[nodiscard]] console console_on(std::FILE* out, std::FILE* err);
 
 // What is printed: sentences and tables for people, or one JSON value for scripts.
 enum class output_format { text, json };

@@ -1,30 +1,13 @@
-// What may reach a terminal, and columns of characters.
+// Columns of characters.
 #include "app/lab/context/printable.hpp"
 
 #include "core/base/text.hpp"
+#include "core/base/visible.hpp"
 
 namespace qb::lab {
 
-namespace {
-
-bool is_harmless(char32_t c) {
-  if (c < 0x20 || (c >= 0x7F && c <= 0x9F)) return false; // C0, DEL, C1
-  if (c >= 0x200E && c <= 0x200F) return false;           // direction marks
-  if (c >= 0x2028 && c <= 0x202E) return false;           // line ends, embeddings, overrides
-  return c < 0x2066 || c > 0x2069;                        // isolates
-}
-
-} // namespace
-
 std::string printable(const std::string& text) {
-  std::string out;
-  for (std::size_t to = 0; to < text.size();) {
-    const std::size_t from = to;
-    const char32_t c = next_character(text, to);
-    const bool broken = c == no_character && to == from + 1; // a file's name may be any bytes
-    out += is_harmless(c) && !broken ? text.substr(from, to - from) : "?";
-  }
-  return out;
+  return visible_line(text);
 }
 
 std::string left_in(const std::string& text, std::size_t width) {

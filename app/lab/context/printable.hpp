@@ -7,7 +7,8 @@
 
 namespace qb::lab {
 
-// The same text with control characters, and those that reorder or break lines, shown as "?".
+// The text in one line as a terminal may have it (core/base/visible.hpp), so that columns are
+// counted of what is printed.
 [[nodiscard]] std::string printable(const std::string& text);
 
 // The text in a column of that many characters, filled with spaces on one side; longer texts stay.

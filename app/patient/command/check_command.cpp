@@ -3,8 +3,10 @@
 #include "app/assets/assets.hpp"
 #include "app/machine/files.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/command/say.hpp"
 #include "core/curve/applies.hpp"
 #include "core/plan/circumstances_reader.hpp"
+#include "core/protocol/figures.hpp"
 #include "core/protocol/grid.hpp"
 #include "core/record/log.hpp"
 #include "core/sheet/label_sheet.hpp"
@@ -53,6 +55,21 @@ std::string unjudged_lines(const std::vector<criterion>& criteria, const std::st
   return out;
 }
 
+// What of its figures stands against offering a test, one line each; empty where all are usual or
+// confirmed by name.
+std::string odd_lines(const figure_rules& rules, const std::string& file, const std::string& text) {
+  std::string out;
+  const auto test = read_protocol(text);
+  if (!test) return out;
+  for (const odd_figure& odd : odd_figures(*test, rules)) {
+    out += fmt::format("{}: {}: {}: found {}, expected {}\n", file,
+                       odd.allowed ? "not usual" : "refused", odd.rule, odd.found, odd.expected);
+    if (odd.allowed)
+      out += "  who stands for it is named in the file's list \"confirmed\", with this rule\n";
+  }
+  return out;
+}
+
 } // namespace
 
 int check_command(const shared_options& shared, const std::string& kind, const check_options& o) {
@@ -65,21 +82,32 @@ int check_command(const shared_options& shared, const std::string& kind, const c
     lab = std::move(*read);
   }
   std::vector<criterion> criteria;
+  std::optional<figure_rules> usual;
   if (kind == "protocol") {
     auto loaded = load_criteria(shared.assets);
     if (!loaded) return say_no(loaded.error());
     criteria = std::move(*loaded);
+    auto figures = load_figure_rules(shared.assets);
+    if (!figures) return say_no(figures.error());
+    usual = std::move(*figures);
   }
   int status = 0;
   for (const std::string& file : o.files) {
     const auto text = read_file(file);
     const std::optional<refusal> no =
         text ? read_as(kind, *text, lab, o.form_only) : std::optional<refusal>(text.error());
-    if (!no) {
-      fmt::print("{}: ok\n{}", file, unjudged_lines(criteria, *text));
+    const bool asked = !no && usual && !o.form_only;
+    const std::string odd = asked ? odd_lines(*usual, file, *text) : std::string();
+    if (!odd.empty()) {
+      tell("{}", odd);
+      status = std::max(status, exit_status({refusal_kind::out_of_range, "", "", "", ""}));
       continue;
     }
-    fmt::print("{}: refused: {}\n", file, sentence(*no));
+    if (!no) {
+      tell("{}: ok\n{}", file, unjudged_lines(criteria, *text));
+      continue;
+    }
+    tell("{}: refused: {}\n", file, sentence(*no));
     status = std::max(status, exit_status(*no));
   }
   return status;

@@ -110,8 +110,9 @@ struct erase_options {
 
 // Reads each file with the strict reader of its kind ("protocol", "profile", "told", "log" or
 // "label-sheet") and prints one line a file. With `form_only` a log that was edited but is well
-// formed is good: its hashes and its summary are not compared with its events. With a profile's
-// file a protocol's grid is held against that laboratory's bounds of a sample.
+// formed is good: its hashes and its summary are not compared with its events; and so is a protocol
+// whose figures are not usual (core/protocol/figures.hpp). With a profile's file a protocol's grid
+// is held against that laboratory's bounds of a sample.
 struct check_options {
   std::vector<std::string> files;
   bool form_only{false};
@@ -119,9 +120,6 @@ struct check_options {
 };
 [[nodiscard]] int check_command(const shared_options& shared, const std::string& kind,
                                 const check_options& o);
-
-// Prints the refusal's sentence on standard error; answers the exit status.
-[[nodiscard]] int say_no(const refusal& no);
 
 // "quarterbreath 0.1.0"
 [[nodiscard]] std::string program_name();

@@ -23,6 +23,7 @@
 #include "app/assets/zone_files.hpp"
 #include "app/machine/files.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/command/say.hpp"
 #include "core/base/json.hpp"
 #include "core/plan/circumstances_reader.hpp"
 #include "core/session/going_on.hpp"
@@ -271,7 +272,7 @@ result<circumstances> load_circumstances(const std::string& file, const zone& z)
 } // namespace
 
 int earliest_command(const shared_options& shared, const earliest_options& o) {
-  const auto test = load_protocol(shared.assets, o.protocol);
+  const auto test = load_offered_protocol(shared.assets, o.protocol);
   if (!test) return say_no(test.error());
   const auto z = load_zone(o.zone);
   if (!z) return say_no(z.error());
@@ -291,12 +292,12 @@ int earliest_command(const shared_options& shared, const earliest_options& o) {
   const auto a = answer_to(q);
   if (!a) return say_no(a.error());
   if (shared.format == "text") {
-    fmt::print("{}", as_text(q, *a));
+    tell("{}", as_text(q, *a));
     return 0;
   }
   const auto out = as_json(q, *a);
   if (!out) return say_no(out.error());
-  fmt::print("{}", json::pretty(*out));
+  tell("{}", json::pretty(*out));
   return 0;
 }
 

@@ -4,8 +4,10 @@
 #include "app/handover/whose_file.hpp"
 #include "app/machine/surroundings.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/command/say.hpp"
 #include "app/store/data_folders.hpp"
 #include "app/store/journal_keeper.hpp"
+#include "core/protocol/kit_number.hpp"
 #include "core/session/state.hpp"
 
 #include <filesystem>
@@ -37,7 +39,8 @@ result<std::vector<kept_test>> tests_named(const std::string& data, const std::s
   for (const std::string& journal : handover::journals_in(tests_folder(data, false))) {
     auto one = look_into(journal);
     if (!one) return tl::unexpected(one.error());
-    if (one->id == wanted || one->kit_number == wanted) out.push_back(std::move(*one));
+    if (one->id == wanted || kit_key(one->kit_number) == kit_key(wanted))
+      out.push_back(std::move(*one));
   }
   return out;
 }
@@ -50,14 +53,14 @@ std::string ids_of(const std::vector<kept_test>& tests) {
 }
 
 void say_what_goes(disk& device, const std::string& data, const kept_test& one) {
-  fmt::print("Kit {}, test {}: {}\n", one.kit_number.empty() ? "-" : one.kit_number, one.id,
-             one.handed_over ? "saved for the laboratory" : "not saved for the laboratory yet");
-  fmt::print("Gone from this device would be, for good:\n  {}\n", one.journal);
+  tell("Kit {}, test {}: {}\n", one.kit_number.empty() ? "-" : one.kit_number, one.id,
+       one.handed_over ? "saved for the laboratory" : "not saved for the laboratory yet");
+  tell("Gone from this device would be, for good:\n  {}\n", one.journal);
   for (const std::string& path : handover::files_of_test(device, copies_folder(data), one.id))
-    fmt::print("  {}\n", path);
-  fmt::print("  all practice\n"
-             "Files on a drive, in a phone or with others stay, and what the laboratory has.\n"
-             "Nothing is erased yet. To erase it, say --sure.\n");
+    tell("  {}\n", path);
+  tell("  all practice\n"
+       "Files on a drive, in a phone or with others stay, and what the laboratory has.\n"
+       "Nothing is erased yet. To erase it, say --sure.\n");
 }
 
 } // namespace
@@ -84,7 +87,7 @@ int erase_command(const erase_options& o) {
   auto gone = handover::erase_closed_test(device, *data, one.journal);
   if (gone) gone = handover::erase_practice(device, *data);
   if (!gone) return say_no(gone.error());
-  fmt::print("Erased from this device: test {}\n", one.id);
+  tell("Erased from this device: test {}\n", one.id);
   return 0;
 }
 

@@ -9,7 +9,9 @@
 #include "app/page/labels_pdf.hpp"
 #include "app/page/record_pdf.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/command/say.hpp"
 #include "core/base/json_fields.hpp"
+#include "core/base/text.hpp"
 #include "core/protocol/kit_number.hpp"
 #include "core/record/log.hpp"
 #include "core/session/limits.hpp"
@@ -63,11 +65,11 @@ result<paper_person> person_of(const paper_options& o) {
     if (!text->empty() && !json::is_plain_line(*text))
       return tl::unexpected(refusal{refusal_kind::malformed, "", option, "control characters",
                                     "one line of text in UTF-8"});
-  if (o.kit.size() > most_kit_number)
+  paper_person out{composed(o.name), std::nullopt, composed(o.doctor), kit_key(o.kit)};
+  if (out.kit_number.size() > most_kit_number)
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "--kit",
-                                  fmt::format("{} bytes", o.kit.size()),
+                                  fmt::format("{} bytes", out.kit_number.size()),
                                   fmt::format("at most {}", most_kit_number)});
-  paper_person out{o.name, std::nullopt, o.doctor, kit_key(o.kit)};
   if (o.born.empty()) return out;
   const auto born = parse_date(o.born);
   if (!born)
@@ -90,7 +92,7 @@ result<dated_labels> labels_asked(const shared_options& shared, const paper_opti
     return dated_labels{labels_of(record->s), rfc3339_utc(record->s.last_reading->wall)};
   }
   if (o.protocol.empty()) return tl::unexpected(without("--protocol", "a test, or --log"));
-  const auto test = load_protocol(shared.assets, o.protocol);
+  const auto test = load_offered_protocol(shared.assets, o.protocol);
   if (!test) return tl::unexpected(test.error());
   const auto who = person_of(o);
   if (!who) return tl::unexpected(who.error());
@@ -109,7 +111,7 @@ result<labels_pdf> draw_labels_asked(const shared_options& shared, const labels_
     if (!made_at) return tl::unexpected(made_at.error());
     auto bytes = draw_label_test_pdf(sheet->value, print, *made_at);
     if (!bytes) return tl::unexpected(bytes.error());
-    return labels_pdf{std::move(*bytes), {}};
+    return labels_pdf{std::move(*bytes), {}, {}};
   }
   auto asked = labels_asked(shared, o.paper);
   if (!asked) return tl::unexpected(asked.error());
@@ -135,7 +137,7 @@ result<std::string> draw_empty(const shared_options& shared, const sheet_options
   if (o.paper.protocol.empty()) return tl::unexpected(without("--protocol", "a test, or --log"));
   if (o.start.empty() != o.zone.empty())
     return tl::unexpected(without(o.start.empty() ? "--start" : "--zone", "--start and --zone"));
-  const auto test = load_protocol(shared.assets, o.paper.protocol);
+  const auto test = load_offered_protocol(shared.assets, o.paper.protocol);
   if (!test) return tl::unexpected(test.error());
   const auto lab = load_profile(shared.assets, o.paper.profile);
   if (!lab) return tl::unexpected(lab.error());
@@ -166,7 +168,7 @@ int write_page(const std::string& path, const std::string& bytes) {
   own_disk device;
   const auto written = handover::write_where_free(device, path, bytes);
   if (!written) return say_no(written.error());
-  fmt::print("Written {}\n", path);
+  tell("Written {}\n", path);
   return 0;
 }
 
@@ -176,7 +178,9 @@ int labels_command(const shared_options& shared, const labels_options& o) {
   const auto drawn = draw_labels_asked(shared, o);
   if (!drawn) return say_no(drawn.error());
   for (const std::string& one : drawn->shortened)
-    fmt::print(stderr, "quarterbreath: {}: does not fit in full on this label\n", one);
+    note("quarterbreath: {}: does not fit in full on this label\n", one);
+  for (const std::string& one : drawn->stood_in)
+    note("quarterbreath: {}: a square stands for letters that no font here has\n", one);
   return write_page(o.paper.page, drawn->bytes);
 }
 

@@ -3,6 +3,7 @@
 #include "app/assets/assets.hpp"
 #include "app/assets/zone_files.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/command/say.hpp"
 #include "core/base/json.hpp"
 #include "core/findings/findings.hpp"
 #include "core/plan/plan.hpp"
@@ -97,7 +98,7 @@ std::string as_text(const plan& p, const protocol& test, const std::vector<std::
 } // namespace
 
 int plan_command(const shared_options& shared, const plan_options& o) {
-  const auto test = load_protocol(shared.assets, o.protocol);
+  const auto test = load_offered_protocol(shared.assets, o.protocol);
   if (!test) return say_no(test.error());
   const auto profile = load_profile(shared.assets, o.profile);
   if (!profile) return say_no(profile.error());
@@ -119,14 +120,14 @@ int plan_command(const shared_options& shared, const plan_options& o) {
   if (!written) return say_no(written.error());
   const auto during = during_test_texts(test->value, profile->value);
   if (shared.format == "text") {
-    fmt::print("{}", as_text(*p, test->value, during, *z));
+    tell("{}", as_text(*p, test->value, during, *z));
     for (const std::string& path : *written)
-      fmt::print("Written {}\n", path);
+      tell("Written {}\n", path);
     return 0;
   }
   const auto out = as_json(*p, during, *z);
   if (!out) return say_no(out.error());
-  fmt::print("{}", json::pretty(*out));
+  tell("{}", json::pretty(*out));
   return 0;
 }
 

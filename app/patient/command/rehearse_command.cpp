@@ -4,6 +4,7 @@
 #include "app/handover/export_record.hpp"
 #include "app/machine/files.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/command/say.hpp"
 #include "app/rehearsal/rehearsal_run.hpp"
 #include "app/store/journal_keeper.hpp"
 #include "core/findings/findings.hpp"
@@ -17,7 +18,7 @@ namespace {
 
 result<rehearsal::rehearsal_parts> load_parts(const std::string& assets,
                                               const rehearsal::rehearsal_script& script) {
-  auto test = load_protocol(assets, script.protocol_id);
+  auto test = load_offered_protocol(assets, script.protocol_id);
   if (!test) return tl::unexpected(test.error());
   auto profile = load_profile(assets, script.profile_id);
   if (!profile) return tl::unexpected(profile.error());
@@ -53,7 +54,7 @@ int rehearse_command(const shared_options& shared, const rehearse_options& o) {
   // One line a durable command: what was confirmed before a kill can be told from outside.
   const auto confirmed = [&o](const engine& running) {
     if (!o.confirm) return;
-    fmt::print(stderr, "durable {}\n", running.current().seq);
+    note("durable {}\n", running.current().seq);
     std::fflush(stderr);
   };
   if (const auto played = rehearsal::play(*script, *parts, e, confirmed); !played)
@@ -64,12 +65,14 @@ int rehearse_command(const shared_options& shared, const rehearse_options& o) {
   const auto files = handover::export_record(
       device, o.out, e.events(), {program_name(), zone_data_version(), parts->place, at, keys, {}});
   if (!files) return say_no(files.error());
-  fmt::print("Rehearsal: {}\n", script->title);
+  tell("Rehearsal: {}\n", script->title);
   for (const finding& f : findings_of(e.current(), *e.current().last_reading, parts->place))
-    fmt::print("  {}\n", f.words);
+    tell("  {}\n", f.words);
   for (const std::string& path : files->paths)
-    fmt::print("{}\n", path);
-  return 0;
+    tell("{}\n", path);
+  for (const handover::left_out_file& file : files->left_out)
+    note("quarterbreath: not written: {}\n", sentence(in_file(file.why, file.path)));
+  return files->left_out.empty() ? 0 : 1;
 }
 
 } // namespace qb::patient

@@ -1,4 +1,5 @@
 // How the commands without a window say no, and the program's own name.
+#include "app/patient/command/say.hpp"
 #include "app/patient/command/commands.hpp"
 #include "core/base/result.hpp"
 
@@ -11,7 +12,7 @@
 namespace qb::patient {
 
 int say_no(const refusal& no) {
-  fmt::print(stderr, "quarterbreath: {}\n", sentence(no));
+  note("quarterbreath: {}\n", sentence(no));
   return exit_status(no);
 }
 
