@@ -33,13 +33,24 @@ struct window_callbacks {
     glfwSetMouseButtonCallback(glass, [](GLFWwindow* g, int, int, int) { touched<Inside>(g); });
     glfwSetScrollCallback(glass, [](GLFWwindow* g, double, double) { touched<Inside>(g); });
     glfwSetKeyCallback(glass, [](GLFWwindow* g, int, int, int, int) { touched<Inside>(g); });
-    glfwSetCharCallback(glass, [](GLFWwindow* g, unsigned) { touched<Inside>(g); });
+    glfwSetCharCallback(glass, [](GLFWwindow* g, unsigned c) {
+      touched<Inside>(g);
+      queue_in_halves(c);
+    });
     glfwSetWindowFocusCallback(glass, [](GLFWwindow* g, int) { touched<Inside>(g); });
     glfwSetFramebufferSizeCallback(glass, [](GLFWwindow* g, int, int) { exposed<Inside>(g); });
     glfwSetWindowRefreshCallback(glass, [](GLFWwindow* g) { exposed<Inside>(g); });
   }
 
 private:
+  // Dear ImGui here has characters of 16 bits, and takes a larger one for none: it is queued before
+  // it as the two halves of UTF-16.
+  static void queue_in_halves(unsigned c) {
+    if (c < 0x10000U) return;
+    ImVector<ImWchar>& queue = ImGui::GetIO().InputQueueCharacters;
+    queue.push_back(static_cast<ImWchar>(0xD800U + ((c - 0x10000U) >> 10U)));
+    queue.push_back(static_cast<ImWchar>(0xDC00U + ((c - 0x10000U) & 0x3FFU)));
+  }
   template <typename Inside>
   static void touched(GLFWwindow* glass) {
     static_cast<Inside*>(glfwGetWindowUserPointer(glass))->input = true;

@@ -6,6 +6,7 @@
 #include "app/machine/own_machine.hpp"
 #include "app/machine/surroundings.hpp"
 #include "app/patient/command/commands.hpp"
+#include "app/patient/command/say.hpp"
 #include "app/patient/shell/shell.hpp"
 #include "app/patient/theme/glyph_supply.hpp"
 
@@ -44,9 +45,9 @@ result<glass::window_options> window_of(const window_command_options& o) {
 }
 
 toolkit_words words_of(const words& t) {
-  return {t("kit.more"),   t("kit.back"),    t("kit.unwell"),  t("kit.practice"),
-          t("kit.trying"), t("kit.done"),    t("kit.space"),   t("kit.erase"),
-          t("kit.shift"),  t("kit.letters"), t("kit.accents"), t("kit.digits")};
+  return {t("kit.more"),    t("kit.back"),   t("kit.unwell"), t("kit.practice"), t("kit.trying"),
+          t("kit.done"),    t("kit.space"),  t("kit.erase"),  t("kit.shift"),    t("kit.letters"),
+          t("kit.accents"), t("kit.digits"), t("kit.no-font")};
 }
 
 look look_of(const std::string& name) {
@@ -134,6 +135,8 @@ int window_command(const window_command_options& o) {
   own_machine here(o.drives.empty() ? usual_drive_roots() : o.drives);
   const auto running = shell::open(so, here, cues);
   if (!running) return say_no(running.error());
+  for (const refusal& no : (**running).not_offered())
+    note("quarterbreath: a test that is not offered: {}\n", sentence(no));
   if (!o.shots.empty()) {
     if (const auto made = make_folder(o.shots); !made) return say_no(made.error());
   }
@@ -142,8 +145,8 @@ int window_command(const window_command_options& o) {
   showing show(*w, **running, o, std::move(*bytes));
   const glass::loop_report report = show.run();
   if (show.failed) return say_no(*show.failed);
-  fmt::print(stderr, "quarterbreath: {} wakes, {} frames drawn, {} shown\n", report.wakes,
-             report.frames, report.pictures);
+  note("quarterbreath: {} wakes, {} frames drawn, {} shown\n", report.wakes, report.frames,
+       report.pictures);
   return 0;
 }
 

@@ -102,15 +102,34 @@ result<fonts> build_fonts(ImFontAtlas& atlas, const font_bytes& bytes, float sca
     cut.font = add(atlas, is_bold(plan.which) ? bytes.bold : bytes.regular, cut.line * scale,
                    supply.ranges(plan.which));
   }
+  supply.pictures().reserve(atlas);
   if (!atlas.Build()) {
     return tl::unexpected(refusal{refusal_kind::malformed, "", "fonts", "no glyphs", "two fonts"});
   }
+  supply.pictures().fill(atlas);
   supply.made();
   return made;
 }
 
 void fonts::need(face f, std::string_view text) const {
   if (supply != nullptr) supply->need(f, text);
+}
+
+std::optional<float> fonts::pictured_width(face f, std::string_view line) const {
+  if (supply == nullptr || !supply->is_pictured(f, line)) return std::nullopt;
+  return supply->pictures().width(line, {double{of(f).em * scale}, is_bold(f)}) / scale;
+}
+
+const pictured_line* fonts::picture(face f, std::string_view line) const {
+  const pictured_line* there =
+      supply->pictures().find(line, {double{of(f).em * scale}, is_bold(f)});
+  if (there == nullptr) supply->lack_picture();
+  return there;
+}
+
+bool fonts::printable(std::string_view text) const {
+  return supply == nullptr || !supply->is_pictured(face::body, text) ||
+         supply->pictures().printable(text);
 }
 
 bool fonts::lacking() const {

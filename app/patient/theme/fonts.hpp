@@ -5,6 +5,7 @@
 #include "core/base/result.hpp"
 
 #include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -14,6 +15,7 @@ struct ImFontAtlas;
 namespace qb {
 
 class glyph_supply;
+struct pictured_line;
 
 // A size and weight of type, from quiet captions to the countdown.
 enum class face {
@@ -51,6 +53,13 @@ struct fonts {
   [[nodiscard]] const cut& of(face f) const { return cuts[static_cast<std::size_t>(f)]; }
   // This text is measured or drawn in that face.
   void need(face f, std::string_view text) const;
+  // The width of a line that the atlas has no letters for and that is drawn as a picture, in
+  // logical pixels; nothing for any other.
+  [[nodiscard]] std::optional<float> pictured_width(face f, std::string_view line) const;
+  // That picture; nothing while it is lacking.
+  [[nodiscard]] const pictured_line* picture(face f, std::string_view line) const;
+  // Whether every letter of a text has a font, on paper as on the screen.
+  [[nodiscard]] bool printable(std::string_view text) const;
   // What was measured or drawn since they were built had letters that are not rasterised yet: the
   // frame is to be drawn again once they are.
   [[nodiscard]] bool lacking() const;

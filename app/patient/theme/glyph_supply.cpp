@@ -44,6 +44,9 @@ const std::vector<block>& blocks_of(face f) {
   return f >= face::figure ? figure_blocks() : text_blocks();
 }
 
+// Below it are controls, and letters that are in every block of the first kind.
+constexpr char32_t first_pictured = 0xA0;
+
 std::optional<std::size_t> block_with(face f, char32_t c) {
   const std::vector<block>& all = blocks_of(f);
   for (std::size_t i = 0; i < all.size(); ++i) {
@@ -67,6 +70,14 @@ void glyph_supply::set_letters(bool bold, std::vector<bool> letters) {
 bool glyph_supply::has_letter(face f, char32_t c) const {
   const std::vector<bool>& of_file = letters_[is_bold(f) ? 1 : 0];
   return c < of_file.size() && of_file[c] && block_with(f, c).has_value();
+}
+
+bool glyph_supply::is_pictured(face f, std::string_view text) const {
+  for (std::size_t at = 0; at < text.size();) {
+    const char32_t c = next_character(text, at);
+    if (c >= first_pictured && !has_letter(f, c)) return true;
+  }
+  return false;
 }
 
 void glyph_supply::need(face f, std::string_view text) {

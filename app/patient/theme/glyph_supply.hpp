@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/patient/theme/fonts.hpp"
+#include "app/patient/theme/line_pictures.hpp"
 
 #include <imgui.h>
 
@@ -22,6 +23,12 @@ public:
   void set_letters(bool bold, std::vector<bool> letters);
   [[nodiscard]] bool has_letter(face f, char32_t c) const;
 
+  // Whether the text has a letter that no atlas of these files can have, so that it is a picture.
+  [[nodiscard]] bool is_pictured(face f, std::string_view text) const;
+  // The pictures of such texts; one that is still to be made is lacking.
+  [[nodiscard]] line_pictures& pictures() { return pictures_; }
+  void lack_picture() { lacking_ = true; }
+
   // Blocks with characters of this text are wanted.
   void need(face f, std::string_view text);
   [[nodiscard]] bool lacking() const { return lacking_; }
@@ -39,6 +46,7 @@ private:
   };
   std::array<supplied, face_count> faces_{};
   std::array<std::vector<bool>, 2> letters_; // of the regular and the bold file
+  line_pictures pictures_;
   bool lacking_{false};
 };
 

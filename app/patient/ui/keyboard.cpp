@@ -131,8 +131,10 @@ void apply_control(keyboard_state& s, const std::string& key, std::string& value
 }
 
 void add(const field_view& view, std::string& value, const std::string& text, field_event& e) {
-  if (character_count(value) + character_count(text) > view.longest) return;
-  value += text;
+  // A mark typed behind its letter is one character with it, as on a keyboard that has both.
+  std::string longer = composed(value + text);
+  if (character_count(longer) > view.longest) return;
+  value = std::move(longer);
   e = field_event::changed;
 }
 
@@ -157,11 +159,27 @@ std::string draw_characters(toolkit& k, box area, float high, std::size_t column
   return pressed;
 }
 
+// The characters typed in this frame. Dear ImGui queues 16 bits of each: the window puts a larger
+// one before it in two halves (app/glass/window.cpp), and what Dear ImGui itself made of it is
+// none.
+std::u32string typed_in_frame() {
+  std::u32string out;
+  char32_t high = 0;
+  for (const ImWchar c : ImGui::GetIO().InputQueueCharacters) {
+    const bool first_half = c >= 0xD800 && c <= 0xDBFF;
+    const bool second_half = c >= 0xDC00 && c <= 0xDFFF;
+    if (second_half && high != 0)
+      out += static_cast<char32_t>(0x10000U + ((high - 0xD800U) << 10U) + (c - 0xDC00U));
+    high = first_half ? c : 0;
+    if (!first_half && !second_half && c != no_character) out += c;
+  }
+  return out;
+}
+
 // What a real keyboard typed in this frame.
 void real_keys(const field_view& view, std::string& value, field_event& e) {
-  const ImGuiIO& io = ImGui::GetIO();
-  for (const ImWchar c : io.InputQueueCharacters) {
-    if (c < 0x20 || c == 0x7F) continue;
+  for (const char32_t c : typed_in_frame()) {
+    if (c < 0x20 || (c >= 0x7F && c <= 0x9F)) continue;
     std::string typed;
     append_character(typed, c);
     add(view, value, view.kind == text_kind::code ? capitals(typed) : typed, e);

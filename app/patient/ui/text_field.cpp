@@ -46,7 +46,9 @@ field_event at_rest(toolkit& k, const std::string& key, const field_view& view,
   const pen p = k.ink();
   const theme& c = k.colours();
   const bool wrong = !view.complaint.empty();
-  const std::string& below = wrong ? view.complaint : view.hint;
+  const std::string& below = wrong                         ? view.complaint
+                             : !p.faces().printable(value) ? k.words().no_font
+                                                           : view.hint;
   const lines label = p.wrap(face::small, view.label, k.column());
   const lines words = p.wrap(face::label, value, k.column() - 36);
   lines under;
@@ -94,7 +96,12 @@ float draw_typed(toolkit& k, const std::string& key, const field_view& view,
   element& line = k.note(key, "textbox", view.label, {area.x, area.y, area.w, bottom - area.y});
   line.value = value;
   line.state = "editing";
-  return bottom + 14;
+  if (p.faces().printable(value)) return bottom + 14;
+  const lines said = p.wrap(face::small, k.words().no_font, area.w);
+  const box under{area.x, bottom + 6, area.w, said.height()};
+  p.set_lines(face::small, under, c.quiet, said);
+  k.note(key + "-letters", "note", k.words().no_font, under);
+  return under.bottom() + 8;
 }
 
 } // namespace

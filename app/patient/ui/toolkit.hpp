@@ -33,6 +33,7 @@ struct toolkit_words {
   std::string letters; // "abc"
   std::string accents; // "é à"
   std::string digits;  // "123"
+  std::string no_font; // under a line with letters that cannot be printed
 };
 
 // What frames a screen's own content.

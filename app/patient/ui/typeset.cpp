@@ -2,6 +2,7 @@
 // Dear ImGui's own wrapping knows neither no-break spaces nor even lines, so it is done here.
 #include "app/patient/ui/pen.hpp"
 
+#include "app/patient/theme/line_pictures.hpp"
 #include "core/base/text.hpp"
 
 #include <imgui.h>
@@ -81,6 +82,7 @@ std::vector<std::string> greedy(const pen& p, face f, std::string_view words, fl
 
 float pen::width(face f, std::string_view words) const {
   if (words.empty()) return 0;
+  if (const auto pictured = fonts_->pictured_width(f, words)) return *pictured;
   fonts_->need(f, words);
   const fonts::cut& cut = fonts_->of(f);
   const char* end = words.data() + words.size();
@@ -121,11 +123,21 @@ lines pen::wrap(face f, std::string_view words, float width, bool balanced) cons
 
 void pen::text(face f, point top_left, colour c, std::string_view words, float leading) const {
   if (words.empty()) return;
-  fonts_->need(f, words);
   const fonts::cut& cut = fonts_->of(f);
   const float lead = leading > 0 ? leading : leading_of(*fonts_, f);
   const float y = top_left.y + (lead - cut.line) / 2;
   const ImVec2 at{std::round(top_left.x * scale_), std::round(y * scale_)};
+  if (fonts_->pictured_width(f, words)) {
+    const pictured_line* p = fonts_->picture(f, words);
+    if (p == nullptr) return; // the frame is drawn again once it is made
+    const float top =
+        std::round((y + cut.ascent) * scale_) - static_cast<float>(p->baseline); // on one line
+    list_->AddImage(cut.font->ContainerAtlas->TexID, {at.x, top},
+                    {at.x + static_cast<float>(p->width), top + static_cast<float>(p->height)},
+                    {p->u0, p->v0}, {p->u1, p->v1}, raw(c));
+    return;
+  }
+  fonts_->need(f, words);
   list_->AddText(cut.font, cut.line * scale_, at, raw(c), words.data(),
                  words.data() + words.size());
 }

@@ -43,7 +43,9 @@ toolkit_words some_words() {
           "Capitals",
           "abc",
           "é à",
-          "123"};
+          "123",
+          "All of it is kept. We cannot print some of these letters. Paper shows a square for "
+          "each, and a code with the whole text."};
 }
 
 harness::harness(float width, float height, float scale, look kind, toolkit_words words)

@@ -159,3 +159,36 @@ TEST_CASE("erasing takes a whole character, and capitals are found for the lette
   CHECK(character_count("aé漢") == 3);
   CHECK(capitals("\xC3") == "\xEF\xBF\xBD");
 }
+
+TEST_CASE("a letter that cannot be printed is taken, and said under the line while it is typed") {
+  form f(text_kind::name, "");
+  REQUIRE(f.h.press("name"));
+  f.h.type("Ada");
+  CHECK(f.h.find("name-letters") == nullptr);
+  ImVector<ImWchar>& queue = ImGui::GetIO().InputQueueCharacters;
+  for (const unsigned half :
+       {0xDBFFU, 0xDFF0U, 0xFFFDU}) // U+10FFF0, and what Dear ImGui makes of it
+    queue.push_back(static_cast<ImWchar>(half));
+  f.h.frames(2);
+  CHECK(f.text == "Ada\U0010FFF0");
+  REQUIRE(f.h.find("name-letters") != nullptr);
+  CHECK(f.h.find("name-letters")->name == test::some_words().no_font);
+  CHECK(f.h.faults().empty());
+  REQUIRE(f.h.press("key-done"));
+  REQUIRE(f.h.find("name-hint") != nullptr);
+  CHECK(f.h.find("name-hint")->name == test::some_words().no_font);
+}
+
+TEST_CASE(
+    "a mark typed behind its letter is one character with it, and so are parts of a syllable") {
+  form f(text_kind::plain, "");
+  REQUIRE(f.h.press("name"));
+  f.h.type("e");
+  f.h.type("\u0301");
+  CHECK(f.text == "é");
+  f.h.type("\u1112\u1161\u11AB");
+  CHECK(f.text == "é한");
+  for (int n = 0; n < 20; ++n)
+    f.h.type("한");
+  CHECK(character_count(f.text) == 12);
+}

@@ -83,10 +83,57 @@ TEST_CASE("letters of other alphabets are rasterised when a text needs them, and
   h.frames(1); // one frame for the person, the letters are there in it
   CHECK(drawn(0xE9));
   CHECK_FALSE(drawn(0x416));
-  words = "Жук 漢"; // what the file has no letter for is not asked for again and again
+  words = "Жук";
   h.frames(1);
   CHECK(drawn(0x416));
   CHECK_FALSE(h.faces().lacking());
+}
+
+TEST_CASE("a line that the file has no letters for is a picture, made once and dropped when gone") {
+  test::harness h;
+  std::string words = "plain";
+  const pictured_line* there = nullptr;
+  h.draw = [&](toolkit& k) {
+    const pen p = k.ink();
+    p.text(face::body, {10, 10}, k.colours().ink, words);
+    there = k.ink().faces().pictured_width(face::body, words)
+                ? k.ink().faces().picture(face::body, words)
+                : nullptr;
+  };
+  const auto ink_of = [&] {
+    ImFontAtlas& atlas = *h.faces().of(face::body).font->ContainerAtlas;
+    unsigned char* pixels = nullptr;
+    int wide = 0;
+    int high = 0;
+    atlas.GetTexDataAsAlpha8(&pixels, &wide, &high);
+    int sum = 0;
+    for (int y = 0; y < there->height; ++y)
+      for (int x = 0; x < there->width; ++x)
+        sum += pixels[(static_cast<int>(there->v0 * static_cast<float>(high) + 0.5F) + y) * wide +
+                      static_cast<int>(there->u0 * static_cast<float>(wide) + 0.5F) + x];
+    return sum;
+  };
+  h.frames(1);
+  CHECK(there == nullptr);
+  for (const char* line : {"محمد", "अनुष्का", "ชื่อ", "\U0001F600", "한길", "漢"}) {
+    words = line;
+    CAPTURE(line);
+    h.frames(1);
+    REQUIRE(there != nullptr);
+    CHECK_FALSE(h.faces().lacking());
+    CHECK(ink_of() > 1000);
+  }
+}
+
+TEST_CASE("which letters can be printed is known while they are typed") {
+  test::harness h;
+  h.draw = [](toolkit& k) {
+    const fonts& set = k.ink().faces();
+    for (const char* name : {"Ada", "Świętosława", "محمد", "अनुष्का", "שרה", "ชื่อ", "ጌታቸው"})
+      CHECK(set.printable(name));
+    CHECK_FALSE(set.printable("Ada \U0010FFF0")); // of a private plane, in no font
+  };
+  h.frames(1);
 }
 
 TEST_CASE("all figures of the countdown have one width") {
