@@ -42,6 +42,7 @@ struct installed_fonts::inside {
   inside()
       : context(pango_font_map_create_context(pango_cairo_font_map_get_default())),
         layout(pango_layout_new(context.get())) {
+    pango_layout_set_auto_dir(layout.get(), FALSE); // as on paper: a label stands before a name
     set({16, false});
   }
 
