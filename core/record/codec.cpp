@@ -3,6 +3,7 @@
 
 #include "core/base/json_fields.hpp"
 #include "core/record/codec_kinds.hpp"
+#include "core/record/codec_parts.hpp"
 #include "core/session/limits.hpp"
 #include "core/time/zone.hpp"
 
@@ -32,10 +33,11 @@ value encode_clock_reading(const clock_reading& r) {
   return at;
 }
 
-clock_reading decode_clock_reading(const value& v, fields& up) {
-  fields f(v, up.place("at"));
+template <typename Value, typename Fields>
+clock_reading decode_clock_reading(const Value& v, Fields& up) {
+  Fields f(v, up.place("at"));
   clock_reading r;
-  const auto wall = parse_rfc3339_utc(f.text("wall"));
+  const auto wall = parse_rfc3339_utc(text_to_read(f, "wall"));
   if (wall) {
     r.wall = *wall;
   } else {
@@ -64,15 +66,37 @@ value encode_event(const event& e) {
                 {"data", encode_payload(e.what)}};
 }
 
-result<event> decode_event(const value& v, const std::string& place) {
-  fields f(v, place);
+namespace {
+
+template <typename Fields>
+event decode_fields(Fields& f, frozen_rules& known) {
   event e;
   e.seq = f.integer("seq", 1, json::most_whole);
   const std::string kind = f.text("kind");
-  if (const value* at = f.child("at")) e.at = decode_clock_reading(*at, f);
-  if (auto p = decode_payload(kind, f)) e.what = std::move(*p);
+  if (const auto* at = f.child("at")) e.at = decode_clock_reading(*at, f);
+  if (auto p = decode_payload(kind, f, known)) e.what = std::move(*p);
+  return e;
+}
+
+} // namespace
+
+result<event> decode_event(const value& v, const std::string& place, frozen_rules& known) {
+  fields f(v, place);
+  event e = decode_fields(f, known);
   if (const auto no = f.finish()) return tl::unexpected(*no);
   return e;
+}
+
+result<event> decode_event(const value& v, const std::string& place) {
+  frozen_rules known;
+  return decode_event(v, place, known);
+}
+
+std::optional<canonical_event> decode_event(const json::spot& v, frozen_rules& known) {
+  json::canonical_fields f(v);
+  canonical_event out{decode_fields(f, known), f.plain_text("hash")};
+  if (f.finish()) return std::nullopt;
+  return out;
 }
 
 std::string sha256_hex(std::string_view bytes) {

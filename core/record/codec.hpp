@@ -14,7 +14,9 @@
 // zeros before the first), a line end, and the canonical form. So an edit shows where it was made.
 #pragma once
 
+#include "core/base/canonical_text.hpp"
 #include "core/base/json.hpp"
+#include "core/record/frozen_rules.hpp"
 #include "core/session/event.hpp"
 
 #include <string>
@@ -30,6 +32,16 @@ namespace qb {
 
 // Refuses what is not an event in today's form, with line and field. `place` is where it stands.
 [[nodiscard]] result<event> decode_event(const json::value& v, const std::string& place);
+// The same by whoever reads many events and remembers their rules.
+[[nodiscard]] result<event> decode_event(const json::value& v, const std::string& place,
+                                         frozen_rules& known);
+
+// One that stands with its hash in a canonical text; nothing where it is not in today's form.
+struct canonical_event {
+  event what;
+  std::string_view hash;
+};
+[[nodiscard]] std::optional<canonical_event> decode_event(const json::spot& v, frozen_rules& known);
 
 // The hash before the first event.
 [[nodiscard]] std::string chain_start();

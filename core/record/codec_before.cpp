@@ -19,7 +19,8 @@ value encode_fact(const reported_kit& x) {
                 {"protocol", x.protocol_id},
                 {"expires", date_text(x.expires)}};
 }
-void decode_fact(fields& d, reported_kit& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_kit& x) {
   x.code = d.text("code", most_words);
   x.kit_number = d.text("kit_number", most_words);
   x.protocol_id = d.text("protocol", most_words);
@@ -55,7 +56,8 @@ value encode_fact(const reported_caution& x) {
   if (!x.for_test.empty()) out.emplace_back("for_test", x.for_test);
   return out;
 }
-void decode_fact(fields& d, reported_caution& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_caution& x) {
   static const std::vector<std::string> answers{
       key_of(caution_answer::no), key_of(caution_answer::yes), key_of(caution_answer::unsure)};
   static const std::vector<std::string> outcomes{key_of(asked_outcome::not_asked),
@@ -76,7 +78,8 @@ value encode_fact(const reported_packet& x) {
   return object{
       {"name", x.name}, {"amount", std::int64_t{x.amount}}, {"unit", x.unit}, {"words", x.words}};
 }
-void decode_fact(fields& d, reported_packet& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_packet& x) {
   x.name = d.text("name", most_words, true);
   x.amount = static_cast<int>(d.integer("amount", 0, most_amount));
   x.unit = d.text("unit", most_words, true);
@@ -93,7 +96,8 @@ value encode_fact(const reported_washout& x) {
   if (x.asked_again) out.emplace_back("asked_again", true);
   return out;
 }
-void decode_fact(fields& d, reported_washout& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_washout& x) {
   static const std::vector<std::string> answers{
       washout_key(washout_answer::never), washout_key(washout_answer::last_on),
       washout_key(washout_answer::until), washout_key(washout_answer::cannot_stop),
@@ -133,14 +137,15 @@ value encode_fact(const plan_made& x) {
   return out;
 }
 
-void decode_fact(fields& d, plan_made& x) {
+template <typename Fields>
+void decode_fact(Fields& d, plan_made& x, frozen_rules& known) {
   x.protocol_text = read_embedded(d, "protocol");
   x.form = d.text("form");
   x.what.zone_name = d.text("zone");
   x.what.start = read_instant(d, "start");
   const auto windows = d.children("windows", 0, most_rules);
   for (std::size_t i = 0; i < windows.size(); ++i) {
-    fields w(*windows[i], d.place("windows", i));
+    Fields w(*windows[i], d.place("windows", i));
     planned_window out{w.text("rule"), {}, {}};
     out.from = read_instant(w, "from");
     out.until = read_instant(w, "until");
@@ -149,7 +154,7 @@ void decode_fact(fields& d, plan_made& x) {
   }
   const auto washouts = d.children("washouts", 0, most_rules);
   for (std::size_t i = 0; i < washouts.size(); ++i) {
-    fields w(*washouts[i], d.place("washouts", i));
+    Fields w(*washouts[i], d.place("washouts", i));
     planned_washout out{w.text("rule"), {}};
     out.last_dose_on_or_before = read_date(w, "last_dose_on_or_before");
     d.absorb(w.finish());
@@ -160,15 +165,28 @@ void decode_fact(fields& d, plan_made& x) {
   if (d.has("offset_s"))
     x.what.start_offset = std::chrono::seconds{d.integer("offset_s", -most, most)};
   if (d.failed()) return;
-  const auto read = read_protocol(x.protocol_text);
+  const auto read = known.plan(x.protocol_text);
   if (!read) {
     d.refuse("protocol", "another form (" + sentence(read.error()) + ")", "a protocol");
     return;
   }
-  x.what.protocol_id = read->id;
-  for (std::size_t i = 0; i < read->offsets.size(); ++i)
-    x.what.samples.push_back({sample_number::from_index(i), x.what.start + read->offsets[i]});
+  x.rules = (*read)->rules;
+  x.what.protocol_id = x.rules->id;
+  for (std::size_t i = 0; i < x.rules->offsets.size(); ++i)
+    x.what.samples.push_back({sample_number::from_index(i), x.what.start + x.rules->offsets[i]});
   x.what.ends = x.what.samples.back().due;
 }
+
+// For both readers of fields.
+template void decode_fact(fields&, reported_kit&);
+template void decode_fact(json::canonical_fields&, reported_kit&);
+template void decode_fact(fields&, reported_caution&);
+template void decode_fact(json::canonical_fields&, reported_caution&);
+template void decode_fact(fields&, reported_packet&);
+template void decode_fact(json::canonical_fields&, reported_packet&);
+template void decode_fact(fields&, reported_washout&);
+template void decode_fact(json::canonical_fields&, reported_washout&);
+template void decode_fact(fields&, plan_made&, frozen_rules&);
+template void decode_fact(json::canonical_fields&, plan_made&, frozen_rules&);
 
 } // namespace qb

@@ -11,7 +11,8 @@ using json::value;
 
 namespace {
 
-score_time read_score_time(fields& d, const char* key) {
+template <typename Fields>
+score_time read_score_time(Fields& d, const char* key) {
   static const std::vector<std::string> times{key_of(score_time::after_last),
                                               key_of(score_time::later)};
   return static_cast<score_time>(d.choice(key, times));
@@ -22,7 +23,8 @@ score_time read_score_time(fields& d, const char* key) {
 value encode_fact(const reported_drink& x) {
   return object{{"started", rfc3339_utc(x.started)}, {"how", key_of(x.how)}};
 }
-void decode_fact(fields& d, reported_drink& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_drink& x) {
   x.started = read_instant(d, "started");
   x.how = read_how(d);
 }
@@ -34,7 +36,8 @@ value encode_fact(const reported_drink_trouble& x) {
                 {"how", key_of(x.how)},
                 {"words", x.words}};
 }
-void decode_fact(fields& d, reported_drink_trouble& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_drink_trouble& x) {
   static const std::vector<std::string> whats{
       key_of(drink_mishap::slow), key_of(drink_mishap::unfinished), key_of(drink_mishap::spilled),
       key_of(drink_mishap::vomited)};
@@ -65,7 +68,8 @@ void add(object& out, const right_score& x) {
   if (x.score) out.emplace_back("score", std::int64_t{*x.score});
 }
 
-decltype(corrected::to) read_right(fields& d) {
+template <typename Fields>
+decltype(corrected::to) read_right(Fields& d) {
   static const std::vector<std::string> names{"time", "tube", "score"};
   const std::string& field = names[d.choice("field", names)];
   if (field == "time") {
@@ -87,7 +91,8 @@ value encode_fact(const corrected& x) {
   std::visit([&](const auto& to) { add(out, to); }, x.to);
   return out;
 }
-void decode_fact(fields& d, corrected& x) {
+template <typename Fields>
+void decode_fact(Fields& d, corrected& x) {
   x.seq = d.integer("corrects", 1, json::most_whole);
   x.reason = d.text("reason", most_words);
   x.to = read_right(d);
@@ -96,7 +101,8 @@ void decode_fact(fields& d, corrected& x) {
 value encode_fact(const reported_scorer& x) {
   return object{{"self", x.self}, {"who", x.who}};
 }
-void decode_fact(fields& d, reported_scorer& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_scorer& x) {
   x.self = d.boolean("self");
   x.who = d.text("who", most_words, true);
 }
@@ -105,7 +111,8 @@ value encode_fact(const reported_symptoms_after& x) {
   return object{
       {"when", key_of(x.when)}, {"scores", encode_scores(x.scores)}, {"comment", x.comment}};
 }
-void decode_fact(fields& d, reported_symptoms_after& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_symptoms_after& x) {
   x.when = read_score_time(d, "when");
   x.scores = read_scores(d);
   x.comment = d.text("comment", most_words, true);
@@ -114,7 +121,8 @@ void decode_fact(fields& d, reported_symptoms_after& x) {
 value encode_fact(const reported_spoil& x) {
   return object{{"sample", number_of(x.sample)}, {"what", x.what}, {"words", x.words}};
 }
-void decode_fact(fields& d, reported_spoil& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_spoil& x) {
   x.sample = read_number(d);
   x.what = d.text("what", most_words, true);
   x.words = d.text("words", most_words, true);
@@ -125,10 +133,27 @@ value encode_fact(const reported_red_flags& x) {
   if (x.after) out.emplace_back("after", key_of(*x.after));
   return out;
 }
-void decode_fact(fields& d, reported_red_flags& x) {
+template <typename Fields>
+void decode_fact(Fields& d, reported_red_flags& x) {
   x.sample = read_number(d);
   x.present = read_list(d, "present");
   if (d.has("after")) x.after = read_score_time(d, "after");
 }
+
+// For both readers of fields.
+template void decode_fact(fields&, reported_drink&);
+template void decode_fact(json::canonical_fields&, reported_drink&);
+template void decode_fact(fields&, reported_drink_trouble&);
+template void decode_fact(json::canonical_fields&, reported_drink_trouble&);
+template void decode_fact(fields&, corrected&);
+template void decode_fact(json::canonical_fields&, corrected&);
+template void decode_fact(fields&, reported_scorer&);
+template void decode_fact(json::canonical_fields&, reported_scorer&);
+template void decode_fact(fields&, reported_symptoms_after&);
+template void decode_fact(json::canonical_fields&, reported_symptoms_after&);
+template void decode_fact(fields&, reported_spoil&);
+template void decode_fact(json::canonical_fields&, reported_spoil&);
+template void decode_fact(fields&, reported_red_flags&);
+template void decode_fact(json::canonical_fields&, reported_red_flags&);
 
 } // namespace qb

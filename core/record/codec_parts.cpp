@@ -13,32 +13,49 @@ value embedded(const std::string& canonical_text) {
   QB_BELIEVE(v.has_value()); // it was read by its strict reader before it became a fact
   return *v;
 }
-std::string read_embedded(fields& d, const char* key) {
-  const value* v = d.child(key);
-  return v == nullptr ? std::string() : json::canonical(*v);
+
+namespace {
+
+std::string text_of(const value& v) {
+  return json::canonical(v);
+}
+std::string text_of(const json::spot& v) {
+  return std::string(v.bytes);
 }
 
-civil_date read_date(fields& d, const char* key) {
-  const auto date = parse_date(d.text(key));
+} // namespace
+
+template <typename Fields>
+std::string read_embedded(Fields& d, const char* key) {
+  const auto* v = d.child(key);
+  return v == nullptr ? std::string() : text_of(*v);
+}
+
+template <typename Fields>
+civil_date read_date(Fields& d, const char* key) {
+  const auto date = parse_date(text_to_read(d, key));
   if (date) return *date;
   d.refuse(key, "another form", "a date such as 2027-03-28");
   return {};
 }
 
-instant read_instant(fields& d, const char* key) {
-  const auto t = parse_rfc3339_utc(d.text(key));
+template <typename Fields>
+instant read_instant(Fields& d, const char* key) {
+  const auto t = parse_rfc3339_utc(text_to_read(d, key));
   if (t) return *t;
   d.refuse(key, "another form", t.error().expected);
   return {};
 }
 
-how_known read_how(fields& d) {
+template <typename Fields>
+how_known read_how(Fields& d) {
   static const std::vector<std::string> names{key_of(how_known::observed), key_of(how_known::told),
                                               key_of(how_known::estimated)};
   return static_cast<how_known>(d.choice("how", names));
 }
 
-bool read_mark(fields& d, const char* key) {
+template <typename Fields>
+bool read_mark(Fields& d, const char* key) {
   if (!d.has(key)) return false;
   if (!d.boolean(key)) d.refuse(key, "false", "true, or no such field");
   return true;
@@ -47,7 +64,8 @@ bool read_mark(fields& d, const char* key) {
 void add_said_by(json::object& out, const std::optional<releaser>& said_by) {
   if (said_by) out.emplace_back("said_by", key_of(*said_by));
 }
-std::optional<releaser> read_said_by(fields& d) {
+template <typename Fields>
+std::optional<releaser> read_said_by(Fields& d) {
   static const std::vector<std::string> names{
       key_of(releaser::doctor), key_of(releaser::laboratory), key_of(releaser::pharmacist),
       key_of(releaser::person)};
@@ -58,7 +76,8 @@ std::optional<releaser> read_said_by(fields& d) {
 value number_of(sample_number n) {
   return std::int64_t{n.value()};
 }
-sample_number read_number(fields& d, const char* key) {
+template <typename Fields>
+sample_number read_number(Fields& d, const char* key) {
   return sample_number(static_cast<int>(d.integer(key, 1, sample_number::most)));
 }
 
@@ -72,9 +91,10 @@ value encode_scores(const std::vector<symptom_score>& scores) {
 
 namespace {
 
-symptom_score read_score(const value& v, fields& one) {
+template <typename Value, typename Fields>
+symptom_score read_score(const Value& v, Fields& one) {
   symptom_score score{one.text("id"), std::nullopt};
-  const value* given = v.find("score");
+  const Value* given = v.find("score");
   if (given != nullptr && given->is_null()) {
     one.null("score");
   } else {
@@ -85,19 +105,41 @@ symptom_score read_score(const value& v, fields& one) {
 
 } // namespace
 
-std::vector<symptom_score> read_scores(fields& d) {
+template <typename Fields>
+std::vector<symptom_score> read_scores(Fields& d) {
   std::vector<symptom_score> out;
   const auto items = d.children("scores", 0, most_items);
   for (std::size_t i = 0; i < items.size(); ++i) {
-    fields one(*items[i], d.place("scores", i));
+    Fields one(*items[i], d.place("scores", i));
     out.push_back(read_score(*items[i], one));
     d.absorb(one.finish());
   }
   return out;
 }
 
-std::vector<std::string> read_list(fields& d, const char* key) {
+template <typename Fields>
+std::vector<std::string> read_list(Fields& d, const char* key) {
   return d.texts(key, 0, most_items);
 }
+
+// For both readers of fields.
+template std::string read_embedded(fields&, const char*);
+template std::string read_embedded(json::canonical_fields&, const char*);
+template civil_date read_date(fields&, const char*);
+template civil_date read_date(json::canonical_fields&, const char*);
+template instant read_instant(fields&, const char*);
+template instant read_instant(json::canonical_fields&, const char*);
+template how_known read_how(fields&);
+template how_known read_how(json::canonical_fields&);
+template bool read_mark(fields&, const char*);
+template bool read_mark(json::canonical_fields&, const char*);
+template std::optional<releaser> read_said_by(fields&);
+template std::optional<releaser> read_said_by(json::canonical_fields&);
+template sample_number read_number(fields&, const char*);
+template sample_number read_number(json::canonical_fields&, const char*);
+template std::vector<symptom_score> read_scores(fields&);
+template std::vector<symptom_score> read_scores(json::canonical_fields&);
+template std::vector<std::string> read_list(fields&, const char*);
+template std::vector<std::string> read_list(json::canonical_fields&, const char*);
 
 } // namespace qb

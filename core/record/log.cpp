@@ -17,8 +17,6 @@ using json::fields;
 using json::object;
 using json::value;
 
-constexpr int first_version_with_header = 2;
-
 bool is_hash(const std::string& text) {
   return text.size() == chain_start().size() &&
          text.find_first_not_of("0123456789abcdef") == std::string::npos;
@@ -53,13 +51,14 @@ result<split_event> split(const value& v, const std::string& place) {
 }
 
 std::optional<refusal> read_events(const std::vector<const value*>& items, read_log_result& out) {
+  frozen_rules known;
   out.head = chain_start();
   bool edited = false;
   for (std::size_t i = 0; i < items.size(); ++i) {
     const std::string place = fmt::format("events[{}]", i);
     const auto parts = split(*items[i], place);
     if (!parts) return parts.error();
-    auto e = decode_event(parts->body, place);
+    auto e = decode_event(parts->body, place, known);
     if (!e) return e.error();
     const auto wanted = static_cast<std::int64_t>(i) + 1;
     if (e->seq != wanted)
@@ -83,7 +82,7 @@ std::optional<refusal> read_events(const std::vector<const value*>& items, read_
 // Nothing where the version is one that can be read.
 std::optional<refusal> read_version(fields& f, read_log_result& out) {
   constexpr std::int64_t any_version = 1000000;
-  f.choice("format", {"quarterbreath-log"});
+  f.choice("format", {log_format});
   const std::int64_t version = f.integer("version", 1, any_version);
   if (f.failed()) return f.finish();
   if (version > log_version)
@@ -126,7 +125,7 @@ std::string write_log(const std::vector<event>& events, const std::string& progr
     all.push_back(std::move(v));
   }
   const state s = fold_events(events);
-  object log{{"format", "quarterbreath-log"},
+  object log{{"format", log_format},
              {"version", std::int64_t{log_version}},
              {"program", program},
              {"tzdata", tzdata},

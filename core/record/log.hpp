@@ -34,6 +34,8 @@
 namespace qb {
 
 inline constexpr int log_version = 3;
+inline constexpr int first_version_with_header = 2;
+inline constexpr const char* log_format = "quarterbreath-log";
 
 // The file's text. The events must be those of one test from its first. `tzdata` is the version of
 // the zone data, empty where the machine does not say.

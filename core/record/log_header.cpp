@@ -2,6 +2,7 @@
 #include "core/record/log_header.hpp"
 
 #include "core/record/codec.hpp"
+#include "core/record/codec_kinds.hpp"
 
 #include <algorithm>
 
@@ -13,18 +14,8 @@ using json::array;
 using json::object;
 using json::value;
 
-value part(const value& v, const char* name) {
-  const value* found = v.find(name);
-  return found == nullptr ? value(nullptr) : *found;
-}
-
-// The fact itself, as the event in the log has it.
-value data_of(const event& e) {
-  return part(encode_event(e), "data");
-}
-
-value named_rules(const value& rules) {
-  return object{{"id", part(rules, "id")}, {"sha256", sha256_hex(json::canonical(rules))}};
+value named_rules(const std::string& id, const std::string& digest) {
+  return object{{"id", id}, {"sha256", digest}};
 }
 
 value without(const value& v, const char* name) {
@@ -35,64 +26,91 @@ value without(const value& v, const char* name) {
   return kept;
 }
 
+const std::string& rule_of(const reported_caution& x) {
+  return x.rule;
+}
+const std::string& rule_of(const reported_washout& x) {
+  return x.what.rule;
+}
+
 // The latest answer of each rule takes the place of its first.
-void put_answer(array& answers, const value& data) {
-  const std::string rule = json::canonical(part(data, "rule"));
-  const auto same = std::find_if(answers.begin(), answers.end(), [&](const value& one) {
-    return json::canonical(part(one, "rule")) == rule;
-  });
+template <typename Answer>
+void put_answer(std::vector<const event*>& answers, const event& e) {
+  const auto rule = [](const event& one) -> const std::string& {
+    return rule_of(std::get<Answer>(one.what));
+  };
+  const auto same = std::find_if(answers.begin(), answers.end(),
+                                 [&](const event* one) { return rule(*one) == rule(e); });
   if (same == answers.end()) {
-    answers.push_back(data);
+    answers.push_back(&e);
   } else {
-    *same = data;
+    *same = &e;
   }
 }
 
-struct gathered {
-  value zone;
-  value profile;
-  value protocol;
-  value person;
-  value ready;
-  array cautions;
-  array washouts;
-  array slips;
-
-  void take(const event& e) {
-    if (std::holds_alternative<opened>(e.what)) {
-      profile = named_rules(part(data_of(e), "profile"));
-    } else if (std::holds_alternative<plan_made>(e.what)) {
-      const value data = data_of(e);
-      protocol = named_rules(part(data, "protocol"));
-      zone = part(data, "zone");
-    } else if (std::holds_alternative<reported_person>(e.what)) {
-      person = without(data_of(e), "laboratory");
-    } else if (std::holds_alternative<reported_caution>(e.what)) {
-      put_answer(cautions, data_of(e));
-    } else if (std::holds_alternative<reported_washout>(e.what)) {
-      put_answer(washouts, data_of(e));
-    } else if (std::holds_alternative<reported_slip>(e.what)) {
-      slips.push_back(data_of(e));
-    } else if (std::holds_alternative<reported_ready>(e.what)) {
-      ready = data_of(e);
-    }
-  }
-};
+array data_of(const std::vector<const event*>& all) {
+  array out;
+  for (const event* e : all)
+    out.push_back(encode_payload(e->what));
+  return out;
+}
 
 } // namespace
 
+header_events header_events_of(const std::vector<event>& events) {
+  header_events in;
+  for (const event& e : events) {
+    if (std::holds_alternative<opened>(e.what)) {
+      in.opening = &e;
+    } else if (std::holds_alternative<plan_made>(e.what)) {
+      in.plan = &e;
+    } else if (std::holds_alternative<reported_person>(e.what)) {
+      in.person = &e;
+    } else if (std::holds_alternative<reported_caution>(e.what)) {
+      put_answer<reported_caution>(in.cautions, e);
+    } else if (std::holds_alternative<reported_washout>(e.what)) {
+      put_answer<reported_washout>(in.washouts, e);
+    } else if (std::holds_alternative<reported_slip>(e.what)) {
+      in.slips.push_back(&e);
+    } else if (std::holds_alternative<reported_ready>(e.what)) {
+      in.ready = &e;
+    }
+  }
+  return in;
+}
+
+const std::string& header_zone(const std::vector<event>& events, const header_events& in) {
+  return in.plan == nullptr ? events.front().at.zone
+                            : std::get<plan_made>(in.plan->what).what.zone_name;
+}
+
+// Of rules that cannot be read, which no reader lets in, nothing is said.
+value header_rules(const header_events& in, frozen_rules& known) {
+  value profile;
+  value test;
+  if (in.opening != nullptr) {
+    if (const auto rules = known.profile(std::get<opened>(in.opening->what).profile_text))
+      profile = named_rules((*rules)->rules->id, (*rules)->digest);
+  }
+  if (in.plan != nullptr) {
+    if (const auto rules = known.plan(std::get<plan_made>(in.plan->what).protocol_text))
+      test = named_rules((*rules)->rules->id, (*rules)->digest);
+  }
+  return object{{"profile", std::move(profile)}, {"protocol", std::move(test)}};
+}
+
 json::object header_of(const std::vector<event>& events) {
-  gathered all;
-  if (!events.empty()) all.zone = value(events.front().at.zone);
-  for (const event& e : events)
-    all.take(e);
-  return object{{"zone", all.zone},
-                {"rules", object{{"profile", all.profile}, {"protocol", all.protocol}}},
-                {"person", all.person},
-                {"answers", object{{"cautions", std::move(all.cautions)},
-                                   {"washouts", std::move(all.washouts)},
-                                   {"slips", std::move(all.slips)},
-                                   {"ready", all.ready}}}};
+  frozen_rules known;
+  const header_events in = header_events_of(events);
+  const auto one = [](const event* e) { return e == nullptr ? value() : encode_payload(e->what); };
+  const value person = one(in.person);
+  return object{{"zone", events.empty() ? value() : value(header_zone(events, in))},
+                {"rules", header_rules(in, known)},
+                {"person", in.person == nullptr ? value() : without(person, not_in_header)},
+                {"answers", object{{"cautions", data_of(in.cautions)},
+                                   {"washouts", data_of(in.washouts)},
+                                   {"slips", data_of(in.slips)},
+                                   {"ready", one(in.ready)}}}};
 }
 
 } // namespace qb

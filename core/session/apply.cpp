@@ -17,6 +17,13 @@ state::~state() = default;
 
 namespace {
 
+// Of a plan, read already or not; none where it cannot be read.
+frozen<protocol> rules_of(const plan_made& x) {
+  if (x.rules) return x.rules;
+  auto read = read_protocol(x.protocol_text);
+  return read ? frozen<protocol>(std::move(*read)) : frozen<protocol>();
+}
+
 struct applier {
   state& s;
   const event& e;
@@ -41,21 +48,26 @@ struct applier {
 
   void operator()(const opened& x) const {
     s.opening = x;
-    if (auto read = read_profile(x.profile_text)) s.profile = std::move(*read);
+    if (x.profile) {
+      s.profile = x.profile;
+    } else if (auto read = read_profile(x.profile_text)) {
+      s.profile = std::move(*read);
+    }
   }
   void operator()(const reported_person& x) const {
     s.person = x;
     s.person_seq = e.seq;
   }
   void operator()(const plan_made& x) const {
-    auto read = read_protocol(x.protocol_text);
-    if (!read || s.grid) return; // once tube 1 is closed the grid stands
+    if (s.grid) return; // once tube 1 is closed the grid stands
+    frozen<protocol> rules = rules_of(x);
+    if (!rules) return;
     if (s.planned) s.earlier_plans.push_back({*s.planned, e.at, false, "", e.seq});
     s.planned = x;
     s.planned_at = here();
-    s.samples.assign(read->samples(), sample_state{});
+    s.samples.assign(rules->samples(), sample_state{});
     s.after = {};
-    s.test = std::move(*read);
+    s.test = std::move(rules);
     back_to_the_gate();
   }
   // What stood ready belonged to another start.
@@ -244,7 +256,7 @@ struct applier {
   [[nodiscard]] std::vector<hindrance> against_last_plan() const {
     std::vector<hindrance> all;
     if (s.earlier_plans.empty()) return all;
-    const auto rules = read_protocol(s.earlier_plans.back().what.protocol_text);
+    const frozen<protocol> rules = rules_of(s.earlier_plans.back().what);
     if (!rules) return all;
     for (const noted_caution& told : s.cautions) {
       if (auto against = against_answer(*rules, told.what)) all.push_back(*against);
@@ -343,7 +355,9 @@ struct applier {
 
 } // namespace
 
-state apply(state s, const event& e) {
+namespace {
+
+void fold_in(state& s, const event& e) {
   std::visit(applier{s, e}, e.what);
   if (s.grid) {
     const duration by = s.grid->line.go_on(e.at);
@@ -351,13 +365,19 @@ state apply(state s, const event& e) {
   }
   s.seq = e.seq;
   s.last_reading = e.at;
+}
+
+} // namespace
+
+state apply(state s, const event& e) {
+  fold_in(s, e);
   return s;
 }
 
 state fold_events(const std::vector<event>& events) {
   state s;
   for (const event& e : events)
-    s = apply(std::move(s), e);
+    fold_in(s, e);
   return s;
 }
 

@@ -5,6 +5,7 @@
 #include "core/clock/clock_reading.hpp"
 #include "core/plan/earliest.hpp"
 #include "core/plan/plan.hpp"
+#include "core/protocol/frozen.hpp"
 #include "core/protocol/sample_number.hpp"
 
 #include <cstdint>
@@ -29,10 +30,11 @@ enum class how_known {
 
 // The test is opened: what it is for the record, and the laboratory's choices frozen as they are.
 struct opened {
-  std::string test_id;      // a random name of this record, not of the person
-  std::string program;      // name and version of the program that writes
-  bool rehearsal{false};    // practice, never to be judged
-  std::string profile_text; // the laboratory's profile, canonical JSON
+  std::string test_id;           // a random name of this record, not of the person
+  std::string program;           // name and version of the program that writes
+  bool rehearsal{false};         // practice, never to be judged
+  std::string profile_text;      // the laboratory's profile, canonical JSON
+  frozen<lab_profile> profile{}; // the same as it was read; none where nobody read it yet
 };
 
 // Who the person is, as far as a label needs it. Told again to correct it.
@@ -109,6 +111,7 @@ struct plan_made {
   std::string protocol_text; // canonical JSON
   std::string form;          // "powder" or "syrup", as it is in the kit
   plan what;
+  frozen<protocol> rules{}; // the protocol as it was read; none where nobody read it yet
 };
 
 // The plan was called off; another may be made. Everything told before stays.

@@ -176,7 +176,7 @@ struct noted_clock_change {
 struct state {
   std::int64_t seq{0}; // the last event folded; 0 before the first
   std::optional<opened> opening;
-  std::optional<lab_profile> profile; // read from the opening
+  frozen<lab_profile> profile; // read from the opening
   std::optional<reported_person> person;
   std::int64_t person_seq{0}; // the event that told of it last
   std::optional<reported_kit> kit;
@@ -185,7 +185,7 @@ struct state {
   std::vector<noted_washout> washouts; // one a rule
   std::optional<plan_made> planned;
   std::optional<noted_moment> planned_at; // when that plan was made
-  std::optional<protocol> test;           // read from the plan
+  frozen<protocol> test;                  // read from the plan
   std::vector<earlier_plan> earlier_plans;
   std::vector<noted_slip> slips;
   std::vector<noted_list> checklists;
