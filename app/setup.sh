@@ -6,8 +6,8 @@
 build_packages=(
   g++ cmake ninja-build ccache pkg-config
   libimgui-dev libstb-dev libglfw3-dev libgl-dev libfreetype-dev libgl1-mesa-dri
-  libsqlite3-dev libexpected-dev libfmt-dev libutfcpp-dev libutf8proc-dev nlohmann-json3-dev
-  libcli11-dev libsodium-dev uuid-dev
+  libsqlite3-dev libzstd-dev libssl-dev libexpected-dev libfmt-dev libutfcpp-dev libutf8proc-dev
+  nlohmann-json3-dev libcli11-dev libsodium-dev uuid-dev
   libqpdf-dev libcairo2-dev libpango1.0-dev libqrencode-dev libzint-dev libasound2-dev
   libsystemd-dev libxss-dev
   fonts-noto-core tzdata

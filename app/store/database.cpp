@@ -70,6 +70,20 @@ bool database::run(const std::string& sql) {
   return run_sql(db_.get(), sql.c_str());
 }
 
+bool database::run_kept(const std::string& sql) {
+  return kept(sql)->step() == SQLITE_DONE;
+}
+
+database::database(database&&) noexcept = default;
+database& database::operator=(database&&) noexcept = default;
+database::~database() = default;
+
+kept_statement database::kept(const std::string& sql) const {
+  auto& there = kept_[sql];
+  if (!there || !there->ok()) there = std::make_unique<statement>(db_.get(), sql.c_str());
+  return kept_statement(*there);
+}
+
 statement database::prepare(const std::string& sql) const {
   return {db_.get(), sql.c_str()};
 }
@@ -87,24 +101,25 @@ refusal database::failed(const char* doing) const {
 }
 
 std::string database::meta(const char* key) const {
-  statement ask = prepare("SELECT value FROM meta WHERE key=?1");
-  ask.bind(1, std::string(key));
-  return ask.step() == SQLITE_ROW ? ask.text(0) : std::string();
+  kept_statement ask = kept("SELECT value FROM meta WHERE key=?1");
+  ask->bind(1, std::string(key));
+  return ask->step() == SQLITE_ROW ? ask->text(0) : std::string();
 }
 
-std::optional<refusal> database::no_to_format(const char* format, const char* version) const {
+std::optional<refusal> database::no_to_format(const char* format,
+                                              std::initializer_list<const char*> versions) const {
   if (meta("format") != format) return another_kind();
   const std::string found = meta("version");
-  if (found != version)
+  if (std::find(versions.begin(), versions.end(), found) == versions.end())
     return refusal{refusal_kind::newer, path_, "version", found,
-                   fmt::format("version {}", version)};
+                   fmt::format("version {}", *(versions.end() - 1))};
   return std::nullopt;
 }
 
 result<bool> database::has_table(const char* name) const {
-  statement ask = prepare("SELECT 1 FROM sqlite_schema WHERE type='table' AND name=?1");
-  ask.bind(1, std::string(name));
-  const int code = ask.step();
+  kept_statement ask = kept("SELECT 1 FROM sqlite_schema WHERE type='table' AND name=?1");
+  ask->bind(1, std::string(name));
+  const int code = ask->step();
   if (code != SQLITE_ROW && code != SQLITE_DONE) return tl::unexpected(failed("reading"));
   return code == SQLITE_ROW;
 }
@@ -130,10 +145,25 @@ bool database::in_transaction() const {
 // The mode of the journal belongs to the connection, not to the file, and is set before the first
 // write: a file that is only looked at stays as it is.
 transaction::transaction(database& db)
-    : db_(db), begun_(db.run("PRAGMA journal_mode=TRUNCATE; BEGIN IMMEDIATE")) {}
+    : db_(db),
+      inner_(db.in_transaction()),
+      begun_(inner_ ? db.run_kept("SAVEPOINT part")
+                    : db.run("PRAGMA journal_mode=TRUNCATE; BEGIN IMMEDIATE")),
+      open_(begun_) {}
 
+bool transaction::commit() {
+  const bool done = inner_ ? db_.run_kept("RELEASE part") : db_.run("COMMIT");
+  open_ = open_ && !done;
+  return done;
+}
+
+// A failed step may have taken all of it back already.
 bool transaction::take_back() {
-  return !db_.in_transaction() || db_.run("ROLLBACK");
+  const bool was_open = open_;
+  open_ = false;
+  if (!was_open || !db_.in_transaction()) return true;
+  if (!inner_) return db_.run("ROLLBACK");
+  return db_.run_kept("ROLLBACK TO part") && db_.run_kept("RELEASE part");
 }
 
 refusal transaction::failed(const char* doing) {

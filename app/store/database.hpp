@@ -6,6 +6,8 @@
 
 #include <chrono>
 #include <cstdint>
+#include <initializer_list>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -14,7 +16,8 @@ struct sqlite3;
 
 namespace qb {
 class statement;
-}
+class kept_statement;
+} // namespace qb
 
 namespace qb::store {
 
@@ -42,15 +45,22 @@ public:
 
   // Runs statements that answer nothing; false where one fails.
   [[nodiscard]] bool run(const std::string& sql);
+  // The same for one statement that is run by the thousand.
+  [[nodiscard]] bool run_kept(const std::string& sql);
   [[nodiscard]] statement prepare(const std::string& sql) const;
+  // The same, prepared once and kept for the next use: for what is asked by the thousand. One use
+  // at a time.
+  [[nodiscard]] kept_statement kept(const std::string& sql) const;
 
   // Why the last call failed: the file is held, is of another kind, or the machine failed `doing`.
   [[nodiscard]] refusal failed(const char* doing) const;
 
   // Of the table "meta", which every file of ours has; empty where there is none such.
   [[nodiscard]] std::string meta(const char* key) const;
-  // Refuses a file whose "format" is another, and one of a newer "version".
-  [[nodiscard]] std::optional<refusal> no_to_format(const char* format, const char* version) const;
+  // Refuses a file whose "format" is another, and one of a newer "version" than those, the last of
+  // which is today's.
+  [[nodiscard]] std::optional<refusal>
+  no_to_format(const char* format, std::initializer_list<const char*> versions) const;
 
   [[nodiscard]] result<bool> has_table(const char* name) const;
   // Whether it holds nothing at all yet.
@@ -64,9 +74,13 @@ public:
   // hand is wholly in it or not at all. Written beside, synced and renamed, mode 0600. Refuses (as
   // `not_now`) a path where something is; what fails leaves nothing there.
   [[nodiscard]] result<void> copy_to(const std::string& path) const;
-  // The same under the first free name of STORE.before-1, -2, …: before rows of an earlier version
-  // are changed.
-  [[nodiscard]] result<void> copy_beside() const;
+  // The same into a file beside this one, under the first free name of PATH.before-1 and so on: of
+  // a file as an earlier version left it, before it grows or its rows are changed.
+  [[nodiscard]] result<void> keep_copy() const;
+
+  database(database&&) noexcept;
+  database& operator=(database&&) noexcept;
+  ~database();
 
 private:
   struct closer {
@@ -80,10 +94,12 @@ private:
   std::unique_ptr<sqlite3, closer> db_;
   std::string path_;
   file_rules rules_;
+  mutable std::map<std::string, std::unique_ptr<statement>> kept_;
 };
 
 // One write as a scope: all of it is on the disk when `commit` answers true, and what was not
-// committed is taken back when this is gone.
+// committed is taken back when this is gone. Within another it is a part of that one: it is on the
+// disk when the outer is, and can be taken back by itself.
 class transaction {
 public:
   explicit transaction(database& db);
@@ -92,7 +108,7 @@ public:
   transaction& operator=(const transaction&) = delete;
 
   [[nodiscard]] bool begun() const { return begun_; }
-  [[nodiscard]] bool commit() { return db_.run("COMMIT"); }
+  [[nodiscard]] bool commit();
   // Takes back what was not committed; false where that fails.
   [[nodiscard]] bool take_back();
   // Takes it back and says why the last call failed, and whether taking back failed too.
@@ -100,7 +116,9 @@ public:
 
 private:
   database& db_;
+  bool inner_;
   bool begun_;
+  bool open_;
 };
 
 } // namespace qb::store

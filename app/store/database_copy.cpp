@@ -2,8 +2,9 @@
 // any other hand that reads, and never has the copy begin anew.
 #include "app/machine/pending_file.hpp"
 #include "app/store/database.hpp"
+#include "app/store/statement.hpp"
 
-#include <fmt/core.h>
+#include <fmt/format.h>
 #include <sqlite3.h>
 #include <sys/stat.h>
 
@@ -54,7 +55,7 @@ result<void> database::copy_to(const std::string& path) const {
   return file->sync_name();
 }
 
-result<void> database::copy_beside() const {
+result<void> database::keep_copy() const {
   constexpr int most_copies = 100;
   for (int n = 1; n < most_copies; ++n) {
     const auto done = copy_to(fmt::format("{}.before-{}", path_, n));

@@ -2,6 +2,7 @@
 #include "app/store/forget_rows.hpp"
 
 #include "app/store/forgotten_tests.hpp"
+#include "app/store/packed_bodies.hpp"
 #include "app/store/statement.hpp"
 
 #include <fmt/format.h>
@@ -36,10 +37,12 @@ bool remove_test(store::database& db, const forgetting& what, std::int64_t& gone
     if (!remove_row(db, row, gone)) return false;
   if (what.request && !remove(db, "own_requested", "kit = ?1", what.kit, gone)) return false;
   if (what.test.empty()) return remove(db, "own_handed", "test = '' AND kit = ?1", what.kit, gone);
-  for (const char* table : {"signature", "log_signature", "log_choice", "code", "log_aside", "log"})
+  for (const char* table :
+       {"signature", "log_signature", "log_choice", "code", "log_aside", "log_packed", "log"})
     if (!remove(db, table, "test_id = ?1", what.test, gone)) return false;
   for (const char* table : {"bench_issued", "bench_signature", "bench_ruling", "own_handed"})
     if (!remove(db, table, "test = ?1", what.test, gone)) return false;
+  if (!store::remove_unheld_rules(db)) return false;
   return store::note_forgotten(db, what.test, what.chance, what.at);
 }
 

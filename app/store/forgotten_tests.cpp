@@ -33,10 +33,10 @@ result<bool> is_forgotten(const database& db, const std::string& test) {
   const auto there = db.has_table("forgotten_test");
   if (!there) return tl::unexpected(there.error());
   if (!*there) return false;
-  statement ask = db.prepare("SELECT 1 FROM forgotten_test WHERE hash = ?1");
-  ask.bind(1, hash_of(db.meta(key_name), test));
+  kept_statement ask = db.kept("SELECT 1 FROM forgotten_test WHERE hash = ?1");
+  ask->bind(1, hash_of(db.meta(key_name), test));
   bool found = false;
-  if (!ask.each_row([&] { found = true; })) return tl::unexpected(db.failed("reading"));
+  if (!ask->each_row([&] { found = true; })) return tl::unexpected(db.failed("reading"));
   return found;
 }
 

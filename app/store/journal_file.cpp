@@ -49,7 +49,7 @@ result<journal_file> journal_file::open(const std::string& path) {
   if (!db) return tl::unexpected(db.error());
   journal_file j(std::move(*db));
   if (const auto made = made_tables(j.db_); !made) return tl::unexpected(made.error());
-  if (auto no = j.db_.no_to_format(format_name, this_version)) return tl::unexpected(*no);
+  if (auto no = j.db_.no_to_format(format_name, {this_version})) return tl::unexpected(*no);
   if (j.db_.meta("erased") == "yes")
     return tl::unexpected(
         refusal{refusal_kind::not_now, path, "", "a test that was erased", rules.kind});

@@ -139,7 +139,7 @@ result<void> fold_kit_numbers(database& db) {
   const auto tried = fold_all(db, *here, before, false);
   if (!tried) return tl::unexpected(tried.error());
   if (*tried == 0) return {};
-  if (const auto copied = db.copy_beside(); !copied) return copied;
+  if (const auto copied = db.keep_copy(); !copied) return copied;
   const auto done = fold_all(db, *here, before, true);
   if (!done) return tl::unexpected(done.error());
   return {};

@@ -15,7 +15,8 @@ namespace qb {
 namespace {
 
 constexpr const char* format_name = "quarterbreath-lab-store";
-constexpr const char* this_version = "1";
+constexpr const char* first_version = "1";
+constexpr const char* this_version = "2";
 
 constexpr const char* make_tables =
     "CREATE TABLE meta(key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;"
@@ -24,7 +25,7 @@ constexpr const char* make_tables =
     " rehearsal INTEGER NOT NULL, matches INTEGER NOT NULL, filled INTEGER NOT NULL,"
     " tubes INTEGER NOT NULL, body TEXT NOT NULL, PRIMARY KEY(test_id, events)) STRICT;"
     "CREATE INDEX log_of_kit ON log(kit_number);"
-    "INSERT INTO meta VALUES('format','quarterbreath-lab-store'),('version','1');";
+    "INSERT INTO meta VALUES('format','quarterbreath-lab-store'),('version','2');";
 
 constexpr const char* make_codes =
     "CREATE TABLE IF NOT EXISTS code(test_id TEXT NOT NULL, events INTEGER NOT NULL,"
@@ -38,7 +39,8 @@ result<void> made_tables(store::database& db) {
   if (!making.begun()) return tl::unexpected(making.failed("opening"));
   const auto blank = db.is_blank();
   if (!blank) return tl::unexpected(blank.error());
-  if ((*blank && !db.run(make_tables)) || !making.commit())
+  if ((*blank && !(db.run(make_tables) && store::packed_bodies::make_tables(db))) ||
+      !making.commit())
     return tl::unexpected(making.failed("opening"));
   return {};
 }
@@ -81,16 +83,20 @@ bool insert_aside(store::database& db, const log_row& row, const std::string& di
   return put.step() == SQLITE_DONE;
 }
 
-bool insert(store::database& db, const char* into, const log_row& r) {
-  statement put =
-      db.prepare(fmt::format("INSERT INTO {} VALUES(?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11)", into));
-  put.bind(1, r.test_id).bind(2, r.events).bind(3, r.head).bind(4, r.kit_number);
-  put.bind(5, r.protocol).bind(6, r.started).bind(7, std::int64_t{r.rehearsal});
-  put.bind(8, std::int64_t{r.matches}).bind(9, r.filled).bind(10, r.tubes).bind(11, r.body);
-  return put.step() == SQLITE_DONE;
+bool insert(store::database& db, const char* into, const log_row& r, const std::string& body) {
+  kept_statement put =
+      db.kept(fmt::format("INSERT INTO {} VALUES(?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11)", into));
+  put->bind(1, r.test_id).bind(2, r.events).bind(3, r.head).bind(4, r.kit_number);
+  put->bind(5, r.protocol).bind(6, r.started).bind(7, std::int64_t{r.rehearsal});
+  put->bind(8, std::int64_t{r.matches}).bind(9, r.filled).bind(10, r.tubes).bind(11, body);
+  return put->step() == SQLITE_DONE;
 }
 
 } // namespace
+
+std::optional<refusal> no_to_lab_format(const store::database& db) {
+  return db.no_to_format(format_name, {first_version, this_version});
+}
 
 result<lab_store> lab_store::open(const std::string& path) {
   auto db = store::database::open(path, lab_file_rules);
@@ -101,11 +107,39 @@ result<lab_store> lab_store::open(const std::string& path) {
   if (*blank) {
     if (const auto made = made_tables(*db); !made) return tl::unexpected(made.error());
   }
-  if (auto no = db->no_to_format(format_name, this_version)) return tl::unexpected(*no);
+  if (auto no = no_to_lab_format(*db)) return tl::unexpected(*no);
   if (auto no = no_to_foreign_code(*db)) return tl::unexpected(*no);
   if (const auto folded = store::fold_kit_numbers(*db); !folded)
     return tl::unexpected(folded.error());
   return lab_store(std::move(*db));
+}
+
+result<void> lab_store::group::keep() {
+  if (!write_.commit()) return tl::unexpected(write_.failed("writing"));
+  return {};
+}
+
+result<void> lab_store::grow() {
+  if (db_.meta("version") == this_version) return {};
+  if (const auto copied = db_.keep_copy(); !copied) return copied;
+  store::transaction growing(db_);
+  const bool grown =
+      growing.begun() && store::packed_bodies::make_tables(db_) &&
+      db_.run(fmt::format("UPDATE meta SET value='{}' WHERE key='version'", this_version)) &&
+      growing.commit();
+  if (!grown) return tl::unexpected(growing.failed("writing"));
+  return {};
+}
+
+bool lab_store::insert_log(const log_row& row) {
+  if (!store::packed_bodies::can_pack(row.body)) return insert(db_, "log", row, row.body);
+  return insert(db_, "log", row, "") &&
+         bodies_.put(db_, row.test_id, row.events, row.body, row.shared);
+}
+
+void lab_store::unpack(log_row& row) const {
+  if (!row.body.empty() || row.by_code) return;
+  if (auto text = bodies_.get(db_, row.test_id, row.events)) row.body = std::move(*text);
 }
 
 result<bool> lab_store::judge_and_insert(table into, const log_row& row, const judge& keep) {
@@ -119,17 +153,24 @@ result<bool> lab_store::judge_and_insert(table into, const log_row& row, const j
   auto verdict = keep(kept->empty() ? nullptr : &kept->front());
   if (!verdict || !*verdict) return verdict;
   const bool logs = into == table::log;
-  const bool good = (logs || db_.run(make_codes)) && insert(db_, logs ? "log" : "code", row);
+  const bool good =
+      logs ? insert_log(row) : db_.run(make_codes) && insert(db_, "code", row, row.body);
   if (!good) return tl::unexpected(db_.failed("writing"));
   return verdict;
 }
 
 result<bool> lab_store::put_into(table into, const log_row& row, const judge& keep) {
+  if (!db_.in_transaction()) {
+    bodies_.forget_ids();
+    const auto grown = into == table::log ? grow() : result<void>();
+    if (!grown) return tl::unexpected(grown.error());
+  }
   store::transaction write(db_);
   if (!write.begun()) return tl::unexpected(write.failed("writing"));
   auto verdict = judge_and_insert(into, row, keep);
   if (verdict && *verdict && !write.commit()) return tl::unexpected(write.failed("writing"));
   if (!write.take_back()) return tl::unexpected(db_.failed("taking a write back"));
+  if (!verdict) bodies_.forget_ids();
   return verdict;
 }
 
@@ -154,7 +195,7 @@ const char* condition_of(which_tests which) {
 }
 
 // The rows of a statement; nothing where one of its steps fails.
-std::optional<std::vector<log_row>> rows_of(statement ask, which_tests which,
+std::optional<std::vector<log_row>> rows_of(statement& ask, which_tests which,
                                             const std::string& id) {
   std::vector<log_row> rows;
   if (which != which_tests::all) ask.bind(1, id);
@@ -186,25 +227,26 @@ result<std::vector<log_row>> lab_store::select(table from, which_tests which, co
       fmt::format("SELECT test_id, events, head, kit_number, protocol, started, rehearsal, matches,"
                   " filled, tubes, {} FROM {} AS l ",
                   bodies ? "body" : "''", name);
-  auto rows =
-      rows_of(db_.prepare(fmt::format("{} WHERE events ="
-                                      " (SELECT max(events) FROM {} WHERE test_id = l.test_id) {}"
-                                      " ORDER BY kit_number, started, test_id",
-                                      columns, name, condition_of(which))),
-              which, id);
+  kept_statement latest = db_.kept(
+      fmt::format("{} WHERE events = (SELECT max(events) FROM {} WHERE test_id = l.test_id) {}"
+                  " ORDER BY kit_number, started, test_id",
+                  columns, name, condition_of(which)));
+  auto rows = rows_of(*latest, which, id);
   const refusal no = rows ? refusal() : db_.failed("reading");
   // A damaged page is of an index or of the table. Past the one, the table is read by itself; past
   // the other, the indexes still tell which tests there are, and only that page's cannot be read.
   if (!rows) {
-    rows = rows_of(db_.prepare(fmt::format("{} NOT INDEXED WHERE true {} ORDER BY test_id, events",
-                                           columns, condition_of(which))),
-                   which, id);
+    statement all = db_.prepare(fmt::format("{} NOT INDEXED WHERE true {} ORDER BY test_id, events",
+                                            columns, condition_of(which)));
+    rows = rows_of(all, which, id);
     if (rows) rows = latest_of(*rows);
   }
   if (!rows && which == which_tests::all && from == table::log) rows = named_by_indexes();
   if (!rows) return tl::unexpected(no);
-  for (log_row& row : *rows)
+  for (log_row& row : *rows) {
     row.by_code = from == table::code;
+    if (bodies) unpack(row);
+  }
   return std::move(*rows);
 }
 
@@ -224,10 +266,10 @@ std::optional<std::vector<log_row>> lab_store::named_by_indexes() const {
   if (!read) return std::nullopt;
   rows = latest_of(rows);
   for (log_row& row : rows) {
-    auto whole = rows_of(db_.prepare("SELECT test_id, events, head, kit_number, protocol, started,"
-                                     " rehearsal, matches, filled, tubes, '' FROM log"
-                                     " WHERE test_id = ?1 ORDER BY events DESC LIMIT 1"),
-                         which_tests::of_test_id, row.test_id);
+    statement one = db_.prepare("SELECT test_id, events, head, kit_number, protocol, started,"
+                                " rehearsal, matches, filled, tubes, '' FROM log"
+                                " WHERE test_id = ?1 ORDER BY events DESC LIMIT 1");
+    auto whole = rows_of(one, which_tests::of_test_id, row.test_id);
     if (whole && !whole->empty()) row = std::move(whole->front());
   }
   return latest_of(rows);
@@ -255,27 +297,50 @@ result<void> lab_store::set_aside(const log_row& row, const std::string& digest)
 
 result<std::vector<log_row>> lab_store::versions_of(const std::string& test_id) const {
   std::vector<log_row> rows;
-  statement ask = db_.prepare(
+  kept_statement ask = db_.kept(
       "SELECT test_id, events, head, kit_number, protocol, started, rehearsal, matches, filled,"
       " tubes, body FROM log WHERE test_id = ?1 ORDER BY events");
-  ask.bind(1, test_id);
-  if (!ask.each_row([&] { rows.push_back(row_of(ask)); }))
+  ask->bind(1, test_id);
+  if (!ask->each_row([&] { rows.push_back(row_of(*ask)); }))
     return tl::unexpected(db_.failed("reading"));
+  for (log_row& row : rows)
+    unpack(row);
   return rows;
+}
+
+result<std::optional<log_row>> lab_store::only_version(const std::string& test_id) const {
+  auto rows = versions_of(test_id);
+  if (!rows) return tl::unexpected(rows.error());
+  if (rows->size() != 1) return std::nullopt;
+  for (const char* beside : {"signature", "log_signature", "log_aside", "log_choice", "code"}) {
+    const auto there = db_.has_table(beside);
+    if (!there) return tl::unexpected(there.error());
+    if (!*there) continue;
+    kept_statement ask = db_.kept(fmt::format("SELECT 1 FROM {} WHERE test_id = ?1", beside));
+    ask->bind(1, test_id);
+    const int code = ask->step();
+    if (code == SQLITE_ROW) return std::nullopt;
+    if (code != SQLITE_DONE) return tl::unexpected(db_.failed("reading"));
+  }
+  return std::move(rows->front());
 }
 
 result<void> lab_store::move_versions(const std::vector<version_row>& count,
                                       const std::vector<version_row>& aside) {
+  if (!db_.in_transaction())
+    if (auto grown = grow(); !grown) return grown;
   return write(make_asides, [&](store::database& db) {
     for (const version_row& v : aside) {
       statement out = db.prepare("DELETE FROM log WHERE test_id=?1 AND events=?2");
       out.bind(1, v.row.test_id).bind(2, v.row.events);
-      if (out.step() != SQLITE_DONE || !insert_aside(db, v.row, v.digest)) return false;
+      if (out.step() != SQLITE_DONE || !bodies_.remove(db, v.row.test_id, v.row.events) ||
+          !insert_aside(db, v.row, v.digest))
+        return false;
     }
     for (const version_row& v : count) {
       statement out = db.prepare("DELETE FROM log_aside WHERE test_id=?1 AND digest=?2");
       out.bind(1, v.row.test_id).bind(2, v.digest);
-      if (out.step() != SQLITE_DONE || !insert(db, "log", v.row)) return false;
+      if (out.step() != SQLITE_DONE || !insert_log(v.row)) return false;
     }
     return true;
   });

@@ -3,7 +3,9 @@
 // Tables: log(test_id TEXT, events INTEGER, head TEXT, kit_number TEXT, protocol TEXT,
 // started TEXT, rehearsal INTEGER, matches INTEGER, filled INTEGER, tubes INTEGER, body TEXT,
 // PRIMARY KEY(test_id, events)): a log's whole text, unchanged, and beside it what a list shows;
-// where a log grew, every version is kept and the one with the most events counts;
+// where a log grew, every version is kept and the one with the most events counts. Its text stands
+// packed in log_packed (app/store/packed_bodies.hpp), and the body here is empty; a store of an
+// earlier version has it here, and what is there stays so;
 // code with the same columns: results that came by code, their packed bytes in hexadecimal as the
 // body; made with the first of them, so that a store without any is as it was before there were;
 // log_signature(entry, test_id, digest, print, body): signature files that came with the bytes of
@@ -13,13 +15,15 @@
 // others of their test contradict them, or are better signed (core/report/provenance.hpp). Made
 // likewise; log_choice(entry, test_id, digest, seen, by, reason, at): which version a named person
 // says counts, of those digests; the last entry counts. Made likewise; meta(key TEXT, value TEXT):
-// "format" = "quarterbreath-lab-store", "version" = "1". synchronous=FULL with
-// journal_mode=TRUNCATE: a log that was taken in is on the disk when `put` returns; each is a
-// transaction of its own, so that a batch killed in the middle leaves whole logs. The file is made
-// with mode 0600 by the caller before it is opened here.
+// "format" = "quarterbreath-lab-store", "version" = "2"; "1" has no log_packed, and becomes "2"
+// with the next log, after a copy of the file was put beside it. synchronous=FULL with
+// journal_mode=TRUNCATE: a log that was taken in is on the disk when `put` returns, or, of a group,
+// when that is kept; either is one transaction, so that a batch killed in the middle leaves whole
+// logs. The file is made with mode 0600 by the caller before it is opened here.
 #pragma once
 
 #include "app/store/database.hpp"
+#include "app/store/packed_bodies.hpp"
 #include "core/base/result.hpp"
 
 #include <chrono>
@@ -27,6 +31,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace qb {
@@ -44,6 +49,9 @@ inline constexpr store::file_rules lab_file_rules{
     "one command that writes at a time",
     "a disk that can be read and written, with space left"};
 
+// Refuses a file that is no store of a version that is read here.
+[[nodiscard]] std::optional<refusal> no_to_lab_format(const store::database& db);
+
 // One version of one test's log.
 struct log_row {
   std::string test_id;
@@ -58,6 +66,9 @@ struct log_row {
   std::int64_t tubes{0};
   std::string body;    // the whole log; left empty by `list`
   bool by_code{false}; // of the table of codes
+  // Pieces of the body, in their order, that other logs hold too and are to be kept once. Only for
+  // writing; what they point into must outlive that.
+  std::vector<std::string_view> shared{};
 };
 
 // A signature and the version of the log it came with.
@@ -96,6 +107,20 @@ public:
   // file of another kind, a newer version, and (as `missing`) a file that is not there.
   [[nodiscard]] static result<lab_store> open(const std::string& path);
 
+  // What is put while one of these lives is on the disk when `keep` answers well, or none of it:
+  // for many logs one sync. It holds the file meanwhile, so nobody is waited for.
+  class group {
+  public:
+    explicit group(lab_store& s) : write_(s.db_) { s.bodies_.forget_ids(); }
+    [[nodiscard]] bool begun() const { return write_.begun(); }
+    [[nodiscard]] result<void> keep();
+
+  private:
+    store::transaction write_;
+  };
+  // To be called before a group or a put: makes what a store of an earlier version lacks.
+  [[nodiscard]] result<void> grow();
+
   // Says whether `row` is to be kept, given the latest kept version of the same test (or nullptr);
   // false keeps nothing and is no refusal.
   using judge = std::function<result<bool>(const log_row* kept)>;
@@ -118,6 +143,10 @@ public:
 
   // Every version in the table of logs of that test, by their events, with bodies.
   [[nodiscard]] result<std::vector<log_row>> versions_of(const std::string& test_id) const;
+
+  // The only thing that is here of that test, where it is one version of its log: neither signature
+  // nor choice, neither another version nor a code.
+  [[nodiscard]] result<std::optional<log_row>> only_version(const std::string& test_id) const;
 
   // Keeps a version that does not count beside the others; one digest of its bytes once.
   [[nodiscard]] result<void> set_aside(const log_row& row, const std::string& digest);
@@ -147,6 +176,7 @@ public:
 private:
   enum class table { log, code };
   explicit lab_store(store::database db) : db_(std::move(db)) {}
+  [[nodiscard]] bool insert_log(const log_row& row);
   [[nodiscard]] result<std::vector<log_row>> select(table from, which_tests which,
                                                     const std::string& id, bool bodies) const;
   // The tests that the indexes name, where the table itself cannot be read through: a row that
@@ -156,8 +186,11 @@ private:
   [[nodiscard]] result<bool> put_into(table into, const log_row& row, const judge& keep);
   [[nodiscard]] result<void> write(const std::string& make,
                                    const std::function<bool(store::database&)>& rows);
+  // With its text, where that is packed; empty where it is damaged.
+  void unpack(log_row& row) const;
 
   store::database db_;
+  store::packed_bodies bodies_;
 };
 
 } // namespace qb

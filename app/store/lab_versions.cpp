@@ -8,8 +8,9 @@ namespace qb {
 
 result<void> lab_store::write(const std::string& make,
                               const std::function<bool(store::database&)>& rows) {
+  if (!db_.in_transaction()) bodies_.forget_ids();
   store::transaction all(db_);
-  if (!all.begun() || !db_.run(make) || !rows(db_) || !all.commit())
+  if (!all.begun() || !db_.run_kept(make) || !rows(db_) || !all.commit())
     return tl::unexpected(all.failed("writing"));
   return {};
 }

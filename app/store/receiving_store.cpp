@@ -98,7 +98,8 @@ result<void> receiving_store::keep_copy() const {
     lacks = lacks || received::lacks_columns<decltype(table)>(db_);
     return true;
   });
-  return lacks ? db_.copy_beside() : result<void>();
+  if (!lacks) return {};
+  return db_.keep_copy();
 }
 
 template <typename Insert>

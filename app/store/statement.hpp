@@ -45,7 +45,9 @@ public:
       f();
     return code == SQLITE_DONE;
   }
+  // To be bound and stepped anew; what it read is let go of.
   void again() {
+    code_ = made_ ? SQLITE_OK : code_; // a failed step is over, a failed preparation is not
     sqlite3_reset(made_.get());
     sqlite3_clear_bindings(made_.get());
   }
@@ -71,6 +73,20 @@ private:
   };
   std::unique_ptr<sqlite3_stmt, finalizer> made_;
   int code_{SQLITE_OK};
+};
+
+// A statement that its connection keeps prepared, for one use: ready now, and let go of afterwards.
+class kept_statement {
+public:
+  explicit kept_statement(statement& s) : s_(s) {}
+  ~kept_statement() { s_.again(); }
+  kept_statement(const kept_statement&) = delete;
+  kept_statement& operator=(const kept_statement&) = delete;
+  statement* operator->() { return &s_; }
+  statement& operator*() { return s_; }
+
+private:
+  statement& s_;
 };
 
 // Runs statements that answer nothing; true when all went well.

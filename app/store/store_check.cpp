@@ -23,7 +23,8 @@ constexpr store::file_rules rules{store::access::read,
                                   "a disk that can be read"};
 
 // What hangs on a test, and what on a kit.
-constexpr std::array of_tests{"signature", "log_signature", "log_aside", "log_choice"};
+constexpr std::array of_tests{"signature", "log_signature", "log_aside", "log_choice",
+                              "log_packed"};
 constexpr std::array of_kits{"bench_tube",       "bench_choice", "bench_override",
                              "bench_conclusion", "bench_issued", "bench_signature"};
 // Where a kit can be known from.
@@ -100,7 +101,7 @@ private:
 result<store_state> state_of_store(const std::string& path) {
   auto db = store::database::open(path, rules);
   if (!db) return tl::unexpected(db.error());
-  if (auto no = db->no_to_format("quarterbreath-lab-store", "1")) return tl::unexpected(*no);
+  if (auto no = no_to_lab_format(*db)) return tl::unexpected(*no);
   return looking(std::move(*db)).run();
 }
 

@@ -66,6 +66,8 @@ APP = {
 # Header pattern -> the only folders (or files) that include it.
 LIBRARIES = [
     (r"sqlite3\.h$", ["app/store/", "tests/"]),
+    (r"zstd\.h$", ["app/store/"]),
+    (r"openssl/", ["app/lab/intake/"]),
     (r"sodium", ["core/base/", "core/record/", "core/seal/", "tests/unit/seal/"]),
     (r"uuid/", ["core/fhir/"]),
     (r"utf8proc\.h$", ["core/base/"]),

@@ -88,4 +88,26 @@ TEST_CASE("two people whose kit number was kept in two spellings are joined, sto
   CHECK_THAT(lab.out, Contains("\"h2_ppm\":34") && Contains("For the doctor to judge."));
 }
 
+TEST_CASE("a log taken into an old store leaves what was there as it was, and a copy of the file") {
+  laboratory lab;
+  lab.at.now = "2027-04-13 10:30";
+  old_store(lab);
+  const auto texts = [&] {
+    std::string out;
+    const auto store = lab_store::open(lab.store()).value();
+    for (const log_row& row : store.list().value())
+      for (const log_row& version : store.versions_of(row.test_id).value())
+        if (row.test_id != "test-1") out += version.body + "\n";
+    return out;
+  };
+  const std::string before = texts();
+  CHECK(before.size() > 10000);
+  lab.import();
+  CHECK(texts() == before);
+  CHECK(copied(lab));
+  CHECK(lab.check() == 0);
+  lab.import_file("b.log.json", make_log({"test-2", "FV-3002"}));
+  CHECK_FALSE(std::filesystem::exists(lab.store() + ".before-2"));
+}
+
 } // namespace qb::lab

@@ -166,12 +166,12 @@ TEST_CASE("a format and a version that are read, and those that are not") {
   const own_path path;
   auto db = database::open(path.text(), rules);
   REQUIRE(db.has_value());
-  CHECK(db->no_to_format("made-up", "1")->kind == refusal_kind::malformed); // no table at all
+  CHECK(db->no_to_format("made-up", {"1"})->kind == refusal_kind::malformed); // no table at all
   REQUIRE(db->run("CREATE TABLE meta(key TEXT, value TEXT);"
                   "INSERT INTO meta VALUES('format','made-up'),('version','2')"));
-  CHECK_FALSE(db->no_to_format("made-up", "2").has_value());
-  CHECK(db->no_to_format("other", "2")->kind == refusal_kind::malformed);
-  CHECK(db->no_to_format("made-up", "1")->kind == refusal_kind::newer);
+  CHECK_FALSE(db->no_to_format("made-up", {"2"}).has_value());
+  CHECK(db->no_to_format("other", {"2"})->kind == refusal_kind::malformed);
+  CHECK(db->no_to_format("made-up", {"1"})->kind == refusal_kind::newer);
   CHECK(db->has_table("meta").value());
   CHECK_FALSE(db->has_table("t").value());
 }
