@@ -24,6 +24,7 @@
 #include <cstdio>
 #include <filesystem>
 #include <iterator>
+#include <unistd.h>
 
 namespace {
 

@@ -21,7 +21,7 @@ report::~report() = default;
 
 namespace {
 
-std::string mismatch_words(const mismatch& m) {
+std::string words_of(const mismatch& m) {
   const std::string words = "does not match its own record";
   switch (m.what) {
   case mismatch::kind::event_hash: return fmt::format("{}: from event {} on", words, m.seq);
@@ -38,7 +38,7 @@ std::string mismatch_words(const mismatch& m) {
 
 void note_mismatches(const read_log_result& log, std::vector<finding>& out) {
   for (const mismatch& m : log.mismatches) {
-    finding f{"record-mismatch", consequence::review, {}, {}, {}, mismatch_words(m)};
+    finding f{"record-mismatch", consequence::review, {}, {}, {}, words_of(m)};
     if (m.what == mismatch::kind::event_hash) f.events.push_back(m.seq);
     out.push_back(std::move(f));
   }
@@ -189,6 +189,10 @@ void fill_preparation(const state& s, const clock_reading& now, report& out) {
 }
 
 } // namespace
+
+std::string mismatch_words(const read_log_result& log) {
+  return log.mismatches.empty() ? std::string() : words_of(log.mismatches.front());
+}
 
 const char* standing_text(tube_standing s) {
   switch (s) {

@@ -110,6 +110,9 @@ struct report {
   ~report();
 };
 
+// How a log does not match its own record, by the first thing that does not; empty where it does.
+[[nodiscard]] std::string mismatch_words(const read_log_result& log);
+
 // Finds a zone by its IANA name; the shell reads the machine's zone files.
 using zone_loader = std::function<result<zone>(const std::string& name)>;
 

@@ -77,7 +77,7 @@ result<void> choose(lab_context& at, const log_row& test, const test_versions& a
                                  "the beginning of one, as which-log shows them",
                                  refusal_kind::out_of_range));
   if (auto kept = at.logs().choose_version(row); !kept) return kept;
-  return settle_versions(at.logs(), test.test_id, at.shared().zones);
+  return settle_versions(at.logs(), test.test_id);
 }
 
 } // namespace

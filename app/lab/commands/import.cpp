@@ -1,7 +1,10 @@
-// The import command: one file after the other, each whole or not at all.
+// The import command: one file after the other, each whole or not at all. Logs are kept in groups,
+// each with one sync: what is counted is on the disk, and what a kill or a full disk took is taken
+// in by the same import done again, which passes over what is there.
 #include "app/lab/commands/commands.hpp"
 #include "app/lab/context/issued_kits.hpp"
 #include "app/lab/context/printable.hpp"
+#include "app/lab/context/progress.hpp"
 #include "app/lab/intake/inputs.hpp"
 #include "app/lab/intake/read_code.hpp"
 #include "app/lab/intake/take_in.hpp"
@@ -18,53 +21,125 @@ namespace qb::lab {
 
 namespace {
 
+// What became of the files so far.
+struct tally {
+  std::map<taken_in, std::size_t> counts;
+  std::map<signature_state, std::size_t> signatures;
+  json::array mismatches;
+  json::array provenance;
+  std::string marked_lines;
+  std::size_t practice{0};
+  std::size_t by_code{0};
+  std::size_t files{0};
+};
+
 class importer {
 public:
   importer(lab_store& store, const shared_options& shared, const import_options& o,
            const std::vector<seal::identity>& identities, const kit_asker& asker, const console& to)
-      : store_(store), shared_(shared), o_(o), identities_(identities), asker_(asker), to_(to) {}
+      : store_(store),
+        shared_(shared),
+        o_(o),
+        identities_(identities),
+        asker_(asker),
+        to_(to),
+        line_(to),
+        pace_(machine_time(), a_look) {}
 
   int run() {
     const found_inputs inputs = find_inputs(o_.paths);
     for (const refusal& no : inputs.refused)
       refuse(no);
     passed_over_ = inputs.passed_over;
+    std::size_t done = 0;
     for (const found_file& file : inputs.files) {
       one(file.path, file.below_folder);
+      ++done;
+      if (pace_.is_due()) {
+        keep();
+        line_.show(progress_words(done, inputs.files.size(), pace_.since_start()));
+      }
       if (disk_failed_) break; // nothing more is written
     }
+    keep();
+    line_.clear();
     tell();
     return status_;
   }
 
 private:
+  static constexpr std::chrono::milliseconds a_look{250}; // between two, on screen and disk
+
+  // The group that is open, or a new one; false where the disk says no.
+  bool open_group() {
+    if (group_) return true;
+    if (auto grown = store_.grow(); !grown) {
+      refuse_to_keep(grown.error());
+      return false;
+    }
+    group_.emplace(store_);
+    if (group_->begun()) return true;
+    const auto no = group_->keep();
+    group_.reset();
+    refuse_to_keep(no.error());
+    return false;
+  }
+
+  // What was counted since the last time is on the disk, or was not counted.
+  void keep() {
+    if (!group_) return;
+    const auto kept = group_->keep();
+    group_.reset();
+    if (kept) {
+      kept_ = now_;
+      return;
+    }
+    refused_ += now_.files - kept_.files;
+    now_ = kept_;
+    disk_failed_ = true;
+    say(kept.error());
+  }
+
   void one(const std::string& path, bool from_folder) {
+    if (path == "-") keep(); // whoever types is not waited for with the store in hand
     auto text = path == "-" ? read_stream(o_.standard_input)
                             : read_file(path, from_folder ? links::refused : links::followed);
     if (!text) return refuse(in_file(text.error(), path));
-    take_in_options how{o_.rehearsals, shared_.zones};
+    take_in_options how{o_.rehearsals};
     how.ask_kit = [this](const std::string& kit) { return asker_.ask(kit); };
-    if (o_.codes || (path == "-" && code::looks_scanned(*text))) {
-      const taken_codes codes = take_in_codes(store_, *text, how);
-      for (const taken_log& done : codes.taken)
-        count(done);
-      by_code_ += codes.taken.size();
-      for (const refusal& no : codes.refused)
-        refuse_to_keep(in_file(no, path));
-      return;
-    }
+    if (o_.codes || (path == "-" && code::looks_scanned(*text))) return codes(path, *text, how);
     auto log = unpack(std::move(*text), identities_);
     if (!log && from_folder && passes_over(path, log.error())) return;
     if (!log) return refuse(in_file(to_be_opened(log.error()), path));
     how.signature = log->signature || path == "-" ? log->signature : read_signature_beside(path);
-    const auto done = take_in(store_, log->text, how);
+    if (!open_group()) return;
+    const auto done = taken(log->text, how);
     if (!done) return refuse_to_keep(in_file(done.error(), path));
-    ++signatures_[done->signature];
+    ++now_.files;
+    ++now_.signatures[done->signature];
     for (const finding& f : done->provenance)
       if (f.weight != consequence::note || f.rule != "log-unsigned") came_from(path, *done, f);
     if (done->differs) return set_aside(in_file(*done->differs, path));
     count(*done);
     if (!done->mismatch.empty()) mismatched(path, *done);
+  }
+
+  result<taken_log> taken(const std::string& text, const take_in_options& how) {
+    auto known = passed_as_known(store_, text, how);
+    if (!known) return tl::unexpected(known.error());
+    if (*known) return std::move(**known);
+    return take_in(store_, reader_, text, how);
+  }
+
+  void codes(const std::string& path, const std::string& text, const take_in_options& how) {
+    if (!open_group()) return;
+    const taken_codes codes = take_in_codes(store_, text, how);
+    for (const taken_log& done : codes.taken)
+      count(done);
+    now_.by_code += codes.taken.size();
+    ++now_.files;
+    for (const refusal& no : codes.refused)
+      refuse_to_keep(in_file(no, path));
   }
 
   // In a folder: a sheet without a log, and a sealed file that lies there unsealed too.
@@ -89,33 +164,37 @@ private:
 
   // What is to be known of how a log is signed, and of versions beside it.
   void came_from(const std::string& path, const taken_log& done, const finding& f) {
-    provenance_.push_back(json::object{
+    now_.provenance.push_back(json::object{
         {"file", printable(path)}, {"kit", done.kit}, {"rule", f.rule}, {"words", f.words}});
-    marked_lines_ +=
+    now_.marked_lines +=
         fmt::format("! {}: kit {}: {}\n", printable(path), printable(done.kit), printable(f.words));
   }
 
   void count(const taken_log& done) {
-    ++counts_[done.what];
-    if (done.rehearsal) ++practice_;
+    ++now_.counts[done.what];
+    if (done.rehearsal) ++now_.practice;
   }
 
   void mismatched(const std::string& path, const taken_log& done) {
-    mismatches_.push_back(
+    now_.mismatches.push_back(
         json::object{{"file", printable(path)}, {"kit", done.kit}, {"words", done.mismatch}});
-    marked_lines_ += fmt::format("! {}: kit {}: {}; taken in, and marked\n", printable(path),
-                                 printable(done.kit), printable(done.mismatch));
+    now_.marked_lines += fmt::format("! {}: kit {}: {}; taken in, and marked\n", printable(path),
+                                     printable(done.kit), printable(done.mismatch));
   }
 
   // Kept, and yet nothing of it counts: who sent two stories is to be asked.
   void set_aside(const refusal& differs) {
-    ++counts_[taken_in::aside];
-    const int status = say_no(differs, to_);
-    status_ = status_ == 1 ? 1 : status;
+    ++now_.counts[taken_in::aside];
+    say(differs);
   }
 
   void refuse(const refusal& no) {
     ++refused_;
+    say(no);
+  }
+
+  void say(const refusal& no) {
+    line_.clear();
     const int status = say_no(no, to_);
     status_ = status_ == 1 ? 1 : status;
   }
@@ -127,41 +206,41 @@ private:
   }
 
   void tell() {
-    const std::size_t kept = counts_[taken_in::same] + counts_[taken_in::older];
+    const std::size_t kept = now_.counts[taken_in::same] + now_.counts[taken_in::older];
     if (shared_.format == output_format::json) {
       const auto n = [](std::size_t count) { return static_cast<std::int64_t>(count); };
-      to_.out(json::pretty(json::object{{"new", n(counts_[taken_in::fresh])},
-                                        {"grown", n(counts_[taken_in::grown])},
+      to_.out(json::pretty(json::object{{"new", n(now_.counts[taken_in::fresh])},
+                                        {"grown", n(now_.counts[taken_in::grown])},
                                         {"already_there", n(kept)},
-                                        {"set_aside", n(counts_[taken_in::aside])},
-                                        {"by_code", n(by_code_)},
-                                        {"rehearsals", n(practice_)},
+                                        {"set_aside", n(now_.counts[taken_in::aside])},
+                                        {"by_code", n(now_.by_code)},
+                                        {"rehearsals", n(now_.practice)},
                                         {"refused", n(refused_)},
                                         {"passed_over", n(passed_over_)},
                                         {"sealed", n(sealed_)},
-                                        {"mismatches", mismatches_},
-                                        {"provenance", provenance_},
+                                        {"mismatches", now_.mismatches},
+                                        {"provenance", now_.provenance},
                                         {"signatures", signatures_json()}}));
       return;
     }
     std::string line =
-        fmt::format("{} new, {} grown, {} already there, {} refused", counts_[taken_in::fresh],
-                    counts_[taken_in::grown], kept, refused_);
-    if (counts_[taken_in::aside] > 0)
+        fmt::format("{} new, {} grown, {} already there, {} refused", now_.counts[taken_in::fresh],
+                    now_.counts[taken_in::grown], kept, refused_);
+    if (now_.counts[taken_in::aside] > 0)
       line += fmt::format("; {} set aside: not what the log kept for its test says",
-                          counts_[taken_in::aside]);
-    if (by_code_ > 0)
-      line += fmt::format("; {} by code: a summary only, without the log", by_code_);
-    if (practice_ > 0) line += fmt::format("; {} of them PRACTICE - not a test", practice_);
+                          now_.counts[taken_in::aside]);
+    if (now_.by_code > 0)
+      line += fmt::format("; {} by code: a summary only, without the log", now_.by_code);
+    if (now_.practice > 0) line += fmt::format("; {} of them PRACTICE - not a test", now_.practice);
     if (sealed_ > 0)
       line += fmt::format("; {} sealed file{} passed over, here unsealed too", sealed_,
                           sealed_ == 1 ? "" : "s");
     if (passed_over_ > 0) line += fmt::format("; {} other files passed over", passed_over_);
-    to_.out(marked_lines_ + line + signatures_text() + "\n");
+    to_.out(now_.marked_lines + line + signatures_text() + "\n");
   }
 
   std::string signatures_text() {
-    auto& s = signatures_;
+    auto& s = now_.signatures;
     const std::size_t logs = s[signature_state::good] + s[signature_state::bad] +
                              s[signature_state::none] + s[signature_state::practice] +
                              s[signature_state::another];
@@ -177,7 +256,9 @@ private:
   }
 
   json::value signatures_json() {
-    const auto n = [this](signature_state s) { return static_cast<std::int64_t>(signatures_[s]); };
+    const auto n = [this](signature_state s) {
+      return static_cast<std::int64_t>(now_.signatures[s]);
+    };
     return json::object{{"good", n(signature_state::good)},
                         {"does_not_match", n(signature_state::bad)},
                         {"practice_key", n(signature_state::practice)},
@@ -191,15 +272,14 @@ private:
   const std::vector<seal::identity>& identities_;
   const kit_asker& asker_;
   const console& to_;
-  std::map<taken_in, std::size_t> counts_;
-  std::map<signature_state, std::size_t> signatures_;
-  json::array mismatches_;
-  json::array provenance_;
-  std::string marked_lines_;
+  log_reader reader_;
+  progress_line line_;
+  pace pace_;
+  std::optional<lab_store::group> group_;
+  tally kept_; // when the last group was kept
+  tally now_;
   std::size_t sealed_{0};
   std::size_t passed_over_{0};
-  std::size_t practice_{0};
-  std::size_t by_code_{0};
   std::size_t refused_{0};
   int status_{0};
   bool disk_failed_{false};

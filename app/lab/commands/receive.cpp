@@ -331,8 +331,7 @@ private:
       }
       return;
     }
-    const taken_codes done = take_in_codes(at_.logs(), codes_so_far_,
-                                           {at_.options().rehearsals, at_.shared().zones, {}});
+    const taken_codes done = take_in_codes(at_.logs(), codes_so_far_, {at_.options().rehearsals});
     codes_so_far_.clear();
     for (const refusal& no : done.refused)
       refuse(no);

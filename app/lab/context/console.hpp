@@ -15,6 +15,8 @@ struct console {
   std::function<void(const std::string&)> out;
   std::function<void(const std::string&)> err;
   std::function<void(const std::string&)> data{out}; // a file's bytes, to whoever asked for "-"
+  // A terminal beside `err` on which a line may be written over; empty where there is none.
+  std::function<void(const std::string&)> terminal{};
 };
 
 // Lines into those streams: the one door to a terminal, through which nothing passes that moves it

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "app/lab/intake/evidence.hpp"
+#include "app/lab/intake/log_reader.hpp"
 #include "app/store/lab_store.hpp"
-#include "core/report/report.hpp"
 
 #include <functional>
 #include <optional>
@@ -35,7 +35,6 @@ struct taken_log {
 // What is taken in, and what came with the log.
 struct take_in_options {
   bool rehearsals{false};
-  zone_loader zones;
   std::optional<std::string> signature{}; // the text that came beside this log
   // Says no to a kit of which nothing was kept yet; empty: nothing is asked. Practice is not asked.
   std::function<std::optional<refusal>(const std::string& kit)> ask_kit{};
@@ -45,7 +44,13 @@ struct take_in_options {
 // Of those that contradict each other the better signed one counts, and the others are kept beside
 // it (core/report/provenance.hpp). A log that does not match its own record is taken in and says so
 // wherever it is shown; so is its signature, good or not.
-[[nodiscard]] result<taken_log> take_in(lab_store& store, const std::string& text,
-                                        const take_in_options& o);
+[[nodiscard]] result<taken_log> take_in(lab_store& store, log_reader& reader,
+                                        const std::string& text, const take_in_options& o);
+
+// What `take_in` answers for a log whose very bytes are all that is here of its test, never signed
+// and of which nothing is to be told: without reading it. Nothing where it has to be read. So an
+// import that is done again goes on where it was.
+[[nodiscard]] result<std::optional<taken_log>>
+passed_as_known(const lab_store& store, const std::string& text, const take_in_options& o);
 
 } // namespace qb::lab

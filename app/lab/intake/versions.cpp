@@ -3,6 +3,7 @@
 
 #include "core/receiving/readings.hpp"
 #include "core/record/codec.hpp"
+#include "core/report/same_test.hpp"
 
 #include <algorithm>
 #include <sstream>
@@ -46,21 +47,29 @@ std::vector<std::string> words_between_spaces(const std::string& text) {
 
 } // namespace
 
-log_row log_row_of(const std::string& text, const report& r) {
+log_row log_row_of(const std::string& text, const read_log_result& log, const state& s) {
   log_row row;
-  row.test_id = r.test_id;
-  row.events = static_cast<std::int64_t>(r.events);
-  row.head = r.head;
-  row.kit_number = kit_key(r.kit_number);
-  row.protocol = r.protocol_id;
-  const auto started = r.anchor ? r.anchor : r.planned_start;
-  row.started = started ? rfc3339_utc(*started) : "";
-  row.rehearsal = r.rehearsal;
-  row.matches = r.matches_itself;
-  row.filled = std::count_if(r.tubes.begin(), r.tubes.end(),
-                             [](const report_tube& t) { return t.closed.has_value(); });
-  row.tubes = static_cast<std::int64_t>(r.tubes.size());
+  row.test_id = test_id_of(log);
+  row.events = static_cast<std::int64_t>(log.events.size());
+  row.head = log.head;
+  row.kit_number = s.person ? kit_key(s.person->kit_number) : "";
+  row.rehearsal = is_rehearsal(log);
+  row.matches = log.mismatches.empty();
+  if (s.test && s.planned) {
+    row.protocol = s.test->id;
+    row.tubes = static_cast<std::int64_t>(s.samples.size());
+    row.filled = std::count_if(s.samples.begin(), s.samples.end(),
+                               [](const sample_state& t) { return t.taken.has_value(); });
+    row.started = rfc3339_utc(s.grid ? s.grid->anchor.wall : s.planned->what.start);
+  } else if (s.grid) {
+    row.started = rfc3339_utc(s.grid->anchor.wall);
+  }
   row.body = text;
+  for (const event& e : log.events) {
+    if (const auto* first = std::get_if<opened>(&e.what)) row.shared.push_back(first->profile_text);
+    if (const auto* plan = std::get_if<plan_made>(&e.what))
+      row.shared.push_back(plan->protocol_text);
+  }
   return row;
 }
 
@@ -102,8 +111,7 @@ result<provenance> provenance_in(const lab_store& store, const std::string& test
   return provenance_of(versions->all, versions->choices);
 }
 
-result<void> settle_versions(lab_store& store, const std::string& test_id,
-                             const zone_loader& zones) {
+result<void> settle_versions(lab_store& store, const std::string& test_id) {
   const auto versions = load_versions(store, test_id);
   if (!versions) return tl::unexpected(versions.error());
   if (versions->all.size() < 2) return {};
@@ -115,7 +123,8 @@ result<void> settle_versions(lab_store& store, const std::string& test_id,
     const bool belongs = std::find(told.story.begin(), told.story.end(), i) != told.story.end();
     if (is_in == belongs) continue;
     const kept_version& v = versions->all[i];
-    (belongs ? count : aside).push_back({log_row_of(v.bytes, report_of(v.log, zones)), v.digest});
+    (belongs ? count : aside)
+        .push_back({log_row_of(v.bytes, v.log, fold_events(v.log.events)), v.digest});
   }
   if (count.empty() && aside.empty()) return {};
   return store.move_versions(count, aside);

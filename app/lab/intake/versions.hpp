@@ -3,7 +3,6 @@
 
 #include "app/store/lab_store.hpp"
 #include "core/report/provenance.hpp"
-#include "core/report/report.hpp"
 
 #include <string>
 #include <vector>
@@ -27,13 +26,14 @@ struct test_versions {
 [[nodiscard]] result<provenance> provenance_in(const lab_store& store, const std::string& test_id,
                                                const read_log_result* known = nullptr);
 
-// The row of a log that was read from that text.
-[[nodiscard]] log_row log_row_of(const std::string& text, const report& r);
+// The row of a log that was read from that text, and of what its events add up to. It points into
+// the log's events.
+[[nodiscard]] log_row log_row_of(const std::string& text, const read_log_result& log,
+                                 const state& folded);
 
 // Moves a test's versions so that the table of logs holds the one that counts and those it grew
 // from, and nothing else.
-[[nodiscard]] result<void> settle_versions(lab_store& store, const std::string& test_id,
-                                           const zone_loader& zones);
+[[nodiscard]] result<void> settle_versions(lab_store& store, const std::string& test_id);
 
 // The keys by which a version of that test is rightly signed.
 [[nodiscard]] result<std::vector<seal::named_key>> keys_of_test(const lab_store& store,

@@ -19,6 +19,10 @@ standard error, and the good ones are still taken in. A log that does not match
 its own record is taken in and told with the first event that does not fit;
 `audit` leaves it out and says so.
 
+On a terminal a line shows how far a long import is. What it counts at its end
+is on the disk. One that was broken off is done by the same command again: it
+passes over what is there already and goes on where it was.
+
 --code takes what a hand scanner typed from the sheet or the screen, one code a
 line, in any order; from standard input that is recognised by itself. A long
 test has several codes, and one that is missing is named. Such a result is a
