@@ -47,7 +47,8 @@ public:
   }
   // To be bound and stepped anew; what it read is let go of.
   void again() {
-    code_ = made_ ? SQLITE_OK : code_; // a failed step is over, a failed preparation is not
+    if (!made_) return; // it was never prepared, and stays so
+    code_ = SQLITE_OK;
     sqlite3_reset(made_.get());
     sqlite3_clear_bindings(made_.get());
   }
