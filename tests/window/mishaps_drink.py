@@ -72,7 +72,7 @@ def drink_not_as_it_should_be(count, display):
     p.says("How much of the drink stayed in you?", "how much is asked")
     p.window.press("drink-kept-more-than-half")
     p.on("drink-part")
-    p.says("Thank you for telling us us", "it is thanked for")
+    p.says("Thank you for telling us", "it is thanked for")
     p.says("The laboratory will look at it", "and says what it means: the laboratory decides")
     p.window.press("go-on")
     p.settle()
