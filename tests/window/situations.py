@@ -140,7 +140,7 @@ def a_slip(count, display):
     p.says("Treat it at once", "a low blood sugar is treated, test or no test")
     p.window.close()
     p.at_the_check_on("2027-04-06 07:31")
-    p.says("The record tells the laboratory", "ten hours are under what is asked, over the least")
+    p.says("The laboratory will see this", "ten hours are under what is asked, over the least")
     count.check(p.window.has("ready"), "the person may start")
     p.window.close()
 

@@ -114,7 +114,7 @@ TEST_CASE("antibiotics: 28 days, finished as prescribed and never stopped for it
   }
 }
 
-TEST_CASE("laxatives: 7 days, if the prescriber agrees (NAC 2017 T1); water tablets are none") {
+TEST_CASE("laxatives: 7 days, if the prescriber agrees (NAC 2017 T1), water tablets are none") {
   check_washout("laxatives", washout_kind::medicine, days{7}, days{7}, "nac-2017-t1",
                 "nac-2017-t1");
   for (const std::string& id : shipped_ids())

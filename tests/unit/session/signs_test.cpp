@@ -25,7 +25,9 @@ TEST_CASE("who felt unwell says which warning signs are there before going on, a
   CHECK(wants_signs_told(p.current()));
   CHECK(p.refused(unwell_over{}) == "no.signs-first");
   CHECK(p.refused(unwell_over{true}) == "no.signs-first");
-  SECTION("stopping asks nothing") { CHECK(p.refused(test_ended{"unwell"}) == ""); }
+  SECTION("stopping asks nothing") {
+    CHECK(p.refused(test_ended{"unwell"}) == "");
+  }
   SECTION("none of them: the test goes on") {
     REQUIRE(p.tell(reported_red_flags{one, {}}));
     CHECK(p.now().what == step::unwell);
