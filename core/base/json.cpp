@@ -182,6 +182,19 @@ private:
   std::optional<refusal> no_;
 };
 
+// The tokeniser keeps white space for its message, and words each character of it in eight.
+constexpr std::size_t most_blanks = 65536;
+
+bool is_mostly_blank(std::string_view text) {
+  constexpr std::string_view blanks = " \t\r\n";
+  for (std::size_t at = text.find_first_of(blanks); at != std::string_view::npos;) {
+    const std::size_t end = std::min(text.find_first_not_of(blanks, at), text.size());
+    if (end - at > most_blanks) return true;
+    at = text.find_first_of(blanks, end);
+  }
+  return false;
+}
+
 } // namespace
 
 const value* value::find(std::string_view key) const {
@@ -223,6 +236,9 @@ result<value> parse(std::string_view text, numbers taken) {
                 fmt::format("line {}", 1 + std::count(before.begin(), before.end(), '\n')),
                 "a zero byte", "text"});
   }
+  if (is_mostly_blank(text))
+    return tl::unexpected(refusal{refusal_kind::malformed, "", "", "white space without end",
+                                  fmt::format("at most {} characters of it on end", most_blanks)});
   int line = 1;
   builder build(&line, taken);
   const bool read =

@@ -57,6 +57,11 @@ TEST_CASE("more values than any file of ours has are refused before they take th
   CHECK(no.expected == "at most 1000000");
 }
 
+TEST_CASE("white space without end is refused, and not kept for a message") {
+  CHECK(no_of(std::string(65'537, '\n')).found == "white space without end");
+  CHECK(json::parse("[1," + std::string(65'536, ' ') + "2]").has_value());
+}
+
 TEST_CASE("numbers are whole and exact in every reader, or refused") {
   // RFC 8259, section 6: integers beyond 2^53-1 are not exact in all readers.
   CHECK(same("9007199254740991") == "9007199254740991");
