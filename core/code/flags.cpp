@@ -30,7 +30,7 @@ const std::vector<std::string>& code_flags() {
       "slip-told",      "started-not-kept",    "sample-out-of-order",
       "breath-short",   "answer-taken-back",   "packet-differs",
       "drunk-against",  "for-trying",          "scores-after-missing",
-      "breath-spoiled", "record-unusual"};
+      "breath-spoiled", "record-unusual",      "record-salvaged"};
   return all;
 }
 

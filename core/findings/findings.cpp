@@ -195,7 +195,24 @@ void clock_findings(const state& s, list& out) {
                              "the device's clock was not known to be synchronised at tube 1"));
 }
 
+// A damaged record that was read again: what is missing cannot be told from what never was.
+finding salvage_finding(const noted<record_salvaged>& x) {
+  const std::string lost =
+      x.what.complete    ? "nothing is lost"
+      : x.what.lost == 0 ? "entries at its end may be lost"
+                         : fmt::format("{} {} lost, and entries at its end may be", x.what.lost,
+                                       x.what.lost == 1 ? "entry is" : "entries are");
+  return {"record-salvaged",
+          x.what.complete ? consequence::note : consequence::review,
+          {},
+          {x.seq},
+          {x.what.lost, x.what.complete ? 1 : 0},
+          "the record was damaged on the device and read again: " + lost};
+}
+
 void record_findings(const state& s, list& out) {
+  for (const noted<record_salvaged>& x : s.salvaged)
+    out.push_back(salvage_finding(x));
   for (const std::int64_t seq : s.unwell_events)
     out.push_back({"unwell-told", consequence::review, {}, {seq}, {}, "felt unwell"});
   if (s.ended)

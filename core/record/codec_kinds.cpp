@@ -285,6 +285,8 @@ constexpr std::array<kind, kinds> table{
     kind_of<reported_packet>("packet"),
     kind_of<reported_symptoms_after>("symptoms-after"),
     kind_of<reported_spoil>("breath-spoiled"),
+    kind_of<entry_lost>("entry-lost"),
+    kind_of<record_salvaged>("salvaged"),
 };
 
 } // namespace

@@ -140,6 +140,18 @@ void decode_fact(Fields& d, reported_red_flags& x) {
   if (d.has("after")) x.after = read_score_time(d, "after");
 }
 
+value encode_fact(const record_salvaged& x) {
+  return object{{"lost", std::int64_t{x.lost}},
+                {"complete", x.complete},
+                {"ask_again", json::list_of(x.ask_again)}};
+}
+template <typename Fields>
+void decode_fact(Fields& d, record_salvaged& x) {
+  x.lost = static_cast<int>(d.integer("lost", 0, most_events));
+  x.complete = d.boolean("complete");
+  x.ask_again = read_list(d, "ask_again");
+}
+
 // For both readers of fields.
 template void decode_fact(fields&, reported_drink&);
 template void decode_fact(json::canonical_fields&, reported_drink&);
@@ -155,5 +167,7 @@ template void decode_fact(fields&, reported_spoil&);
 template void decode_fact(json::canonical_fields&, reported_spoil&);
 template void decode_fact(fields&, reported_red_flags&);
 template void decode_fact(json::canonical_fields&, reported_red_flags&);
+template void decode_fact(fields&, record_salvaged&);
+template void decode_fact(json::canonical_fields&, record_salvaged&);
 
 } // namespace qb

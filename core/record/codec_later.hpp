@@ -34,6 +34,10 @@ void decode_fact(Fields& d, reported_symptoms_after& x);
 [[nodiscard]] json::value encode_fact(const reported_spoil& x);
 template <typename Fields>
 void decode_fact(Fields& d, reported_spoil& x);
+// lost, complete, ask_again (rules of questions).
+[[nodiscard]] json::value encode_fact(const record_salvaged& x);
+template <typename Fields>
+void decode_fact(Fields& d, record_salvaged& x);
 // sample, present, and after (as `when` above) where they belong to scores of no tube.
 [[nodiscard]] json::value encode_fact(const reported_red_flags& x);
 template <typename Fields>

@@ -104,7 +104,7 @@ struct applier {
   // An answer that would have forbidden the drink, told when it was begun already.
   void weigh_after_the_drink(const reported_caution& x) const {
     if (!s.test || s.ended) return;
-    if (const auto against = against_answer(*s.test, x)) against_the_drink(*against);
+    if (const auto against = against_answer(s, *s.test, x)) against_the_drink(*against);
   }
   // What is known too late: what to do now comes first.
   void against_the_drink(const hindrance& h) const {
@@ -233,11 +233,11 @@ struct applier {
   }
   void operator()(const drink_started&) const {
     if (s.drink_start) return;
-    weigh_the_drink();
+    weigh_the_drink(e.at.wall);
     s.drink_start = here();
   }
   // A drink against the judgement is a fact like any; what is to be done now comes first.
-  void weigh_the_drink() const {
+  void weigh_the_drink(instant started) const {
     s.drunk_against = s.test ? hindrances(s, e.at) : against_last_plan();
     const auto erase = [&](bool (*is)(const hindrance&)) {
       auto& all = s.drunk_against;
@@ -245,12 +245,21 @@ struct applier {
     };
     // Signs that were not asked say nothing against the sugar; they are asked all the same.
     erase([](const hindrance& h) { return h.what == hindrance_kind::signs_unasked; });
-    if (s.test && s.test->version < protocol::with_safety) {
-      // Then the gate was the window's alone: what it left open is in the other findings.
+    const bool by_the_window_alone = s.test && s.test->version < protocol::with_safety;
+    if (by_the_window_alone || was_judged_before_loss(started)) {
+      // Then the gate was the window's alone, or was asked before its answers were lost: what is
+      // left open is in the other findings.
       erase([](const hindrance& h) { return !has_own_page(h); });
     }
     const bool against = !s.planned || !s.drunk_against.empty();
     if (against && !s.unwell) s.unwell = here();
+  }
+  // Whether a drink was begun before answers were lost that the judgement had then: entries are
+  // missing before this one, or it is told of a time before the record was read again.
+  [[nodiscard]] bool was_judged_before_loss(instant started) const {
+    const bool has_holes =
+        !s.lost.empty() && (s.salvaged.empty() || s.salvaged.back().seq < s.lost.back());
+    return has_holes || (s.back_after_loss && started < *s.back_after_loss);
   }
   // Drunk when the plan was called off: what was answered stands against that sugar all the same.
   [[nodiscard]] std::vector<hindrance> against_last_plan() const {
@@ -259,7 +268,7 @@ struct applier {
     const frozen<protocol> rules = rules_of(s.earlier_plans.back().what);
     if (!rules) return all;
     for (const noted_caution& told : s.cautions) {
-      if (auto against = against_answer(*rules, told.what)) all.push_back(*against);
+      if (auto against = against_answer(s, *rules, told.what)) all.push_back(*against);
     }
     return all;
   }
@@ -269,7 +278,7 @@ struct applier {
   }
   void operator()(const reported_drink& x) const {
     if (s.drink_start) return;
-    weigh_the_drink();
+    weigh_the_drink(x.started);
     s.breath.reset();
     if (!s.grid && s.test) anchor_at(x.started, true);
     // As far back as it was told, by the clocks of now.
@@ -289,6 +298,7 @@ struct applier {
   }
   void operator()(const reported_scorer& x) const { s.scorer = x; }
   void operator()(const reported_red_flags& x) const {
+    s.signs_seq = e.seq;
     if (x.after) {
       scores_after& t = after(*x.after);
       if (t.told) t.signs_asked_at = t.told->scores;
@@ -351,6 +361,16 @@ struct applier {
     s.clock_changes.push_back({e.seq, x.what, e.at, s.last_reading});
   }
   void operator()(const exported&) const { s.exported_at = here(); }
+  void operator()(const entry_lost&) const { s.lost.push_back(e.seq); }
+  void operator()(const record_salvaged& x) const {
+    s.salvaged.push_back({e.seq, e.at, x});
+    s.exported_at.reset(); // what was handed over does not have it
+    if (x.complete || s.drink_start || s.ended) return;
+    s.lost_by = e.seq;
+    s.ask_again = x.ask_again;
+    s.back_after_loss.reset();
+    back_to_the_gate();
+  }
 };
 
 } // namespace
@@ -358,6 +378,7 @@ struct applier {
 namespace {
 
 void fold_in(state& s, const event& e) {
+  if (s.lost_by != 0 && !s.back_after_loss) s.back_after_loss = e.at.wall;
   std::visit(applier{s, e}, e.what);
   if (s.grid) {
     const duration by = s.grid->line.go_on(e.at);

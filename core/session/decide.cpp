@@ -118,7 +118,7 @@ struct checker {
     if (!s.test) return fine;
     const caution* own = find_caution(*s.test, x.rule);
     const caution asked = own != nullptr ? *own : asked_of_another_sugar(x.rule);
-    if ((own != nullptr || !s.kit) && is_open(*s.test, asked, x))
+    if ((own != nullptr || !is_sugar_known(s)) && is_open(*s.test, asked, x))
       return no("no.may-not-say", "Nobody can say this for this test. Please call the laboratory.");
     return fine;
   }
@@ -344,6 +344,11 @@ struct checker {
   }
   verdict operator()(const clock_changed&) const {
     return s.opening ? fine : no("no.not-open", "Open the test first.");
+  }
+  // Not a person's to tell: whoever reads a damaged record again writes them.
+  verdict operator()(const entry_lost&) const { return no("no.not-told", "Nobody tells this."); }
+  verdict operator()(const record_salvaged&) const {
+    return no("no.not-told", "Nobody tells this.");
   }
   verdict operator()(const exported&) const {
     return s.planned ? fine : no("no.plan-first", "Choose the test and its start first.");

@@ -317,6 +317,18 @@ struct clock_changed {
 // The record was handed over (written, synced and read back).
 struct exported {};
 
+// An entry of a damaged record that could not be read any more. It keeps its place, so that all
+// others keep theirs; its reading is that of the entry before it, since its own is not known.
+struct entry_lost {};
+
+// The record was damaged, and was read again as far as it could be. Entries may be missing at its
+// end as well, unless all of it is known to be there.
+struct record_salvaged {
+  int lost{0};                          // entries that were there and could not be read
+  bool complete{false};                 // nothing is lost, at the end neither
+  std::vector<std::string> ask_again{}; // questions of any sugar's test that may have been answered
+};
+
 using any_fact =
     std::variant<opened, reported_person, plan_made, reported_slip, reported_checklist,
                  reported_ready, sugar_set_aside, reported_symptoms, breath_begun, breath_abandoned,
@@ -325,7 +337,7 @@ using any_fact =
                  clock_changed, exported, reported_kit, reported_caution, reported_washout,
                  plan_called_off, reported_drink, reported_drink_trouble, corrected,
                  reported_scorer, reported_red_flags, reported_packet, reported_symptoms_after,
-                 reported_spoil>;
+                 reported_spoil, entry_lost, record_salvaged>;
 
 // Any one of those facts: asked by std::get_if, std::visit and the like as the variant it is. A
 // type of its own so that copying it is compiled once (event.cpp) and not in every file.

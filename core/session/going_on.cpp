@@ -1,6 +1,7 @@
 // The judgement, kind by kind, in the order of weight.
 #include "core/session/going_on.hpp"
 
+#include "core/session/after_loss.hpp"
 #include "core/session/now.hpp"
 #include "core/session/other_sugars.hpp"
 
@@ -36,13 +37,17 @@ void add(std::vector<hindrance>& all, std::optional<hindrance> one) {
 // longer ago than answers hold. A breath that was begun in time is not broken off for it.
 bool is_of_this_morning(const state& s, const noted_caution& told, const clock_reading& now) {
   if (s.planned_at && told.seqs.back() < s.planned_at->seq) return false;
+  if (!is_told_since_loss(s, told.seqs.back())) return false;
   if (s.test->version < protocol::with_safety) return true;
   return between(told.at, s.breath ? s.breath->began : now).length <= morning_answers_hold;
 }
 
 void of_questions(const state& s, const clock_reading& now, std::vector<hindrance>& all) {
-  for (const caution& c : s.test->cautions)
-    add(all, of_caution(*s.test, c, find_noted_caution(s, c.why.rule), true));
+  for (const caution& c : s.test->cautions) {
+    const noted_caution* told = find_noted_caution(s, c.why.rule);
+    const bool counts = told != nullptr && still_counts(s, *s.test, c, *told);
+    add(all, of_caution(*s.test, c, told, counts));
+  }
   for (const caution& c : s.test->morning) {
     const noted_caution* told = find_noted_caution(s, c.why.rule);
     // An answer that forbids holds until it is put right, however old it is.
@@ -55,11 +60,20 @@ void of_questions(const state& s, const clock_reading& now, std::vector<hindranc
 
 // Answers to what another sugar must never meet, as long as no kit's code says which one it is.
 void of_other_sugars(const state& s, const protocol& p, std::vector<hindrance>& all) {
-  if (s.kit || p.version < protocol::with_safety) return; // was not asked then
+  if (is_sugar_known(s) || p.version < protocol::with_safety) return; // was not asked then
   for (const noted_caution& told : s.cautions) {
     if (is_own_question(p, told.what.rule)) continue;
     add(all, of_answer(p, asked_of_another_sugar(told.what.rule), told.what));
   }
+}
+
+// What was told before a loss and is asked again, as long as nothing is told anew.
+void of_loss(const state& s, const protocol& p, std::vector<hindrance>& all) {
+  for (const std::string& rule : lost_answers(s, p))
+    all.push_back({kind::unanswered, rule});
+  if (is_person_lost(s)) all.push_back({kind::unanswered, p.age_why.rule});
+  if (are_signs_lost(s)) all.push_back({kind::unanswered, signs_again});
+  if (are_slips_lost(s)) all.push_back({kind::unanswered, told_again_list});
 }
 
 // Age and kit, on the day of the test.
@@ -157,6 +171,7 @@ std::vector<hindrance> against_start(const state& s, const clock_reading& now, i
   if (!s.planned || !s.test) return all;
   of_questions(s, now, all);
   of_other_sugars(s, *s.test, all);
+  of_loss(s, *s.test, all);
   of_words(s, *s.test, all);
   of_the_day(s, *s.test, day_of_start(s, start, zone::fixed(now.zone, now.offset)), all);
   of_packet(s, all);
@@ -186,9 +201,11 @@ std::vector<rule_check> readiness_now(const state& s, const clock_reading& now) 
   return readiness(counted, now, start, z);
 }
 
-std::optional<hindrance> against_answer(const protocol& p, const reported_caution& told) {
-  const caution* asked = find_caution(p, told.rule);
-  return asked == nullptr ? std::nullopt : of_answer(p, *asked, told);
+std::optional<hindrance> against_answer(const state& s, const protocol& p,
+                                        const reported_caution& told) {
+  if (const caution* asked = find_caution(p, told.rule)) return of_answer(p, *asked, told);
+  if (is_sugar_known(s) || p.version < protocol::with_safety) return std::nullopt;
+  return of_answer(p, asked_of_another_sugar(told.rule), told);
 }
 
 std::vector<hindrance> against_plan(const state& s, const protocol& p, civil_date ends_on) {

@@ -37,8 +37,9 @@ namespace qb {
 // The first that has, or nothing. Asked before the drink.
 [[nodiscard]] std::optional<hindrance> holding_back(const state& s, const clock_reading& now);
 
-// What one answer says against that protocol's test; nothing where it does not ask it.
-[[nodiscard]] std::optional<hindrance> against_answer(const protocol& p,
+// What one answer says against that protocol's test. A question that it does not ask is one of
+// another sugar's, as long as no kit's code says which one it is; else it says nothing.
+[[nodiscard]] std::optional<hindrance> against_answer(const state& s, const protocol& p,
                                                       const reported_caution& told);
 
 // What stands against a plan of that test which ends on that day, as far as was told.

@@ -1,6 +1,7 @@
 // What is to be done now, derived from the state and one reading.
 #include "core/session/now.hpp"
 
+#include "core/session/after_loss.hpp"
 #include "core/session/going_on.hpp"
 #include "core/session/scores_after.hpp"
 
@@ -72,6 +73,19 @@ bool is_held(const state& s, const clock_reading& now, now_answer& a) {
   if (!at_the_sugar || (s.ready && hindrances(s, now).empty())) return false;
   a.what = step::gate;
   a.to_due = s.planned->what.start - now.wall;
+  return true;
+}
+
+// Whether something that may be lost has a screen of its own on which it is told again: who the
+// person is, and what they feel. The rest is asked by the gate.
+bool is_asked_again(const state& s, now_answer& a) {
+  if (is_person_lost(s)) {
+    a.what = step::who;
+    return true;
+  }
+  if (!are_signs_lost(s) || s.samples.empty()) return false;
+  a.what = step::red_flags;
+  a.sample = sample_number(1);
   return true;
 }
 
@@ -243,6 +257,7 @@ now_answer what_now(const state& s, const clock_reading& now) {
     const auto n = sample_number::from_index(i);
     if (is_missed(s, n, now)) a.missed.push_back(n);
   }
+  if (!s.unwell && !s.drink_start && is_asked_again(s, a)) return a;
   if (!s.unwell && !s.drink_start && is_held(s, now, a)) return a;
   if (s.breath) {
     in_breath(s, now, a);

@@ -17,6 +17,9 @@ namespace qb {
 // The same where nothing is known of it but its rule.
 [[nodiscard]] caution asked_of_another_sugar(const std::string& rule);
 
+// Whether a kit's code says which sugar lies in the packet, and was told since anything was lost.
+[[nodiscard]] bool is_sugar_known(const state& s);
+
 // Whether that question belongs to this test itself.
 [[nodiscard]] bool is_own_question(const protocol& p, const std::string& rule);
 

@@ -1,5 +1,6 @@
 // The rules one after another, in the protocol's order; windows have a file of their own.
 #include "core/session/readiness.hpp"
+#include "core/session/after_loss.hpp"
 #include "core/session/slip_meaning.hpp"
 
 #include <algorithm>
@@ -97,7 +98,7 @@ void weigh_days(rule_check& c, bool agreed) {
   if (!enough) c.tell = least ? consequence::note : consequence::review;
 }
 
-rule_check washout_check(const state& s, const washout& w, instant start, const zone& z) {
+rule_check told_washout_check(const state& s, const washout& w, instant start, const zone& z) {
   rule_check c;
   c.rule = w.why.rule;
   c.name = w.name;
@@ -140,6 +141,18 @@ rule_check washout_check(const state& s, const washout& w, instant start, const 
   if (c.tell)
     c.words += fmt::format("; {} of {}, at least {}", span_in_words(*c.kept, true),
                            span_in_words(c.asked, true), span_in_words(c.least, true));
+  return c;
+}
+
+// An answer from before a loss holds as far as it forbids: what was told after it may be lost.
+rule_check washout_check(const state& s, const washout& w, instant start, const zone& z) {
+  rule_check c = told_washout_check(s, w, start, z);
+  const noted_washout* told = find_noted_washout(s, w.why.rule);
+  if (told == nullptr || is_told_since_loss(s, told->seqs.back()) || needs_agreement(c)) return c;
+  c.standing = rule_standing::open;
+  c.unanswered = true;
+  c.words = "not answered since the record was damaged";
+  c.tell = consequence::review;
   return c;
 }
 

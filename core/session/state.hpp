@@ -216,12 +216,18 @@ struct state {
   std::vector<std::int64_t> unwell_events;
   std::optional<noted_warnings> warnings; // all that were told since the person last went on
   bool final_sign{false};                 // one was told after which nothing goes on
+  std::int64_t signs_seq{0};              // the event that told of signs last, or of none
   std::optional<noted_moment> ended;
   std::string ended_reason;
   std::vector<noted_clock_change> clock_changes;
   std::vector<std::int64_t> resumes;
   std::optional<noted_moment> exported_at;
   std::optional<clock_reading> last_reading;
+  std::vector<std::int64_t> lost; // entries that could not be read any more
+  std::vector<noted<record_salvaged>> salvaged;
+  std::int64_t lost_by{0}; // before the drink: what was told up to this event permits nothing
+  std::vector<std::string> ask_again;     // questions of any sugar's test, told by then or lost
+  std::optional<instant> back_after_loss; // the first look after that loss
 
   [[nodiscard]] bool rehearsal() const { return opening && opening->rehearsal; }
   [[nodiscard]] const sample_state& of(sample_number n) const { return samples.at(n.index()); }

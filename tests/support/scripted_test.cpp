@@ -203,17 +203,20 @@ std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
   const auto no = [&](const caution& c) {
     out.emplace_back(reported_caution{c.why.rule, caution_answer::no, {}, "", ""});
   };
+  const std::vector<hindrance> against = hindrances(s, now);
+  const auto is_asked = [&](const caution& c) {
+    const hindrance open{hindrance_kind::unanswered, c.why.rule};
+    return std::find(against.begin(), against.end(), open) != against.end();
+  };
   for (const caution& c : s.test->cautions) {
-    if (find_noted_caution(s, c.why.rule) == nullptr) no(c);
+    if (is_asked(c)) no(c);
   }
   for (const washout& w : s.test->washouts) {
     if (find_noted_washout(s, w.why.rule) == nullptr)
       out.emplace_back(reported_washout{{w.why.rule, washout_answer::never, {}, false}, ""});
   }
-  const std::vector<hindrance> against = hindrances(s, now);
   for (const caution& c : s.test->morning) {
-    const hindrance open{hindrance_kind::unanswered, c.why.rule};
-    if (std::find(against.begin(), against.end(), open) != against.end()) no(c);
+    if (is_asked(c)) no(c);
   }
   if (!s.packet) out.emplace_back(right_packet(s));
   reported_ready ready{gate_checks(), {}, "the laboratory", releaser::laboratory};

@@ -78,7 +78,9 @@ const std::vector<payload>& one_of_each() {
       reported_red_flags{n, {"pain", "fainting"}, score_time::later},
       reported_packet{"lactulose", 15, "ml", "a brown bottle"},
       reported_symptoms_after{score_time::later, {{"wind", 4}, {"pain", std::nullopt}}, "at tea"},
-      reported_spoil{n, "room-air", "I coughed"}};
+      reported_spoil{n, "room-air", "I coughed"},
+      entry_lost{},
+      record_salvaged{2, false, {"ask-milk-allergy"}}};
   return all;
 }
 
