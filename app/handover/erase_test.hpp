@@ -3,8 +3,8 @@
 //
 // The journal is emptied in one transaction and marked (app/store/journal_file.hpp): that is the
 // moment of erasing. The files go after it, and whatever a kill leaves of them is found again by
-// the mark and taken away when the program starts next. Content is overwritten where SQLite and the
-// file system do so; a drive may keep old blocks of its own that no program can reach.
+// the mark and taken away when the program starts next. What goes is overwritten first
+// (app/machine/overwritten.hpp); a drive may keep old blocks of its own that no program can reach.
 #pragma once
 
 #include "app/machine/disk.hpp"

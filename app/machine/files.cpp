@@ -1,6 +1,7 @@
 // POSIX calls with every result looked at.
 #include "app/machine/files.hpp"
 
+#include "app/machine/overwritten.hpp"
 #include "app/machine/pending_file.hpp"
 #include "app/machine/posix_file.hpp"
 
@@ -22,7 +23,9 @@ result<void> put(const std::string& path, const std::string& bytes, bool sync) {
   if (auto written = file->write(bytes); !written) return written;
   if (sync)
     if (auto synced = file->sync(); !synced) return synced;
+  const doomed_file before(path); // what it replaces may bear a name that was put right since
   if (auto done = file->put(in_its_place::replaced); !done) return done;
+  if (sync) before.overwrite();
   return sync ? file->sync_name() : result<void>();
 }
 
@@ -62,10 +65,12 @@ result<void> write_and_read_back(const std::string& path, const std::string& byt
 }
 
 result<void> remove_file(const std::string& path) {
+  const doomed_file gone(path);
   if (::unlink(path.c_str()) != 0) {
     if (errno == ENOENT) return {};
     return tl::unexpected(failed(path, "remove"));
   }
+  gone.overwrite();
   if (!posix::sync_folder_of(path)) return tl::unexpected(failed(path, "sync the folder"));
   return {};
 }

@@ -24,7 +24,8 @@ inline constexpr std::size_t most_file_bytes = json::most_bytes;
                                             links at_end = links::followed);
 
 // Replaces the file whole: a temporary beside it is written, synced, renamed over it, and the
-// folder is synced, so that on return the new bytes are on the disk. Mode 0600.
+// folder is synced, so that on return the new bytes are on the disk. Mode 0600. What it replaces is
+// overwritten (overwritten.hpp).
 [[nodiscard]] result<void> write_file(const std::string& path, const std::string& bytes);
 
 // The same without syncing, for files that may be lost with the machine (the outline).
@@ -45,7 +46,8 @@ inline constexpr std::size_t most_file_bytes = json::most_bytes;
 // bytes.
 [[nodiscard]] result<void> write_and_read_back(const std::string& path, const std::string& bytes);
 
-// Takes the file out of its folder, for good when this returns; one that is not there is fine.
+// Takes the file out of its folder, for good when this returns, and overwrites what it held; one
+// that is not there is fine.
 [[nodiscard]] result<void> remove_file(const std::string& path);
 
 // A file that mirrors something that changes: written when the mark differs from the last one.

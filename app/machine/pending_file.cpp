@@ -1,6 +1,7 @@
 // POSIX calls with every result looked at.
 #include "app/machine/pending_file.hpp"
 
+#include "app/machine/overwritten.hpp"
 #include "app/machine/posix_file.hpp"
 
 #include <cerrno>
@@ -35,7 +36,10 @@ pending_file::pending_file(pending_file&& from) noexcept
 }
 
 pending_file::~pending_file() {
-  if (!temporary_.empty()) (void)::unlink(temporary_.c_str());
+  if (temporary_.empty()) return;
+  const doomed_file gone(temporary_);
+  (void)::unlink(temporary_.c_str());
+  gone.overwrite();
 }
 
 result<pending_file> pending_file::beside(const std::string& path) {

@@ -148,7 +148,8 @@ transaction::transaction(database& db)
     : db_(db),
       inner_(db.in_transaction()),
       begun_(inner_ ? db.run_kept("SAVEPOINT part")
-                    : db.run("PRAGMA journal_mode=TRUNCATE; BEGIN IMMEDIATE")),
+                    : db.run(fmt::format("PRAGMA journal_mode={}; BEGIN IMMEDIATE",
+                                         db.rules().journal))),
       open_(begun_) {}
 
 bool transaction::commit() {

@@ -33,6 +33,7 @@ struct file_rules {
   const char* holder;                 // who has it while it is busy
   const char* one_holder;             // what is expected instead
   const char* disk;                   // what is expected of the machine
+  const char* journal{"TRUNCATE"};    // SQLite's journal_mode, what becomes of a rollback journal
 };
 
 // One connection to one file. Closed when this is gone. Only a regular file is opened, and what its
@@ -42,6 +43,7 @@ public:
   [[nodiscard]] static result<database> open(const std::string& path, const file_rules& rules);
 
   [[nodiscard]] const std::string& path() const { return path_; }
+  [[nodiscard]] const file_rules& rules() const { return rules_; }
 
   // Runs statements that answer nothing; false where one fails.
   [[nodiscard]] bool run(const std::string& sql);

@@ -21,11 +21,13 @@ constexpr const char* make_tables =
 constexpr store::file_rules rules{
     store::access::make,
     std::chrono::milliseconds{0},
-    "PRAGMA locking_mode=EXCLUSIVE; PRAGMA synchronous=FULL; PRAGMA secure_delete=ON",
+    "PRAGMA locking_mode=EXCLUSIVE; PRAGMA synchronous=FULL; PRAGMA secure_delete=ON;"
+    "PRAGMA temp_store=MEMORY",
     "a test's journal",
     "a second copy of the program using this test",
     "one copy at a time",
-    "a disk that can be written, with space left"};
+    "a disk that can be written, with space left",
+    "PERSIST"};
 
 // To look without holding it, or waiting for who does.
 constexpr store::file_rules looking{store::access::read, rules.patience,   "",        rules.kind,
@@ -57,6 +59,21 @@ result<journal_file> journal_file::open(const std::string& path) {
   if (last.step() != SQLITE_ROW) return tl::unexpected(j.db_.failed("reading"));
   j.last_seq_ = last.integer(0);
   return j;
+}
+
+namespace {
+
+bool is_sound(const store::database& db) {
+  statement all = db.prepare("PRAGMA integrity_check(1)");
+  return all.step() == SQLITE_ROW && all.text(0) == "ok";
+}
+
+} // namespace
+
+result<void> journal_file::check() const {
+  if (is_sound(db_)) return {};
+  return tl::unexpected(
+      refusal{refusal_kind::malformed, db_.path(), "", "a damaged file", "a whole one"});
 }
 
 result<std::vector<event_row>> journal_file::read_all() const {
@@ -100,6 +117,17 @@ result<void> journal_file::erase() {
   failure_ =
       refusal{refusal_kind::not_now, db_.path(), "", "a test that was erased", "another test"};
   return {};
+}
+
+bool is_held_elsewhere(const refusal& no) {
+  return no.kind == refusal_kind::machine && no.found == rules.holder;
+}
+
+std::optional<std::int64_t> last_of_sound_journal(const std::string& path) {
+  const auto db = store::database::open(path, looking);
+  if (!db || db->no_to_format(format_name, this_version) || !is_sound(*db)) return std::nullopt;
+  statement last = db->prepare("SELECT coalesce(max(seq),0) FROM event");
+  return last.step() == SQLITE_ROW ? std::optional<std::int64_t>(last.integer(0)) : std::nullopt;
 }
 
 bool is_erased_journal(const std::string& path) {

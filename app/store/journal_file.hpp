@@ -4,10 +4,12 @@
 // chained hash; draft(key TEXT PRIMARY KEY, value TEXT): what was typed and not yet confirmed;
 // meta(key, value): "format" = "quarterbreath-journal", "version" = "1", and "erased" = "yes" in
 // one whose test was erased and whose file is still to be removed. synchronous=FULL with
-// journal_mode=TRUNCATE: a commit is on the disk when it returns. The file is made with mode 0600
-// by the caller before it is opened here. After a failed write, of events, a draft or erasing,
-// nothing more is written until the file was opened and read again. What is deleted is overwritten
-// with zeros (secure_delete), drafts too: nobody's name stays behind in the unused parts of a page.
+// journal_mode=PERSIST: a commit is on the disk when it returns, and the rollback journal, which
+// holds pages as they were, keeps its blocks until it is overwritten with the test's other files.
+// The file is made with mode 0600 by the caller before it is opened here. After a failed write, of
+// events, a draft or erasing, nothing more is written until the file was opened and read again.
+// What is deleted is overwritten with zeros (secure_delete), drafts too: nobody's name stays behind
+// in the unused parts of a page.
 #pragma once
 
 #include "app/store/database.hpp"
@@ -35,6 +37,8 @@ public:
   // refused while this one lives. Refuses a file of another kind or a newer version.
   [[nodiscard]] static result<journal_file> open(const std::string& path);
 
+  // Refuses (as `malformed`) a file whose pages do not hold together.
+  [[nodiscard]] result<void> check() const;
   [[nodiscard]] result<std::vector<event_row>> read_all() const;
 
   // Appends the rows in one transaction, all or none; durable when it returns.
@@ -62,6 +66,13 @@ private:
   std::int64_t last_seq_{0};
   std::optional<refusal> failure_;
 };
+
+// Whether that refusal says that another copy of the program has the test open.
+[[nodiscard]] bool is_held_elsewhere(const refusal& no);
+
+// The number of the last event of the journal at `path`, where SQLite finds nothing wrong with the
+// file; nothing where it does. Changes nothing.
+[[nodiscard]] std::optional<std::int64_t> last_of_sound_journal(const std::string& path);
 
 // Whether the file at `path` is a journal whose test was erased. Changes nothing; what cannot be
 // read, or is another copy's now, is not.

@@ -10,7 +10,12 @@ constexpr const char* erase_text =
 test's record goes, the copies of it in the folder beside the records, and all
 practice. Other tests stay. What is on a drive, in a telephone or with others
 stays there, and what the laboratory has. --data names the folder of the tests
-where it is not the usual one.)";
+where it is not the usual one.
+
+What goes is overwritten where it lies, and its blocks are given back to the
+file system to discard. No program can promise more: a file system's own
+journal, snapshots and backups, and a flash disk that moves what is written to
+it, may keep old copies and names of files.)";
 
 constexpr const char* rehearse_text =
     R"(A script tells what a person does and when: what is told, which tube is late or

@@ -125,6 +125,7 @@ maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u) {
       outside_line(k, v);
     }
     paragraph(k, "stays", v.t("erase.stays"));
+    quiet_text(k, "traces", v.t("erased.traces"));
     if (others) paragraph(k, "others", v.t("erased.others"));
   };
   const auto actions = [&] {

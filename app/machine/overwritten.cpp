@@ -1,0 +1,41 @@
+// Zeros in place, synced; then a hole.
+#include "app/machine/overwritten.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace qb {
+
+namespace {
+
+bool write_zeros(int fd, off_t size) {
+  static constexpr std::array<char, 65536> zeros{};
+  off_t done = 0;
+  while (done < size) {
+    const auto left = static_cast<std::size_t>(size - done);
+    const ssize_t n = ::pwrite(fd, zeros.data(), std::min(left, zeros.size()), done);
+    if (n < 0 && errno == EINTR) continue;
+    if (n <= 0) return false;
+    done += n;
+  }
+  return ::fsync(fd) == 0;
+}
+
+} // namespace
+
+doomed_file::doomed_file(const std::string& path)
+    : file_(::open(path.c_str(), O_WRONLY | O_NONBLOCK | O_NOFOLLOW | O_NOCTTY | O_CLOEXEC)) {}
+
+void doomed_file::overwrite() const {
+  struct stat found {};
+  const bool is_ours = file_.ok() && ::fstat(file_.get(), &found) == 0 && S_ISREG(found.st_mode) &&
+                       found.st_nlink == 0;
+  if (!is_ours || found.st_size == 0 || !write_zeros(file_.get(), found.st_size)) return;
+  (void)::fallocate(file_.get(), FALLOC_FL_PUNCH_HOLE | FALLOC_FL_KEEP_SIZE, 0, found.st_size);
+}
+
+} // namespace qb

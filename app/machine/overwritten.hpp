@@ -1,0 +1,29 @@
+// What is taken from the disk for good: a file's bytes are overwritten where they lie before its
+// blocks are given back, since what is only unlinked is still there for whoever reads the disk.
+//
+// Zeros go into the file's own blocks and are synced; then the file system is asked to give the
+// blocks up (a hole, which it discards where it was mounted so). What no program can promise: a
+// file system that keeps a journal of data or copies on writing, a flash disk that writes elsewhere
+// than it was told, a snapshot, a backup. `erase` says so.
+#pragma once
+
+#include "app/machine/posix_file.hpp"
+
+#include <string>
+
+namespace qb {
+
+// A file about to lose its name, held so that its bytes can be overwritten once it has none.
+class doomed_file {
+public:
+  // Holds what is at `path`, if that is a regular file; links are not followed.
+  explicit doomed_file(const std::string& path);
+  // Overwrites it, if nothing else names it any more. What fails is no matter here: its name went,
+  // and that is answered for elsewhere.
+  void overwrite() const;
+
+private:
+  posix::descriptor file_;
+};
+
+} // namespace qb
