@@ -2,6 +2,7 @@
 #include "app/handover/erase_test.hpp"
 
 #include "app/handover/whose_file.hpp"
+#include "app/machine/regular_file.hpp"
 #include "app/store/data_folders.hpp"
 
 #include <algorithm>
@@ -16,8 +17,25 @@ namespace fs = std::filesystem;
 std::vector<std::string> all_journals(const std::string& folder) {
   std::vector<std::string> out;
   std::error_code none;
+  // A pipe or a folder of such a name is no journal, and reading it might never end.
   for (const auto& entry : fs::directory_iterator(folder, none))
-    if (entry.path().extension() == ".journal") out.push_back(entry.path().string());
+    if (entry.path().extension() == ".journal" && is_regular_file(entry.path().string()))
+      out.push_back(entry.path().string());
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+// What bears the test's name beside its journal: SQLite's, the rows kept twice, damaged ones that
+// were set aside, and what a kill left of writing them.
+std::vector<std::string> files_beside(const std::string& journal) {
+  const std::string stem = fs::path(journal).stem().string() + ".";
+  std::vector<std::string> out;
+  std::error_code none;
+  for (const auto& entry : fs::directory_iterator(fs::path(journal).parent_path(), none)) {
+    const std::string path = entry.path().string();
+    const bool bears_it = entry.path().filename().string().rfind(stem, 0) == 0;
+    if (bears_it && path != journal && is_regular_file(path)) out.push_back(path);
+  }
   std::sort(out.begin(), out.end());
   return out;
 }
@@ -30,8 +48,9 @@ result<void> remove_erased(disk& device, const std::string& data, const std::str
   std::vector<std::string> gone = files_of_test(device, own, test_id);
   for (std::string& left : unfinished_files(own))
     gone.push_back(std::move(left));
+  for (std::string& beside : files_beside(journal))
+    gone.push_back(std::move(beside));
   // The journal goes last: as long as it is there, its mark says that something is still to do.
-  gone.push_back(journal + "-journal");
   gone.push_back(journal);
   for (const std::string& path : gone)
     if (const auto removed = device.remove(path); !removed) return removed;
@@ -57,16 +76,19 @@ std::vector<std::string> journals_in(const std::string& folder) {
 result<void> erase_closed_test(disk& device, const std::string& data, const std::string& journal) {
   {
     auto open = journal_file::open(journal);
-    if (!open) return tl::unexpected(open.error());
-    if (const auto erased = open->erase(); !erased) return erased;
+    if (!open && is_held_elsewhere(open.error())) return tl::unexpected(open.error());
+    // A damaged one has no mark to set: its file goes, and is overwritten.
+    if (open)
+      if (const auto erased = open->erase(); !erased) return erased;
   }
   return remove_erased(device, data, journal);
 }
 
 result<void> erase_practice(disk& device, const std::string& data) {
   for (const std::string& journal : journals_in(tests_folder(data, true))) {
-    if (!journal_file::open(journal)) continue;
-    if (const auto done = erase_closed_test(device, data, journal); !done) return done;
+    const auto done = erase_closed_test(device, data, journal);
+    if (!done && is_held_elsewhere(done.error())) continue;
+    if (!done) return done;
   }
   return {};
 }

@@ -17,6 +17,11 @@ namespace qb {
   return folder + "/" + test_id + ".journal";
 }
 
+// Beside it: the rows without which no due time is known, once more (core/record/salvage.hpp).
+[[nodiscard]] inline std::string key_rows_path(const std::string& journal) {
+  return journal.substr(0, journal.rfind('.')) + ".plan";
+}
+
 // Where the person's own copies go.
 [[nodiscard]] inline std::string copies_folder(const std::string& data) {
   return data + "/handed-over";

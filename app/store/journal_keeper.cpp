@@ -45,7 +45,8 @@ result<reread_journal> reread(const journal_file& journal) {
     auto e = decode_event(*parsed, place);
     if (!e) return tl::unexpected(in_file(e.error(), "journal"));
     out.head = chain_next(out.head, row.body);
-    if (out.head != row.hash || e->seq != row.seq)
+    const auto wanted = static_cast<std::int64_t>(out.events.size()) + 1;
+    if (out.head != row.hash || e->seq != row.seq || e->seq != wanted)
       return tl::unexpected(refusal{refusal_kind::malformed, "journal", place,
                                     "a hash that does not fit", "the hash of its event"});
     out.events.push_back(std::move(*e));
@@ -58,6 +59,7 @@ result<opened_journal> open_journal(const std::string& path) {
   if (const auto made = make_private_file(path); !made) return tl::unexpected(made.error());
   auto journal = journal_file::open(path);
   if (!journal) return tl::unexpected(journal.error());
+  if (const auto sound = journal->check(); !sound) return tl::unexpected(sound.error());
   auto kept = reread(*journal);
   if (!kept) return tl::unexpected(in_file(kept.error(), path));
   return opened_journal{journal_keeper(std::move(*journal), kept->head), std::move(kept->events)};

@@ -36,6 +36,7 @@ struct reread_journal {
 };
 
 // Reads every row strictly and checks the chain; refuses a row that does not fit, by its number.
+// A file whose pages do not hold together is refused by `open_journal` before that.
 [[nodiscard]] result<reread_journal> reread(const journal_file& journal);
 
 // Opens (making a new one with mode 0600 where there is none) and rereads the journal at `path`.

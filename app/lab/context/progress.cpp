@@ -16,7 +16,7 @@ std::string grouped(std::size_t n) {
   constexpr std::size_t group = 3;
   std::string digits = fmt::format("{}", n);
   for (std::size_t at = digits.size(); at > group;)
-    digits.insert(at -= group, ",");
+    digits.insert(at -= group, 1, ',');
   return digits;
 }
 

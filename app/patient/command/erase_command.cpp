@@ -7,6 +7,7 @@
 #include "app/patient/command/say.hpp"
 #include "app/store/data_folders.hpp"
 #include "app/store/journal_keeper.hpp"
+#include "app/store/salvaged_journal.hpp"
 #include "core/protocol/kit_number.hpp"
 #include "core/session/state.hpp"
 
@@ -27,8 +28,9 @@ struct kept_test {
 
 result<kept_test> look_into(const std::string& journal) {
   const auto open = open_journal(journal);
-  if (!open) return tl::unexpected(open.error());
-  const state s = fold_events(open->events);
+  if (!open && is_held_elsewhere(open.error())) return tl::unexpected(open.error());
+  // A damaged one is named as far as it can be read.
+  const state s = fold_events(open ? open->events : read_damaged(journal, {}).events);
   return kept_test{journal, std::filesystem::path(journal).stem().string(),
                    s.person ? s.person->kit_number : "", s.exported_at.has_value()};
 }

@@ -45,6 +45,7 @@ screen screen_of(side_page open) {
   case side_page::drink_part: return draw_drink_part;
   case side_page::unwell: return draw_unwell;
   case side_page::returned: return draw_return;
+  case side_page::salvaged: return draw_salvaged;
   case side_page::scores_later: return draw_scores_later;
   }
   QB_BELIEVE(false);
@@ -82,16 +83,17 @@ screen screen_of(const view& v) {
 }
 
 // A side page gives way to what cannot wait: a breath, a due tube, feeling unwell, what stands
-// against going on. Whose test it is is confirmed before a due tube is blown and before an answer
-// is shown: that page names the tube, and is one press long.
+// against going on. Whose test it is, and that its record was damaged, is read before a due tube is
+// blown and before an answer is shown: these pages name the tube, and are one press long.
 bool cannot_wait(const now_answer& a, side_page open) {
+  const bool one_press = open == side_page::returned || open == side_page::salvaged;
   switch (a.what) {
   case step::lead_in:
   case step::blowing:
   case step::close:
   case step::unwell: return true;
-  case step::held: return open != side_page::returned;
-  case step::breathe: return a.to_due && *a.to_due <= duration{0} && open != side_page::returned;
+  case step::held: return !one_press;
+  case step::breathe: return a.to_due && *a.to_due <= duration{0} && !one_press;
   default: return false;
   }
 }
@@ -99,6 +101,7 @@ bool cannot_wait(const now_answer& a, side_page open) {
 } // namespace
 
 maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u) {
+  if (v.on_paper && u.nav.open != side_page::unwell) return draw_on_paper(k, v, u);
   // Pages of one step must not leak into the next, nor half of an answer.
   const test_place here{v.now.what, v.now.sample, v.now.held_by};
   if (u.nav.came_from != here) {

@@ -49,6 +49,7 @@ enum class side_page {
   drink_part,
   unwell,
   returned,
+  salvaged,
   scores_later
 };
 
@@ -126,9 +127,10 @@ enum class gate_page {
   intro,
   sugar,
   wrong_sugar,
-  morning, // what may have come up since the plan
-  each,    // the same one by one, each in full
-  ask,     // a question that nobody answered, in full
+  morning,    // what may have come up since the plan
+  each,       // the same one by one, each in full
+  ask,        // a question that nobody answered, in full
+  told_again, // slips may be lost: whether there is one to tell
   not_today,
   things,
   time,   // everything stands ready, and it is before the planned start

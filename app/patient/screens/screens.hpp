@@ -32,6 +32,9 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_unwell(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u);
 
+// Instead of all of them, while nothing can be recorded.
+[[nodiscard]] maybe_wish draw_on_paper(toolkit& k, const view& v, ui_state& u);
+
 // Side pages (side_page).
 [[nodiscard]] maybe_wish draw_timeline(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_slip(toolkit& k, const view& v, ui_state& u);
@@ -44,6 +47,7 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_reminders(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_labels_ahead(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_return(toolkit& k, const view& v, ui_state& u);
+[[nodiscard]] maybe_wish draw_salvaged(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_label_again(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_put_right(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_broken(toolkit& k, const view& v, ui_state& u);

@@ -64,6 +64,20 @@ struct shared_device {
   std::optional<duration> left{}; // due: what is left of the notice that stands before
 };
 
+// A damaged record was read again, and the test goes on with it.
+struct salvage_note {
+  int lost{0};           // entries that are known to be lost
+  bool complete{false};  // none is, at the end neither
+  std::string kept_as{}; // the name of the damaged file, beside the new one
+};
+
+// Why nothing can be recorded, and the test goes on with paper.
+enum class paper_why {
+  newer,      // the record is a newer program's
+  unreadable, // nothing of it that a test needs could be read
+  not_written // it was damaged, and the disk takes no new one
+};
+
 // All a screen may know.
 struct view {
   const state& s;
@@ -95,6 +109,8 @@ struct view {
   std::string label_sheet{};                // the sheet of labels that will be written, by its name
   std::optional<shared_device> shared{};    // on a shared device, once a test is open
   bool others{false};                       // asked while erasing: another test is on this device
+  std::optional<salvage_note> salvaged{};   // just now, as the test was opened
+  std::optional<paper_why> on_paper{};      // nothing is recorded
   bool tubes_gone{false};                   // the test that was just erased had filled tubes
 };
 

@@ -1,9 +1,9 @@
 // Opening journals and keeping drafts.
 #include "app/patient/shell/running_test.hpp"
 
-#include "app/handover/erase_test.hpp"
+#include "core/record/salvage.hpp"
 
-#include <filesystem>
+#include <algorithm>
 
 namespace qb {
 
@@ -40,18 +40,16 @@ result<void> running_test::save_drafts(const std::map<std::string, std::string>&
   return {};
 }
 
-std::optional<std::string> newest_journal(const std::string& folder) {
-  namespace fs = std::filesystem;
-  std::error_code none;
-  std::optional<std::string> newest;
-  fs::file_time_type when;
-  for (const std::string& path : handover::journals_in(folder)) {
-    const auto written = fs::last_write_time(path, none);
-    if (newest && written <= when) continue;
-    newest = path;
-    when = written;
-  }
-  return newest;
+void running_test::keep_key_rows(disk& device) {
+  const auto& events = engine_.events();
+  const auto first = events.begin() + looked_for_keys_;
+  const bool has_new = std::any_of(first, events.end(), is_key_event);
+  looked_for_keys_ = static_cast<std::int64_t>(events.size());
+  if (!has_new) return;
+  const std::string path = key_rows_path(path_);
+  const std::string text = key_rows_text(key_rows(events));
+  const auto before = device.read(path);
+  if (!before || *before != text) (void)device.write(path, text);
 }
 
 } // namespace qb

@@ -1,7 +1,7 @@
-// One test's journal, opened and running, and where the journals of a device are.
-// The list of tests is the folder: one file a test, named by the record, not by the person.
+// One test's journal, opened and running.
 #pragma once
 
+#include "app/machine/disk.hpp"
 #include "app/store/data_folders.hpp"
 #include "app/store/journal_keeper.hpp"
 
@@ -29,6 +29,10 @@ public:
   [[nodiscard]] std::map<std::string, std::string> drafts() const;
   [[nodiscard]] result<void> save_drafts(const std::map<std::string, std::string>& drafts);
 
+  // Keeps the rows without which no due time is known once more, beside the journal, where they
+  // changed since. A disk that refuses is no matter: the journal has them.
+  void keep_key_rows(disk& device);
+
   // Erases the test, whole or not at all; afterwards this may only be closed. Its files are left to
   // `remove_erased`.
   [[nodiscard]] result<void> erase() { return keeper_.journal().erase(); }
@@ -40,9 +44,7 @@ private:
   journal_keeper keeper_;
   engine engine_;
   std::map<std::string, std::string> saved_;
+  std::int64_t looked_for_keys_{0}; // up to that event
 };
-
-// The journal written last in that folder; nothing where there is none.
-[[nodiscard]] std::optional<std::string> newest_journal(const std::string& folder);
 
 } // namespace qb

@@ -48,6 +48,7 @@ double shell::draw(toolkit& k, const frame_time& m) {
   if (running_) running_->session().settle();
   const clock_reading& r = m.now;
   if (recovery_.needed(running_)) recovery_.try_again(running_);
+  keep_beside_record();
   write_what_waits(m); // before anything of this frame is worked out
   keep_shared(m);
   const now_answer now = what_now(current(), r);
@@ -57,12 +58,12 @@ double shell::draw(toolkit& k, const frame_time& m) {
   find_plan_zone();
   writing_.look_for_places(ui_, terms().kiosk.has_value());
   make_codes();
-  calling_.keep_awake(current(), now, ui_, data_.texts("attention.why-awake"));
+  if (!on_paper_) calling_.keep_awake(current(), now, ui_, data_.texts("attention.why-awake"));
   const navigation before = ui_.nav;
   const maybe_wish w = draw_screen(k, make_view(now, r), ui_);
   if (left_place_page(before, ui_.nav)) trouble_.clear();
   keep_drafts();
-  const bool swapped = calling_.call(k, now, ui_, m.evenly);
+  const bool swapped = !on_paper_ && calling_.call(k, now, ui_, m.evenly);
   report_attention(now, r);
   if (w) carry_out(*w, m);
   return w || swapped ? 0 : wanted_in(now);
@@ -96,6 +97,8 @@ view shell::make_view(const now_answer& now, const clock_reading& r) const {
   v.shared = shared_;
   v.others = has_others();
   v.tubes_gone = tubes_gone_;
+  v.salvaged = salvaged_;
+  v.on_paper = on_paper_;
   v.codes = codes_;
   v.kept_in = options_.data;
   tell_trouble(v);

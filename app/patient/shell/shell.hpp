@@ -10,6 +10,7 @@
 #include "app/patient/shell/calling.hpp"
 #include "app/patient/shell/device_data.hpp"
 #include "app/patient/shell/file_writing.hpp"
+#include "app/patient/shell/opening.hpp"
 #include "app/patient/shell/recovery.hpp"
 #include "app/patient/shell/running_test.hpp"
 #include "app/patient/shell/sharing.hpp"
@@ -55,6 +56,7 @@ private:
 
   // Which test runs (shell_tests.cpp).
   [[nodiscard]] result<void> open_newest();
+  void keep_beside_record();
   void greet(const clock_reading& r);
   void begin_test(payload first, const clock_reading& r);
   void switch_practice(bool on);
@@ -103,7 +105,10 @@ private:
   sharing sharing_;
   trembling hand_;
   std::unique_ptr<running_test> running_;
-  state nothing_; // what is shown while no record is open
+  state nothing_; // what is shown while no record is open, or one for reading alone
+  std::optional<salvage_note> salvaged_; // of the open test, until it is left
+  std::optional<paper_why> on_paper_;    // nothing is recorded
+  std::string noted_as_running_;         // the journal that the index names
   ui_state ui_;
   plan_preview preview_;
   std::optional<zone> plan_zone_; // of the standing plan, once it was another than the device's

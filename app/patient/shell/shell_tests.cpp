@@ -3,8 +3,10 @@
 #include "app/patient/shell/draft_rows.hpp"
 #include "app/patient/shell/shell.hpp"
 #include "app/patient/shell/trial.hpp"
+#include "app/store/running_index.hpp"
 
 #include <algorithm>
+#include <filesystem>
 
 namespace qb {
 
@@ -54,17 +56,32 @@ result<std::unique_ptr<shell>> shell::open(const shell_options& o, machine& m, c
   return s;
 }
 
-// Opens the test written last, if any, and goes on where it stood.
+// Which test runs, and the rows without which no due time is known. Tried again in a later frame
+// where the disk refuses; a test of which nothing is kept yet is not one to come back to.
+void shell::keep_beside_record() {
+  if (!running_ || running_->session().events().empty()) return;
+  running_->keep_key_rows(machine_.files());
+  if (noted_as_running_ == running_->path()) return;
+  const std::filesystem::path path(running_->path());
+  if (note_running(machine_.files(), path.parent_path().string(), path.stem().string()))
+    noted_as_running_ = running_->path();
+}
+
+// Opens the test that runs, if any, and goes on where it stood.
 result<void> shell::open_newest() {
   forget_running();
   trouble_.clear();
   const std::string folder = tests_folder(options_.data, clock_.practice());
   if (auto made = machine_.files().make_folder(folder); !made) return made;
-  const auto path = newest_journal(folder);
+  const auto path = running_journal(folder, handover::journals_in(folder));
   if (!path) return {};
-  auto opened = running_test::open(*path);
+  auto opened = open_whatever(*path, questions_of(data_.tests));
   if (!opened) return tl::unexpected(opened.error());
-  running_ = std::move(*opened);
+  salvaged_ = opened->salvaged;
+  on_paper_ = opened->paper;
+  nothing_ = std::move(opened->shown);
+  running_ = std::move(opened->running);
+  if (on_paper_) return {};
   const draft_rows rows = running_->drafts();
   ui_.drafts = drafts_of(rows);
   if (clock_.practice()) {
@@ -85,7 +102,7 @@ result<void> shell::open_newest() {
 // What happened while the program was off: a due time that passed is stated, not hidden.
 void shell::greet(const clock_reading& r) {
   const state& s = current();
-  if (!s.person) return;
+  if (!s.person && !salvaged_) return;
   off_ = between(*s.last_reading, r).length;
   due_while_off_.reset();
   for (std::size_t i = 0; s.grid && i < s.samples.size(); ++i) {
@@ -94,7 +111,7 @@ void shell::greet(const clock_reading& r) {
     const bool passed = due <= r.wall && due > r.wall - off_;
     if (!s.samples[i].taken && passed) due_while_off_ = n;
   }
-  ui_.nav.open_side(side_page::returned);
+  ui_.nav.open_side(salvaged_ ? side_page::salvaged : side_page::returned);
   record(resumed{}, r);
 }
 
@@ -141,6 +158,9 @@ bool shell::has_others() const {
 
 void shell::forget_running() {
   running_.reset();
+  nothing_ = state{};
+  salvaged_.reset();
+  on_paper_.reset();
   draft_refused_ = false;
   ui_ = ui_state{};
   writing_.forget();

@@ -78,7 +78,9 @@ void shell::ask_for_help() {
 void shell::record(payload p, const clock_reading& r) {
   if (!recovery_.holds(running_)) {
     if (std::holds_alternative<opened>(p)) return begin_test(std::move(p), r);
-    // Nothing is open yet: the one thing that can be asked for is help.
+    // Nothing is open, or it is for reading alone: the one thing that can be asked for is help.
+    if (!running_ && on_paper_ && !std::holds_alternative<reported_unwell>(p))
+      return ui_.nav.close_side();
     if (!running_) return ask_for_help();
   }
   submit(command{std::move(p)}, r);

@@ -103,6 +103,45 @@ std::vector<page_case> other_pages() {
          let_pass(s, std::chrono::hours{3});
          press_all(s, {"next"});
        }},
+      {"salvaged", "go-on",
+       [](stage& s) {
+         to_rest(s);
+         s.m.salvaged = salvage_note{12, false, "0123456789abcdef.damaged-1"};
+         s.u.nav.open_side(side_page::salvaged);
+       }},
+      {"salvaged", "drank-first",
+       [](stage& s) {
+         to_drink(s);
+         s.m.tell(record_salvaged{1, false, {}});
+         s.m.salvaged = salvage_note{1, false, "0123456789abcdef.damaged-1"};
+         s.u.nav.open_side(side_page::salvaged);
+       }},
+      {"on-paper", "try-again",
+       [](stage& s) {
+         to_rest(s);
+         s.m.on_paper = paper_why::newer;
+       }},
+      {"on-paper", "closed",
+       [](stage& s) {
+         to_sugar(s);
+         s.m.on_paper = paper_why::unreadable;
+       }},
+      {"on-paper", "begin-anew",
+       [](stage& s) {
+         s.m.s = state{};
+         s.m.on_paper = paper_why::unreadable;
+       }},
+      {"gate-told-again", "nothing-more",
+       [](stage& s) {
+         to_drink(s);
+         s.m.tell(record_salvaged{1, false, {}});
+         s.m.introduce();
+         s.m.tell(reported_red_flags{sample_number(1), {}});
+         for (payload& one : gate_answers(s.m.s, s.m.at))
+           if (!std::holds_alternative<reported_ready>(one)) s.m.tell(std::move(one));
+         s.u.nav.page = gate_page::things;
+         s.settle();
+       }},
       {"afterwards", "title",
        [](stage& s) {
          to_after_three(s);

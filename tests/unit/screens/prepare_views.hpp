@@ -96,6 +96,8 @@ public:
     out.can_practise = can_practise;
     out.sound = sound;
     out.plan_zone = plan_zone;
+    out.salvaged = salvaged;
+    out.on_paper = on_paper;
     return out;
   }
 
@@ -116,6 +118,8 @@ public:
   bool can_practise{true};
   bool sound{true};
   const zone* plan_zone{nullptr}; // where the plan was made in another zone
+  std::optional<salvage_note> salvaged;
+  std::optional<paper_why> on_paper;
 };
 
 } // namespace qb::test

@@ -4,6 +4,7 @@
 #include "app/patient/screens/gate/gate_pages.hpp"
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/plan/choose_pages.hpp"
+#include "core/session/after_loss.hpp"
 
 #include <algorithm>
 
@@ -49,7 +50,8 @@ maybe_wish draw_intro(toolkit& k, const view& v, ui_state& u) {
     if (!morning_list_done(v) && !v.practice)
       did.morning = secondary_button(k, "open-morning", v.t("living.morning.open"));
     // Asked once more with the sugar in reach; before, it stands among what can be told.
-    if (v.s.ready || v.s.grid) did.drunk = quiet_button(k, "drank-first", v.t("drink.first"));
+    if (v.s.ready || v.s.grid || v.s.lost_by != 0)
+      did.drunk = quiet_button(k, "drank-first", v.t("drink.first"));
     // Opened from the preparation, one step back is where a slip is told.
     did.pair =
         !u.nav.is_side()
@@ -154,13 +156,16 @@ maybe_wish draw_things(toolkit& k, const view& v, ui_state& u) {
 page page_due(const view& v, ui_state& u, page wanted) {
   if (!v.s.packet) return page::intro;
   const bool each = wanted == page::each;
-  if (question_due(v, each) != nullptr) return each ? page::each : page::ask;
+  if (question_due(v, each)) return each ? page::each : page::ask;
+  if (are_slips_lost(v.s)) return page::told_again;
   if (!morning_answered(v)) {
     // Come to anew, what else stands ready is looked at again as well.
     if (wanted != page::morning) u.drafts.ticked.clear();
     return page::morning;
   }
-  return each || wanted == page::ask || wanted == page::morning ? page::things : wanted;
+  const bool is_over = each || wanted == page::ask || wanted == page::told_again ||
+                       wanted == page::morning;
+  return is_over ? page::things : wanted;
 }
 
 } // namespace
@@ -188,6 +193,7 @@ maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
   case page::rules: return draw_gate_check(k, v, u);
   case page::each:
   case page::ask: return draw_gate_ask(k, v, u);
+  case page::told_again: return draw_gate_told_again(k, v, u);
   }
   QB_BELIEVE(false);
   return draw_intro(k, v, u);

@@ -2,6 +2,8 @@
 // leads to has a page of its own (held.cpp), and nothing here says what an illness means.
 #include "app/patient/screens/gate/gate_pages.hpp"
 #include "app/patient/screens/gate/question.hpp"
+#include "app/patient/screens/plan/choose_pages.hpp"
+#include "core/session/after_loss.hpp"
 
 #include <algorithm>
 #include <fmt/ranges.h>
@@ -45,14 +47,14 @@ wish tell_all(const std::vector<caution>& asked, const ui_state& u) {
 
 } // namespace
 
-const caution* question_due(const view& v, bool each) {
-  for (const caution& c : v.s.test->cautions) {
-    if (is_unanswered(v, c)) return &c;
+std::optional<caution> question_due(const view& v, bool each) {
+  for (const caution& c : asked_cautions(v, *v.s.test)) {
+    if (is_unanswered(v, c)) return c;
   }
   for (const caution& c : v.s.test->morning) {
-    if ((each || was_true_before(v, c)) && is_unanswered(v, c)) return &c;
+    if ((each || was_true_before(v, c)) && is_unanswered(v, c)) return c;
   }
-  return nullptr;
+  return std::nullopt;
 }
 
 bool morning_answered(const view& v) {
@@ -94,11 +96,29 @@ maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u) {
 }
 
 maybe_wish draw_gate_ask(toolkit& k, const view& v, ui_state& u) {
-  const caution* c = question_due(v, u.nav.page_in<page>() == page::each);
-  QB_BELIEVE(c != nullptr);
+  const auto c = question_due(v, u.nav.page_in<page>() == page::each);
+  QB_BELIEVE(c.has_value());
   asked_in_full did = ask_in_full(k, v, u, {*c, "gate-question", v.t("living.gate.unanswered")});
   if (did.told) return wish{payload{*did.told}};
   return std::move(did.out);
+}
+
+maybe_wish draw_gate_told_again(toolkit& k, const view& v, ui_state& u) {
+  bool yes = false;
+  bool no = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("living.gate.told-again"));
+    paragraph(k, "what", v.t("living.gate.told-again.what"));
+    strong(k, "ask", v.t("living.gate.told-again.ask"));
+  };
+  const auto actions = [&] {
+    yes = secondary_button(k, "open-slip", v.t("living.gate.told-again.yes"));
+    no = secondary_button(k, "nothing-more", v.t("living.gate.told-again.no"));
+  };
+  auto out = framed_page(k, v, "gate-told-again", content, actions, page_kind::asking);
+  if (yes) u.nav.open_side(side_page::slip);
+  if (no) return wish{payload{reported_checklist{told_again_list, {}}}};
+  return out;
 }
 
 maybe_wish draw_gate_not_today(toolkit& k, const view& v, ui_state& u) {

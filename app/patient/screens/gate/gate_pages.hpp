@@ -8,9 +8,9 @@
 namespace qb {
 
 // The question that is to be asked in full: one that nobody answered, or one of the morning that
-// was not answered with no before. `each`: the morning's list is gone through one by one. nullptr:
-// none.
-[[nodiscard]] const caution* question_due(const view& v, bool each);
+// was not answered with no before; with `each` the morning's list is gone through one by one. Where
+// answers were lost, also one of another sugar's.
+[[nodiscard]] std::optional<caution> question_due(const view& v, bool each);
 
 // Whether the morning's list is answered for this start and still holds.
 [[nodiscard]] bool morning_answered(const view& v);
@@ -20,6 +20,8 @@ namespace qb {
 // The morning's list; one question in full; that it is not today.
 [[nodiscard]] maybe_wish draw_gate_morning(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_gate_ask(toolkit& k, const view& v, ui_state& u);
+// Where slips may be lost: whether there is one to tell.
+[[nodiscard]] maybe_wish draw_gate_told_again(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_gate_not_today(toolkit& k, const view& v, ui_state& u);
 
 // Before the planned start: how long to wait.

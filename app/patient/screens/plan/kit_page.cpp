@@ -3,6 +3,7 @@
 
 #include "app/patient/screens/reach.hpp"
 #include "core/protocol/kit_code.hpp"
+#include "core/session/after_loss.hpp"
 #include "core/session/limits.hpp"
 #include "core/sheet/sheet.hpp"
 
@@ -114,7 +115,7 @@ bool asks_for_code(const ui_state& u) {
 }
 
 bool reported_code(const view& v, const ui_state& u) {
-  if (!v.s.kit || !asks_for_code(u)) return false;
+  if (!v.s.kit || !asks_for_code(u) || !is_told_since_loss(v.s, v.s.kit_seq)) return false;
   const auto code = read_kit_code(u.drafts.who.code.value_or(""));
   return code && kit_code_text(*code) == v.s.kit->code;
 }

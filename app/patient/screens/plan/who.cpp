@@ -5,6 +5,7 @@
 #include "app/patient/screens/typed_date.hpp"
 #include "core/base/text.hpp"
 #include "core/protocol/kit_number.hpp"
+#include "core/session/after_loss.hpp"
 #include "core/session/limits.hpp"
 #include "core/sheet/sheet.hpp"
 
@@ -64,7 +65,9 @@ void prefill(const view& v, ui_state& u) {
     put(laboratory, p.laboratory);
     for (const question& q : questions)
       draft_of(u, q).seen = true;
-    if (!v.s.kit && !u.drafts.who.no_code) u.drafts.who.no_code = true;
+    // After a loss that there is no code is asked again: one that forbids may be lost.
+    const bool again = is_person_lost(v.s);
+    if (!v.s.kit && !again && !u.drafts.who.no_code) u.drafts.who.no_code = true;
   }
   if (v.s.kit && !u.drafts.who.code) u.drafts.who.code = v.s.kit->code;
   put(laboratory, v.lab.name);

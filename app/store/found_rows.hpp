@@ -1,0 +1,20 @@
+// The rows of a journal's events read from its bytes, without SQLite: for a file that SQLite does
+// not read any more. By SQLite's published file format (www.sqlite.org/fileformat2.html, sections
+// 1.6 and 2): cells of table b-tree leaf pages, their overflow pages, the record format.
+//
+// Nothing of a page's head is trusted: every byte of a page is tried as the beginning of a cell of
+// our table, whose shape hardly anything else has. What is no cell any more is found by its text.
+// Whether a row is whole is for the chain of hashes to say (core/record/salvage.hpp).
+#pragma once
+
+#include "core/record/salvage.hpp"
+
+#include <string>
+#include <vector>
+
+namespace qb {
+
+// All that look like one, in no order; a row may be found more than once.
+[[nodiscard]] std::vector<found_row> rows_in_bytes(const std::string& file);
+
+} // namespace qb

@@ -1,0 +1,316 @@
+// A damaged record in the whole program without its window: there is a screen every time, the next
+// due time is right whenever the plan can be read, and nothing leads on towards the sugar by it.
+#include "app/handover/erase_test.hpp"
+#include "app/machine/files.hpp"
+#include "app/patient/shell/opening.hpp"
+#include "app/store/running_index.hpp"
+#include "tests/support/lossy_disk.hpp"
+#include "tests/unit/shell/shell_stage.hpp"
+
+#include <cstdlib>
+#include <filesystem>
+#include <random>
+#include <sqlite3.h>
+#include <sys/stat.h>
+
+using namespace qb;
+using namespace qb::test;
+
+namespace {
+
+constexpr const char* tubes_waited_for = "Tube 5";
+
+// A test with four tubes closed, waiting for the fifth; or one that is about to be drunk.
+patient in_the_test() {
+  patient p;
+  p.through_the_drink();
+  for (int n = 2; n <= 4; ++n)
+    p.sample(n);
+  p.clock.pass(std::chrono::minutes{2});
+  return p;
+}
+
+patient before_the_drink() {
+  patient p;
+  p.through_tube_1();
+  p.label(1);
+  return p;
+}
+
+class damaged_device : public shell_stage {
+public:
+  explicit damaged_device(const patient& p) : shell_stage("2027-04-06T06:00:00Z") {
+    keep(p, "one");
+    clock_ = p.clock;
+    due = due_on_wall(p.current(), sample_number(5), p.clock.look());
+    // Once as it runs, so that what is written beside the journal is there.
+    REQUIRE_FALSE(start());
+    pass(std::chrono::seconds{1});
+    kill();
+    for (const auto& file : std::filesystem::directory_iterator(tests()))
+      kept_[file.path().filename().string()] = read_file(file.path().string()).value();
+    m.clock = clock_;
+  }
+  [[nodiscard]] std::string tests() const { return tests_folder(options.data, false); }
+  [[nodiscard]] std::string path(const std::string& name) const { return tests() + "/" + name; }
+  [[nodiscard]] const std::string& journal_bytes() const { return kept_.at("one.journal"); }
+
+  // The device as it was, with that journal.
+  void put(const std::string& journal) {
+    kill();
+    for (const auto& file : std::filesystem::directory_iterator(tests()))
+      std::filesystem::remove_all(file.path());
+    for (const auto& [name, bytes] : kept_)
+      REQUIRE(write_file(path(name), name == "one.journal" ? journal : bytes));
+    m.clock = clock_;
+  }
+  void forget_key_rows() { std::filesystem::remove(path("one.plan")); }
+  // As it was, with so many bytes wrong in the middle of the row of that kind.
+  void lose(const std::string& kind, std::size_t bytes = 3) {
+    std::string journal = journal_bytes();
+    std::size_t at = journal.find("\"kind\":\"" + kind + "\"");
+    REQUIRE(at != std::string::npos);
+    for (; at != std::string::npos; at = journal.find("\"kind\":\"" + kind + "\"", at + 1))
+      journal.replace(at + 2, bytes, std::string(bytes, '#'));
+    put(journal);
+  }
+  [[nodiscard]] state kept_state() {
+    kill();
+    return fold_events(journal_of("one"));
+  }
+
+  instant due;
+
+private:
+  std::map<std::string, std::string> kept_;
+  clock_double clock_{instant{}};
+};
+
+std::string flipped(std::string bytes, std::size_t at, unsigned by) {
+  bytes[at] = static_cast<char>(static_cast<unsigned char>(bytes[at]) ^ by);
+  return bytes;
+}
+
+bool is_deep() {
+  const char* tier = std::getenv("QB_DEEP");
+  return tier != nullptr && std::string(tier) == "1";
+}
+
+// The version of that journal set to another, as a newer program would write it.
+void set_version(const std::string& path, const std::string& version) {
+  sqlite3* db = nullptr;
+  REQUIRE(sqlite3_open(path.c_str(), &db) == SQLITE_OK);
+  const std::string sql = "UPDATE meta SET value='" + version + "' WHERE key='version'";
+  REQUIRE(sqlite3_exec(db, sql.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK);
+  sqlite3_close(db);
+}
+
+} // namespace
+
+TEST_CASE("with any one byte of the journal wrong there is a screen, and the next tube is due when "
+          "it was") {
+  damaged_device d(in_the_test());
+  std::mt19937 any(20270406);
+  constexpr int tried = 1000;
+  int on_paper = 0;
+  int salvaged = 0;
+  for (int i = 0; i < tried; ++i) {
+    const std::size_t at = any() % d.journal_bytes().size();
+    const unsigned by = 1 + static_cast<unsigned>(any() % 255);
+    INFO("byte " << at << " by " << by);
+    d.put(flipped(d.journal_bytes(), at, by));
+    REQUIRE_FALSE(d.start());
+    REQUIRE_FALSE(d.screen().empty());
+    if (d.screen() == "on-paper") {
+      ++on_paper;
+      CHECK(d.says(tubes_waited_for));
+      CHECK(d.says(clock_text(zone_named("Europe/London").civil_at(d.due))));
+      continue;
+    }
+    salvaged += d.screen() == "salvaged" ? 1 : 0;
+    const clock_reading now = d.m.clock.look();
+    const state s = d.kept_state();
+    const now_answer a = what_now(s, now);
+    REQUIRE(a.sample == sample_number(5));
+    CHECK(due_on_wall(s, sample_number(5), now) == d.due);
+    CHECK(s.lost.empty()); // one byte costs no entry: its hash puts it right, or the copy has it
+  }
+  INFO(salvaged << " salvaged, " << on_paper << " on paper");
+  CHECK(salvaged > tried / 4);
+  CHECK(on_paper < tried / 50);
+}
+
+TEST_CASE("wherever a byte of the journal is wrong, opening it gives the next due time: every byte "
+          "in the deep tier, every hundredth in the ordinary") {
+  damaged_device d(in_the_test());
+  const clock_reading now = d.m.clock.look();
+  const std::size_t step = is_deep() ? 1 : 101;
+  for (std::size_t at = 0; at < d.journal_bytes().size(); at += step) {
+    const unsigned by = 1 + static_cast<unsigned>(at * 7919 % 255);
+    INFO("byte " << at << " by " << by);
+    d.put(flipped(d.journal_bytes(), at, by));
+    const auto opened = open_whatever(d.path("one.journal"), {});
+    REQUIRE(opened);
+    const state& s = opened->running ? opened->running->session().current() : opened->shown;
+    REQUIRE(what_now(s, now).sample == sample_number(5));
+    REQUIRE(due_on_wall(s, sample_number(5), now) == d.due);
+  }
+}
+
+TEST_CASE("pages of the journal gone: after the drink the test goes on with what is left") {
+  damaged_device d(in_the_test());
+  constexpr std::size_t page = 4096;
+  for (std::size_t at = 0; at + page <= d.journal_bytes().size(); at += page) {
+    std::string journal = d.journal_bytes();
+    journal.replace(at, page, std::string(page, '\0'));
+    d.put(journal);
+    INFO("page at " << at);
+    REQUIRE_FALSE(d.start());
+    CHECK(d.screen() == "salvaged");
+    const state s = d.kept_state();
+    CHECK(s.drink_start);
+    CHECK_FALSE(s.unwell);
+    CHECK(due_on_wall(s, sample_number(5), d.m.clock.look()) == d.due);
+  }
+}
+
+TEST_CASE("the damaged file stays beside the new one, unchanged, and the laboratory is told") {
+  damaged_device d(in_the_test());
+  d.lose("label-written");
+  const std::string damaged = read_file(d.path("one.journal")).value();
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "salvaged");
+  CHECK(d.says("one.damaged-1"));
+  CHECK(d.says("Your test goes on"));
+  CHECK(d.says(tubes_waited_for));
+  CHECK(read_file(d.path("one.damaged-1")).value() == damaged);
+  REQUIRE(d.press("go-on"));
+  d.pass(std::chrono::seconds{1});
+  CHECK(d.screen() == "label"); // what is lost is asked where it is asked anyway
+  const state s = d.kept_state();
+  REQUIRE(s.salvaged.size() == 1);
+  CHECK(s.salvaged[0].what.lost == 4);
+  // Damaged once more, the first one is not overwritten.
+  std::string again = read_file(d.path("one.journal")).value();
+  again.replace(again.find("\"kind\":\"symptoms\"") + 2, 3, "###");
+  REQUIRE(write_file(d.path("one.journal"), again));
+  REQUIRE_FALSE(d.start());
+  CHECK(read_file(d.path("one.damaged-1")).value() == damaged);
+  CHECK(d.says("one.damaged-2"));
+}
+
+TEST_CASE("before the drink the sugar stays closed, and everything is asked once more") {
+  damaged_device d(before_the_drink());
+  d.lose("checklist");
+  d.lose("caution");
+  REQUIRE_FALSE(d.start());
+  REQUIRE(d.screen() == "salvaged");
+  CHECK(d.says("Keep the test sugar closed"));
+  CHECK(d.h.find("drank-first") != nullptr);
+  REQUIRE(d.press("go-on"));
+  d.pass(std::chrono::seconds{1});
+  REQUIRE(d.screen() == "who-kit-code"); // a code that forbids may be lost
+  REQUIRE(d.press("no-code"));
+  d.pass(std::chrono::seconds{1});
+  CHECK(d.screen() == "who-check");
+  const state s = d.kept_state();
+  const clock_reading now = d.m.clock.look();
+  CHECK_FALSE(decide(s, command{drink_started{}}, now));
+  CHECK_FALSE(decide(s, command{sugar_set_aside{}}, now));
+}
+
+TEST_CASE("where nothing but the plan is known nobody drinks: the times, and whom to call") {
+  damaged_device d(before_the_drink());
+  d.put(std::string(d.journal_bytes().size(), '\x5A'));
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "on-paper");
+  CHECK(d.says("Do not drink it"));
+  CHECK(d.says(fenwick().telephone));
+  CHECK(d.says("Tube 10"));
+  CHECK(read_file(d.path("one.journal")).value() == std::string(d.journal_bytes().size(), '\x5A'));
+}
+
+TEST_CASE("where nothing at all is known there is a page, whom to call, and a new test") {
+  damaged_device d(in_the_test());
+  d.put("");
+  d.forget_key_rows();
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "on-paper");
+  CHECK(d.says("Do not drink it"));
+  CHECK(d.says(d.options.profile.empty() ? "" : fenwick().telephone));
+  REQUIRE(d.press("begin-anew"));
+  d.pass(std::chrono::seconds{1});
+  CHECK(d.screen() == "agree");
+}
+
+TEST_CASE("feeling unwell is heard on that page too, and there is a way back to it") {
+  damaged_device d(in_the_test());
+  d.put("");
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "salvaged"); // drunk, and the rows kept twice have the times: it goes on
+  d.put("");
+  d.forget_key_rows();
+  REQUIRE_FALSE(d.start());
+  REQUIRE(d.screen() == "on-paper");
+  REQUIRE(d.press("unwell"));
+  d.pass(std::chrono::seconds{1});
+  CHECK(d.screen() == "unwell");
+  REQUIRE(d.press("unwell-over"));
+  d.pass(std::chrono::seconds{1});
+  CHECK(d.screen() == "on-paper");
+}
+
+TEST_CASE("a journal of a newer version is shown and not written to") {
+  damaged_device d(in_the_test());
+  set_version(d.path("one.journal"), "2");
+  const std::string before = read_file(d.path("one.journal")).value();
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "on-paper");
+  CHECK(d.says("newer version"));
+  CHECK(d.says(tubes_waited_for));
+  CHECK(d.says(clock_text(zone_named("Europe/London").civil_at(d.due))));
+  CHECK_FALSE(d.says("Do not drink"));
+  d.pass(std::chrono::minutes{20});
+  d.kill();
+  CHECK(read_file(d.path("one.journal")).value() == before);
+}
+
+TEST_CASE("a damaged journal on a disk that takes no new one: the times stand on the page") {
+  lossy_disk disk(0);
+  damaged_device d(in_the_test());
+  d.lose("label-written");
+  disk.fills_up();
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "on-paper");
+  CHECK(d.says(tubes_waited_for));
+  disk.space_returns();
+  REQUIRE(d.press("try-again"));
+  d.pass(std::chrono::seconds{1});
+  CHECK(d.screen() == "salvaged");
+}
+
+TEST_CASE("files of that ending that are no test neither hide the running one nor hang the start") {
+  damaged_device d(in_the_test());
+  d.put(d.journal_bytes());
+  std::filesystem::remove(running_index_path(d.tests()));
+  REQUIRE(write_file(d.path("empty.journal"), ""));
+  REQUIRE(write_file(d.path("foreign.journal"), "a shopping list"));
+  REQUIRE(::mkfifo(d.path("pipe.journal").c_str(), 0600) == 0);
+  REQUIRE(make_folder(d.path("folder.journal")));
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "return");
+  CHECK(d.says(invented_person().kit_number));
+}
+
+TEST_CASE("erasing takes what was set aside and what was kept twice along") {
+  damaged_device d(in_the_test());
+  d.lose("label-written");
+  REQUIRE_FALSE(d.start());
+  d.pass(std::chrono::seconds{1});
+  d.kill();
+  REQUIRE(std::filesystem::exists(d.path("one.damaged-1")));
+  REQUIRE(std::filesystem::exists(d.path("one.plan")));
+  REQUIRE(handover::erase_closed_test(d.m.files(), d.options.data, d.path("one.journal")));
+  for (const auto& file : std::filesystem::directory_iterator(d.tests()))
+    CHECK(file.path().filename() == "running");
+}
