@@ -45,7 +45,8 @@ TEST_CASE("every key of a sentence that stands in the code is in the texts") {
       "drink|drank-first|drink-told|drink-what|drink-kept|drink-when|no-baseline|"
       "red-flags|rest|right|scorer|drinking|wait|mishap|tell|comment|unwell|finish|copy|pack|who|"
       "spare|"
-      "hand-over|return|salvaged|on-paper|kit|trouble|places|papers|erase|erased|shared|reach)\\.[a-z0-9.-]+)\"");
+      "hand-over|return|salvaged|on-paper|kit|trouble|places|papers|erase|erased|shared|reach)\\.["
+      "a-z0-9.-]+)\"");
   const auto all = asked_in("app/patient", key_like);
   for (const auto& [file, key] : all) {
     INFO(file << " asks for " << key);

@@ -163,8 +163,8 @@ page page_due(const view& v, ui_state& u, page wanted) {
     if (wanted != page::morning) u.drafts.ticked.clear();
     return page::morning;
   }
-  const bool is_over = each || wanted == page::ask || wanted == page::told_again ||
-                       wanted == page::morning;
+  const bool is_over =
+      each || wanted == page::ask || wanted == page::told_again || wanted == page::morning;
   return is_over ? page::things : wanted;
 }
 
