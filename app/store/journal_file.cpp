@@ -125,7 +125,7 @@ bool is_held_elsewhere(const refusal& no) {
 
 std::optional<std::int64_t> last_of_sound_journal(const std::string& path) {
   const auto db = store::database::open(path, looking);
-  if (!db || db->no_to_format(format_name, this_version) || !is_sound(*db)) return std::nullopt;
+  if (!db || db->no_to_format(format_name, {this_version}) || !is_sound(*db)) return std::nullopt;
   statement last = db->prepare("SELECT coalesce(max(seq),0) FROM event");
   return last.step() == SQLITE_ROW ? std::optional<std::int64_t>(last.integer(0)) : std::nullopt;
 }
