@@ -18,8 +18,9 @@ TEST_CASE("letters of any script stay as they are, and so do line ends, tabs and
 TEST_CASE("what moves a terminal, turns the order or is not seen is shown by its number") {
   CHECK(visible("a\x1B[31mb\x7F") == "a\\u001b[31mb\\u007f");
   CHECK(visible("\u009B31m") == "\\u009b31m");
-  for (const char32_t c : {0x61C, 0x200B, 0x200E, 0x2028, 0x202A, 0x202E, 0x2066, 0x2069, 0xAD,
-                           0xFEFF, 0x3164, 0x115F, 0x180E, 0x206A, 0xFFF9}) {
+  for (const char32_t c :
+       {U'\u061C', U'\u200B', U'\u200E', U'\u2028', U'\u202A', U'\u202E', U'\u2066', U'\u2069',
+        U'\u00AD', U'\uFEFF', U'\u3164', U'\u115F', U'\u180E', U'\u206A', U'\uFFF9'}) {
     std::string text = "a";
     append_character(text, c);
     CHECK(visible(text).substr(0, 3) == "a\\u");

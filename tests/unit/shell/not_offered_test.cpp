@@ -31,3 +31,17 @@ TEST_CASE("the window offers every test but the one with an absurd dose, and say
   CHECK(after->not_offered[0].file == "lactulose-10g");
   CHECK(after->not_offered[0].found == "500 g of lactulose");
 }
+
+TEST_CASE("a plan, a paper and a kit code refuse the same file, and an old record is read") {
+  const own_folder folder;
+  std::string text = lactulose_text();
+  const std::string dose = "\"dose_g\":10";
+  REQUIRE(text.find(dose) != std::string::npos);
+  text.replace(text.find(dose), dose.size(), "\"dose_g\":500");
+  std::ofstream(folder.file("absurd.json")) << text;
+  const std::string assets = repository() + "/assets";
+  CHECK(load_protocol(assets, folder.file("absurd.json")).has_value());
+  const auto no = load_offered_protocol(assets, folder.file("absurd.json"));
+  REQUIRE_FALSE(no.has_value());
+  CHECK(exit_status(no.error()) == 2);
+}
