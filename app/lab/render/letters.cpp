@@ -198,7 +198,7 @@ std::string letters_text(const page::letter_set& all) {
     put(all.mark);
     for (const std::string& line : all.from)
       put(line);
-    out += std::string("\n") + page::letter_draft + "\n\n";
+    out += fmt::format("\n{}\n\n", page::letter_draft);
     put(one.to.empty() ? std::string("To ______________________________") : "To " + one.to);
     out += "\n" + one.title + "\n\n";
     for (const sheet_fact& f : one.facts)
