@@ -58,8 +58,11 @@ const std::vector<std::string>& shipped_ids() {
                                             "lactose-25g", "lactulose-10g"};
   return ids;
 }
-std::string shipped_file(const std::string& id) {
-  return canonical_file("assets/protocols/" + id + ".json");
+const std::string& shipped_file(const std::string& id) {
+  static std::map<std::string, std::string> read;
+  const auto there = read.find(id);
+  if (there != read.end()) return there->second;
+  return read.emplace(id, canonical_file("assets/protocols/" + id + ".json")).first->second;
 }
 const protocol& shipped(const std::string& id) {
   static std::map<std::string, protocol> read;
