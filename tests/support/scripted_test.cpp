@@ -58,7 +58,7 @@ const std::vector<std::string>& shipped_ids() {
                                             "lactose-25g", "lactulose-10g"};
   return ids;
 }
-const std::string& shipped_file(const std::string& id) {
+std::string shipped_file(const std::string& id) {
   static std::map<std::string, std::string> read;
   const auto there = read.find(id);
   if (there != read.end()) return there->second;

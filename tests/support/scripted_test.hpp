@@ -27,7 +27,7 @@ using namespace std::chrono_literals;
 // The five shipped protocols, by id, and one of them as canonical text.
 [[nodiscard]] const std::vector<std::string>& shipped_ids();
 [[nodiscard]] const protocol& shipped(const std::string& id);
-[[nodiscard]] const std::string& shipped_file(const std::string& id);
+[[nodiscard]] std::string shipped_file(const std::string& id);
 [[nodiscard]] const std::string& fenwick_text();
 [[nodiscard]] const lab_profile& fenwick();
 
