@@ -95,9 +95,12 @@ TEST_CASE("a log taken into an old store leaves what was there as it was, and a 
   const auto texts = [&] {
     std::string out;
     const auto store = lab_store::open(lab.store()).value();
-    for (const log_row& row : store.list().value())
-      for (const log_row& version : store.versions_of(row.test_id).value())
+    const auto rows = store.list().value();
+    for (const log_row& row : rows) {
+      const auto versions = store.versions_of(row.test_id).value();
+      for (const log_row& version : versions)
         if (row.test_id != "test-1") out += version.body + "\n";
+    }
     return out;
   };
   const std::string before = texts();

@@ -26,7 +26,8 @@ void comes(laboratory& lab, arrives what) {
   case arrives::code: {
     const auto packed = code::packed_of(make_events(as_typed())).value();
     std::string typed;
-    for (const std::string& part : code::code_texts(pack(packed)).value())
+    const auto parts = code::code_texts(pack(packed)).value();
+    for (const std::string& part : parts)
       typed += part + "\n";
     const std::string file = lab.put("scanned.txt", typed);
     REQUIRE(lab.run([&](const shared_options& shared, const console& to) {

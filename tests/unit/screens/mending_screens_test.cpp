@@ -387,7 +387,9 @@ TEST_CASE("two tubes close together are asked about before the breath and when t
   let_pass(s, *s.m.now.to_due + std::chrono::minutes{7});
   blow(s, 2);
   score(s, 2, 0);
-  s.m.s.profile->bounds.apart = std::chrono::minutes{9};
+  lab_profile rules = *s.m.s.profile;
+  rules.bounds.apart = std::chrono::minutes{9};
+  s.m.s.profile = std::move(rules);
   let_pass(s, *s.m.now.to_due);
   REQUIRE(s.press("begin-breath"));
   CHECK_FALSE(s.wished);

@@ -1,5 +1,6 @@
 // The window without the window, on a disk that refuses: what was typed and what was pressed are
 // kept in memory, told, and written once the disk takes them.
+#include "app/handover/erase_test.hpp"
 #include "tests/support/lossy_disk.hpp"
 #include "tests/unit/shell/shell_stage.hpp"
 
