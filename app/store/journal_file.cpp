@@ -1,6 +1,7 @@
 // The journal's SQL.
 #include "app/store/journal_file.hpp"
 
+#include "app/machine/overwritten.hpp"
 #include "app/store/statement.hpp"
 
 namespace qb {
@@ -114,6 +115,10 @@ result<void> journal_file::erase() {
                             "INSERT OR REPLACE INTO meta VALUES('erased','yes')") &&
                     write.commit();
   if (!gone) return stop(write.failed("erasing"));
+  // The rollback journal holds the pages as they were: it goes now, its blocks overwritten.
+  const doomed_file before(db_.path() + "-journal");
+  (void)db_.run("PRAGMA journal_mode=DELETE");
+  before.overwrite();
   failure_ =
       refusal{refusal_kind::not_now, db_.path(), "", "a test that was erased", "another test"};
   return {};

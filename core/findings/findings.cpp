@@ -195,6 +195,8 @@ void clock_findings(const state& s, list& out) {
                              "the device's clock was not known to be synchronised at tube 1"));
 }
 
+constexpr const char* salvage_rule = "record-salvaged";
+
 // A damaged record that was read again: what is missing cannot be told from what never was.
 finding salvage_finding(const noted<record_salvaged>& x) {
   const std::string lost =
@@ -202,7 +204,7 @@ finding salvage_finding(const noted<record_salvaged>& x) {
       : x.what.lost == 0 ? "entries at its end may be lost"
                          : fmt::format("{} {} lost, and entries at its end may be", x.what.lost,
                                        x.what.lost == 1 ? "entry is" : "entries are");
-  return {"record-salvaged",
+  return {salvage_rule,
           x.what.complete ? consequence::note : consequence::review,
           {},
           {x.seq},

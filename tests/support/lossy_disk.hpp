@@ -43,7 +43,8 @@ public:
   [[nodiscard]] bool power_is_gone() const { return gone_; }
   [[nodiscard]] std::int64_t changes() const { return changes_; }
   [[nodiscard]] bool is_full() const { return full_; }
-  void fills_up() { full_ = true; } // now: no file grows any more
+  // Now: nothing is written any more, as where a file system writes anew what it overwrites.
+  void fills_up() { full_ = true; }
   void space_returns() { fatal_ = 0, full_ = false; }
 
   // What a power cut leaves of the file, by the seed; nothing where not even its name is left.

@@ -123,13 +123,13 @@ TEST_CASE("scores that belong to no tube have no specimen, and say when they wer
   const std::int64_t told = p.current().of(score_time::after_last).events.front();
   REQUIRE(p.tell(corrected{told, right_score{"bloating", 5}, "a slip"}));
   const read_bundle b = bundle_of(p.e.events());
-  const json::value& one = b.named("Observation", "FV-2071/after-last/bloating");
+  const json::value& one = b.named("Observation", "after-last/bloating", "test-0001");
   CHECK(at(one, "valueInteger") == "5");
   CHECK(at(one, "status") == "corrected");
   CHECK(one.find("specimen") == nullptr);
   CHECK_THAT(read_bundle::notes(one), Contains("after the last tube; belongs to no tube"));
   CHECK(at(*b.all("Provenance").back(), "target.0.reference") == "urn:uuid:" + at(one, "id"));
-  const json::value& skipped = b.named("Observation", "FV-2071/after-last/pain");
+  const json::value& skipped = b.named("Observation", "after-last/pain", "test-0001");
   CHECK(skipped.find("valueInteger") == nullptr);
   CHECK(at(skipped, "dataAbsentReason.text") == "Skipped: asked, and not scored");
   CHECK(at(b.named("Observation", "FV-2071/later/bloating"), "valueInteger") == "7");

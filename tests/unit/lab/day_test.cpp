@@ -226,7 +226,7 @@ TEST_CASE("a second reading is kept beside the first and asked about until someb
   CHECK(lab.choose(1, 2, "the first syringe leaked") == 0);
   CHECK_THAT(lab.out, Contains("H2 9"));
   CHECK(lab.export_to("out") == 0);
-  CHECK_THAT(lab.file("out/tubes.csv"), Contains(",9,1,,,,,2027-04-09T10:20,chosen\r\n"));
+  CHECK_THAT(lab.file("out/tubes.csv"), Contains(",9,1,,,,,2027-04-09T10:20,chosen,"));
 }
 
 TEST_CASE("an export has no name, no birth date and no free words, and is its owner's alone") {

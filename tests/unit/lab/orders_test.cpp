@@ -26,13 +26,15 @@ void comes(laboratory& lab, arrives what) {
   case arrives::code: {
     const auto packed = code::packed_of(make_events(as_typed())).value();
     std::string typed;
-    const auto parts = code::code_texts(pack(packed)).value();
+    const auto parts = code::code_texts(with_seal(pack(packed), std::nullopt)).value();
     for (const std::string& part : parts)
       typed += part + "\n";
     const std::string file = lab.put("scanned.txt", typed);
-    REQUIRE(lab.run([&](const shared_options& shared, const console& to) {
+    const int status = lab.run([&](const shared_options& shared, const console& to) {
       return import_logs(shared, {{file}, false, true, nullptr, {}}, to);
-    }) == 0);
+    });
+    INFO(lab.err);
+    REQUIRE(status == 0);
     return;
   }
   case arrives::box: REQUIRE(lab.box("FV-3001", "lactulose-10g y !4") == 0); return;
@@ -42,9 +44,11 @@ void comes(laboratory& lab, arrives what) {
                                 R"("kit":"kit","name":"name","birth_date":"born"})");
     const std::string list =
         lab.put("requests.csv", "kit,name,born\nFv-3001,Odile Marchbank,1948-05-17\n");
-    REQUIRE(lab.run([&](const shared_options& shared, const console& to) {
+    const int status = lab.run([&](const shared_options& shared, const console& to) {
       return take_requests(shared, lab.at, {list, columns}, to);
-    }) == 0);
+    });
+    INFO(lab.err);
+    REQUIRE(status == 0);
     return;
   }
   }

@@ -139,8 +139,8 @@ std::vector<page_case> other_pages() {
          s.m.tell(reported_red_flags{sample_number(1), {}});
          for (payload& one : gate_answers(s.m.s, s.m.at))
            if (!std::holds_alternative<reported_ready>(one)) s.m.tell(std::move(one));
+         s.h.frames(1); // the step's pages begin anew with it
          s.u.nav.page = gate_page::things;
-         s.settle();
        }},
       {"afterwards", "title",
        [](stage& s) {

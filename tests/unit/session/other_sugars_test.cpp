@@ -50,7 +50,7 @@ TEST_CASE("without a kit code every question that forbids another sugar is asked
       CHECK(asked[i].may_release == std::vector<releaser>{releaser::laboratory});
     }
     state with_kit;
-    with_kit.kit = kit_of(p->id);
+    with_kit = apply(std::move(with_kit), event{1, {}, kit_of(p->id)});
     CHECK(asked_before_plan(with_kit, *p, all_shipped()).size() == p->cautions.size());
   }
 }

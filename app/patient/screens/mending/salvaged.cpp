@@ -2,6 +2,8 @@
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/reach.hpp"
 
+#include <algorithm>
+
 namespace qb {
 
 namespace {
@@ -16,13 +18,24 @@ bool runs_on(const view& v) {
   return v.s.drink_start && !v.s.ended;
 }
 
+// The tube that is waited for, whatever else is to be done before it: neither filled nor missed.
+std::optional<sample_number> next_tube(const view& v) {
+  for (std::size_t i = 0; i < v.s.samples.size(); ++i) {
+    const auto n = sample_number::from_index(i);
+    const auto& missed = v.now.missed;
+    const bool is_missed = std::find(missed.begin(), missed.end(), n) != missed.end();
+    if (!v.s.samples[i].taken && !is_missed) return n;
+  }
+  return std::nullopt;
+}
+
 // The next time to keep, and what to do where the record has forgotten a tube.
 void say_what_is_next(toolkit& k, const view& v) {
   strong(k, "runs", v.t("salvaged.runs"));
-  if (v.now.sample && v.now.to_due)
+  if (const auto next = next_tube(v); next && v.s.grid)
     facts(k, "next",
-          {{v.t("salvaged.tube", {{"n", number_text(*v.now.sample)}}),
-            when(v, v.at.wall + *v.now.to_due)}});
+          {{v.t("salvaged.tube", {{"n", number_text(*next)}}),
+            when(v, due_on_wall(v.s, *next, v.at))}});
   if (!v.salvaged->complete)
     paragraph(k, "forgotten", v.t("salvaged.forgotten", {{"button", v.t("wait.mishap.short")}}));
 }
