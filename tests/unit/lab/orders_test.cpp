@@ -26,7 +26,7 @@ void comes(laboratory& lab, arrives what) {
   case arrives::code: {
     const auto packed = code::packed_of(make_events(as_typed())).value();
     std::string typed;
-    const auto parts = code::code_texts(with_seal(pack(packed), std::nullopt)).value();
+    const auto parts = code::code_texts(code::with_seal(pack(packed), std::nullopt)).value();
     for (const std::string& part : parts)
       typed += part + "\n";
     const std::string file = lab.put("scanned.txt", typed);
