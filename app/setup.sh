@@ -21,7 +21,7 @@ test_packages=(
   man-db groff-base
   python3 python3-stdnum python3-vobject python3-icalendar libical3
   zbar-tools dmtx-utils python3-zxing-cpp python3-pil python3-numpy
-  sox dbus-daemon python3-dbusmock python3-dbus
+  sox dbus-daemon python3-dbusmock python3-dbus e2fsprogs
 )
 # Only for suites of the deep tier.
 deep_packages=(libreoffice-calc-nogui mmdebstrap git)

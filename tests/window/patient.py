@@ -75,7 +75,8 @@ class Patient:
                 "begin-checks", "sugar-matches", "ready", "sugar-ready", "symptoms-done",
                 "scored-self",
                 "begin-breath", "tube-closed", "unsure-no", "label-done", "drink-start",
-                "drink-end", "nothing-more", "confirm-fast", "confirm-awake", "jump", "next", "other-things",
+                "drink-end", "nothing-more", "confirm-fast", "confirm-awake", "jump", "next",
+                "other-things",
                 "page-more", "open-gate", "copy-next", "copy-done", "done")
         for key in ways:
             if key in shown and shown[key]["role"] in ("button", "link") \

@@ -54,7 +54,7 @@ std::string progress_words(std::size_t done, std::size_t all,
       since_start * static_cast<std::int64_t>(all - done) / static_cast<std::int64_t>(done);
   const auto seconds = std::chrono::ceil<std::chrono::seconds>(left);
   const auto minutes = std::chrono::round<std::chrono::minutes>(left);
-  constexpr std::chrono::seconds in_seconds{90};
+  constexpr std::chrono::minutes in_seconds{2}; // under it they are told
   return out + (seconds < in_seconds ? fmt::format(", about {} s left", seconds.count())
                                      : fmt::format(", about {} min left", minutes.count()));
 }

@@ -147,7 +147,11 @@ std::vector<help::command_page> reader_pages() {
            group,
            "drafts of letters, where a test cannot be reported",
            letters_text,
-           {{"Of the test that was concluded above",
+           {{"A test of which no tube came is concluded so",
+             "quarterbreath-lab conclude FV-2072 --rehearsals --confirm 2979d0 \\\n"
+             "  --by \"Dr L. Fennimore\" --kind cannot-be-reported \\\n"
+             "  --words \"the box was lost.\""},
+            {"Its letters, and the slip for a new kit",
              "quarterbreath-lab letters FV-2072 --rehearsals --out build/try"}},
            ""}};
 }

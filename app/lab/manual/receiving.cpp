@@ -24,8 +24,8 @@ check character does not fit is refused.
   lactulose-10g         the test, where nothing else tells it
   lot L7                the lot that stands on the box
   expires 2027-12-31    its last day of use
-  stored cool           how the tubes lay, by the sheet: room, cool, warm or
-                        frozen
+  stored cool           how the tubes lay, by the sheet: room, cool,
+                        warm or frozen
 
   who NAME, born DATE, hospital NUMBER, order NUMBER
                         a line of its own: whose the label says it is
@@ -97,9 +97,9 @@ of a tube is kept beside the first and asked about: `choose` answers. Where two
 tests bear a kit number, --test says whose its readings are.)";
 
 constexpr const char* readings_check_text =
-    R"(Each row as it would be kept, with its line in the file, and the run above it; or
-what is wrong, by line and column, in the file's own names. Nothing is held
-against the store, and nothing is taken in.)";
+    R"(Each row as it would be kept, with its line in the file, and the run above
+it; or what is wrong, by line and column, in the file's own names. Nothing is
+held against the store, and nothing is taken in.)";
 
 constexpr const char* choose_text =
     R"(Each reading has a number, which `readings` tells when a tube was read more

@@ -132,7 +132,7 @@ TEST_CASE("scores that belong to no tube have no specimen, and say when they wer
   const json::value& skipped = b.named("Observation", "after-last/pain", "test-0001");
   CHECK(skipped.find("valueInteger") == nullptr);
   CHECK(at(skipped, "dataAbsentReason.text") == "Skipped: asked, and not scored");
-  CHECK(at(b.named("Observation", "FV-2071/later/bloating"), "valueInteger") == "7");
+  CHECK(at(b.named("Observation", "later/bloating", "test-0001"), "valueInteger") == "7");
 }
 
 TEST_CASE("a missed tube is an unavailable specimen without a collection") {

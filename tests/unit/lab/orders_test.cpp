@@ -71,7 +71,8 @@ std::string known_after(const std::vector<arrives>& order) {
     table += "FV-3001," + std::to_string(tube) + ",5,1,5,2027-04-09 10:00\n";
   REQUIRE(lab.readings(table) == 0);
   REQUIRE(lab.report("FV-3001", "json") == 0);
-  std::string out = lab.out + lab.work(true);
+  std::string out = lab.out;
+  out += lab.work(true);
   REQUIRE(lab.export_to("out") == 0);
   return out + lab.file("out/tests.csv") + lab.file("out/tubes.csv") + lab.file("out/fhir.ndjson");
 }

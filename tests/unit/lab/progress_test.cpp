@@ -12,7 +12,7 @@ using std::chrono::seconds;
 TEST_CASE("progress says how much is done and, once it can be told, what is left") {
   CHECK(progress_words(0, 100000, seconds{9}) == "0 of 100,000 files (0 %)");
   CHECK(progress_words(12, 40, seconds{1}) == "12 of 40 files (30 %)");
-  CHECK(progress_words(1200, 40000, seconds{3}) == "1,200 of 40,000 files (3 %), about 2 min left");
+  CHECK(progress_words(1200, 40000, seconds{3}) == "1,200 of 40,000 files (3 %), about 97 s left");
   CHECK(progress_words(30, 40, seconds{30}) == "30 of 40 files (75 %), about 10 s left");
   CHECK(progress_words(0, 0, seconds{30}) == "0 of 0 files (100 %)");
 }

@@ -58,6 +58,50 @@ std::vector<page_case> pages() {
   };
 }
 
+std::vector<page_case> pages_of_a_loss() {
+  return {
+      {"salvaged", "go-on",
+       [](stage& s) {
+         to_rest(s);
+         s.m.salvaged = salvage_note{12, false, "0123456789abcdef.damaged-1"};
+         s.u.nav.open_side(side_page::salvaged);
+       }},
+      {"salvaged", "drank-first",
+       [](stage& s) {
+         to_drink(s);
+         s.m.tell(record_salvaged{1, false, {}});
+         s.m.salvaged = salvage_note{1, false, "0123456789abcdef.damaged-1"};
+         s.u.nav.open_side(side_page::salvaged);
+       }},
+      {"on-paper", "try-again",
+       [](stage& s) {
+         to_rest(s);
+         s.m.on_paper = paper_why::newer;
+       }},
+      {"on-paper", "closed",
+       [](stage& s) {
+         to_sugar(s);
+         s.m.on_paper = paper_why::unreadable;
+       }},
+      {"on-paper", "begin-anew",
+       [](stage& s) {
+         s.m.s = state{};
+         s.m.on_paper = paper_why::unreadable;
+       }},
+      {"gate-told-again", "nothing-more",
+       [](stage& s) {
+         to_drink(s);
+         s.m.tell(record_salvaged{1, false, {}});
+         s.m.introduce();
+         s.m.tell(reported_red_flags{sample_number(1), {}});
+         for (payload& one : gate_answers(s.m.s, s.m.at))
+           if (!std::holds_alternative<reported_ready>(one)) s.m.tell(std::move(one));
+         s.h.frames(1); // the step's pages begin anew with it
+         s.u.nav.page = gate_page::things;
+       }},
+  };
+}
+
 std::vector<page_case> other_pages() {
   return {
       {"drink-part", "go-on",
@@ -103,45 +147,6 @@ std::vector<page_case> other_pages() {
          let_pass(s, std::chrono::hours{3});
          press_all(s, {"next"});
        }},
-      {"salvaged", "go-on",
-       [](stage& s) {
-         to_rest(s);
-         s.m.salvaged = salvage_note{12, false, "0123456789abcdef.damaged-1"};
-         s.u.nav.open_side(side_page::salvaged);
-       }},
-      {"salvaged", "drank-first",
-       [](stage& s) {
-         to_drink(s);
-         s.m.tell(record_salvaged{1, false, {}});
-         s.m.salvaged = salvage_note{1, false, "0123456789abcdef.damaged-1"};
-         s.u.nav.open_side(side_page::salvaged);
-       }},
-      {"on-paper", "try-again",
-       [](stage& s) {
-         to_rest(s);
-         s.m.on_paper = paper_why::newer;
-       }},
-      {"on-paper", "closed",
-       [](stage& s) {
-         to_sugar(s);
-         s.m.on_paper = paper_why::unreadable;
-       }},
-      {"on-paper", "begin-anew",
-       [](stage& s) {
-         s.m.s = state{};
-         s.m.on_paper = paper_why::unreadable;
-       }},
-      {"gate-told-again", "nothing-more",
-       [](stage& s) {
-         to_drink(s);
-         s.m.tell(record_salvaged{1, false, {}});
-         s.m.introduce();
-         s.m.tell(reported_red_flags{sample_number(1), {}});
-         for (payload& one : gate_answers(s.m.s, s.m.at))
-           if (!std::holds_alternative<reported_ready>(one)) s.m.tell(std::move(one));
-         s.h.frames(1); // the step's pages begin anew with it
-         s.u.nav.page = gate_page::things;
-       }},
       {"afterwards", "title",
        [](stage& s) {
          to_after_three(s);
@@ -156,8 +161,8 @@ TEST_CASE("every page on which something is told later or put right fits every p
   const std::pair<float, float> sizes[] = {{360, 640}, {480, 800}, {800, 480}};
   for (const auto& [width, height] : sizes) {
     auto all = pages();
-    for (const page_case& c : other_pages())
-      all.push_back(c);
+    for (const auto& more : {pages_of_a_loss(), other_pages()})
+      all.insert(all.end(), more.begin(), more.end());
     for (const page_case& c : all) {
       stage s(draw_screen, width, height);
       c.set(s);
