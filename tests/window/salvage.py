@@ -96,8 +96,6 @@ def asks_again_before_the_drink(count, display):
     said = p.words_on_leaves()
     count.check("Keep the test sugar closed" in said, f"the sugar stays closed: {said!r}")
     p.window.press("go-on")
-    p.on("who-kit-code")
-    p.window.press("no-code")
     p.on("who-check")
     p.window.press("right")
     p.on("red-flags")
