@@ -62,7 +62,7 @@ private:
 };
 
 // Each value takes more memory than its text.
-constexpr std::size_t most_values = 1'000'000;
+constexpr std::size_t most_values = 500'000;
 
 // Builds our values from the tokeniser's events; the first refusal ends the reading.
 class builder : public nlohmann::json_sax<nlohmann::json> {
