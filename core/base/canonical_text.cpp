@@ -92,8 +92,11 @@ const spot* canonical_scan::scan(std::string_view text, const std::vector<proved
   return value(0, {}) && at_ == end_ ? row_.data() : nullptr;
 }
 
+// Places of one text, keys among them: more than any log's, and a bound on memory.
+constexpr std::size_t most_spots = 1'000'000;
+
 bool canonical_scan::value(int depth, std::string_view key) {
-  if (at_ == end_) return false;
+  if (at_ == end_ || row_.size() >= most_spots) return false;
   switch (*at_) {
   case '{': return skipped(key) || object(depth + 1);
   case '[': return list(depth + 1);
