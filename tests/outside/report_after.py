@@ -5,6 +5,7 @@ A part of run_report, which has made and concluded the kits.
 import copy
 import json
 import os
+import uuid
 import re
 import subprocess
 
@@ -23,6 +24,9 @@ def conclude(lab, kit, words, more, amended=False):
     asked = re.search(r"--confirm (\S+)", lab(*typed).stderr)
     return lab(*typed, "--confirm", asked.group(1) if asked else "not-asked")
 
+
+# What all of a test is named by (app and core/fhir/uuid.hpp).
+SPACE = "https://quarterbreath.invalid/test/"
 
 class After:
     """`lab` runs the laboratory's program with its words; `at` are those of zone and moment."""
@@ -65,8 +69,10 @@ class After:
         there = {(one["identifier"][0]["value"], one["valueString"].split(":")[0])
                  for one in lines if "valueString" in one}
         for kit in kits:
-            wanted = {(f"{kit}/{one['id']}", one["answer"])
-                      for one in self.said(kit)["judgement"]["criteria"]}
+            said = self.said(kit)
+            test = uuid.uuid5(uuid.NAMESPACE_URL, SPACE + said["test_id"])
+            wanted = {(f"{test}/{one['id']}", one["answer"])
+                      for one in said["judgement"]["criteria"]}
             self.score.check(wanted and wanted <= there, f"{kit}: not exported: {wanted - there}")
         reports = [one for one in lines if one["resourceType"] == "DiagnosticReport"]
         self.score.check(len(reports) >= len(kits), f"{len(reports)} reports exported")
