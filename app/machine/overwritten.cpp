@@ -25,17 +25,32 @@ bool write_zeros(int fd, off_t size) {
   return ::fsync(fd) == 0;
 }
 
+posix::descriptor opened(const std::string& path) {
+  return posix::descriptor(
+      ::open(path.c_str(), O_WRONLY | O_NONBLOCK | O_NOFOLLOW | O_NOCTTY | O_CLOEXEC));
+}
+
+// How long a regular file is that has just so many names; 0 for any other.
+off_t size_named(const posix::descriptor& file, nlink_t names) {
+  struct stat found {};
+  const bool is_it = file.ok() && ::fstat(file.get(), &found) == 0 && S_ISREG(found.st_mode) &&
+                     found.st_nlink == names;
+  return is_it ? found.st_size : 0;
+}
+
 } // namespace
 
-doomed_file::doomed_file(const std::string& path)
-    : file_(::open(path.c_str(), O_WRONLY | O_NONBLOCK | O_NOFOLLOW | O_NOCTTY | O_CLOEXEC)) {}
+doomed_file::doomed_file(const std::string& path) : file_(opened(path)) {}
 
 void doomed_file::overwrite() const {
-  struct stat found {};
-  const bool is_ours = file_.ok() && ::fstat(file_.get(), &found) == 0 && S_ISREG(found.st_mode) &&
-                       found.st_nlink == 0;
-  if (!is_ours || found.st_size == 0 || !write_zeros(file_.get(), found.st_size)) return;
-  (void)::fallocate(file_.get(), FALLOC_FL_PUNCH_HOLE | FALLOC_FL_KEEP_SIZE, 0, found.st_size);
+  const off_t size = size_named(file_, 0);
+  if (size == 0 || !write_zeros(file_.get(), size)) return;
+  (void)::fallocate(file_.get(), FALLOC_FL_PUNCH_HOLE | FALLOC_FL_KEEP_SIZE, 0, size);
+}
+
+void overwrite_in_place(const std::string& path) {
+  const posix::descriptor file = opened(path);
+  (void)write_zeros(file.get(), size_named(file, 1));
 }
 
 } // namespace qb

@@ -26,4 +26,8 @@ private:
   posix::descriptor file_;
 };
 
+// Overwrites what is at `path` and leaves the file: of a regular file with no other name, whose
+// bytes nobody needs any more. What fails is answered for where the file is removed.
+void overwrite_in_place(const std::string& path);
+
 } // namespace qb

@@ -115,10 +115,9 @@ result<void> journal_file::erase() {
                             "INSERT OR REPLACE INTO meta VALUES('erased','yes')") &&
                     write.commit();
   if (!gone) return stop(write.failed("erasing"));
-  // The rollback journal holds the pages as they were: it goes now, its blocks overwritten.
-  const doomed_file before(db_.path() + "-journal");
-  (void)db_.run("PRAGMA journal_mode=DELETE");
-  before.overwrite();
+  // The rollback journal holds the pages as they were. It stays in place (PERSIST), so that its own
+  // blocks are overwritten, and goes with the journal.
+  overwrite_in_place(db_.path() + "-journal");
   failure_ =
       refusal{refusal_kind::not_now, db_.path(), "", "a test that was erased", "another test"};
   return {};
