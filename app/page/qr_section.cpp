@@ -13,17 +13,6 @@ namespace {
 constexpr double side = mm(code_side_mm);
 constexpr double gap = mm(2);
 
-void draw_code(canvas& c, double x, double y, const code::symbol& s) {
-  const double module = side / static_cast<double>(s.side + 2 * code::quiet_modules);
-  const double quiet = module * static_cast<double>(code::quiet_modules);
-  std::vector<solid_box> boxes;
-  for (const code::dark_run& run : code::dark_runs(s))
-    boxes.push_back({x + quiet + module * static_cast<double>(run.x),
-                     y + quiet + module * static_cast<double>(run.y),
-                     module * static_cast<double>(run.length), module});
-  c.solid(boxes);
-}
-
 constexpr type_style head_style{11, true};
 constexpr type_style words_style{8};
 
@@ -52,6 +41,18 @@ double draw_head(canvas& c, double x, double y, double width) {
 
 } // namespace
 
+void draw_code(canvas& c, double x, double y, double width, const code::symbol& s) {
+  const double module = width / static_cast<double>(s.side + 2 * code::quiet_modules);
+  const double quiet = module * static_cast<double>(code::quiet_modules);
+  std::vector<solid_box> boxes;
+  for (const code::dark_run& run : code::dark_runs(s))
+    boxes.push_back({x + quiet + module * static_cast<double>(run.x),
+                     y + quiet + module * static_cast<double>(run.y),
+                     module * static_cast<double>(run.length), module});
+  const tag figure(c, "Figure");
+  c.solid(boxes);
+}
+
 result<std::vector<code::symbol>> paper_codes(const std::vector<std::string>& texts) {
   std::vector<code::symbol> out;
   for (const std::string& text : texts) {
@@ -66,10 +67,7 @@ void draw_code_column(canvas& c, const code_corner& at, const code::symbol& code
                       const sheet_text& sheet) {
   const double x = at.right - side;
   double y = at.top + draw_head(c, x, at.top, side);
-  {
-    const tag figure(c, "Figure");
-    draw_code(c, x, y, code);
-  }
+  draw_code(c, x, y, side, code);
   y += side;
   draw_words(c, x, y, side, 1, sheet);
 }
@@ -86,10 +84,7 @@ void draw_code_row(canvas& c, const code_corner& at, double left,
   }
   for (std::size_t i = 0; i < here; ++i) {
     const double x = from + static_cast<double>(i) * (side + gap) + gap;
-    {
-      const tag figure(c, "Figure");
-      draw_code(c, x, at.top, codes[first + i]);
-    }
+    draw_code(c, x, at.top, side, codes[first + i]);
     const tag p(c, "P");
     c.text(x, at.top + side, side,
            {fmt::format("code {} of {}", first + i + 1, codes.size()), "code"},

@@ -19,6 +19,9 @@ inline constexpr double least_module_mm = 0.5;
 // The codes of those texts for paper.
 [[nodiscard]] result<std::vector<code::symbol>> paper_codes(const std::vector<std::string>& texts);
 
+// A code as a figure, `width` wide with its quiet zone.
+void draw_code(canvas& c, double x, double y, double width, const code::symbol& s);
+
 // Where a code's block ends at the right and begins at the top.
 struct code_corner {
   double right{0};

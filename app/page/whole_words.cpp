@@ -1,6 +1,7 @@
 // One row a code: the code at the left, what it holds beside it.
 #include "app/page/whole_words.hpp"
 
+#include "app/page/qr_section.hpp"
 #include "app/page/qr_symbol.hpp"
 #include "core/base/text.hpp"
 
@@ -11,7 +12,7 @@ namespace qb::page {
 
 namespace {
 
-constexpr double module = mm(0.5); // what readers managed with cheap printers and telephones
+constexpr double module = mm(least_module_mm);
 constexpr double gap = mm(3);
 constexpr std::size_t most_bytes = 200; // of one code: no wider than the result's own
 constexpr std::size_t most_codes = 24;  // of one paper; the log has the rest
@@ -56,17 +57,6 @@ double side_of(const code::symbol& s) {
   return module * static_cast<double>(s.side + 2 * code::quiet_modules);
 }
 
-void draw_code(canvas& c, double x, double y, const code::symbol& s) {
-  const double quiet_zone = module * static_cast<double>(code::quiet_modules);
-  std::vector<solid_box> boxes;
-  for (const code::dark_run& run : code::dark_runs(s))
-    boxes.push_back({x + quiet_zone + module * static_cast<double>(run.x),
-                     y + quiet_zone + module * static_cast<double>(run.y),
-                     module * static_cast<double>(run.length), module});
-  const tag figure(c, "Figure");
-  c.solid(boxes);
-}
-
 std::string held(const part& p, const std::string& kit) {
   std::string out = kit.empty() ? p.whole.what : fmt::format("Kit {}, {}", kit, p.whole.what);
   return p.of == 1 ? out : out + fmt::format(", code {} of {}", p.number, p.of);
@@ -102,7 +92,7 @@ double draw_whole_words(canvas& c, const words_column& in, const std::string& ki
     const double name_high = c.height_of(right, held(one, kit), quiet);
     high = std::max(side, name_high + c.height_of(right, one.whole.text, one_line));
     if (y + high > in.bottom) y = turn();
-    draw_code(c, in.left, y, one.code);
+    draw_code(c, in.left, y, side, one.code);
     const tag p(c, "P");
     c.text(in.left + side + gap, y + mm(2), right, {held(one, kit), "code"}, quiet);
     c.text(in.left + side + gap, y + mm(2) + name_high, right, one.whole, one_line);

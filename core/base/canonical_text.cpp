@@ -122,6 +122,17 @@ bool canonical_scan::skipped(std::string_view key) {
   return false;
 }
 
+bool canonical_scan::ends(std::size_t here, const char* begin, spot::kind what,
+                          std::uint32_t count) {
+  ++at_;
+  spot& out = row_[here];
+  out.what = what;
+  out.count = count;
+  out.width = static_cast<std::uint32_t>(row_.size() - here);
+  out.bytes = from(begin);
+  return true;
+}
+
 bool canonical_scan::object(int depth) {
   if (depth > most_depth) return false;
   const std::size_t here = row_.size();
@@ -141,13 +152,7 @@ bool canonical_scan::object(int depth) {
     before = key;
     ++count;
   }
-  ++at_;
-  spot& out = row_[here];
-  out.what = spot::kind::members;
-  out.count = count;
-  out.width = static_cast<std::uint32_t>(row_.size() - here);
-  out.bytes = from(begin);
-  return true;
+  return ends(here, begin, spot::kind::members, count);
 }
 
 bool canonical_scan::list(int depth) {
@@ -163,13 +168,7 @@ bool canonical_scan::list(int depth) {
     if (!value(depth, {})) return false;
     ++count;
   }
-  ++at_;
-  spot& out = row_[here];
-  out.what = spot::kind::items;
-  out.count = count;
-  out.width = static_cast<std::uint32_t>(row_.size() - here);
-  out.bytes = from(begin);
-  return true;
+  return ends(here, begin, spot::kind::items, count);
 }
 
 bool canonical_scan::string() {

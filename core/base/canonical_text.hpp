@@ -55,6 +55,8 @@ private:
   bool number();
   bool word(std::string_view text, spot::kind what);
   bool skipped(std::string_view key);
+  // The spot at `here`, which began there, ends: what it holds is known now.
+  bool ends(std::size_t here, const char* begin, spot::kind what, std::uint32_t count);
   [[nodiscard]] bool next_is(char c) const { return at_ != end_ && *at_ == c; }
   [[nodiscard]] std::string_view from(const char* begin) const {
     return {begin, static_cast<std::size_t>(at_ - begin)};
