@@ -12,13 +12,12 @@ apart); under 2 per cent of carbon dioxide a sample decides nothing; plausible a
 the clock, 3 ppm or a tenth of one reading, and no sample that stands 20 ppm above both beside it,
 or below. That a sample on time is that of its due minute is an inference of ours.
 
-Numbers may be of any kind that adds and compares: fractions for the comparison, binary fractions
+Numbers may be of any kind that adds and compares: exact decimals for the comparison, binary fractions
 where speed is asked. A row is (minute, h2, ch4, co2), a missing reading None, one outside the
 analyser's range ("<", figure) or (">", figure).
 """
 import math
 from collections import namedtuple
-from fractions import Fraction
 
 EVERY_15 = [15 * n for n in range(10)]
 EVERY_30 = [30 * n for n in range(7)]
@@ -29,8 +28,9 @@ GRIDS = {"lactulose-10g": EVERY_15, "glucose-75g": EVERY_15, "glucose-50g": EVER
          "lactose-25g": EVERY_30, "fructose-25g": EVERY_30}
 MEETS, NOT, UNKNOWN = "meets", "does-not-meet", "cannot-be-determined"
 SPIKE = 10
-EARLY, ON_TIME = {15: Fraction(1, 2), 30: 1}, {15: 2, 30: 5}
-CLOCK = Fraction(1, 2)
+# In half minutes, so that every number of ours is a whole one.
+EARLY, ON_TIME = {15: 1, 30: 2}, {15: 4, 30: 10}
+CLOCK = 1
 PPM, TENTHS = 3, 1
 IMPLAUSIBLE = 20
 LEAST_CO2 = 2
@@ -80,22 +80,24 @@ def look(c, row):
         shown += times * figure
         off = max(off, times * max(1000 * PPM, 100 * TENTHS * figure))
         least += 0 if sign == "<" else times * figure
-        most += math.inf if sign == ">" else times * figure
+        most += times * figure
         under, over = under or sign == "<", over or sign == ">"
-    return Seen(row[0], least, most, over, under, shown, off)
+    return Seen(row[0], least, math.inf if over else most, over, under, shown, off)
 
 
 def above(a, b):
-    return Seen(a.minute, a.least - b.most, a.most - b.least, a.over or b.under, a.under or b.over,
-                a.shown - b.shown, max(a.off, b.off))
+    least = -math.inf if b.most == math.inf else a.least - b.most
+    most = math.inf if a.most == math.inf else a.most - b.least
+    return Seen(a.minute, least, most, a.over or b.under, a.under or b.over, a.shown - b.shown,
+                max(a.off, b.off))
 
 
 def has(found, least, how):
     """(surely, perhaps)"""
     if how == "worst":
-        return (1000 * found.least - found.off >= 1000 * least,) * 2
+        return (1000 * found.least >= 1000 * least + found.off,) * 2
     if how == "best":
-        return (1000 * found.most + found.off >= 1000 * least,) * 2
+        return (1000 * found.most >= 1000 * least - found.off,) * 2
     return found.least >= least, found.most > least or found.most == least and not found.under
 
 
@@ -121,15 +123,10 @@ TABLE = {c.name: c for c in [
 ]}
 
 
-def half(a):
-    """Half of a whole number, without leaving it for a binary fraction."""
-    return a // 2 if a % 2 == 0 else Fraction(a, 2)
-
-
 def last_due(c, grid):
-    """The last due minute in the window, and the minute after which it counts as taken."""
+    """The last due minute in the window, and the half minute after which it counts as taken."""
     place = max(i for i, due in enumerate(grid) if c.until is None or due <= c.until)
-    return grid[place], grid[place] - half(grid[place] - grid[place - 1])
+    return grid[place], grid[place] + grid[place - 1]
 
 
 def nearest(grid, minute):
@@ -137,12 +134,12 @@ def nearest(grid, minute):
 
 
 def shifted(grid, minute, by, strict):
-    """Where a sample counts: at its due minute if it was closed on time, else at its own; strictly
-    always at its own. With the clock off it is still the sample that was due then."""
+    """The half minute where a sample counts: of its due minute if it was closed on time, else its
+    own; strictly always its own. With the clock off it is still the sample that was due then."""
     if strict:
-        return minute
+        return 2 * minute
     due, step = nearest(grid, minute), grid[1] - grid[0]
-    return due if -EARLY[step] <= minute + by - due <= ON_TIME[step] else minute + by
+    return 2 * due if -EARLY[step] <= 2 * (minute - due) + by <= ON_TIME[step] else 2 * minute + by
 
 
 def sight(c, rows):
@@ -155,9 +152,9 @@ def sight(c, rows):
 def verdict(c, seen, based, grid, slack, strict=False, lowest=False, skip=None, how="told",
             off=(0, 0)):
     """(answer, minute, value, what the value is): of the first that surely has it, else of the
-    greatest in the window. `off` is how late all clocks are, at the window's end and for the last
-    sample in it."""
-    end = None if c.until is None else c.until + (0 if strict else slack)
+    greatest in the window. `off` is how many half minutes late all clocks are, at the window's end
+    and for the last sample in it."""
+    end = None if c.until is None else 2 * (c.until + (0 if strict else slack))
     _, after = last_due(c, grid)
     perhaps = taken = False
     greatest = None
@@ -227,9 +224,9 @@ def gaps(taken, grid):
     """Due minutes that nothing was taken near; the last has no end."""
     out = []
     for i in range(1, len(grid)):
-        after = grid[i] - half(grid[i] - grid[i - 1])
-        until = None if i + 1 == len(grid) else grid[i] + half(grid[i + 1] - grid[i])
-        if not any(after < minute and (until is None or minute <= until) for minute in taken):
+        after = grid[i] + grid[i - 1]
+        until = math.inf if i + 1 == len(grid) else grid[i] + grid[i + 1]
+        if not any(after < 2 * minute <= until for minute in taken):
             out.append(grid[i])
     return out
 

@@ -64,7 +64,20 @@ function changesAt(root, path) {
   return out;
 }
 
-// All mutants, one after the other: {change, path, document}. `path` reads like a JSON pointer.
+// What a change asks: the same for two documents when the place, the value and what it becomes are
+// the same. A part of a list is known by its kind or id, and not by its number.
+function asked(change, root, path, before, other) {
+  let value = root;
+  const place = path.map((part) => {
+    const inList = Array.isArray(value);
+    value = value[part];
+    return inList ? `*${value?.kind ?? value?.id ?? ""}` : part;
+  });
+  return JSON.stringify([change, place, before, other]);
+}
+
+// All mutants, one after the other: {change, path, asks, document}. `path` reads like a JSON
+// pointer; `asks` is a text that two documents share where they are changed in the same words.
 // The document is the one that was given, changed for as long as nobody asks for the next: a log
 // of thousands of places would else be copied as often.
 function* mutants(document) {
@@ -74,8 +87,9 @@ function* mutants(document) {
       const holder = at(root, replaced.slice(0, -1));
       const key = replaced[replaced.length - 1];
       const before = holder[key];
+      const asks = asked(change, root, replaced, before, other);
       holder[key] = other;
-      yield { change, path: "/" + path.join("/"), document: root.root };
+      yield { change, path: "/" + path.join("/"), asks, document: root.root };
       holder[key] = before;
     }
   }
