@@ -196,7 +196,9 @@ work_folder() { # NAME
   memory="/dev/shm/quarterbreath-$(id -u)-$(printf %s "$root" | cksum | cut -d' ' -f1)/$1"
   rm -rf "$folder" "$memory"
   case "$1" in
-    outside* | docs* | faults) room=$(df -k --output=avail /dev/shm 2>/dev/null | tail -n 1) ;;
+    outside* | docs* | faults | unit* | property*)
+      room=$(df -k --output=avail /dev/shm 2>/dev/null | tail -n 1)
+      ;;
   esac
   if [ "${room:-0}" -gt 1000000 ] && mkdir -p -m 700 "$memory" 2>/dev/null; then
     mkdir -p "$root/build/scratch"

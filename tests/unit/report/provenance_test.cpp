@@ -180,7 +180,8 @@ TEST_CASE("in whatever order versions come, the same one counts and the same is 
     logs.push_back(forged(events));
   }
   int with_wrong = 0;
-  for (int run = 0; run < 60; ++run) {
+  constexpr int runs = QB_UNDER_SANITIZERS ? 15 : 60;
+  for (int run = 0; run < runs; ++run) {
     std::vector<kept_version> all;
     for (const std::string& log : logs) {
       if (any(3) == 0) continue;
@@ -211,7 +212,7 @@ TEST_CASE("in whatever order versions come, the same one counts and the same is 
         CHECK(again.findings[i].words == first.findings[i].words);
     }
   }
-  CHECK(with_wrong > 20); // the case that matters is among them
+  CHECK(with_wrong > runs / 3); // the case that matters is among them
 }
 
 } // namespace qb
