@@ -52,11 +52,11 @@ struct recorded {
 
 recorded recorded_in(const report& r, std::size_t i) {
   const report_tube& t = r.tubes[i];
-  const auto late = t.late
-                        ? std::optional(std::chrono::duration_cast<std::chrono::seconds>(*t.late))
-                        : std::nullopt;
-  return {rfc3339_utc(t.due), utc_or_empty(t.closed), t.how ? key_of(*t.how) : "",
-          late ? fmt::format("{}", late->count()) : "", standing_text(t.standing)};
+  std::string late_s;
+  if (t.late)
+    late_s = std::to_string(std::chrono::duration_cast<std::chrono::seconds>(*t.late).count());
+  return {rfc3339_utc(t.due), utc_or_empty(t.closed), t.how ? key_of(*t.how) : "", late_s,
+          standing_text(t.standing)};
 }
 
 recorded recorded_in(const code::packed_result& r, std::size_t i) {
