@@ -20,7 +20,7 @@ enum class cue {
   breath_start, // blow: the briefest note, bound to a higher one that lasts
   breath_end,   // enough: a long note, a pause, a low short one
   done,         // the tube is closed and written down: one low, long note
-  tick,         // each second of the lead-in: one very short note
+  tick,         // each second of lead-in and holding: one very short note
 };
 
 // One note of a cue. Silence when `hz` is 0.

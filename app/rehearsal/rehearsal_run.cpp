@@ -198,6 +198,7 @@ private:
     case step::heads_up: return clock_.pass(*a.next_change);
     case step::breathe: return breathe(a);
     case step::lead_in:
+    case step::hold_breath:
     case step::blowing: return clock_.pass(*a.phase_left);
     case step::close: return close(*a.sample);
     case step::unsure: return say(breath_abandoned{*a.sample, "not taken"});

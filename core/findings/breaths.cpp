@@ -71,7 +71,7 @@ std::vector<finding> short_breath_findings(const std::vector<event>& events, con
     if (closed->sample.index() >= s.samples.size()) continue;
     const auto& taken = s.of(closed->sample).taken;
     if (!taken || taken->seq != e.seq) continue;
-    const duration blown = between(from->at, e.at).length - bounds_of(s).lead_in;
+    const duration blown = between(from->at, e.at).length - before_blowing(s);
     if (blown >= s.test->breath_least) continue;
     const duration at_most = std::max(blown, duration{0});
     out.push_back({"breath-short",

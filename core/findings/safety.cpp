@@ -65,13 +65,23 @@ void washouts_taken_back(const state& s, const zone& z, list& out) {
   }
 }
 
-void other_packets(const state& s, list& out) {
-  for (const noted_packet& told : s.other_packets) {
+// Another packet than the plan's, and when it was taken back, if it was.
+void other_packets(const state& s, const zone& z, list& out) {
+  for (const noted_other_packet& other : s.other_packets) {
+    const noted_packet& told = other.told;
     std::string words = "the packet of sugar was told to say something else";
     if (!told.what.name.empty())
       words += fmt::format(": {}, {} {}", told.what.name, told.what.amount, told.what.unit);
     if (!told.what.words.empty()) words += " (" + told.what.words + ")";
-    out.push_back({"packet-differs", consequence::review, {}, {told.seq}, {}, std::move(words)});
+    std::vector<std::int64_t> events{told.seq};
+    if (other.until_seq != 0) {
+      events.push_back(other.until_seq);
+      words += fmt::format(" at {}, then the right one at {}",
+                           day_and_time(told.at.wall, other.until, z),
+                           clock_text(z.civil_at(other.until)));
+    }
+    out.push_back(
+        {"packet-differs", consequence::review, {}, std::move(events), {}, std::move(words)});
   }
 }
 
@@ -81,6 +91,7 @@ std::string hindrance_words(const state& s, const hindrance& h) {
   case hindrance_kind::refused: return name_of(s, h.rule) + " (was told not to)";
   case hindrance_kind::ask_first: return name_of(s, h.rule) + " (nobody said to go on)";
   case hindrance_kind::not_agreed: return name_of(s, h.rule) + " (nobody agreed who may)";
+  case hindrance_kind::old_rules: return "rules of an earlier version";
   case hindrance_kind::wrong_age: return "age";
   case hindrance_kind::other_kit: return "a kit for another test";
   case hindrance_kind::kit_expired: return "the kit's last day";
@@ -137,7 +148,7 @@ std::vector<finding> safety_findings(const state& s, const zone& z) {
   beyond_any_test(s, out);
   answers_taken_back(s, z, out);
   washouts_taken_back(s, z, out);
-  other_packets(s, out);
+  other_packets(s, z, out);
   drunk_against(s, out);
   return out;
 }

@@ -63,6 +63,10 @@ public:
   }
 
   std::vector<odd_figure> odd() {
+    // Old records are read for ever; nobody is asked as little any more.
+    if (p_.version < protocol::with_safety)
+      say("version", fmt::format("version {}", p_.version),
+          fmt::format("version {}", protocol::with_safety), false);
     const substrate& s = p_.sugar;
     hold(s.why.rule, s.dose_g, "g of " + s.name, sugar_.dose_g);
     for (const sugar_form& form : s.forms)

@@ -57,7 +57,8 @@ struct odd_figure {
   bool allowed{false};  // else nobody's word helps
 };
 
-// The figures that look wrong and that nobody confirmed, in the order they are read.
+// The figures that look wrong and that nobody confirmed, in the order they are read. The first is
+// the version, where it is an earlier one.
 [[nodiscard]] std::vector<odd_figure> odd_figures(const protocol& p, const figure_rules& rules);
 
 // Refuses a protocol with such a figure: it may not reach a patient.

@@ -95,6 +95,12 @@ void read_breath(const json::value& v, protocol& out, fields& up, rule_reader& r
   if (!f.failed() && out.breath_most < out.breath_least)
     f.refuse("most_s", fmt::format("{}", out.breath_most.count()), "at least least_s",
              refusal_kind::out_of_range);
+  if (const json::value* held = f.optional_child("hold")) {
+    fields hold(*held, f.place("hold"));
+    out.hold_why = rules.ref(hold);
+    out.breath_hold = std::chrono::seconds{hold.integer("seconds", 1, most_seconds)};
+    f.absorb(hold.finish());
+  }
   up.absorb(f.finish());
 }
 

@@ -225,6 +225,8 @@ struct protocol {
   rule_ref breath_why;
   std::chrono::seconds breath_least{0};
   std::chrono::seconds breath_most{0};
+  rule_ref hold_why;                   // empty where nothing is held
+  std::chrono::seconds breath_hold{0}; // the breath is held so long before it is blown; 0: not
   // What can go wrong with a breath, the likely first. Version 1, and the first files of version 2:
   // the lid was open, too little was blown, the tube fell; each is blown again.
   std::vector<breath_spoil> spoils;

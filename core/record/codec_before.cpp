@@ -75,8 +75,10 @@ void decode_fact(Fields& d, reported_caution& x) {
 }
 
 value encode_fact(const reported_packet& x) {
-  return object{
+  object out{
       {"name", x.name}, {"amount", std::int64_t{x.amount}}, {"unit", x.unit}, {"words", x.words}};
+  if (x.asked_again) out.emplace_back("asked_again", true);
+  return out;
 }
 template <typename Fields>
 void decode_fact(Fields& d, reported_packet& x) {
@@ -84,6 +86,7 @@ void decode_fact(Fields& d, reported_packet& x) {
   x.amount = static_cast<int>(d.integer("amount", 0, most_amount));
   x.unit = d.text("unit", most_words, true);
   x.words = d.text("words", most_words, true);
+  x.asked_again = read_mark(d, "asked_again");
 }
 
 value encode_fact(const reported_washout& x) {

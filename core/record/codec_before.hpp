@@ -18,7 +18,7 @@ void decode_fact(Fields& d, reported_kit& x);
 [[nodiscard]] json::value encode_fact(const reported_caution& x);
 template <typename Fields>
 void decode_fact(Fields& d, reported_caution& x);
-// name, amount, unit, words.
+// name, amount, unit, words; asked_again where it was.
 [[nodiscard]] json::value encode_fact(const reported_packet& x);
 template <typename Fields>
 void decode_fact(Fields& d, reported_packet& x);

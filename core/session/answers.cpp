@@ -234,4 +234,8 @@ const sample_bounds& bounds_of(const state& s) {
   return s.test && s.test->bounds ? *s.test->bounds : s.profile->bounds;
 }
 
+std::chrono::seconds before_blowing(const state& s) {
+  return bounds_of(s).lead_in + s.test->breath_hold;
+}
+
 } // namespace qb

@@ -115,9 +115,17 @@ struct applier {
   }
   void operator()(const reported_packet& x) const {
     s.packet = noted_packet{e.seq, e.at, x};
-    if (!s.planned || !s.test || is_right_packet(s, x)) return;
-    s.other_packets.push_back(*s.packet);
+    if (!s.planned || !s.test) return;
+    if (is_right_packet(s, x)) return take_back_packets();
+    s.other_packets.push_back({*s.packet, 0, {}});
     if (s.drink_start && !s.ended) against_the_drink({hindrance_kind::packet_differs, ""});
+  }
+  void take_back_packets() const {
+    for (noted_other_packet& other : s.other_packets) {
+      if (other.until_seq != 0) continue;
+      other.until_seq = e.seq;
+      other.until = e.at.wall;
+    }
   }
   void operator()(const reported_washout& x) const {
     const auto same = [&](const noted_washout& t) { return t.what.what.rule == x.what.rule; };
@@ -182,7 +190,7 @@ struct applier {
   [[nodiscard]] std::optional<instant> guide_end(sample_number n) const {
     if (!s.breath || s.breath->sample != n || !s.test || !s.profile) return std::nullopt;
     const duration since = between(s.breath->began, e.at).length;
-    const duration guide = bounds_of(s).lead_in + s.test->breath_most;
+    const duration guide = before_blowing(s) + s.test->breath_most;
     if (since < guide) return std::nullopt;
     return e.at.wall - (since - guide);
   }
@@ -249,7 +257,9 @@ struct applier {
     if (by_the_window_alone || was_judged_before_loss(started)) {
       // Then the gate was the window's alone, or was asked before its answers were lost: what is
       // left open is in the other findings.
-      erase([](const hindrance& h) { return !has_own_page(h); });
+      erase([](const hindrance& h) {
+        return !has_own_page(h) || h.what == hindrance_kind::old_rules;
+      });
     }
     const bool against = !s.planned || !s.drunk_against.empty();
     if (against && !s.unwell) s.unwell = here();

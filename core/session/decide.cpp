@@ -64,6 +64,9 @@ struct checker {
       return no("no.started", "The test has started. Its times cannot change now.");
     const auto read = read_protocol(x.protocol_text);
     if (!read) return read.error();
+    if (read->version < protocol::with_safety)
+      return no("no.rules-of-old", "These rules are of an earlier version. Please call the "
+                                   "laboratory.");
     if (!follows(x.what, *read) || find_form(*read, x.form) == nullptr)
       return bad("no.plan", "This plan does not follow from the rules of its test.");
     if (s.profile && !grid_fits(*read, *s.profile))
@@ -128,6 +131,8 @@ struct checker {
     for (const std::string* text : {&x.name, &x.unit, &x.words}) {
       if (auto v = fits(*text, true)) return v;
     }
+    if (is_right_packet(s, x) && other_packet_standing(s) != nullptr && !x.asked_again)
+      return ask_again();
     return fine;
   }
   verdict operator()(const reported_washout& x) const {
@@ -256,7 +261,7 @@ struct checker {
       if (auto v = may_go_on()) return v;
     }
     const duration since = between(s.breath->began, now).length;
-    if (since < bounds_of(s).lead_in + s.test->breath_least)
+    if (since < before_blowing(s) + s.test->breath_least)
       return no("no.too-short", "That was too short. Keep blowing until we say so.");
     if (what_now(s, now).what == step::unsure)
       return no("no.unsure", "That is some time ago. Please say when you closed the tube.");

@@ -92,6 +92,8 @@ struct reported_packet {
   int amount{0};       // of one dose, as printed, in `unit`
   std::string unit;    // "g" or "ml"; empty where it says something else
   std::string words{}; // what else it says, as the person reads it; may be empty
+  // Another packet is taken back only where this one was read out once more, with both on the page.
+  bool asked_again{false};
 };
 
 // What was told of one washout, as `circumstances` has it. Told again to change it.

@@ -76,6 +76,11 @@ void of_loss(const state& s, const protocol& p, std::vector<hindrance>& all) {
   if (are_slips_lost(s)) all.push_back({kind::unanswered, told_again_list});
 }
 
+// Earlier rules asked less. Once tube 1 is closed nothing is planned anew.
+void of_age_of_rules(const state& s, std::vector<hindrance>& all) {
+  if (s.test->version < protocol::with_safety && !s.grid) all.push_back({kind::old_rules, ""});
+}
+
 // Age and kit, on the day of the test.
 void of_the_day(const state& s, const protocol& p, civil_date day, std::vector<hindrance>& all) {
   if (s.person && !age_fits(p, s.person->birth_date, day))
@@ -173,6 +178,7 @@ std::vector<hindrance> against_start(const state& s, const clock_reading& now, i
   of_other_sugars(s, *s.test, all);
   of_loss(s, *s.test, all);
   of_words(s, *s.test, all);
+  of_age_of_rules(s, all);
   of_the_day(s, *s.test, day_of_start(s, start, zone::fixed(now.zone, now.offset)), all);
   of_packet(s, all);
   if (s.unwell) all.push_back({kind::unwell, ""});
@@ -254,6 +260,7 @@ bool has_own_page(const hindrance& h) {
   case kind::refused:
   case kind::ask_first:
   case kind::not_agreed:
+  case kind::old_rules:
   case kind::wrong_age:
   case kind::other_kit:
   case kind::kit_expired:
@@ -291,6 +298,11 @@ bool is_right_packet(const state& s, const reported_packet& told) {
   return named && form != nullptr && form->amount == told.amount && form->unit == told.unit;
 }
 
+const noted_packet* other_packet_standing(const state& s) {
+  const auto& all = s.other_packets;
+  return all.empty() || all.back().until_seq != 0 ? nullptr : &all.back().told;
+}
+
 reported_packet right_packet(const state& s) {
   QB_BELIEVE(s.test && s.planned);
   const sugar_form* found = find_form(*s.test, s.planned->form);
@@ -313,6 +325,8 @@ refusal refusal_of(const state& s, const hindrance& h) {
     return words("no.ask-first", "Please ask first. Your plan can wait for the answer.");
   case hindrance_kind::not_agreed:
     return words("no.not-agreed", "Please first ask someone who may agree to this.");
+  case hindrance_kind::old_rules:
+    return words("no.old-rules", "The questions for this test have changed. Please plan it again.");
   case hindrance_kind::wrong_age:
     return words("no.age", "This test is for another age group. The laboratory will help you.");
   case hindrance_kind::other_kit:

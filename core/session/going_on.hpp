@@ -57,6 +57,11 @@ inline constexpr const char* trying_list = "trying";
 // of the sugar's names, and the amount of one dose.
 [[nodiscard]] bool is_right_packet(const state& s, const reported_packet& told);
 
+// The packet that was told last to be another than the plan's, and was not taken back since,
+// whatever start is planned; nullptr where there is none. The plan's packet is told after it only
+// where both were read once more.
+[[nodiscard]] const noted_packet* other_packet_standing(const state& s);
+
 // The packet of this test in the planned form, with one dose's amount.
 [[nodiscard]] reported_packet right_packet(const state& s);
 

@@ -12,6 +12,7 @@ enum class hindrance_kind {
   refused,        // somebody was asked, and said not this test
   ask_first,      // somebody who may release it must be asked
   not_agreed,     // a medicine is paused, or goes on, on the word of nobody who may say so
+  old_rules,      // the plan waits by rules of an earlier version, which asked less: planned anew
   wrong_age,      // the test is for another age
   other_kit,      // the kit is for another test
   kit_expired,    // the kit's last day is past
@@ -24,7 +25,7 @@ enum class hindrance_kind {
 };
 
 // One thing that stands against it. `rule` is the id of the caution or rule it rests on; empty for
-// the packet and for feeling unwell.
+// earlier rules, the packet and for feeling unwell.
 struct hindrance {
   hindrance_kind what{hindrance_kind::never};
   std::string rule;

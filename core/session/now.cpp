@@ -89,10 +89,12 @@ bool is_asked_again(const state& s, now_answer& a) {
   return true;
 }
 
-// Inside a guided breath: lead-in, blowing, then the closing is waited for.
+// Inside a guided breath: lead-in, holding where the protocol asks for it, blowing, then the
+// closing is waited for.
 void in_breath(const state& s, const clock_reading& now, now_answer& a) {
   const duration since = between(s.breath->began, now).length;
   const duration lead_in = bounds_of(s).lead_in;
+  const duration to_blow = before_blowing(s);
   const duration blow = s.test->breath_most;
   a.sample = s.breath->sample;
   if (s.breath->interrupted) {
@@ -101,13 +103,17 @@ void in_breath(const state& s, const clock_reading& now, now_answer& a) {
     a.what = step::lead_in;
     a.phase_length = lead_in;
     a.phase_left = lead_in - since;
-  } else if (since < lead_in + blow) {
+  } else if (since < to_blow) {
+    a.what = step::hold_breath;
+    a.phase_length = s.test->breath_hold;
+    a.phase_left = to_blow - since;
+  } else if (since < to_blow + blow) {
     a.what = step::blowing;
     a.phase_length = blow;
-    a.phase_left = lead_in + blow - since;
+    a.phase_left = to_blow + blow - since;
   } else {
     // A closing that nobody saw for longer than a sample may be late is asked about.
-    const duration unsure_after = lead_in + blow + bounds_of(s).on_time;
+    const duration unsure_after = to_blow + blow + bounds_of(s).on_time;
     a.what = since < unsure_after ? step::close : step::unsure;
     change_in(a, unsure_after - since);
   }
@@ -296,7 +302,7 @@ bool may_repeat(const state& s, sample_number n) {
 bool has_time_to_repeat(const state& s, sample_number n, const clock_reading& now) {
   if (!s.grid || !s.test || !s.profile) return false;
   if (n == sample_number(1) && !s.drink_start) return true;
-  const duration ready = s.grid->at(now).length + bounds_of(s).lead_in + s.test->breath_most;
+  const duration ready = s.grid->at(now).length + before_blowing(s) + s.test->breath_most;
   const std::size_t next = n.index() + 1;
   const bool before_next =
       next >= s.samples.size() || ready < s.test->offset_of(sample_number::from_index(next));

@@ -12,26 +12,27 @@ namespace qb {
 
 // The step the person is at, in the order of a whole test.
 enum class step {
-  who,       // person's details are wanted
-  choose,    // a plan is wanted
-  prepare,   // before the last hour: what holds, what comes next
-  gate,      // the last hour or later: everything is checked before the sugar is opened
-  held,      // before the drink: something stands against going on, and has a page of its own
-  sugar,     // dissolve or open the sugar and set it aside
-  symptoms,  // score how you feel, for `sample`
-  red_flags, // a score has risen markedly at `sample`: are there warning signs?
-  wait,      // nothing to do until `sample` is due
-  heads_up,  // `sample` is due very soon
-  breathe,   // `sample` is due, or late, or is to be repeated: press to begin
-  lead_in,   // pressed: put the straw in
-  blowing,   // blow
-  close,     // close the tube and say so
-  unsure,    // a breath was begun, and the closing was not seen: was it taken?
-  label,     // write label `sample`
-  drink,     // drink the sugar now
-  drinking,  // started: say when it is finished
-  unwell,    // the person said they feel unwell
-  rest,      // the tubes are done; the scores `after` them are still to come, or can be put off
+  who,         // person's details are wanted
+  choose,      // a plan is wanted
+  prepare,     // before the last hour: what holds, what comes next
+  gate,        // the last hour or later: everything is checked before the sugar is opened
+  held,        // before the drink: something stands against going on, and has a page of its own
+  sugar,       // dissolve or open the sugar and set it aside
+  symptoms,    // score how you feel, for `sample`
+  red_flags,   // a score has risen markedly at `sample`: are there warning signs?
+  wait,        // nothing to do until `sample` is due
+  heads_up,    // `sample` is due very soon
+  breathe,     // `sample` is due, or late, or is to be repeated: press to begin
+  lead_in,     // pressed: put the straw in
+  hold_breath, // hold it, where the protocol asks for that
+  blowing,     // blow
+  close,       // close the tube and say so
+  unsure,      // a breath was begun, and the closing was not seen: was it taken?
+  label,       // write label `sample`
+  drink,       // drink the sugar now
+  drinking,    // started: say when it is finished
+  unwell,      // the person said they feel unwell
+  rest,        // the tubes are done; the scores `after` them are still to come, or can be put off
   symptoms_after, // score how you feel, for `after`
   finish,         // the last sample is behind; what is recorded, what is missing, hand over
 };
@@ -44,7 +45,7 @@ struct now_answer {
   std::optional<duration> to_due;       // until that tube's due time, or that of those scores;
                                         // negative once it is past
   std::optional<duration> to_last_call; // until it counts as missed; until they are asked no longer
-  std::optional<duration> phase_left;   // lead_in, blowing: what is left of this phase
+  std::optional<duration> phase_left;   // lead_in, hold_breath, blowing: what is left
   std::optional<duration> phase_length; // and how long it is in all
   std::vector<sample_number> missed;    // tubes that count as missed so far
   bool late{false};                     // the tube's time is past by more than is on time

@@ -93,6 +93,13 @@ using noted_drink_trouble = noted<reported_drink_trouble>;
 using noted_packet = noted<reported_packet>;
 using noted_warnings = noted<reported_red_flags>; // the signs as they were told last
 
+// A packet that was not the plan's, and what took it back.
+struct noted_other_packet {
+  noted_packet told;
+  std::int64_t until_seq{0}; // the event that told the plan's packet after it; 0: none did
+  instant until;
+};
+
 // An answer that was taken back: told again as one that weighs less.
 struct earlier_answer {
   std::int64_t seq{0};
@@ -195,8 +202,8 @@ struct state {
   std::string ready_agreed;
   std::vector<std::string> ready_agreed_to; // of those, the rules that needed it then
   std::optional<releaser> ready_said_by;
-  std::optional<noted_packet> packet;      // since this start was planned
-  std::vector<noted_packet> other_packets; // those that were not the plan's
+  std::optional<noted_packet> packet;            // since this start was planned
+  std::vector<noted_other_packet> other_packets; // those that were not the plan's
   std::optional<noted_moment> sugar;
   std::vector<sample_state> samples; // one a sample of the protocol, from the plan on
   std::array<scores_after, 2> after; // by score_time
@@ -263,6 +270,10 @@ enum class word_for { pause, going_on };
 // The bounds of this test's samples: the protocol's own where it has some, else the profile's.
 // Only asked where both protocol and profile are there.
 [[nodiscard]] const sample_bounds& bounds_of(const state& s);
+
+// From the press to the blowing: the lead-in, and the holding where the protocol asks for it.
+// Only asked where both are there.
+[[nodiscard]] std::chrono::seconds before_blowing(const state& s);
 
 // How long after its due time that tube counts as missed; the last tube may have a bound of its
 // own.

@@ -141,6 +141,7 @@ private:
     case step::heads_up: return pass(std::min<duration>(*a.next_change, 10s));
     case step::breathe: return later(breath_begun{*a.sample});
     case step::lead_in:
+    case step::hold_breath:
     case step::blowing: return pass(*a.phase_left);
     case step::close: return tell(tube_closed{*a.sample});
     case step::unsure: return later(breath_abandoned{*a.sample, "not taken"});

@@ -144,7 +144,9 @@ std::vector<payload> truth_of(const state& whole) {
   for (const noted_slip& slip : whole.slips)
     out.emplace_back(slip.what);
   out.emplace_back(reported_checklist{told_again_list, {}});
-  out.emplace_back(right_packet(whole));
+  reported_packet packet = right_packet(whole);
+  packet.asked_again = true;
+  out.emplace_back(std::move(packet));
   return out;
 }
 

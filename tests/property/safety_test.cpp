@@ -63,7 +63,8 @@ struct told_so_far {
   std::optional<event> ready;
   std::map<std::string, event> answers;
   std::map<std::string, reported_washout> washouts;
-  std::string lightened; // a medicine whose answer became lighter without a second asking
+  bool another{false};   // the packet that was told last was not the plan's
+  std::string lightened; // what became lighter without a second asking: a medicine, the packet
   std::vector<event> slips;
   std::int64_t planned_at{0};
   std::optional<clock_reading> breath_began;
@@ -92,7 +93,7 @@ struct told_so_far {
     }
     if (const auto* x = std::get_if<reported_person>(&e.what)) person = *x;
     if (const auto* x = std::get_if<reported_kit>(&e.what)) kit = *x;
-    if (const auto* x = std::get_if<reported_packet>(&e.what)) packet = *x;
+    if (const auto* x = std::get_if<reported_packet>(&e.what)) take_packet(*x);
     if (std::holds_alternative<reported_ready>(e.what)) ready = e;
     if (std::holds_alternative<reported_slip>(e.what)) slips.push_back(e);
     if (const auto* x = std::get_if<reported_caution>(&e.what))
@@ -129,6 +130,21 @@ struct told_so_far {
     return !breath_began && pain && level && *pain >= *level && pain > asked_at;
   }
 
+  // What it says first against the plan, and then no more, only where it was read once more.
+  void take_packet(const reported_packet& x) {
+    packet = x;
+    if (!plan) return;
+    const bool right = is_of_the_plan(x);
+    if (right && another && !x.asked_again) lightened = "the packet";
+    another = !right;
+  }
+  [[nodiscard]] bool is_of_the_plan(const reported_packet& x) const {
+    const auto& forms = test->sugar.forms;
+    const bool fits = std::any_of(forms.begin(), forms.end(), [&](const sugar_form& f) {
+      return f.form == plan->form && f.amount == x.amount && f.unit == x.unit;
+    });
+    return fits && x.name == test->sugar.name;
+  }
   void take_washout(const reported_washout& x) {
     const auto last = washouts.find(x.what.rule);
     if (last != washouts.end() && !x.asked_again && is_lighter(x, last->second))
@@ -218,11 +234,7 @@ std::string forbidden(const told_so_far& t, const clock_reading& now, bool at_th
   if (t.kit && t.kit->expires < today) return "an old kit";
   if (!age_fits(*t.test, t.person->birth_date, today)) return "another age";
   if (!t.packet) return "the packet was not read";
-  const auto& forms = t.test->sugar.forms;
-  const bool right = std::any_of(forms.begin(), forms.end(), [&](const sugar_form& f) {
-    return f.form == t.plan->form && f.amount == t.packet->amount && f.unit == t.packet->unit;
-  });
-  if (!right || t.packet->name != t.test->sugar.name) return "another packet";
+  if (!t.is_of_the_plan(*t.packet)) return "another packet";
   if (t.unwell) return "unwell";
   if (t.signs_due()) return "the warning signs were not asked";
   return "";
@@ -236,9 +248,9 @@ bool leads_on(const payload& p) {
 }
 
 bool is_towards_the_sugar(step s) {
-  static const std::array<step, 8> those{step::sugar,   step::symptoms, step::breathe,
-                                         step::lead_in, step::blowing,  step::close,
-                                         step::drink,   step::label};
+  static const std::array<step, 9> those{step::sugar,   step::symptoms,    step::breathe,
+                                         step::lead_in, step::hold_breath, step::blowing,
+                                         step::close,   step::drink,       step::label};
   return std::find(those.begin(), those.end(), s) != those.end();
 }
 
@@ -309,6 +321,7 @@ private:
     case step::prepare: return clock_.pass(a.next_change.value_or(duration{60s}));
     case step::gate: return tell(gate_answers(s, clock_.look()).front());
     case step::lead_in:
+    case step::hold_breath:
     case step::blowing: return clock_.pass(*a.phase_left);
     case step::unwell:
       if (wants_signs_told(s)) return tell(reported_red_flags{sample_number(1), {}});
@@ -372,7 +385,8 @@ private:
     const std::array<payload, 23> all{
         reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", t.how % 3 == 0 ? "lactose-25g" : "lactulose-10g",
                      parse_date(t.how % 5 == 0 ? "2027-04-05" : "2027-12-31").value()},
-        reported_packet{t.how % 3 == 0 ? "glucose" : "lactulose", t.how % 4 == 0 ? 75 : 15, "ml"},
+        reported_packet{t.how % 3 == 0 ? "glucose" : "lactulose", t.how % 4 == 0 ? 75 : 15, "ml",
+                        "", t.how % 5 < 3},
         reported_packet{"", 0, "", "something else"},
         plan_for(shipped_ids()[static_cast<std::size_t>(t.which) % 5], t.how % 90),
         plan_called_off{""},

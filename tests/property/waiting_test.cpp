@@ -193,6 +193,7 @@ private:
       }
       return;
     case step::lead_in:
+    case step::hold_breath:
     case step::blowing: return clock_.pass(*a.phase_left);
     case step::unwell:
       if (d.much % 3 == 0) return tell(drink_started{});

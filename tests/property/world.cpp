@@ -194,6 +194,7 @@ void world::follow(const deed& d) {
   case step::heads_up: return clock_.pass(*a.next_change);
   case step::breathe: return later(breath_begun{*a.sample});
   case step::lead_in:
+  case step::hold_breath:
   case step::blowing: return clock_.pass(*a.phase_left);
   case step::close: return later(tube_closed{*a.sample});
   case step::unsure:

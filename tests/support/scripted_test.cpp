@@ -189,6 +189,7 @@ std::optional<payload> told_at(const now_answer& a) {
   case step::gate:
   case step::held:
   case step::lead_in:
+  case step::hold_breath:
   case step::blowing:
   case step::wait:
   case step::heads_up:
@@ -221,7 +222,11 @@ std::vector<payload> gate_answers(const state& s, const clock_reading& now) {
   for (const caution& c : s.test->morning) {
     if (is_asked(c)) no(c);
   }
-  if (!s.packet) out.emplace_back(right_packet(s));
+  if (!s.packet) {
+    reported_packet told = right_packet(s);
+    told.asked_again = other_packet_standing(s) != nullptr;
+    out.emplace_back(std::move(told));
+  }
   reported_ready ready{gate_checks(), {}, "the laboratory", releaser::laboratory};
   const instant starts = std::max(now.wall, s.planned->what.start);
   for (const rule_check& c : readiness(s, now, starts, zone_named(now.zone))) {

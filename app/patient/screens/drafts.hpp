@@ -155,6 +155,7 @@ struct all_drafts {
   std::optional<taken_back> taking_back{}; // not kept
   // The same of a medicine, or what else is waited for; as it would be told. Not kept.
   std::optional<reported_washout> taking_back_washout{};
+  bool taking_back_packet{false};          // the plan's packet is told after another one; not kept
   std::string gate_adviser;                // the name of whoever agreed or answered
   std::optional<releaser> gate_releaser{}; // what they are; not kept
   std::string packet_says;                 // the packet, where it says something else

@@ -67,6 +67,7 @@ screen screen_of(const view& v) {
   case step::heads_up: return draw_wait;
   case step::breathe: return draw_breathe;
   case step::lead_in:
+  case step::hold_breath:
   case step::blowing:
   case step::close: return draw_breath;
   case step::unsure: return draw_unsure;
@@ -89,6 +90,7 @@ bool cannot_wait(const now_answer& a, side_page open) {
   const bool one_press = open == side_page::returned || open == side_page::salvaged;
   switch (a.what) {
   case step::lead_in:
+  case step::hold_breath:
   case step::blowing:
   case step::close:
   case step::unwell: return true;
@@ -108,6 +110,7 @@ maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u) {
     u.nav.came_from = here;
     u.drafts.taking_back.reset();
     u.drafts.taking_back_washout.reset();
+    u.drafts.taking_back_packet = false;
     if (!u.nav.is_side()) u.nav.page = {};
     if (cannot_wait(v.now, u.nav.open)) u.nav.close_side();
   }

@@ -18,7 +18,7 @@ std::optional<glass::cue> call_of(const now_answer& now) {
 }
 
 bool is_breath(step s) {
-  return s == step::lead_in || s == step::blowing || s == step::close;
+  return s == step::lead_in || s == step::hold_breath || s == step::blowing || s == step::close;
 }
 
 } // namespace
@@ -90,7 +90,8 @@ void cue_player::call(const now_answer& now, duration at, bool moved) {
 }
 
 void cue_player::tick(const now_answer& now) {
-  if (now.what != step::lead_in || !now.phase_left) {
+  const bool counts = now.what == step::lead_in || now.what == step::hold_breath;
+  if (!counts || !now.phase_left) {
     last_tick_ = -1;
     return;
   }

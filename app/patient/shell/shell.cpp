@@ -17,7 +17,7 @@ namespace {
 constexpr int practice_pace = 10; // practice seconds a second, except while a breath is guided
 
 bool keeps_pace(step s) {
-  return s == step::lead_in || s == step::blowing || s == step::close;
+  return s == step::lead_in || s == step::hold_breath || s == step::blowing || s == step::close;
 }
 
 } // namespace
@@ -138,7 +138,7 @@ void shell::tell_trouble(view& v) const {
 double shell::seconds_to_next(const now_answer& now) const {
   constexpr double guided = 0.1;
   constexpr double second = 1.0;
-  if (now.what == step::lead_in || now.what == step::blowing) return guided;
+  if (keeps_pace(now.what) && now.phase_left) return guided;
   if (recovery_.needed(running_)) return second;
   const double pace = clock_.rate();
   const bool counts = now.to_due && (now.what == step::wait || now.what == step::heads_up ||

@@ -26,6 +26,7 @@ void column_of_breath(const pen& p, const theme& c, box b, float done, float eno
 const char* word(breath_phase phase) {
   switch (phase) {
   case breath_phase::lead_in: return "lead-in";
+  case breath_phase::hold: return "hold";
   case breath_phase::blow: return "blow";
   case breath_phase::close: return "close";
   }
@@ -48,14 +49,14 @@ void breath(toolkit& k, const std::string& key, const breath_view& view) {
   if (view.phase == breath_phase::blow) {
     column_of_breath(p, c, drawing, view.done, view.enough);
   } else {
-    const bool lead = view.phase == breath_phase::lead_in;
+    const bool closes = view.phase == breath_phase::close;
     draw_picture(sketch(p, drawing.inset(4, 4), c),
-                 lead ? picture_of::straw_and_blow : picture_of::close_lid);
+                 closes ? picture_of::close_lid : picture_of::straw_and_blow);
   }
   if (!alone) {
     const point o{b->x + split / 2, top.centre().y};
     p.figures(face::countdown, o, view.phase == breath_phase::blow ? c.now : c.ink, view.figure);
-    if (view.phase == breath_phase::lead_in) {
+    if (view.phase == breath_phase::lead_in || view.phase == breath_phase::hold) {
       const float r = std::min(split / 2 - 4, 60.0F);
       p.ring(o, r, c.hairline, 5);
       p.arc(o, r, std::clamp(view.done, 0.0F, 1.0F), 1, c.now, 5);

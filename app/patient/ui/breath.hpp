@@ -1,4 +1,4 @@
-// The guided breath: get ready, blow, close the lid, each a picture with one figure.
+// The guided breath: get ready, hold it, blow, close the lid, each a picture with one figure.
 // Moves only with the numbers it is given; with reduced motion the caller passes whole steps.
 #pragma once
 
@@ -6,8 +6,8 @@
 
 namespace qb {
 
-// Getting ready, blowing, putting the lid on.
-enum class breath_phase { lead_in, blow, close };
+// Getting ready, holding the breath, blowing, putting the lid on.
+enum class breath_phase { lead_in, hold, blow, close };
 
 // What one frame of it shows.
 struct breath_view {

@@ -76,7 +76,7 @@ const std::vector<payload>& one_of_each() {
       corrected{17, right_time{t, how_known::told}, "read off another clock"},
       reported_scorer{false, "my daughter"},
       reported_red_flags{n, {"pain", "fainting"}, score_time::later},
-      reported_packet{"lactulose", 15, "ml", "a brown bottle"},
+      reported_packet{"lactulose", 15, "ml", "a brown bottle", true},
       reported_symptoms_after{score_time::later, {{"wind", 4}, {"pain", std::nullopt}}, "at tea"},
       reported_spoil{n, "room-air", "I coughed"},
       entry_lost{},

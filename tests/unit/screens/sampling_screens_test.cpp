@@ -60,6 +60,14 @@ void to_due(stage& s, int seconds) {
   let_pass(s, *s.m.now.to_due + std::chrono::seconds{seconds});
 }
 
+// A protocol that asks for a held breath.
+void held_first(stage& s) {
+  to_tube_1(s);
+  protocol held = *s.m.s.test;
+  held.breath_hold = std::chrono::seconds{15};
+  s.m.s.test = frozen<protocol>(std::move(held));
+}
+
 struct moment_case {
   std::string name;
   std::string screen;
@@ -85,6 +93,13 @@ std::vector<moment_case> sampling_moments() {
        [](stage& s) {
          to_tube_1(s);
          s.m.tell(breath_begun{sample_number(1)});
+       }},
+      {"how to blow, held", "breathe-how", "title", held_first},
+      {"hold", "hold-breath", "breath",
+       [](stage& s) {
+         held_first(s);
+         s.m.tell(breath_begun{sample_number(1)});
+         let_pass(s, s.m.s.profile->bounds.lead_in);
        }},
       {"blowing", "blowing", "breath",
        [](stage& s) {

@@ -181,11 +181,64 @@ TEST_CASE("the packet's name and amount are held against the plan") {
   CHECK(p.now().held_by->what == hindrance_kind::packet_differs);
   REQUIRE(p.tell(reported_packet{"", 0, "", "sorbitol 20 g"}));
   p.is_held();
-  REQUIRE(p.tell(right_packet(p.current())));
+  reported_packet right = right_packet(p.current());
+  CHECK(p.refused(right) == "no.ask-again");
+  p.is_held();
+  right.asked_again = true;
+  REQUIRE(p.tell(right));
   CHECK(p.now().what == step::sugar);
   const auto found = findings_of(p.current(), p.clock.look(), zone_named("Europe/London"));
   CHECK(std::count_if(found.begin(), found.end(),
                       [](const finding& f) { return f.rule == "packet-differs"; }) == 2);
+}
+
+TEST_CASE("another packet that was told before the start was moved is taken back as carefully") {
+  at_the_sugar p;
+  REQUIRE(p.tell(reported_packet{"", 0, "", "sorbitol 20 g"}));
+  REQUIRE(p.tell(*p.current().planned));
+  CHECK_FALSE(p.current().packet.has_value());
+  reported_packet right = right_packet(p.current());
+  CHECK(p.refused(right) == "no.ask-again");
+  p.clock.pass(60s);
+  right.asked_again = true;
+  REQUIRE(p.tell(right));
+  const auto found = findings_of(p.current(), p.clock.look(), zone_named("Europe/London"));
+  const auto both = std::find_if(found.begin(), found.end(),
+                                 [](const finding& f) { return f.rule == "packet-differs"; });
+  REQUIRE(both != found.end());
+  CHECK(both->events.size() == 2);
+  CHECK(both->words == "the packet of sugar was told to say something else (sorbitol 20 g) at "
+                       "07:28, then the right one at 07:29");
+  right.asked_again = false; // told once more it takes nothing back
+  CHECK(p.refused(right).empty());
+}
+
+TEST_CASE(
+    "a plan that waits by rules of an earlier version is made anew, and what was told stays") {
+  patient p;
+  p.open_and_plan();
+  const std::string old = source_file("tests/fixtures/protocols/version-1/lactulose-10g.json");
+  const protocol rules = read_protocol(old).value();
+  const plan_made of_then{old, rules.sugar.forms.back().form,
+                          make_plan(rules, start, zone_named("Europe/London")).value()};
+  CHECK(p.refused(of_then) == "no.rules-of-old"); // nobody is asked as little any more
+  const clock_reading now = p.clock.look();
+  const state waiting = with(p.current(), p.current().seq + 1, of_then, now);
+  const now_answer a = what_now(waiting, now);
+  REQUIRE(a.what == step::held);
+  CHECK(a.held_by->what == hindrance_kind::old_rules);
+  const auto gate = decide(
+      waiting,
+      command{reported_ready{gate_checks(), {"fast"}, "the laboratory", releaser::laboratory}},
+      now);
+  REQUIRE_FALSE(gate.has_value());
+  CHECK(gate.error().where == "no.old-rules");
+  const plan_made of_today = *p.current().planned;
+  REQUIRE(decide(waiting, command{of_today}, now).has_value());
+  const state anew = with(waiting, waiting.seq + 1, of_today, now);
+  CHECK(what_now(anew, now).what == step::prepare);
+  CHECK(anew.cautions.size() == p.current().cautions.size());
+  CHECK(anew.washouts.size() == p.current().washouts.size());
 }
 
 TEST_CASE("50 g and 75 g of glucose are two tests: the packet of one does not open the other") {

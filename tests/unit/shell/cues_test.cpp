@@ -195,10 +195,10 @@ TEST_CASE("a program that is started while a tube is due calls for it") {
   CHECK(s.log.cues == std::vector<glass::cue>{glass::cue::now});
 }
 
-TEST_CASE("each second of the lead-in ticks once") {
+TEST_CASE("each second of the lead-in, and of holding, ticks once") {
   stage s;
   s.step_to(step::breathe);
-  s.now.what = step::lead_in;
+  s.now.what = GENERATE(step::lead_in, step::hold_breath);
   for (int ms = 3000; ms > 0; ms -= 100) {
     s.now.phase_left = duration{ms};
     s.look();

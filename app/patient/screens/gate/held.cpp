@@ -189,6 +189,26 @@ maybe_wish draw_packet_differs(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
+// A plan by earlier rules: planned once more, what is new is asked, and what was told stays.
+maybe_wish draw_old_rules(toolkit& k, const view& v, ui_state& u) {
+  presses did;
+  bool plan = false;
+  const auto content = [&] {
+    headline(k, "title", v.t("living.gate.old"));
+    strong(k, "sugar", v.t("screening.stop.sugar"));
+    paragraph(k, "why", v.t("living.gate.old.why"));
+    laboratory_facts(k, v);
+  };
+  const auto actions = [&] {
+    plan = primary_button(k, "open-choose", v.t("living.gate.old.plan"));
+    ways_out(k, v, did);
+  };
+  auto out = framed_page(k, v, "held-old-rules", content, actions);
+  take_ways(did, v, u);
+  if (plan) u.nav.open_side(side_page::choose);
+  return out;
+}
+
 // Age or kit: what was told can be put right, the rest is the laboratory's.
 maybe_wish draw_kit_or_age(toolkit& k, const view& v, ui_state& u, const hindrance& h) {
   presses did;
@@ -228,6 +248,7 @@ maybe_wish draw_held(toolkit& k, const view& v, ui_state& u) {
   }
   if (h.what == hindrance_kind::not_agreed)
     return draw_medicine(k, v, u, *find_washout(*v.s.test, h.rule));
+  if (h.what == hindrance_kind::old_rules) return draw_old_rules(k, v, u);
   if (h.what != hindrance_kind::packet_differs) return draw_kit_or_age(k, v, u, h);
   if (shown == page::packet || shown == page::other_packet) return draw_packet(k, v, u);
   return draw_packet_differs(k, v, u);

@@ -62,6 +62,50 @@ maybe_wish draw_other(toolkit& k, const view& v, ui_state& u, bool at_gate) {
   return wish{payload{reported_packet{"", 0, "", words}}};
 }
 
+// What the packet must say: the sugar's name and one dose of it, large.
+void show_packet(toolkit& k, const view& v, const reported_packet& right) {
+  const substrate& sugar = v.s.test->sugar;
+  headline(k, "title", v.t("gate.sugar.title"));
+  big_figure(k, "packet", v.t("gate.sugar.says"), sugar.name);
+  big_figure(k, "amount", v.t(is_measured(v) ? "gate.packet.dose" : "gate.packet.all"),
+             amount_words(v, right));
+  const std::string others = other_names(sugar);
+  if (!others.empty()) paragraph(k, "or", v.t("gate.sugar.or", {{"names", others}}));
+  if (is_measured(v)) paragraph(k, "measure", v.t("gate.packet.measure"));
+}
+
+std::string said_of(const view& v, const reported_packet& told) {
+  return told.words.empty() ? told.name + " " + amount_words(v, told) : told.words;
+}
+
+// Read once more, with both on the page: only here is another packet taken back.
+maybe_wish draw_packet_again(toolkit& k, const view& v, ui_state& u, bool at_gate) {
+  const noted_packet& before = *other_packet_standing(v.s);
+  reported_packet right = right_packet(v.s);
+  const word_args args{{"was", said_of(v, before.what)},
+                       {"time", when(v, before.at.wall)},
+                       {"sugar", right.name},
+                       {"amount", amount_words(v, right)}};
+  bool now = false;
+  bool earlier = false;
+  const auto content = [&] {
+    quiet_text(k, "again", v.t("screening.again"));
+    show_packet(k, v, right);
+    paragraph(k, "both", v.t("gate.packet.again.both", args));
+  };
+  const auto actions = [&] {
+    earlier = secondary_button(k, "packet-earlier", v.t("gate.packet.again.earlier"));
+    now = secondary_button(k, "packet-now", v.t("gate.packet.again.now", args));
+  };
+  auto out = framed_page(k, v, "packet-again", content, actions);
+  if (now || earlier) u.drafts.taking_back_packet = false;
+  if (earlier) turn_to(u, at_gate, gate_page::wrong_sugar, held_page::what);
+  if (!now) return out;
+  turn_to(u, at_gate, gate_page::morning, held_page::what);
+  right.asked_again = true;
+  return wish{payload{right}};
+}
+
 } // namespace
 
 maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u) {
@@ -69,29 +113,28 @@ maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u) {
   const bool other = u.nav.page_in<gate_page>() == gate_page::wrong_sugar ||
                      u.nav.page_in<held_page>() == held_page::other_packet;
   if (other) return draw_other(k, v, u, at_gate);
-  const substrate& sugar = v.s.test->sugar;
+  if (u.drafts.taking_back_packet && other_packet_standing(v.s) != nullptr)
+    return draw_packet_again(k, v, u, at_gate);
   const reported_packet right = right_packet(v.s);
   bool yes = false;
   bool no = false;
   const auto content = [&] {
-    headline(k, "title", v.t("gate.sugar.title"));
-    big_figure(k, "packet", v.t("gate.sugar.says"), sugar.name);
-    big_figure(k, "amount", v.t(is_measured(v) ? "gate.packet.dose" : "gate.packet.all"),
-               amount_words(v, right));
-    const std::string others = other_names(sugar);
-    if (!others.empty()) paragraph(k, "or", v.t("gate.sugar.or", {{"names", others}}));
-    if (is_measured(v)) paragraph(k, "measure", v.t("gate.packet.measure"));
+    show_packet(k, v, right);
     strong(k, "closed", v.t("gate.sugar.closed"));
   };
   const auto actions = [&] {
     yes = primary_button(
         k, "sugar-matches",
-        v.t("gate.packet.yes", {{"sugar", sugar.name}, {"amount", amount_words(v, right)}}));
+        v.t("gate.packet.yes", {{"sugar", right.name}, {"amount", amount_words(v, right)}}));
     no = secondary_button(k, "other-packet", v.t("gate.sugar.no"));
   };
   auto out = framed_page(k, v, "gate-sugar", content, actions);
   if (no) turn_to(u, at_gate, gate_page::wrong_sugar, held_page::other_packet);
   if (!yes) return out;
+  if (other_packet_standing(v.s) != nullptr) {
+    u.drafts.taking_back_packet = true;
+    return out;
+  }
   turn_to(u, at_gate, gate_page::morning, held_page::what);
   return wish{payload{right}};
 }

@@ -1,4 +1,5 @@
-// The guided breath: straw in, blow, close the tube. No press between the first and the last.
+// The guided breath: straw in, hold it where the protocol asks, blow, close the tube. No press
+// between the first and the last.
 #include "app/patient/screens/shared.hpp"
 
 #include <algorithm>
@@ -6,6 +7,19 @@
 namespace qb {
 
 namespace {
+
+// How a phase that runs by itself is drawn.
+struct guided_phase {
+  breath_phase phase;
+  const char* screen;
+  const char* words;
+};
+
+guided_phase phase_of(step s) {
+  if (s == step::hold_breath) return {breath_phase::hold, "hold-breath", "breath.hold"};
+  if (s == step::blowing) return {breath_phase::blow, "blowing", "breath.blow"};
+  return {breath_phase::lead_in, "lead-in", "breath.straw"};
+}
 
 breath_view picture_of_phase(const view& v) {
   breath_view b;
@@ -17,9 +31,9 @@ breath_view picture_of_phase(const view& v) {
   const double length = static_cast<double>(std::max<std::int64_t>(1, v.now.phase_length->count()));
   const double left = static_cast<double>(v.now.phase_left->count());
   const auto seconds = std::chrono::ceil<std::chrono::seconds>(*v.now.phase_left).count();
-  const bool blowing = v.now.what == step::blowing;
-  b.phase = blowing ? breath_phase::blow : breath_phase::lead_in;
-  b.words = v.t(blowing ? "breath.blow" : "breath.straw");
+  const guided_phase now = phase_of(v.now.what);
+  b.phase = now.phase;
+  b.words = v.t(now.words);
   b.figure = std::to_string(seconds);
   b.done = static_cast<float>(1.0 - left / length);
   b.enough = static_cast<float>(v.s.test->breath_least.count()) /
@@ -28,8 +42,7 @@ breath_view picture_of_phase(const view& v) {
 }
 
 const char* name_of(step s) {
-  if (s == step::lead_in) return "lead-in";
-  return s == step::blowing ? "blowing" : "close-tube";
+  return s == step::close ? "close-tube" : phase_of(s).screen;
 }
 
 } // namespace

@@ -60,6 +60,12 @@ inline std::map<hindrance_kind, held_case> held_cases() {
                             s.m.tell(reported_kit{"FV2C-7HM2-3N4Q", "FV-2C7H", "lactose-25g",
                                                   *parse_date("2027-12-31")});
                           }};
+  out[kind::old_rules] = {"held-old-rules", {"open-choose", "not-today"}, [](stage& s) {
+                            const char* old =
+                                "tests/fixtures/protocols/version-1/lactulose-10g.json";
+                            s.m.s.test = frozen<protocol>(read_protocol(source_file(old)).value());
+                            changed(s);
+                          }};
   out[kind::kit_expired] = {"held-kit", {"not-today", "change-who"}, [](stage& s) {
                               s.m.tell(reported_kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g",
                                                     *parse_date("2027-04-05")});
@@ -100,7 +106,8 @@ inline constexpr hindrance_kind all_hindrances[] = {
     hindrance_kind::never,          hindrance_kind::refused,     hindrance_kind::ask_first,
     hindrance_kind::wrong_age,      hindrance_kind::other_kit,   hindrance_kind::kit_expired,
     hindrance_kind::packet_differs, hindrance_kind::unwell,      hindrance_kind::unanswered,
-    hindrance_kind::packet_unread,  hindrance_kind::below_least, hindrance_kind::signs_unasked};
+    hindrance_kind::packet_unread,  hindrance_kind::below_least, hindrance_kind::signs_unasked,
+    hindrance_kind::old_rules};
 
 // Shows that kind's page, with the gate passed before or not.
 inline void stand_held(stage& s, const held_case& c, bool gate_passed) {

@@ -79,8 +79,22 @@ TEST_CASE("another packet is told in its words, keeps the sugar closed, and is r
     REQUIRE(s.press("look-again"));
     REQUIRE(s.shown() == "gate-sugar");
     REQUIRE(s.press("sugar-matches"));
+    REQUIRE(s.shown() == "packet-again"); // in full once more, with both
+    look_at_leaves(s, "packet-again");
+    CHECK(s.seek("both")->name.find(with_words ? "sorbitol 20 g" : "I cannot read it") !=
+          std::string::npos);
+    CHECK_FALSE(leads_on(s));
+    REQUIRE(s.press("packet-now"));
     CHECK(s.shown() == "gate");
-    CHECK(s.m.s.other_packets.size() == 1); // the laboratory sees both
+    REQUIRE(s.m.s.other_packets.size() == 1); // the laboratory sees both
+    CHECK(s.m.s.other_packets.front().until_seq == s.m.s.packet->seq);
+  }
+  SECTION("read once more, it says something else after all") {
+    REQUIRE(s.press("look-again"));
+    REQUIRE(s.press("sugar-matches"));
+    REQUIRE(s.press("packet-earlier"));
+    CHECK(s.shown() == "gate-other-sugar");
+    CHECK_FALSE(leads_on(s));
   }
   SECTION("it says something else still") {
     REQUIRE(s.press("look-again"));
@@ -100,6 +114,28 @@ TEST_CASE("another packet is told in its words, keeps the sugar closed, and is r
     REQUIRE(s.press("not-today"));
     REQUIRE(s.press("open-choose"));
     CHECK(s.u.nav.open == side_page::choose);
+  }
+}
+
+TEST_CASE("another packet is asked about once more also where the start was moved since") {
+  stage s(draw_screen);
+  s.settles = true;
+  nothing_stands(s);
+  s.m.tell(reported_packet{"", 0, "", "sorbitol 20 g"});
+  s.m.plan_for("2027-04-06 08:15");
+  s.m.go_to("2027-04-06 08:10");
+  s.h.frames(1);
+  REQUIRE(s.press("begin-checks"));
+  REQUIRE(s.press("sugar-matches"));
+  REQUIRE(s.shown() == "packet-again");
+  SECTION("it is the plan's") {
+    REQUIRE(s.press("packet-now"));
+    CHECK(s.shown() == "gate-morning");
+    CHECK(is_right_packet(s.m.s, s.m.s.packet->what));
+  }
+  SECTION("it says something else") {
+    REQUIRE(s.press("packet-earlier"));
+    CHECK(s.shown() == "gate-packet-says");
   }
 }
 
