@@ -8,7 +8,8 @@ from driver import Stuck
 
 PERSON = {"name": "Maren Oakhollow", "birth": "11 02 1957", "doctor": "Dr Ivo Brandreth",
           "kit": "FV-2071"}
-GUIDE_MOST_S = 30
+GUIDE_MOST_S = 40
+GUIDED = ("lead-in", "hold-breath", "blowing")  # pages that pass by themselves
 SCORES = {"bloating": 2, "pain": 0, "nausea": 1}
 
 
@@ -42,7 +43,7 @@ class Patient:
             return w.press("next")
         if screen.startswith("symptoms-") and "score-0" in shown:
             return w.press(f"score-{SCORES[screen[len('symptoms-'):]]}")
-        if screen in ("lead-in", "blowing"):
+        if screen in GUIDED:
             return self.guide_goes_on()
         # Answers that a person gives before going on, then the ways on, most wanted first.
         for key in ("dose-none", "test-lactulose-10g", "form-syrup"):
@@ -53,13 +54,12 @@ class Patient:
     def guide_goes_on(self):
         """The guided breath at its own pace, on clocks that are moved a second at a time."""
         for _ in range(GUIDE_MOST_S):
-            if self.window.outline()["screen"] not in ("lead-in", "blowing"):
+            if self.window.outline()["screen"] not in GUIDED:
                 return None
             self.window.clocks.let_pass(1)
             self.window.nudge()
             self.window.wait("a steady screen", lambda o: o["settled"])
-        return self.window.wait("the guide to go on",
-                                lambda o: o["screen"] not in ("lead-in", "blowing"))
+        return self.window.wait("the guide to go on", lambda o: o["screen"] not in GUIDED)
 
     def go_on(self, screen, shown):
         # Ticks on these pages say that something is wrong; the person is well.

@@ -26,11 +26,11 @@ class Person:
         self.data = os.path.join(self.folder, "data")
         self.keep = pictures_into(os.path.join(self.folder, "screens"))
         self.clocks = Clocks(self.folder, SHIFTED_CLOCKS)
+        # Where no suite laid any out, those that are shipped.
+        self.assets = ASSETS if os.path.isdir(ASSETS) else SHIPPED
 
     def start(self, *more, env=None, wrap=()):
-        # Where no suite laid any out, those that are shipped.
-        assets = ASSETS if os.path.isdir(ASSETS) else SHIPPED
-        words = ["--assets", assets, "--data", self.data, "--size", self.size, *more]
+        words = ["--assets", self.assets, "--data", self.data, "--size", self.size, *more]
         if self.practice:
             words.append("--rehearsal")
         env = {**self.clocks.env, **(env or {})}

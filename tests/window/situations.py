@@ -5,6 +5,7 @@ The clocks of the program are moved (person.start_on), so that a plan for Tuesda
 picture, to be looked at. The times said on the pages are worked out here by hand, from the trade's
 own sentence: a start at 07:30 means plain food from 07:30 the day before and water only from 19:30.
 """
+import json
 import os
 import shutil
 import subprocess
@@ -215,9 +216,44 @@ def another_packet(count, display):
     p.says("Do not drink this sugar. Call the laboratory", "another packet stays closed")
     p.says("sorbitol 20 g", "with what it says")
     p.opened("look-again", "gate-sugar")
-    w.press("sugar-matches")
+    p.opened("sugar-matches", "packet-again")
+    p.says("sorbitol 20 g", "both packets stand on the page before one is taken back")
+    p.opened("packet-earlier", "gate-other-sugar")
+    p.opened("look-again", "gate-sugar")
+    p.opened("sugar-matches", "packet-again")
+    w.press("packet-now")
     w.screen("gate")
     count.check(p.to_the_check() == "gate-check", "the right one leads on")
+    w.close()
+
+
+HELD_S = 6
+
+
+def a_breath_is_held(count, display):
+    """A laboratory's own protocol asks that the breath is held before it is blown."""
+    p = Person(count, display, "480x800", True)
+    p.assets = os.path.join(p.folder, "assets")
+    shutil.copytree(ASSETS, p.assets)
+    path = os.path.join(p.assets, "protocols", "lactulose-10g.json")
+    with open(path, encoding="utf-8") as file:
+        test = json.load(file)
+    test["breath"]["hold"] = {"rule": "breath-hold", "seconds": HELD_S, "source": "kit-practice"}
+    with open(path, "w", encoding="utf-8") as file:
+        json.dump(test, file)
+    w = p.start()
+    p.patient.walk("breathe-how")
+    shown = w.words()
+    while w.has("page-more"):
+        w.press("page-more")
+        shown += w.words()
+    count.check(f"hold your breath for {HELD_S} seconds" in shown, f"how to blow says it: {shown}")
+    p.patient.walk("lead-in")
+    w.wait("holding", lambda o: o["screen"] == "hold-breath")
+    p.look(w, "hold-breath")
+    count.check("Hold your breath" in w.words(), f"the guide says so: {w.words()}")
+    w.wait("blowing", lambda o: o["screen"] == "blowing")
+    p.patient.walk("label")
     w.close()
 
 
@@ -369,8 +405,8 @@ def seven_tubes(count, display):
     p.window.close()
 
 
-SITUATIONS = [ask_first, an_answer_that_holds, an_answer_taken_back, another_packet,
-              seven_tubes, clock_change_night, all_well, moved_and_called_off,
+SITUATIONS = [a_breath_is_held, ask_first, an_answer_that_holds, an_answer_taken_back,
+              another_packet, seven_tubes, clock_change_night, all_well, moved_and_called_off,
               not_this_test, a_slip, a_slip_too_near, too_early, too_late, travel]
 
 

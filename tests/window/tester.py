@@ -14,6 +14,7 @@ import subprocess
 
 from clocks import Clocks
 from driver import Stuck
+from patient import GUIDED
 from person import ASSETS, LAB, PROGRAM, SHIFTED_CLOCKS, WORK, Person
 
 LONDON = "Europe/London"
@@ -110,7 +111,7 @@ class Tester(Person):
         self.guide_ends()
 
     def guide_ends(self):
-        self.window.wait("the guide", lambda o: o["screen"] in ("lead-in", "blowing"))
+        self.window.wait("the guide", lambda o: o["screen"] in GUIDED)
         self.pass_(GUIDE_S)
         self.window.screen("close-tube")
 

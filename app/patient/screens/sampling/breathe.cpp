@@ -72,7 +72,7 @@ maybe_wish draw_how(toolkit& k, const view& v, ui_state& u) {
                 v.t("breathe.how.step", {{"n", std::to_string(i + 1)}, {"what", steps[i].text}}));
     const auto hold = v.s.test->breath_hold;
     if (hold.count() > 0)
-      paragraph(k, "hold", v.t("breathe.how.hold", {{"long", length_in_words(hold)}}));
+      paragraph(k, "hold", v.t("breathe.how.hold", {{"n", std::to_string(hold.count())}}));
   };
   const auto actions = [&] { on = primary_button(k, "next", v.t("common.next")); };
   auto out = framed_page(k, v, "breathe-how", content, actions);
