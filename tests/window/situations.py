@@ -5,20 +5,23 @@ The clocks of the program are moved (person.start_on), so that a plan for Tuesda
 picture, to be looked at. The times said on the pages are worked out here by hand, from the trade's
 own sentence: a start at 07:30 means plain food from 07:30 the day before and water only from 19:30.
 """
+import hashlib
 import json
 import os
 import shutil
+import sqlite3
 import subprocess
 import sys
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from driver import Stuck  # noqa: E402
-from person import ASSETS, LAB, WORK, Person  # noqa: E402
+from person import ASSETS, LAB, ROOT, WORK, Person  # noqa: E402
 from runner import run_suite  # noqa: E402
 
 LONDON, BERLIN = "Europe/London", "Europe/Berlin"
 BASE = os.path.join(WORK, "planned")
+EARLIER = "tests/fixtures/protocols/version-1/lactulose-10g.json"
 
 
 class Life(Person):
@@ -257,6 +260,42 @@ def a_breath_is_held(count, display):
     w.close()
 
 
+def canonical(value):
+    return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+
+
+def planned_by_earlier_rules(data):
+    """The plan in that folder's journal as an earlier version of the program had made it."""
+    name = next(n for n in os.listdir(os.path.join(data, "tests")) if n.endswith(".journal"))
+    with open(os.path.join(ROOT, EARLIER), encoding="utf-8") as file:
+        rules = json.load(file)
+    known = {w["rule"] for w in rules["preparation"]["windows"]}
+    journal = sqlite3.connect(os.path.join(data, "tests", name))
+    before = "0" * 64
+    for seq, body in journal.execute("SELECT seq, body FROM event ORDER BY seq").fetchall():
+        event = json.loads(body)
+        if event["kind"] == "plan":
+            event["data"]["protocol"] = rules
+            event["data"]["windows"] = [w for w in event["data"]["windows"] if w["rule"] in known]
+        body = canonical(event)
+        before = hashlib.sha256(f"{before}\n{body}".encode()).hexdigest()
+        journal.execute("UPDATE event SET body = ?, hash = ? WHERE seq = ?", (body, before, seq))
+    journal.commit()
+    journal.close()
+
+
+def a_plan_of_earlier_rules(count, display):
+    p = Life(count, display, "480x800", False).planned()
+    planned_by_earlier_rules(p.data)
+    w = p.open_on("2027-04-05 12:00")
+    w.screen("held-old-rules")
+    p.reads("What you told us stays", "the page says why, and that nothing is lost")
+    w.press("open-choose")
+    w.screen("choose-start")
+    p.look(w, "choose-start")
+    w.close()
+
+
 def too_early(count, display):
     p = Life(count, display, "800x480", False).planned()
     shown = p.at_the_check_on("2027-04-06 06:30")
@@ -405,9 +444,10 @@ def seven_tubes(count, display):
     p.window.close()
 
 
-SITUATIONS = [a_breath_is_held, ask_first, an_answer_that_holds, an_answer_taken_back,
-              another_packet, seven_tubes, clock_change_night, all_well, moved_and_called_off,
-              not_this_test, a_slip, a_slip_too_near, too_early, too_late, travel]
+SITUATIONS = [a_breath_is_held, a_plan_of_earlier_rules, ask_first, an_answer_that_holds,
+              an_answer_taken_back, another_packet, seven_tubes, clock_change_night, all_well,
+              moved_and_called_off, not_this_test, a_slip, a_slip_too_near, too_early, too_late,
+              travel]
 
 
 def plan_once(count, display):
