@@ -15,6 +15,7 @@ class Named(NamedTuple):
     path: str
     was: str
     becomes: str
+    first: tuple = ()  # unit tests that are likely to see it: tried before all others
 
     def applied_to(self, text):
         return text.replace(self.was, self.becomes)
@@ -23,7 +24,8 @@ class Named(NamedTuple):
 def read():
     with open(os.path.join(HERE, "judgement.json"), encoding="utf-8") as file:
         told = json.load(file)
-    return [Named(one["drops"], one["path"], one["was"], one["becomes"]) for one in told["mutants"]]
+    return [Named(one["drops"], one["path"], one["was"], one["becomes"],
+                  tuple(one["first"])) for one in told["mutants"]]
 
 
 def place_fault(mutant, root):

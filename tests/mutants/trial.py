@@ -136,8 +136,7 @@ class Copy:
     def passes_without(self, program, test):
         """Whether that one test passes without the mutant; each is asked once."""
         if (program, test) not in self.passed:
-            exact = re.sub(r"([\\,*\[\]\"~])", r"\\\1", test)
-            words = [os.path.join(self.without, program), exact]
+            words = [os.path.join(self.without, program), exactly(test)]
             ran = subprocess.run(words, env=self.env, cwd=self.work, stdout=subprocess.PIPE,
                                  stderr=subprocess.STDOUT, text=True, errors="replace",
                                  timeout=WHOLE_RUN_LIMIT_S)
@@ -145,12 +144,10 @@ class Copy:
         return self.passed[program, test]
 
     def first_failure(self, program, only=()):
-        """The first test that fails; nothing when all pass. `only` are files of tests,
-        all of them when there are none."""
+        """The first test that fails; nothing when all pass. `only` are words that choose tests."""
         report = os.path.join(self.work, program + ".xml")
-        words = [os.path.join(self.build, program), "-r", "xml", "--abort", "--out", report]
-        if only:  # a test is tagged by its file then
-            words += ["-#", ",".join(f"[#{name}]" for name in only)]
+        words = [os.path.join(self.build, program), "-r", "xml", "--abort", "--out", report,
+                 *only]
         if os.path.exists(report):
             os.remove(report)
         try:
@@ -169,12 +166,15 @@ class Copy:
             return hashlib.sha256(file.read()).hexdigest()
 
     def rounds(self, site):
-        """What is run: program, files of tests, name. The unit tests of the mutant's own folder see
-        most mutants, and in a moment."""
+        """What is run: program, words that choose its tests, name. First the tests that a named
+        mutant names; then those of its own folder, which see most mutants."""
         folder = os.path.basename(os.path.dirname(site.path))
         near = glob.glob(os.path.join(self.tree, "tests/unit", folder, "*.cpp"))
         own = sorted(os.path.basename(path)[:-len(".cpp")] for path in near)
-        first = [("qb_tests", own, "unit")] if own else []
+        likely = [exactly(test) for test in getattr(site, "first", ())]
+        first = [("qb_tests", [",".join(likely)], "unit")] if likely else []
+        if own:  # a test is tagged by its file then
+            first.append(("qb_tests", ["-#", ",".join(f"[#{name}]" for name in own)], "unit"))
         return [*first, ("qb_tests", (), "unit"), ("qb_property", (), "property")]
 
     def try_mutant(self, site, scenarios):
@@ -199,6 +199,11 @@ class Copy:
             return self.windows.first_failure(scenarios, tell)
         finally:
             self.write(site, text)
+
+
+def exactly(test):
+    """The word that chooses that one test."""
+    return re.sub(r"([\\,*\[\]\"~])", r"\\\1", test)
 
 
 def bounded():
