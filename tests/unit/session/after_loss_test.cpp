@@ -33,6 +33,8 @@ struct read_again {
     REQUIRE(tell(*s.person));
     REQUIRE(tell(reported_red_flags{sample_number(1), {}}));
     REQUIRE(tell(reported_checklist{told_again_list, {}}));
+    for (const washout& w : s.test->washouts)
+      REQUIRE(tell(reported_washout{{w.why.rule, washout_answer::never, {}, false}, ""}));
     std::vector<payload> all = gate_answers(s, clock.look());
     all.pop_back();
     for (payload& one : all)

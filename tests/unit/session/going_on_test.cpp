@@ -208,7 +208,7 @@ TEST_CASE("another packet that was told before the start was moved is taken back
   REQUIRE(both != found.end());
   CHECK(both->events.size() == 2);
   CHECK(both->words == "the packet of sugar was told to say something else (sorbitol 20 g) at "
-                       "07:28, then the right one at 07:29");
+                       "Tuesday 07:28, then the right one at 07:29");
   right.asked_again = false; // told once more it takes nothing back
   CHECK(p.refused(right).empty());
 }

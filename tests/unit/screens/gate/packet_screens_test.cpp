@@ -80,6 +80,7 @@ TEST_CASE("another packet is told in its words, keeps the sugar closed, and is r
     REQUIRE(s.shown() == "gate-sugar");
     REQUIRE(s.press("sugar-matches"));
     REQUIRE(s.shown() == "packet-again"); // in full once more, with both
+    s.wished.reset();
     look_at_leaves(s, "packet-again");
     CHECK(s.seek("both")->name.find(with_words ? "sorbitol 20 g" : "I cannot read it") !=
           std::string::npos);
