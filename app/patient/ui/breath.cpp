@@ -44,11 +44,13 @@ void breath(toolkit& k, const std::string& key, const breath_view& view) {
   const theme& c = k.colours();
   const box top{b->x, b->y, b->w, high};
   const bool alone = view.figure.empty();
-  const float split = alone ? 0 : b->w * 0.42F;
+  const bool held = view.phase == breath_phase::hold; // no picture: nothing is blown yet
+  const float beside = held ? b->w : b->w * 0.42F;
+  const float split = alone ? 0 : beside;
   const box drawing{b->x + split, b->y, b->w - split, high};
   if (view.phase == breath_phase::blow) {
     column_of_breath(p, c, drawing, view.done, view.enough);
-  } else {
+  } else if (!held) {
     const bool closes = view.phase == breath_phase::close;
     draw_picture(sketch(p, drawing.inset(4, 4), c),
                  closes ? picture_of::close_lid : picture_of::straw_and_blow);
@@ -56,8 +58,8 @@ void breath(toolkit& k, const std::string& key, const breath_view& view) {
   if (!alone) {
     const point o{b->x + split / 2, top.centre().y};
     p.figures(face::countdown, o, view.phase == breath_phase::blow ? c.now : c.ink, view.figure);
-    if (view.phase == breath_phase::lead_in || view.phase == breath_phase::hold) {
-      const float r = std::min(split / 2 - 4, 60.0F);
+    if (view.phase == breath_phase::lead_in || held) {
+      const float r = std::min(split / 2 - 4, held ? 90.0F : 60.0F);
       p.ring(o, r, c.hairline, 5);
       p.arc(o, r, std::clamp(view.done, 0.0F, 1.0F), 1, c.now, 5);
     }

@@ -65,13 +65,11 @@ maybe_wish draw_other(toolkit& k, const view& v, ui_state& u, bool at_gate) {
 // What the packet must say: the sugar's name and one dose of it, large.
 void show_packet(toolkit& k, const view& v, const reported_packet& right) {
   const substrate& sugar = v.s.test->sugar;
-  headline(k, "title", v.t("gate.sugar.title"));
   big_figure(k, "packet", v.t("gate.sugar.says"), sugar.name);
   big_figure(k, "amount", v.t(is_measured(v) ? "gate.packet.dose" : "gate.packet.all"),
              amount_words(v, right));
   const std::string others = other_names(sugar);
   if (!others.empty()) paragraph(k, "or", v.t("gate.sugar.or", {{"names", others}}));
-  if (is_measured(v)) paragraph(k, "measure", v.t("gate.packet.measure"));
 }
 
 std::string said_of(const view& v, const reported_packet& told) {
@@ -89,15 +87,15 @@ maybe_wish draw_packet_again(toolkit& k, const view& v, ui_state& u, bool at_gat
   bool now = false;
   bool earlier = false;
   const auto content = [&] {
-    quiet_text(k, "again", v.t("screening.again"));
+    headline(k, "title", v.t("gate.packet.again"));
+    paragraph(k, "both", v.t("gate.packet.again.both", args)); // on the first leaf
     show_packet(k, v, right);
-    paragraph(k, "both", v.t("gate.packet.again.both", args));
   };
   const auto actions = [&] {
     earlier = secondary_button(k, "packet-earlier", v.t("gate.packet.again.earlier"));
     now = secondary_button(k, "packet-now", v.t("gate.packet.again.now", args));
   };
-  auto out = framed_page(k, v, "packet-again", content, actions);
+  auto out = framed_page(k, v, "packet-again", content, actions, page_kind::asking);
   if (now || earlier) u.drafts.taking_back_packet = false;
   if (earlier) turn_to(u, at_gate, gate_page::wrong_sugar, held_page::what);
   if (!now) return out;
@@ -119,7 +117,9 @@ maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u) {
   bool yes = false;
   bool no = false;
   const auto content = [&] {
+    headline(k, "title", v.t("gate.sugar.title"));
     show_packet(k, v, right);
+    if (is_measured(v)) paragraph(k, "measure", v.t("gate.packet.measure"));
     strong(k, "closed", v.t("gate.sugar.closed"));
   };
   const auto actions = [&] {

@@ -67,12 +67,12 @@ maybe_wish draw_how(toolkit& k, const view& v, ui_state& u) {
   const auto& steps = v.s.test->breath_how;
   const auto content = [&] {
     headline(k, "title", v.t("breathe.how.title"));
+    const auto hold = v.s.test->breath_hold;
+    if (hold.count() > 0)
+      strong(k, "hold", v.t("breathe.how.hold", {{"n", std::to_string(hold.count())}}));
     for (std::size_t i = 0; i < steps.size(); ++i)
       paragraph(k, "step-" + std::to_string(i + 1),
                 v.t("breathe.how.step", {{"n", std::to_string(i + 1)}, {"what", steps[i].text}}));
-    const auto hold = v.s.test->breath_hold;
-    if (hold.count() > 0)
-      paragraph(k, "hold", v.t("breathe.how.hold", {{"n", std::to_string(hold.count())}}));
   };
   const auto actions = [&] { on = primary_button(k, "next", v.t("common.next")); };
   auto out = framed_page(k, v, "breathe-how", content, actions);
