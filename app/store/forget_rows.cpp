@@ -2,7 +2,7 @@
 #include "app/store/forget_rows.hpp"
 
 #include "app/store/forgotten_tests.hpp"
-#include "app/store/packed_bodies.hpp"
+#include "app/store/rule_copies.hpp"
 #include "app/store/statement.hpp"
 
 #include <fmt/format.h>

@@ -120,8 +120,12 @@ result<void> lab_store::group::keep() {
 }
 
 result<void> lab_store::grow() {
-  if (db_.meta("version") == this_version) return {};
-  if (const auto copied = db_.keep_copy(); !copied) return copied;
+  const bool is_of_before = db_.meta("version") != this_version;
+  const auto again = db_.has_table("frozen_rules_again");
+  if (!again) return tl::unexpected(again.error());
+  if (!is_of_before && *again) return {};
+  if (is_of_before)
+    if (const auto copied = db_.keep_copy(); !copied) return copied;
   store::transaction growing(db_);
   const bool grown =
       growing.begun() && store::packed_bodies::make_tables(db_) &&

@@ -2,14 +2,16 @@
 // tables of its own. Nothing is edited: a later entry stands in place of an earlier one of the same
 // name or kit, and who told it, and when, stays. Secret keys are never here: paths alone.
 //
-//   own_setting    name ("profile", "assets", "zone", "identity", "trying"), value, by, at
+//   own_setting    name ("profile", "assets", "zone", "identity", "layout", "inbox", "tables",
+//                  "reports"), value, by, at
 //   own_person     name, code, roles ("bench", "reader", "bench+reader"; "none": has left),
 //                  key (public), key_file, by, at
 //   own_issued     kit, code, protocol, lot, expires, by, at: kits that were given out
 //   own_requested  kit, name, birth_date, hospital_number, order_number, source (SHA-256 of the
 //                  file), by, at
 //   own_handed     kit, test (its id; empty: none is known under the kit number), what ("report",
-//                  "export"), of (SHA-256 of what it was made from), by, at
+//                  "export"), of (SHA-256 of what it was made from), by, at; and as "table" each
+//                  table of readings that was taken from the folder, of no kit
 //
 // Every table has entry INTEGER PRIMARY KEY, rising. A missing value is an empty text, an instant
 // RFC 3339 UTC. The tables are made by the first write; a store without them was never set up. Each

@@ -1,9 +1,9 @@
 // Cutting the shared pieces out, and Zstandard's calls.
 #include "app/store/packed_bodies.hpp"
 
+#include "app/store/rule_copies.hpp"
 #include "app/store/statement.hpp"
 #include "core/base/json.hpp"
-#include "core/record/codec.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -36,10 +36,8 @@ packed_bodies::packed_bodies(packed_bodies&&) noexcept = default;
 packed_bodies& packed_bodies::operator=(packed_bodies&&) noexcept = default;
 
 bool packed_bodies::make_tables(database& db) {
-  return db.run("CREATE TABLE IF NOT EXISTS frozen_rules("
-                " id INTEGER PRIMARY KEY AUTOINCREMENT,"
-                " digest TEXT NOT NULL UNIQUE, body TEXT NOT NULL) STRICT;"
-                "CREATE TABLE IF NOT EXISTS log_packed(test_id TEXT NOT NULL,"
+  return make_rule_tables(db) &&
+         db.run("CREATE TABLE IF NOT EXISTS log_packed(test_id TEXT NOT NULL,"
                 " events INTEGER NOT NULL, rules TEXT NOT NULL, body BLOB NOT NULL,"
                 " PRIMARY KEY(test_id, events)) STRICT");
 }
@@ -52,17 +50,9 @@ std::optional<std::int64_t> packed_bodies::id_of(database& db, std::string_view 
   const auto found =
       std::find_if(known_.begin(), known_.end(), [&](const known& k) { return k.text == text; });
   if (found != known_.end()) return found->id;
-  const std::string digest = sha256_hex(text);
-  kept_statement put =
-      db.kept("INSERT INTO frozen_rules VALUES(NULL,?1,?2) ON CONFLICT(digest) DO NOTHING");
-  put->bind(1, digest).bind(2, std::string(text));
-  if (put->step() != SQLITE_DONE) return std::nullopt;
-  kept_statement ask = db.kept("SELECT id FROM frozen_rules WHERE digest=?1");
-  ask->bind(1, digest);
-  if (ask->step() != SQLITE_ROW) return std::nullopt;
-  if (known_.size() == most_known) known_.erase(known_.begin());
-  known_.push_back({ask->integer(0), std::string(text)});
-  return known_.back().id;
+  const auto id = keep_rules(db, text);
+  if (id) remember(*id, std::string(text));
+  return id;
 }
 
 bool packed_bodies::put(database& db, const std::string& test_id, std::int64_t events,
@@ -101,12 +91,14 @@ const std::string* packed_bodies::text_of(const database& db, std::int64_t id) c
   const auto found =
       std::find_if(known_.begin(), known_.end(), [&](const known& k) { return k.id == id; });
   if (found != known_.end()) return &found->text;
-  kept_statement ask = db.kept("SELECT body FROM frozen_rules WHERE id=?1");
-  ask->bind(1, id);
-  if (ask->step() != SQLITE_ROW) return nullptr;
+  auto text = kept_rules(db, id);
+  return text ? &remember(id, std::move(*text)) : nullptr;
+}
+
+const std::string& packed_bodies::remember(std::int64_t id, std::string text) const {
   if (known_.size() == most_known) known_.erase(known_.begin());
-  known_.push_back({id, ask->text(0)});
-  return &known_.back().text;
+  known_.push_back({id, std::move(text)});
+  return known_.back().text;
 }
 
 // With the shared pieces where their marks are.
@@ -144,13 +136,6 @@ std::optional<std::string> packed_bodies::get(const database& db, const std::str
 
 void packed_bodies::forget_ids() {
   known_.clear();
-}
-
-bool remove_unheld_rules(database& db) {
-  const auto there = db.has_table("log_packed");
-  if (!there || !*there) return there.has_value();
-  return db.run("DELETE FROM frozen_rules WHERE NOT EXISTS (SELECT 1 FROM log_packed AS l"
-                " WHERE instr(l.rules, ' ' || frozen_rules.id || ' '))");
 }
 
 } // namespace qb::store

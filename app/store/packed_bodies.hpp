@@ -1,13 +1,11 @@
 // Texts of logs, packed: what many of them hold alike (the rules that they froze) is kept once, and
 // the rest is compressed.
 //
-//   frozen_rules  id INTEGER PRIMARY KEY, digest TEXT (SHA-256 of the text), body TEXT: the text;
-//                 an id is never given to another text
 //   log_packed    test_id TEXT, events INTEGER, rules TEXT, body BLOB: of the row of that key in
 //                 table log, whose own body is empty. A Zstandard frame of the log's text, in which
-//                 the byte 1A, digits and the byte 1A stand for the text of that id. No JSON holds
-//                 such a byte, so that it can mean nothing else. `rules` has the ids, each between
-//                 spaces.
+//                 the byte 1A, digits and the byte 1A stand for the text of that id among the rules
+//                 (app/store/rule_copies.hpp). No JSON holds such a byte, so that it can mean
+//                 nothing else. `rules` has the ids, each between spaces.
 #pragma once
 
 #include "app/store/database.hpp"
@@ -59,6 +57,7 @@ private:
     void operator()(ZSTD_DCtx_s* d) const;
   };
   [[nodiscard]] std::optional<std::int64_t> id_of(database& db, std::string_view text);
+  const std::string& remember(std::int64_t id, std::string text) const;
   [[nodiscard]] const std::string* text_of(const database& db, std::int64_t id) const;
   [[nodiscard]] std::optional<std::string> whole(const database& db, std::string_view packed) const;
 
@@ -66,8 +65,5 @@ private:
   std::unique_ptr<ZSTD_DCtx_s, closer> unpacking_;
   mutable std::vector<known> known_;
 };
-
-// Takes away the rules that no log holds any more. False where a step fails.
-[[nodiscard]] bool remove_unheld_rules(database& db);
 
 } // namespace qb::store

@@ -3,6 +3,7 @@
 
 #include "app/store/database.hpp"
 #include "app/store/lab_store.hpp"
+#include "app/store/rule_copies.hpp"
 #include "app/store/statement.hpp"
 
 #include <algorithm>
@@ -45,6 +46,9 @@ public:
     });
     each("SELECT type, name FROM sqlite_schema WHERE type <> 'index' ORDER BY type, name",
          [&](const statement& s) { schema(s.text(0), s.text(1)); });
+    if (has("log_packed"))
+      for (std::string& line : store::damaged_rules(db_))
+        out_.damage.push_back(std::move(line));
     if (has("log"))
       for (const char* table : of_tests)
         if (has(table)) orphans(table, "test_id", "SELECT test_id FROM log");

@@ -21,6 +21,7 @@ inline constexpr std::string_view tables_of_ours[] = {"meta",
                                                       "log_choice",
                                                       "log_packed",
                                                       "frozen_rules",
+                                                      "frozen_rules_again",
                                                       "forgotten_test",
                                                       "bench_arrival",
                                                       "bench_tube",
@@ -51,7 +52,7 @@ struct orphan_rows {
 
 // What was found; of a store that is well all are empty.
 struct store_state {
-  std::vector<std::string> damage; // SQLite's lines
+  std::vector<std::string> damage; // SQLite's lines, and what of packed texts is damaged
   std::vector<std::string>
       foreign; // "trigger t", "view v", "table x": none that a version of ours makes
   std::vector<orphan_rows> orphans;
