@@ -1,6 +1,8 @@
 // Times of day set on the grid.
 #include "core/receiving/paper.hpp"
 
+#include "core/receiving/typed_place.hpp"
+
 #include <algorithm>
 #include <array>
 #include <fmt/core.h>
@@ -116,21 +118,18 @@ const char* doubt_text(paper_doubt d) {
 
 result<paper_line> read_paper_line(std::string_view text, const std::vector<minutes>& offsets) {
   const auto words = words_of(text);
+  paper_line out;
+  for (const std::string_view word : words) {
+    const auto time = read_day_minute(word);
+    if (!time && word != "-")
+      return tl::unexpected(refusal{refusal_kind::malformed, "", typed_place("times", text, word),
+                                    fmt::format("no time of day for tube {}", out.times.size() + 1),
+                                    "a time of day (07:30), or - for a gap"});
+    out.times.push_back(time);
+  }
   if (words.size() != offsets.size())
     return tl::unexpected(no_line(fmt::format("{} times", words.size()),
                                   fmt::format("{}, one a sample, - for a gap", offsets.size())));
-  paper_line out;
-  for (const std::string_view word : words) {
-    if (word == "-") {
-      out.times.emplace_back();
-      continue;
-    }
-    const auto time = read_day_minute(word);
-    if (!time)
-      return tl::unexpected(no_line(fmt::format("no time of day for tube {}", out.times.size() + 1),
-                                    "a time of day (07:30), or - for a gap"));
-    out.times.push_back(*time);
-  }
   if (std::none_of(out.times.begin(), out.times.end(), [](const auto& t) { return t.has_value(); }))
     return tl::unexpected(no_line("no time at all", "one at least"));
   line_walk walk(out, offsets);

@@ -11,6 +11,9 @@
 //   with
 //                            the time that is written there, if one is
 //
+// What is refused of a word says where it stands in the text (core/receiving/typed_place.hpp), so
+// whoever hands over a part of a line keeps its columns by blanks before it.
+//
 // A sheet has times of day and no days. Each time is set against the one before it and the test's
 // grid: where adding a day, or adding or taking half a day, brings it nearer to where the grid has
 // it, the hand may have crossed midnight, or written a time of a 12-hour clock. That is asked,

@@ -1,5 +1,6 @@
 // The scores of a paper sheet, group by group.
 #include "core/receiving/paper.hpp"
+#include "core/receiving/typed_place.hpp"
 #include "core/session/scores_after.hpp"
 
 #include <algorithm>
@@ -11,6 +12,12 @@ namespace {
 
 refusal no_scores(std::string found, std::string expected) {
   return {refusal_kind::malformed, "", "scores", std::move(found), std::move(expected)};
+}
+
+// The same with the place of the word in the text.
+refusal at_word(refusal no, std::string_view text, std::string_view word) {
+  no.where = typed_place("scores", text, word);
+  return no;
 }
 
 std::vector<std::string_view> split(std::string_view text, std::string_view at) {
@@ -81,22 +88,24 @@ std::optional<score_time> row_of(std::string_view word) {
   return std::nullopt;
 }
 
-// One row from its word and its group.
-result<paper_after> read_row(std::string_view word, std::string_view group, std::size_t symptoms,
-                             int most) {
+// One row from its word and its group, which are of `rows`.
+result<paper_after> read_row(std::string_view rows, std::string_view word, std::string_view group,
+                             std::size_t symptoms, int most) {
   const auto what = row_of(word);
-  if (!what) return tl::unexpected(no_scores("another word after row A or B", "A or B"));
+  if (!what)
+    return tl::unexpected(
+        at_word(no_scores("another word after row A or B", "A or B"), rows, word));
   const std::string name = std::string("row ") + paper_row_of(*what);
   paper_after out{*what, std::nullopt, {}};
   if (const std::size_t at = word.find('@'); at != word.npos) {
     out.at = read_day_minute(word.substr(at + 1));
     if (!out.at)
-      return tl::unexpected(
-          no_scores("no time for " + name, "A@10:45, or A where none is written"));
+      return tl::unexpected(at_word(
+          no_scores("no time for " + name, "A@10:45, or A where none is written"), rows, word));
   }
   const std::size_t wanted = symptoms != 0 || group == "-" ? symptoms : parts_of(group).size();
   auto scores = read_group(group, name, wanted, most);
-  if (!scores) return tl::unexpected(scores.error());
+  if (!scores) return tl::unexpected(at_word(scores.error(), rows, group));
   out.scores = std::move(*scores);
   return out;
 }
@@ -115,13 +124,15 @@ result<std::vector<paper_after>> read_paper_after(std::string_view rows, std::si
   const std::vector<std::string_view> words = groups_of(rows);
   std::vector<paper_after> out;
   for (std::size_t i = 0; i < words.size(); i += 2) {
-    auto one = read_row(words[i], i + 1 < words.size() ? words[i + 1] : "", symptoms, most);
+    const std::string_view end = rows.substr(rows.size());
+    auto one = read_row(rows, words[i], i + 1 < words.size() ? words[i + 1] : end, symptoms, most);
     if (!one) return tl::unexpected(one.error());
     const auto same = [&](const paper_after& x) { return x.what == one->what; };
     if (std::any_of(out.begin(), out.end(), same) ||
         std::find(asked.begin(), asked.end(), one->what) == asked.end())
-      return tl::unexpected(no_scores(fmt::format("row {}", paper_row_of(one->what)),
-                                      "each row once, of those on this test's sheet"));
+      return tl::unexpected(at_word(no_scores(fmt::format("row {}", paper_row_of(one->what)),
+                                              "each row once, of those on this test's sheet"),
+                                    rows, words[i]));
     out.push_back(std::move(*one));
   }
   return out;
@@ -146,7 +157,7 @@ result<std::vector<tube_scores>> read_paper_scores(std::string_view text, std::s
   std::vector<tube_scores> out;
   for (const std::string_view group : groups) {
     auto one = read_group(group, fmt::format("tube {}", out.size() + 1), symptoms, most);
-    if (!one) return tl::unexpected(one.error());
+    if (!one) return tl::unexpected(at_word(one.error(), text, group));
     out.push_back(std::move(*one));
   }
   return out;

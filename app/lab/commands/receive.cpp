@@ -56,6 +56,7 @@ public:
 
   // Answers false at the end.
   bool line(const std::string& typed) {
+    ++lines_;
     const std::string text = trimmed(typed);
     if (text == "q") return false;
     if (text == "?") {
@@ -151,9 +152,16 @@ public:
   [[nodiscard]] bool has_open() const { return open_.has_value(); }
 
 private:
+  // A column belongs to the line that was typed; lines that were scanned count too.
+  [[nodiscard]] refusal in_line(refusal no) const {
+    if (lines_ > 0)
+      no.where = fmt::format("line {}{}{}", lines_, no.where.empty() ? "" : ", ", no.where);
+    return no;
+  }
+
   void refuse(const refusal& no) {
     machine_failed_ = machine_failed_ || no.kind == refusal_kind::machine;
-    const int status = say_no(no, to_);
+    const int status = say_no(in_line(no), to_);
     status_ = status_ == 1 ? 1 : status;
     if (!open_) return;
     // What came is shown, and stands from now on as what was seen.
@@ -381,6 +389,7 @@ private:
   std::string codes_so_far_; // parts of a result that is not whole yet
   std::string sheet_;        // the paper line that was asked about
   std::set<std::string> doubts_;
+  int lines_{0};                      // that were typed so far; 0: told by options
   std::set<std::string> tests_shown_; // of numbers that several bear: their ids open them
   int status_{0};
   bool machine_failed_{false};

@@ -2,6 +2,7 @@
 #include "app/lab/intake/box_options.hpp"
 
 #include "core/base/json_fields.hpp"
+#include "core/receiving/typed_place.hpp"
 
 #include <algorithm>
 #include <fmt/core.h>
@@ -217,45 +218,99 @@ stated_tubes(const box_options& w, std::size_t samples,
 
 namespace {
 
-result<paper_drink> read_drink(const std::string& word) {
-  const refusal no{refusal_kind::malformed, "", "drink", "another word",
-                   "drink START, drink START-END, or drink ? where it is unknown"};
+// The words between blanks, as pieces of the line.
+std::vector<std::string_view> pieces_of(std::string_view line) {
+  constexpr std::string_view blanks = " \t\r\n\v\f";
+  std::vector<std::string_view> out;
+  for (std::size_t at = 0; (at = line.find_first_not_of(blanks, at)) != line.npos;) {
+    const std::size_t end = std::min(line.find_first_of(blanks, at), line.size());
+    out.push_back(line.substr(at, end - at));
+    at = end;
+  }
+  return out;
+}
+
+std::optional<paper_drink> read_drink(std::string_view word) {
   paper_drink out;
   if (word == "?") return out;
   const std::size_t mark = word.find('-');
-  out.start = read_day_minute(std::string_view(word).substr(0, mark));
-  if (!out.start) return tl::unexpected(no);
-  if (mark == std::string::npos) return out;
-  out.end = read_day_minute(std::string_view(word).substr(mark + 1));
-  if (!out.end) return tl::unexpected(no);
-  return out;
+  out.start = read_day_minute(word.substr(0, mark));
+  if (!out.start) return std::nullopt;
+  if (mark == word.npos) return out;
+  out.end = read_day_minute(word.substr(mark + 1));
+  return out.end ? std::optional(out) : std::nullopt;
 }
+
+// One line: the day, then sections, each with what is typed after its word.
+class sheet_reader {
+public:
+  explicit sheet_reader(std::string_view line) : line_(line), words_(pieces_of(line)) {}
+
+  result<sheet_options> read() {
+    std::size_t at = 0;
+    if (at < words_.size() && parse_date(std::string(words_[at]))) out_.day = words_[at++];
+    while (at < words_.size() && !no_) {
+      const std::string_view word = words_[at++];
+      if (word == "drink")
+        drink(at < words_.size() ? words_[at++] : line_.substr(line_.size()));
+      else
+        at = section(word, at);
+    }
+    if (no_) return tl::unexpected(*no_);
+    return std::move(out_);
+  }
+
+private:
+  void refuse(const char* part, std::string_view word, std::string found, std::string expected) {
+    no_ = refusal{refusal_kind::malformed, "", typed_place(part, line_, word), std::move(found),
+                  std::move(expected)};
+  }
+
+  void drink(std::string_view word) {
+    const auto read = read_drink(word);
+    if (!read)
+      return refuse("drink", word, "no time of the drink",
+                    "drink START, drink START-END, or drink ? where it is unknown");
+    out_.drink = *read;
+    after_drink_ = true;
+  }
+
+  // Times, or scores after their word, up to the next section; answers where that begins.
+  std::size_t section(std::string_view word, std::size_t at) {
+    const bool scores = word == "scores";
+    if (!scores && (after_drink_ || !out_.scores.empty())) {
+      refuse("sheet", word, "a word after the drink",
+             "nothing more, or scores and a group for each tube");
+      return at;
+    }
+    std::string& into = scores ? out_.scores : out_.times;
+    if (!into.empty()) {
+      refuse("sheet", word, "scores told twice", "one group for each tube, once");
+      return at;
+    }
+    const std::size_t first = scores ? at : at - 1;
+    while (at < words_.size() && words_[at] != "drink" && words_[at] != "scores")
+      ++at;
+    if (first == at) return at;
+    const auto begin = static_cast<std::size_t>(words_[first].data() - line_.data());
+    const std::string_view last = words_[at - 1];
+    const auto end = static_cast<std::size_t>(last.data() + last.size() - line_.data());
+    into = std::string(line_.substr(0, end));
+    std::fill(into.begin(), into.begin() + static_cast<std::ptrdiff_t>(begin), ' ');
+    return at;
+  }
+
+  std::string_view line_;
+  std::vector<std::string_view> words_;
+  sheet_options out_;
+  bool after_drink_{false};
+  std::optional<refusal> no_;
+};
 
 } // namespace
 
 result<sheet_options> read_sheet_options(const std::string& line) {
-  sheet_options out;
-  const std::vector<std::string> words = words_of(line);
-  std::size_t at = 0;
-  if (at < words.size() && parse_date(words[at])) out.day = words[at++];
-  std::string* section = &out.times;
-  for (; at < words.size(); ++at) {
-    if (words[at] == "drink") {
-      auto drink = read_drink(at + 1 < words.size() ? words[at + 1] : "");
-      if (!drink) return tl::unexpected(drink.error());
-      out.drink = *drink;
-      ++at;
-      section = nullptr;
-    } else if (words[at] == "scores") {
-      section = &out.scores;
-    } else if (section != nullptr) {
-      *section += (section->empty() ? "" : " ") + words[at];
-    } else {
-      return tl::unexpected(refusal{refusal_kind::malformed, "", "sheet", "a word after the drink",
-                                    "nothing more, or scores and a group for each tube"});
-    }
-  }
-  return out;
+  return sheet_reader(line).read();
 }
 
 } // namespace qb::lab

@@ -67,9 +67,9 @@ stated_tubes(const box_options& w, std::size_t samples,
 //   scores 000 000 100 - 210 310 320 210 100 000
 struct sheet_options {
   std::string day;
-  std::string times;
+  std::string times; // at the column where they were typed, blanks before them
   paper_drink drink;
-  std::string scores; // as they were typed; empty: none
+  std::string scores; // likewise; empty: none
 };
 [[nodiscard]] result<sheet_options> read_sheet_options(const std::string& line);
 

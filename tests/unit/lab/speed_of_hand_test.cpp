@@ -61,6 +61,26 @@ TEST_CASE("a word that is none is named by its place, and not repeated: it may b
   CHECK_THAT(lab.err, Contains("box, word 2"));
 }
 
+TEST_CASE(
+    "a wrong word of a paper sheet is named by its column, its line and, if no name, itself") {
+  laboratory lab;
+  const auto said = [&](const std::string& sheet) {
+    CHECK(lines(lab, "FV-3002\nlactulose-10g y\nFV-3002\npaper " + sheet + "\nq\n", "") == 2);
+    return lab.err;
+  };
+  const std::string times = "2027-04-05 07:30 07:45 08:00 08:15 08:30 08:45 09:00 09:15 09:30";
+  CHECK_THAT(said(times + " 9:75 drink ?"),
+             Contains("line 4, times, column 66, \"9:75\": no time of day for tube 10"));
+  CHECK_THAT(said(times + " 09:45 drink 7:3x-07:40"),
+             Contains("line 4, drink, column 78: no time of the drink"));
+  CHECK_THAT(said(times + " 09:45 drink ? soon"), Contains("line 4, sheet, column 80"));
+  const std::string scores = " 09:45 drink 07:32 scores 000 000 000 000 000 000 000 000 000 ";
+  CHECK_THAT(said(times + scores + "009"),
+             Contains("line 4, scores, column 127, \"009\": no such score for tube 10"));
+  CHECK_THAT(said(times + scores + "000 A@29:00 000"), Contains("line 4, scores, column 131"));
+  CHECK_THAT(said(times + scores + "000 scores 000"), Contains("scores told twice"));
+}
+
 TEST_CASE("the day's list and the audit bear the mark of an invented laboratory") {
   laboratory lab;
   lab.import();

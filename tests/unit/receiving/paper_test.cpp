@@ -50,6 +50,9 @@ TEST_CASE("another number of times, no time, and what is none are refused with t
   const auto bad = read_paper_line("07:30 soon 08:00", quarters(3));
   REQUIRE_FALSE(bad);
   CHECK(bad.error().found == "no time of day for tube 2");
+  CHECK(bad.error().where == "times, column 7"); // a word may be a name
+  const auto slip = read_paper_line("07:30 07:45 8:75 08:15 08:30", quarters(3));
+  CHECK(slip.error().where == "times, column 13, \"8:75\"");
   CHECK_FALSE(read_paper_line("- - -", quarters(3)));
 }
 
@@ -160,4 +163,7 @@ TEST_CASE("too few scores, too high ones and other words are refused with their 
   CHECK(found("000 0/x/0") == "no such score for tube 2");
   CHECK(found("000 0/0/") == "no such score for tube 2");
   CHECK(found("000 0/0/100") == "no such score for tube 2");
+  CHECK(read_paper_scores("  000 0/0/9", 2, 3, 5).error().where == "scores, column 7, \"0/0/9\"");
+  CHECK(read_paper_after("   A@25:00 000", 3, 10, {score_time::after_last}).error().where ==
+        "scores, column 4");
 }
