@@ -63,7 +63,7 @@ result<void> keep_beside(lab_store& store, const log_row& row, const take_in_opt
 }
 
 // All of them, each where it belongs. Of a test that was not known there is this one alone.
-result<test_versions> versions_after(lab_store& store, const log_row& row, read_log_result log,
+result<test_versions> versions_after(lab_store& store, log_row row, read_log_result log,
                                      taken_in what, const take_in_options& o) {
   if (what != taken_in::fresh) {
     if (const auto settled = settle_versions(store, row.test_id); !settled)
@@ -71,7 +71,7 @@ result<test_versions> versions_after(lab_store& store, const log_row& row, read_
     return load_versions(store, row.test_id, &log);
   }
   test_versions out;
-  out.all.push_back({{}, row.body, std::move(log), {}});
+  out.all.push_back({{}, std::move(row.body), std::move(log), {}});
   if (o.signature) out.all.front().signatures.push_back(*o.signature);
   return out;
 }
@@ -92,7 +92,7 @@ result<taken_log> take_in(lab_store& store, log_reader& reader, const std::strin
   if (is_rehearsal(log) && !o.rehearsals)
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "rehearsal", "practice",
                                   "a real test (import --rehearsals takes practice too)"});
-  const log_row row = log_row_of(text, log, read->folded);
+  log_row row = log_row_of(text, log, read->folded);
   if (!read->folded.person || row.protocol.empty())
     return tl::unexpected(refusal{refusal_kind::missing, "", "events",
                                   read->folded.person ? "no plan" : "no kit number",
@@ -122,7 +122,7 @@ result<taken_log> take_in(lab_store& store, log_reader& reader, const std::strin
     return tl::unexpected(kept.error());
   taken_log done{what, row.rehearsal, evidence.state, row.kit_number, mismatch_words(log), differs,
                  {}};
-  const auto versions = versions_after(store, row, std::move(log), what, o);
+  const auto versions = versions_after(store, std::move(row), std::move(log), what, o);
   if (!versions) return tl::unexpected(versions.error());
   provenance told = provenance_of(versions->all, versions->choices);
   if (done.differs)
