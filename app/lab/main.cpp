@@ -100,7 +100,7 @@ void describe(CLI::App& app, options& w) {
 
   app.option_defaults()->group("Options");
   auto* import = app.add_subcommand("import");
-  import->add_option("PATH", w.import.paths, "files, folders, or - for standard input")->required();
+  import->add_option("PATH", w.import.paths, "files, folders, or - for standard input [as set up]");
   import->add_option("--identity", w.import.identity,
                      "file with your age identity, for sealed files (.age)");
   import->add_flag("--rehearsals", w.import.rehearsals, "take practice too, marked as such");
@@ -136,6 +136,7 @@ qb::result<options> with_own_laboratory(options w, bool make_folders) {
   w.own.set_up.assets = w.assets;
   if (w.assets.empty()) w.assets = own->assets;
   if (w.import.identity.empty()) w.import.identity = own->identity;
+  if (w.import.paths.empty() && !own->inbox.empty()) w.import.paths = {own->inbox};
   if (w.kits.profile.empty())
     w.kits.profile = own->is_set_up ? own->profile : qb::lab::trying_profile;
   return w;
@@ -191,6 +192,20 @@ void say_unset(const CLI::App& app, const options& w, const qb::lab::console& to
     to.err("quarterbreath-lab: note: no laboratory is set up in this store; `set-up` does it\n");
 }
 
+// What a sign-in is enough for: it can be taken back, or is shown and confirmed before it is kept.
+constexpr const char* by_sign_in[] = {"receive", "paper",    "readings", "choose",
+                                      "assign",  "conclude", "requests", "take-back"};
+
+qb::result<std::string> at_bench(const CLI::App& app, const options& w,
+                                 const qb::lab::shared_options& shared,
+                                 const qb::lab::console& to) {
+  const bool told = !w.day.at.by.empty() || !w.cases.at.by.empty() || !w.own.at.by.empty();
+  if (told || std::none_of(std::begin(by_sign_in), std::end(by_sign_in),
+                           [&](const char* one) { return app.got_subcommand(one); }))
+    return std::string();
+  return qb::lab::person_at_bench(shared, to);
+}
+
 // Names, birth dates and results are in it.
 void say_open(const CLI::App& app, const options& w, const qb::lab::console& to) {
   if (qb::is_open_to_others(w.store) && !app.got_subcommand("check")) // which says it by itself
@@ -208,6 +223,8 @@ int with_store(const CLI::App& app, const options& given, const qb::lab::console
   if (!shared) return qb::lab::say_no(shared.error(), to);
   say_unset(app, w, to);
   say_open(app, w, to);
+  const auto here = at_bench(app, w, *shared, to);
+  if (!here) return qb::lab::say_no(here.error(), to);
   int status = 0;
   if (importing) status = qb::lab::import_logs(*shared, w.import, to);
   if (app.got_subcommand("list")) status = qb::lab::list_tests(*shared, to);
@@ -226,6 +243,8 @@ int with_store(const CLI::App& app, const options& given, const qb::lab::console
   qb::lab::own_options own = w.own;
   own.at.assets = day.at.assets;
   own.at.standard_input = stdin;
+  for (std::string* by : {&day.at.by, &cases.at.by, &own.at.by})
+    if (by->empty()) *by = *here;
   if (const auto ran = qb::lab::run_own(app, own, *shared, to)) return *ran;
   if (const auto ran = qb::lab::run_case(app, cases, *shared, to)) return *ran;
   qb::lab::care_options care = w.care;

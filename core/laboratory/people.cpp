@@ -92,6 +92,17 @@ std::optional<work_roles> read_roles(std::string_view text) {
   return std::nullopt;
 }
 
+result<person_at_work> person_on_list(const std::vector<person_at_work>& people,
+                                      const std::string& named) {
+  const std::string name = composed(trimmed(named));
+  const auto one = std::find_if(people.begin(), people.end(), [&](const person_at_work& p) {
+    return !name.empty() && (folded(p.name) == folded(name) || folded(p.code) == folded(name));
+  });
+  if (one != people.end()) return *one;
+  return tl::unexpected(no_person(name.empty() ? "no name" : "a name that is not on the list",
+                                  "one of: " + list_words(people)));
+}
+
 result<person_at_work> acting_person(const std::vector<person_at_work>* people,
                                      const std::string& named, work_act act) {
   const std::string name = composed(trimmed(named));
@@ -101,13 +112,8 @@ result<person_at_work> acting_person(const std::vector<person_at_work>* people,
         no_person(name.empty() ? "no name" : "no plain name",
                   fmt::format("who does it, in at most {} characters", most_name)));
   }
-  const auto one = std::find_if(people->begin(), people->end(), [&](const person_at_work& p) {
-    return !name.empty() && (folded(p.name) == folded(name) || folded(p.code) == folded(name));
-  });
-  if (one == people->end())
-    return tl::unexpected(no_person(name.empty() ? "no name" : "a name that is not on the list",
-                                    "one of: " + list_words(*people)));
-  if (may(one->roles, act)) return *one;
+  const auto one = person_on_list(*people, name);
+  if (!one || may(one->roles, act)) return one;
   std::vector<person_at_work> able;
   for (const person_at_work& p : *people)
     if (may(p.roles, act)) able.push_back(p);

@@ -61,6 +61,11 @@ inline constexpr work_act all_work_acts[] = {
 [[nodiscard]] std::string roles_text(const work_roles& roles);
 [[nodiscard]] std::optional<work_roles> read_roles(std::string_view text);
 
+// The person of a list whose whole name or code that is, however it is written; refuses a blank or
+// unknown one with the list.
+[[nodiscard]] result<person_at_work> person_on_list(const std::vector<person_at_work>& people,
+                                                    const std::string& named);
+
 // Who acts: the person whose whole name or code was given, where they may do that. Nothing but
 // `people` (nullptr: no laboratory was ever set up) decides: with a list, a blank or unknown name
 // is refused with the list, and a role is asked for; without one any plain name will do, never a

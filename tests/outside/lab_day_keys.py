@@ -2,12 +2,14 @@
 
 Once as on a store that knows nothing of its laboratory (each command is told name, zone and
 profile, each box its test and postmark, each test is concluded and reported by a line of its own),
-once as on one that was set up. A scan is no key: the scanner types, its Enter too. Options that
-only this suite needs (the store's file, the moment) are not counted. Both days end in the same.
+once as on one that was set up, by people who sign in: no name, zone or path is typed there. A scan
+is no key: the scanner types, its Enter too. Options that only this suite needs (the store's file,
+the moment) are not counted. Both days end in the same.
 """
 import csv
 import json
 import os
+import shutil
 
 import lab_day_kits as kits
 import records
@@ -20,6 +22,8 @@ UNSET = ["--zone", "Europe/London", "--profile", "fenwick-vale"]
 PAPER = "2027-04-07 07:30 07:45 08:00 08:15 08:30 08:46 09:00 09:15 09:30 09:45 drink 07:32-07:34"
 WORDS = "For the doctor to judge."
 POSTED = "2027-04-08"
+INBOX, TABLES, REPORTS = (os.path.join(records.WORK, "keys-" + name)
+                          for name in ("inbox", "tables", "reports"))
 PROGRAM = "quarterbreath-lab"
 
 
@@ -28,13 +32,14 @@ class Day:
 
     def __init__(self, name, lab, score):
         self.store, self.lab, self.score = name + ".db", lab, score
-        self.keys, self.of_kit = {}, {}
+        self.keys, self.of_kit, self.typed = {}, {}, []
 
     def run(self, part, typed, hidden=(), lines="", kit=None, scans=0):
         """A command as it is typed, then lines typed at it, of which `scans` bytes are scanned."""
         short = [os.path.basename(w) if w.startswith(records.WORK) else w for w in typed]
         line = " ".join([PROGRAM, *(f'"{w}"' if " " in w else w for w in short)])
         count = len(line) + 1 + len(lines) - scans
+        self.typed.append(line)
         self.keys[part] = self.keys.get(part, 0) + count
         if kit:
             self.of_kit.setdefault(part, {})
@@ -131,11 +136,15 @@ def day_before(lab, score, numbers, post):
 
 
 def set_up(lab, score):
-    """Once for a laboratory, and not of the day: what it is, and which kits it gave out."""
+    """Once for a laboratory, and not of the day: what it is, where things come and go, and which
+    kits it gave out."""
+    for folder in (INBOX, TABLES, REPORTS):
+        os.makedirs(folder)
     layout = os.path.join(records.ROOT, "demo-data", "readings", "bench-sheet.layout.json")
     store = "keys-after.db"
     ran = lab(store, "set-up", "--for-trying", "--profile", "fenwick-vale", "--zone",
-              "Europe/London", "--layout", layout, "--person", "R. Ashdown / ra / bench",
+              "Europe/London", "--layout", layout, "--inbox", INBOX, "--tables", TABLES,
+              "--reports", REPORTS, "--person", "R. Ashdown / ra / bench",
               "--person", "Dr L. Fennimore / lf / reader", "--by", "lf")
     score.check(ran.returncode == DONE, f"set-up: {ran.stderr}")
     ran = lab(store, "--format", "json", "kit-code", "--protocol", "lactulose-10g", "--expires",
@@ -147,19 +156,26 @@ def set_up(lab, score):
 
 def day_after(lab, score, numbers, post):
     day = Day("keys-after", lab, score)
-    day.run("import", ["import", post])
-    receive_all(day, numbers, ["receive", "--by", "ra", "--posted", POSTED], NOW, "y",
-                "paper " + PAPER)
-    sheet = os.path.join(records.WORK, "keys-bench.csv")
-    bench_sheet(sheet, numbers)
-    day.run("readings", ["readings", sheet, "--by", "ra"], READ)
+    for name in os.listdir(post):
+        shutil.copy(os.path.join(post, name), INBOX)
+    day.run("sign-in", ["sign-in", "ra"])
+    day.run("import", ["import"])
+    receive_all(day, numbers, ["receive", "--posted", POSTED], NOW, "y", "paper " + PAPER)
+    bench_sheet(os.path.join(TABLES, "0412.csv"), numbers)
+    day.run("readings", ["readings"], READ)
+    again = day.run("readings", ["readings"], READ)
+    score.check("0 new of 1 tables" in again.stdout, f"a table twice: {again.stdout[-80:]}")
+    day.run("sign-in", ["sign-in", "lf"])
     day.of_kit["conclude"] = {n: len("=\ny\n") for n in numbers}
     day.of_kit["conclude"][numbers[0]] = len(WORDS + "\ny\n")
-    day.run("conclude", ["conclude", "--by", "lf"], READ,
+    day.run("conclude", ["conclude"], READ,
             WORDS + "\ny\n" + "=\ny\n" * (len(numbers) - 1))
     day.of_kit["report"] = {n: 0 for n in numbers}
-    day.run("report", ["report", "--all"],
-            [*READ, "--out", os.path.join(records.WORK, "after-reports")])
+    day.run("report", ["report", "--all"], READ)
+    day.run("sign-out", ["sign-out"])
+    ran = lab(day.store, "receive", *NOW, input="q\n")
+    score.check(ran.returncode != DONE and "no name" in ran.stderr,
+                f"after sign-out: {ran.stderr[:120]}")
     return day
 
 
@@ -205,7 +221,11 @@ def check(score, lab):
                 "a well kit's conclusion and report cost more than four keys")
     score.check(10 * sum(after.keys.values()) < sum(before.keys.values()) * 3,
                 "the day costs more than three tenths of the keys it did")
-    reports = os.listdir(os.path.join(records.WORK, "after-reports"))
+    typed = " ".join(after.typed)
+    score.check(not any(one in typed for one in ("--by", "Ashdown", "Fennimore", "--zone",
+                                                 "--profile", "/", ".csv", "--out")),
+                f"names, zones or paths were typed: {typed}")
+    reports = os.listdir(REPORTS)
     score.check(len([n for n in reports if n.endswith(".report.pdf")]) == kits.KITS,
                 f"{len(reports)} reports")
     old = ended_in(lab, score, "keys-before.db", [*UNSET, *READ])

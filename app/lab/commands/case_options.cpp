@@ -16,7 +16,8 @@ void share(CLI::App& one, case_options& w) {
 void describe_report(CLI::App& app, case_options& w) {
   auto* report = app.add_subcommand("report");
   report->add_option("KIT|TEST", w.report.kit_or_test, "a kit number or a test's id");
-  report->add_flag("--all", w.report.all, "all that were concluded since, each once; --out DIR");
+  report->add_flag("--all", w.report.all,
+                   "all that were concluded since, each once; --out DIR [as set up]");
   report->add_option("--format", w.report.format, "pdf, json or fhir [pdf]")
       ->check(CLI::IsMember({"pdf", "json", "fhir"}));
   report->add_option("--out", w.report.out, "the file to write, or - [KIT.report.pdf]");
@@ -46,7 +47,7 @@ void describe_case(CLI::App& app, CLI::App& judge, case_options& w) {
   share(*aside, w);
   auto* conclude = app.add_subcommand("conclude");
   auto* kit = conclude->add_option("KIT", w.conclude.kit, "a kit number or a test's id");
-  conclude->add_option("--by", w.at.by, "the reader's name")->required();
+  conclude->add_option("--by", w.at.by, "the reader's name [who is signed in]");
   auto* words = conclude->add_option("--words", w.conclude.words, "the conclusion");
   kit->needs(words);
   words->needs(kit);

@@ -47,6 +47,11 @@ struct readings_options {
 [[nodiscard]] int take_readings(const shared_options& shared, const lab_context_options& at,
                                 const readings_options& o, const console& to);
 
+// Every table of the folder that is set up and was not taken in by this before: a table that is
+// refused costs itself, and is tried again.
+[[nodiscard]] int take_new_tables(const shared_options& shared, const lab_context_options& at,
+                                  const readings_options& o, const console& to);
+
 // How such a table is read, without taking it in: what each row comes to, or what is wrong.
 [[nodiscard]] int check_readings_file(const shared_options& shared, const lab_context_options& at,
                                       const readings_options& o, const console& to);

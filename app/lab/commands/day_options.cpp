@@ -13,7 +13,7 @@ CLI::App* begin(CLI::App& app, day_options& w, const char* name, bool person) {
   one->add_option("--now", w.at.now, "the moment, \"YYYY-MM-DD HH:MM\" [this machine's clock]");
   one->add_flag("--rehearsals", w.at.rehearsals, "practice too, marked as such");
   one->add_flag("--another-profile", w.at.another_profile, "not the one set up, on purpose");
-  if (person) one->add_option("--by", w.at.by, "who is at the bench")->required();
+  if (person) one->add_option("--by", w.at.by, "who is at the bench [who is signed in]");
   return one;
 }
 
@@ -34,10 +34,11 @@ void name_person(CLI::App& one, person_options& who) {
 void describe_readings(CLI::App& app, day_options& w) {
   auto* readings = begin(app, w, "readings", false);
   auto* check = readings->add_subcommand("check");
-  readings->add_option("--by", w.at.by, "who is at the bench");
+  readings->add_option("--by", w.at.by, "who is at the bench [who is signed in]");
   name_test(*readings, w);
   for (CLI::App* one : {readings, check}) {
-    auto* file = one->add_option("FILE", w.readings.file, "a table (CSV), or -");
+    auto* file = one->add_option("FILE", w.readings.file,
+                                 "a table (CSV), or - [the new ones where it is set up]");
     if (one == check) file->required();
     one->add_option("--tube-codes", w.readings.tube_codes,
                     "a file of the maker's tube codes: maker_code,kit,tube");
@@ -88,7 +89,7 @@ void describe_received(CLI::App& app, day_options& w) {
 
 void describe_rulings(CLI::App& app, day_options& w) {
   auto* assign = begin(app, w, "assign", false);
-  assign->add_option("--by", w.at.by, "who says so");
+  assign->add_option("--by", w.at.by, "who says so [who is signed in]");
   assign->add_option("KIT", w.assign.kit, "the kit's number")->required();
   assign->add_option("--test", w.at.test, "whose it is: a test's id");
   assign->add_option("--reason", w.assign.reason, "why");
@@ -123,7 +124,8 @@ void describe_lists(CLI::App& app, day_options& w) {
 
   out->add_flag("--new", w.only_new, "only tests that changed since the last export");
 
-  auto* forget = begin(app, w, "forget", true);
+  auto* forget = begin(app, w, "forget", false);
+  forget->add_option("--by", w.at.by, "who says so")->required();
   forget->add_option("KIT", w.forget.kit, "a kit number or a test's id")->required();
   forget->add_option("--reason", w.forget.reason, "why")->required();
   forget->add_flag("--sure", w.forget.sure, "do it; it cannot be taken back");
@@ -151,8 +153,7 @@ std::optional<int> run_day(const CLI::App& app, const day_options& w, const shar
   if (app.got_subcommand("readings")) {
     if (app.get_subcommand("readings")->got_subcommand("check"))
       return check_readings_file(shared, w.at, w.readings, to);
-    if (w.readings.file.empty())
-      return say_no({refusal_kind::missing, "", "FILE", "no table", "a table (CSV), or -"}, to);
+    if (w.readings.file.empty()) return take_new_tables(shared, w.at, w.readings, to);
     return take_readings(shared, w.at, w.readings, to);
   }
   if (app.got_subcommand("choose")) return choose_reading(shared, w.at, w.choice, to);

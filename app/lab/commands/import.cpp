@@ -288,6 +288,10 @@ private:
 } // namespace
 
 int import_logs(const shared_options& shared, const import_options& o, const console& to) {
+  if (o.paths.empty())
+    return say_no({refusal_kind::missing, "", "PATH", "no path",
+                   "files, folders, or -; `set-up --inbox` names the folder they come to"},
+                  to);
   identity_file keys;
   if (!o.identity.empty()) {
     auto read = read_identities(o.identity);

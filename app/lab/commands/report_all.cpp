@@ -58,7 +58,8 @@ int write_all_reports(const shared_options& shared, const lab_context_options& o
   std::vector<damaged_kit> damaged;
   const auto due = due_reports(*at, *done, damaged);
   if (!due) return say_no(due.error(), to);
-  const std::string folder = o.out.empty() ? "." : o.out;
+  const std::string& usual = at->own().reports;
+  const std::string folder = !o.out.empty() ? o.out : usual.empty() ? "." : usual;
   if (const auto made = make_folder(folder); !made) return say_no(made.error(), to);
   int status = 0;
   std::size_t written = 0;

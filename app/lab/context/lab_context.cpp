@@ -229,7 +229,6 @@ namespace {
 
 // One line: the path of the user's usual store, where it is another than the one beside it.
 constexpr const char* place_file = "/store-place";
-constexpr const char* program_name = "quarterbreath-lab";
 
 } // namespace
 

@@ -113,6 +113,9 @@ private:
 // "2027-04-09 10:30" in a zone; refuses what is no moment or two there, naming `option`.
 [[nodiscard]] result<instant> moment_in(const zone& z, const std::string& text, const char* option);
 
+// The name of the program's folder among the user's data.
+inline constexpr const char* program_name = "quarterbreath-lab";
+
 // The store in the folder `data`, or where that is empty the one that `set_usual_store` named, else
 // that in the user's data folder, which is made if `make_folders`. Refuses where none is known.
 [[nodiscard]] result<std::string> usual_store(const std::string& data, bool make_folders);

@@ -16,7 +16,10 @@ void take_setting(const setting_row& row, own_laboratory& out) {
                                     {"assets", &own_laboratory::assets},
                                     {"zone", &own_laboratory::zone},
                                     {"identity", &own_laboratory::identity},
-                                    {"layout", &own_laboratory::layout}})
+                                    {"layout", &own_laboratory::layout},
+                                    {"inbox", &own_laboratory::inbox},
+                                    {"tables", &own_laboratory::tables},
+                                    {"reports", &own_laboratory::reports}})
     if (row.name == name) out.*field = row.value;
   out.is_set_up = out.is_set_up || row.name == "profile";
 }

@@ -23,6 +23,9 @@ struct own_laboratory {
   std::string zone;
   std::string identity; // the file with the age identity; never the key itself
   std::string layout;   // the file that describes the analyser's tables
+  std::string inbox;    // the folder in which records arrive
+  std::string tables;   // the folder in which the analyser leaves its tables
+  std::string reports;  // the folder that reports go to
   std::vector<person_at_work> people;
   std::vector<person_row> told; // every entry about them, those who left too
 

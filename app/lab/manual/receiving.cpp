@@ -88,7 +88,8 @@ in lines above the header ("run,R-0412"). Who took them in, and when, is kept.
 An analyser's own table is read as it is, by a file that describes it: --layout,
 or the one that `set-up --layout` names. Nobody edits a file of raw readings.
 `readings check` shows how a file is read, and takes nothing in; --layout plain
-reads a plain table all the same.
+reads a plain table all the same. Without FILE each new table (.csv) of the
+folder that `set-up --tables` names is taken in, by name, each once.
 
 Raw values stay. They are judged corrected to your profile's share of carbon
 dioxide where it was measured, up to its greatest factor. A tube with too little

@@ -17,13 +17,26 @@ struct set_up_options {
   std::string assets; // as it was given; empty: those of the program
   std::string zone;
   std::string identity;
-  std::string layout;              // describes the analyser's tables (`readings --layout`)
-  std::vector<std::string> people; // "NAME / CODE / ROLES"
-  bool trying{false};              // an invented laboratory's profile, on purpose
-  bool usual{false};               // this store is meant where none is named
+  std::string layout;  // describes the analyser's tables (`readings --layout`)
+  std::string inbox{}; // folders that commands take where they are given none
+  std::string tables{};
+  std::string reports{};
+  std::vector<std::string> people{}; // "NAME / CODE / ROLES"
+  bool trying{false};                // an invented laboratory's profile, on purpose
+  bool usual{false};                 // this store is meant where none is named
 };
 [[nodiscard]] int set_up_laboratory(const shared_options& shared, const lab_context_options& at,
                                     const set_up_options& o, const console& to);
+
+// Says who works at this bench from now on, by a name or code of the list; shows who does where it
+// is blank. Who signs out leaves nobody there.
+[[nodiscard]] int sign_in_here(const shared_options& shared, const std::string& who,
+                               const console& to);
+[[nodiscard]] int sign_out_here(const console& to);
+
+// Whose name a command bears that was given none, and says so; empty where nobody is signed in.
+// Only for what may be taken back or is confirmed before it is kept: what cannot is told by name.
+[[nodiscard]] result<std::string> person_at_bench(const shared_options& shared, const console& to);
 
 // Shows the people, adds one (or tells one anew), or says that one has left. The list must go on
 // having a reader.

@@ -15,10 +15,16 @@ void describe_set_up(CLI::App& app, own_options& w) {
   set->add_option("--zone", w.set_up.zone, "the laboratory's zone");
   set->add_option("--identity", w.set_up.identity, "the file with your age identity");
   set->add_option("--layout", w.set_up.layout, "the file that describes the analyser's tables");
+  set->add_option("--inbox", w.set_up.inbox, "the folder in which records arrive");
+  set->add_option("--tables", w.set_up.tables, "the folder of the analyser's tables");
+  set->add_option("--reports", w.set_up.reports, "the folder that reports go to");
   set->add_option("--person", w.set_up.people, "\"NAME / CODE / ROLES\", once for each");
   set->add_flag("--for-trying", w.set_up.trying, "an invented laboratory, on purpose");
   set->add_flag("--usual", w.set_up.usual, "this store is meant where none is named");
   add_person(*set, w);
+
+  app.add_subcommand("sign-in")->add_option("WHO", w.at_bench, "a name or code of `people`");
+  app.add_subcommand("sign-out");
 
   auto* people = app.add_subcommand("people");
   people->add_option("--add", w.people.add, "\"NAME / CODE / ROLES\"");
@@ -75,6 +81,8 @@ bool own_makes_store(const CLI::App& app) {
 std::optional<int> run_own(const CLI::App& app, const own_options& w, const shared_options& shared,
                            const console& to) {
   if (app.got_subcommand("set-up")) return set_up_laboratory(shared, w.at, w.set_up, to);
+  if (app.got_subcommand("sign-in")) return sign_in_here(shared, w.at_bench, to);
+  if (app.got_subcommand("sign-out")) return sign_out_here(to);
   if (app.got_subcommand("people")) return change_people(shared, w.at, w.people, to);
   if (app.got_subcommand("reader-key")) return make_reader_key(shared, w.at, w.key, to);
   if (app.got_subcommand("signed")) return write_signed(shared, w.at, w.signed_, to);

@@ -13,6 +13,7 @@ struct own_options {
   lab_context_options at;
   set_up_options set_up;
   people_options people;
+  std::string at_bench; // who signs in
   reader_key_options key;
   signed_options signed_;
   requests_options requests;

@@ -4,9 +4,7 @@
 #include "app/machine/files.hpp"
 #include "core/receiving/reading_layout.hpp"
 
-#include "core/receiving/reading_layout.hpp"
 #include <algorithm>
-
 #include <filesystem>
 #include <fmt/core.h>
 
@@ -31,7 +29,8 @@ bool is_path(const std::string& profile) {
 
 bool tells_anything(const set_up_options& o) {
   return !o.profile.empty() || !o.assets.empty() || !o.zone.empty() || !o.identity.empty() ||
-         !o.layout.empty() || !o.people.empty();
+         !o.layout.empty() || !o.people.empty() || !o.inbox.empty() || !o.tables.empty() ||
+         !o.reports.empty();
 }
 
 // Whether that very person is on the list, so that the same set-up may be told twice.
@@ -49,6 +48,9 @@ result<own_laboratory> wanted_of(const own_laboratory& before, const set_up_opti
   if (!o.zone.empty()) out.zone = o.zone;
   if (!o.identity.empty()) out.identity = absolute(o.identity);
   if (!o.layout.empty()) out.layout = absolute(o.layout);
+  for (const auto& [given, into] :
+       {std::pair{&o.inbox, &out.inbox}, {&o.tables, &out.tables}, {&o.reports, &out.reports}})
+    if (!given->empty()) *into = absolute(*given);
   for (const std::string& text : o.people) {
     auto one = read_person_at_work(text);
     if (!one) return tl::unexpected(one.error());
@@ -83,6 +85,12 @@ result<void> check(const own_laboratory& wanted, const set_up_options& o,
     if (const auto layout = read_reading_layout(*file); !layout)
       return tl::unexpected(in_file(layout.error(), wanted.layout));
   }
+  for (const std::string* folder : {&wanted.inbox, &wanted.tables, &wanted.reports}) {
+    std::error_code none;
+    if (!folder->empty() && !std::filesystem::is_directory(*folder, none))
+      return tl::unexpected(
+          refusal{refusal_kind::missing, *folder, "", "no folder", "one that is there"});
+  }
   return {};
 }
 
@@ -97,6 +105,9 @@ laboratory_rows rows_of(const own_laboratory& before, const own_laboratory& want
   put("zone", before.zone, wanted.zone);
   put("identity", before.identity, wanted.identity);
   put("layout", before.layout, wanted.layout);
+  put("inbox", before.inbox, wanted.inbox);
+  put("tables", before.tables, wanted.tables);
+  put("reports", before.reports, wanted.reports);
   for (std::size_t i = before.people.size(); i < wanted.people.size(); ++i) {
     const person_at_work& p = wanted.people[i];
     out.people.push_back({p.name, p.code, roles_text(p.roles), "", "", by, at});
@@ -113,6 +124,9 @@ int show(const own_laboratory& own, const shared_options& shared, const console&
                                      {"zone", json::text_or_null(own.zone)},
                                      {"identity", json::text_or_null(own.identity)},
                                      {"layout", json::text_or_null(own.layout)},
+                                     {"inbox", json::text_or_null(own.inbox)},
+                                     {"tables", json::text_or_null(own.tables)},
+                                     {"reports", json::text_or_null(own.reports)},
                                      {"people", static_cast<std::int64_t>(own.people.size())}}));
     return 0;
   }
@@ -126,7 +140,8 @@ int show(const own_laboratory& own, const shared_options& shared, const console&
   to.out(line("store", shared.store, "") + line("profile", own.profile, "") +
          line("assets", own.assets, "those of the program") +
          line("zone", own.zone, "this machine's") + line("identity", own.identity, "none") +
-         line("readings", own.layout, "plain tables") +
+         line("readings", own.layout, "plain tables") + line("inbox", own.inbox, "none") +
+         line("tables", own.tables, "none") + line("reports", own.reports, "none") +
          fmt::format("{:<10}{} (`people` shows them)\n", "people", own.people.size()));
   return 0;
 }
