@@ -69,7 +69,8 @@ review stands by name. The file is KIT.report.pdf, .json or .fhir.json in this
 folder, unless --out names another, or - for standard output. --number prints
 again, byte for byte, what went out with that conclusion. --all writes those of
 all tests that were concluded, each once for its conclusion, into the folder of
---out or the one set up (`set-up --reports`); a kit number that several tests bear stands with the test's short id.)";
+--out or the one set up (`set-up --reports`); a kit number that several tests
+bear stands with the test's short id.)";
 
 constexpr const char* letters_text =
     R"(Where it was concluded that a test cannot be reported, three papers are drafted
