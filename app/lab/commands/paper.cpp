@@ -75,14 +75,16 @@ std::optional<refusal> read_scores(const std::string& typed, const protocol& tes
   if (typed.empty()) return std::nullopt;
   const std::size_t symptoms = test.symptoms.size();
   const std::string_view rows = paper_rows_in(typed);
-  auto tubes = read_paper_scores(std::string_view(typed).substr(0, typed.size() - rows.size()),
-                                 test.samples(), symptoms, test.score_most);
+  const std::size_t of_tubes = typed.size() - rows.size();
+  auto tubes = read_paper_scores(std::string_view(typed).substr(0, of_tubes), test.samples(),
+                                 symptoms, test.score_most);
   if (!tubes) return tubes.error();
   std::vector<score_time> asked;
   for (const score_time t : both_score_times) {
     if (are_asked(test, t)) asked.push_back(t);
   }
-  auto after = read_paper_after(rows, symptoms, test.score_most, asked);
+  auto after = read_paper_after(std::string(of_tubes, ' ') + std::string(rows), symptoms,
+                                test.score_most, asked); // at its column
   if (!after) return after.error();
   p.scores = std::move(*tubes);
   p.after = std::move(*after);

@@ -59,6 +59,9 @@ std::map<std::string, std::string> values() {
           {"--kit", "KIT"},
           {"--lack", "WHY"},
           {"--layout", "FILE"},
+          {"--inbox", "DIR"},
+          {"--tables", "DIR"},
+          {"--reports", "DIR"},
           {"--leaves", "NAME"},
           {"--letters", "DIR"},
           {"--log", "SHA-256"},
@@ -131,6 +134,7 @@ help::manual whole_manual() {
   append(m.pages, system_pages());
   append(m.pages, care_pages());
   append(m.pages, own_pages());
+  append(m.pages, bench_pages());
   append(m.pages, check_pages());
   m.pages.push_back(about_the_manual());
   m.topics = topics();

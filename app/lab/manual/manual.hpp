@@ -18,6 +18,7 @@ namespace qb::lab {
 [[nodiscard]] std::vector<help::command_page> care_pages();
 [[nodiscard]] std::vector<help::command_page> check_pages();
 [[nodiscard]] std::vector<help::command_page> own_pages();
+[[nodiscard]] std::vector<help::command_page> bench_pages();
 [[nodiscard]] std::vector<help::topic> topics();
 
 } // namespace qb::lab

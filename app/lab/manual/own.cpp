@@ -38,21 +38,6 @@ is not on it is refused, with the list. What somebody may do is their role's:
 The list always has a reader. Who leaves may do nothing any more; what they did
 stays theirs.)";
 
-constexpr const char* sign_in_text =
-    R"(Who works at this bench, by a name or code of the list; without one it shows who
-does, and the list. From then on `receive`, `paper`, `readings`, `choose`,
-`assign`, `take-back`, `requests` and `conclude` need no --by for this store,
-and each says in its first line on standard error by whom it is. What they may
-do is asked anew by each. What cannot be taken back or is the reader's alone to
-settle (`forget`, `override`, `people`, `set-up`, `reader-key`) is told by name.
-
-It is kept in this user's data folder, not in the store: one login is one bench,
-and --by says it of one command. It ends with `sign-out`, with the next who
-signs in, and 16 hours later.)";
-
-constexpr const char* sign_out_text =
-    R"(Nobody is at this bench from then on, and each command needs its --by again.)";
-
 constexpr const char* reader_key_text =
     R"(A key (Ed25519) of the reader's own. Its secret half goes into the new file of
 --out, sealed by a passphrase (Argon2id, XChaCha20-Poly1305); the store keeps
@@ -134,20 +119,6 @@ std::vector<help::command_page> own_pages() {
                                               "  --add \"Dr P. Ottoline / po / bench+reader\""},
             {"The bench may not change it",
              "quarterbreath-lab people --by ra --leaves lf \\\n  --store build/try/people.db", 2}},
-           ""},
-          {"sign-in",
-           group,
-           "who works at this bench until the end of a shift",
-           sign_in_text,
-           {{"R. Ashdown comes to the bench",
-             set_up_command("bench") + "\nquarterbreath-lab sign-in ra --store build/try/bench.db"},
-            {"Who is here", "quarterbreath-lab sign-in --store build/try/bench.db"}},
-           ""},
-          {"sign-out",
-           group,
-           "nobody works at this bench any more",
-           sign_out_text,
-           {{"At the end of a shift", "quarterbreath-lab sign-out"}},
            ""},
           {"reader-key",
            group,

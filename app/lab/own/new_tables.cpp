@@ -1,6 +1,6 @@
 // `readings` without a file: each table that came into the laboratory's folder since, once.
 #include "app/lab/commands/day.hpp"
-#include "app/lab/context/own_laboratory.hpp"
+#include "app/lab/context/lab_context.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/machine/files.hpp"
 #include "core/record/codec.hpp"
