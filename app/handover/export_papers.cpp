@@ -13,7 +13,7 @@ namespace {
 
 // Marked as that test's.
 result<std::string> marked(const result<std::string>& pdf, const state& s) {
-  return pdf ? with_test_id(*pdf, s.opening->test_id) : pdf;
+  return pdf ? page::with_test_id(*pdf, s.opening->test_id) : pdf;
 }
 
 } // namespace
@@ -25,14 +25,15 @@ result<exported_files> export_papers(disk& device, const std::string& folder, co
     return tl::unexpected(refusal{refusal_kind::not_now, "", "papers", "a test without a plan",
                                   "a test with a person and a plan"});
   const std::string dated = rfc3339_utc(made_at);
-  const auto stickers = draw_labels_pdf(labels_of(s), labels, {}, dated);
+  const auto stickers = page::draw_labels_pdf(labels_of(s), labels, {}, dated);
   const result<std::string> drawn =
       stickers ? result<std::string>(stickers->bytes) : tl::unexpected(stickers.error());
-  auto out = write_together(
-      device, folder,
-      {{ending::labels, marked(drawn, s)},
-       {ending::empty_sheet, marked(draw_empty_sheet_pdf(empty_sheet_of(s, place), dated), s)}},
-      {export_stem(s.person->kit_number, s.rehearsal()), s.opening->test_id});
+  auto out =
+      write_together(device, folder,
+                     {{ending::labels, marked(drawn, s)},
+                      {ending::empty_sheet,
+                       marked(page::draw_empty_sheet_pdf(empty_sheet_of(s, place), dated), s)}},
+                     {export_stem(s.person->kit_number, s.rehearsal()), s.opening->test_id});
   if (out) out->shortened = stickers && !stickers->shortened.empty();
   return out;
 }

@@ -16,7 +16,7 @@ struct outgoing {
 };
 
 result<std::string> page_bytes(const prepared_plan& p, const zone& z, instant made_at) {
-  return draw_preparation_pdf(preparation_of(p, z, made_at), rfc3339_utc(made_at));
+  return page::draw_preparation_pdf(preparation_of(p, z, made_at), rfc3339_utc(made_at));
 }
 
 // Whose another file is cannot be known, so it is left alone.

@@ -46,7 +46,7 @@ result<std::string> drawn_record(const std::vector<event>& events, const state& 
 }
 
 // What a reader of the PDF sees of each file in its list.
-attached_file attachment(const std::string& stem, const outgoing_file& file) {
+page::attached_file attachment(const std::string& stem, const outgoing_file& file) {
   if (file.ending == ending::log)
     return {stem + file.ending, *file.bytes, "application/json", "The timing log of this record"};
   if (file.ending == ending::samples)
@@ -75,10 +75,10 @@ outgoing_file sheet_file(const std::vector<event>& events, const state& s, const
                          const std::vector<outgoing_file>& plain, const export_options& o) {
   const auto pdf = drawn_record(events, s, o);
   if (!pdf) return {ending::sheet, tl::unexpected(pdf.error())};
-  std::vector<attached_file> inside;
+  std::vector<page::attached_file> inside;
   for (const outgoing_file& file : plain)
     if (file.bytes) inside.push_back(attachment(stem, file));
-  return {ending::sheet, with_attachments(*pdf, inside, rfc3339_utc(s.last_reading->wall))};
+  return {ending::sheet, page::with_attachments(*pdf, inside, rfc3339_utc(s.last_reading->wall))};
 }
 
 outgoing_file code_file(const std::vector<event>& events, const export_options& o) {

@@ -39,7 +39,7 @@ struct export_options {
   const export_keys& keys;
   export_set wanted{export_set::everything};
   // Draws the paper: another one in a test of what is left without it.
-  decltype(&draw_record_pdf) draw{draw_record_pdf};
+  decltype(&page::draw_record_pdf) draw{page::draw_record_pdf};
 };
 
 // Of a record that has an opening, a person, a reading, and a plan or one called off: log,

@@ -56,7 +56,7 @@ bool is_of(disk& device, const std::string& path, const std::string& test_id, in
   constexpr std::size_t large = 256UL * 1024UL; // for a file of ours
   const auto bytes = device.read(path);
   if (!bytes || (bytes->size() > large && patience-- <= 0)) return false;
-  return is_paper_of(*bytes, test_id) || is_calendar_of(*bytes, test_id) ||
+  return page::is_paper_of(*bytes, test_id) || is_calendar_of(*bytes, test_id) ||
          test_of_record(*bytes, patience) == test_id;
 }
 

@@ -44,11 +44,11 @@ bool ends(const std::string& text, const std::string& tail) {
          text.compare(text.size() - tail.size(), tail.size(), tail) == 0;
 }
 
-std::vector<attached_file> read_all(QPDF& document, const std::string& ending,
-                                    std::size_t most_bytes) {
+std::vector<page::attached_file> read_all(QPDF& document, const std::string& ending,
+                                          std::size_t most_bytes) {
   const auto listed = QPDFEmbeddedFileDocumentHelper(document).getEmbeddedFiles();
   if (listed.size() > most_files) throw std::length_error("more attachments than 64");
-  std::vector<attached_file> out;
+  std::vector<page::attached_file> out;
   for (const auto& [key, entry] : listed) {
     const std::string name = entry->getFilename();
     if (!ends(name, ending) && !ends(name, ending + ".minisig")) continue;
@@ -93,7 +93,7 @@ std::string in_the_child(const std::string& pdf, const std::string& ending,
     document.setSuppressWarnings(true);
     document.setAttemptRecovery(false);
     document.processMemoryFile("PDF", pdf.data(), pdf.size());
-    for (const attached_file& file : read_all(document, ending, most_bytes)) {
+    for (const page::attached_file& file : read_all(document, ending, most_bytes)) {
       put(out, file.name);
       put(out, file.bytes);
     }
@@ -122,8 +122,8 @@ bool looks_like_pdf(const std::string& bytes) {
   return bytes.compare(0, 5, "%PDF-") == 0;
 }
 
-result<std::vector<attached_file>> attached_files(const std::string& pdf, const std::string& ending,
-                                                  std::size_t most_bytes) {
+result<std::vector<page::attached_file>>
+attached_files(const std::string& pdf, const std::string& ending, std::size_t most_bytes) {
   const auto answer = confined(
       [&] { return in_the_child(pdf, ending, most_bytes); },
       {memory_for_a_sheet, processor_for_a_sheet, deadline_for_a_sheet, most_bytes + mebibyte},
@@ -133,7 +133,7 @@ result<std::vector<attached_file>> attached_files(const std::string& pdf, const 
   if (texts.size() == 1)
     return tl::unexpected(refusal{refusal_kind::malformed, "", "PDF", texts.front(),
                                   "a whole PDF without a password"});
-  std::vector<attached_file> out;
+  std::vector<page::attached_file> out;
   for (std::size_t i = 0; i + 1 < texts.size(); i += 2)
     out.push_back({std::move(texts[i]), std::move(texts[i + 1]), "", ""});
   return out;

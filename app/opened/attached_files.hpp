@@ -18,7 +18,7 @@ namespace qb {
 // Refuses what is no whole PDF (nothing is repaired), one with a password, more than 64
 // attachments, an attachment that unpacks to more than `most_bytes`, and what takes more time or
 // memory than any sheet (as `out_of_range`).
-[[nodiscard]] result<std::vector<attached_file>>
+[[nodiscard]] result<std::vector<page::attached_file>>
 attached_files(const std::string& pdf, const std::string& ending, std::size_t most_bytes);
 
 } // namespace qb

@@ -8,9 +8,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
-
-namespace page {
+namespace qb::page {
 
 namespace {
 
@@ -291,15 +289,13 @@ private:
 
 } // namespace
 
-} // namespace page
-
 result<std::string> draw_empty_sheet_pdf(const empty_sheet& sheet, const std::string& made_at) {
-  page::canvas c(sheet.title, made_at);
+  canvas c(sheet.title, made_at);
   {
-    const page::tag document(c, "Document");
-    page::empty_writer(c, sheet).draw();
+    const tag document(c, "Document");
+    empty_writer(c, sheet).draw();
   }
   return c.finish();
 }
 
-} // namespace qb
+} // namespace qb::page

@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::page {
 
 // A PDF of A4, one page for up to ten tubes, tagged, fonts embedded, text extractable, dated
 // `made_at`; the same input gives the same bytes. A letter that no font has
@@ -14,4 +14,4 @@ namespace qb {
 [[nodiscard]] result<std::string> draw_empty_sheet_pdf(const empty_sheet& sheet,
                                                        const std::string& made_at);
 
-} // namespace qb
+} // namespace qb::page

@@ -8,7 +8,7 @@
 #include <qpdf/QPDFFileSpecObjectHelper.hh>
 #include <qpdf/QPDFWriter.hh>
 
-namespace qb {
+namespace qb::page {
 
 namespace {
 
@@ -89,4 +89,4 @@ result<std::string> with_attachments(const std::string& pdf,
   });
 }
 
-} // namespace qb
+} // namespace qb::page

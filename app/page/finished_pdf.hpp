@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::page {
 
 // A file inside a PDF. `name` has no folders.
 struct attached_file {
@@ -36,4 +36,4 @@ struct attached_file {
                                                    const std::vector<attached_file>& files,
                                                    const std::string& made_at);
 
-} // namespace qb
+} // namespace qb::page

@@ -6,12 +6,12 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::page {
 
 namespace {
 
-page::canvas canvas_for(const label_sheet& sheet, const char* title, const std::string& made_at) {
-  return {title, made_at, page::tenths(sheet.page.width), page::tenths(sheet.page.height)};
+canvas canvas_for(const label_sheet& sheet, const char* title, const std::string& made_at) {
+  return {title, made_at, tenths(sheet.page.width), tenths(sheet.page.height)};
 }
 
 bool is_of_name(const std::string& field) {
@@ -24,13 +24,13 @@ bool is_of_name(const std::string& field) {
 result<labels_pdf> draw_labels_pdf(const std::vector<label_text>& labels, const label_sheet& sheet,
                                    const label_print& print, const std::string& made_at) {
   if (const auto good = check_print(sheet, print); !good) return tl::unexpected(good.error());
-  page::canvas c = canvas_for(sheet, "Tube labels", made_at);
+  canvas c = canvas_for(sheet, "Tube labels", made_at);
   labels_pdf out;
   {
-    const page::tag document(c, "Document");
-    out.shortened = page::draw_labels(c, labels, sheet, print, page::cut_marks::no);
+    const tag document(c, "Document");
+    out.shortened = draw_labels(c, labels, sheet, print, cut_marks::no);
   }
-  for (const page::words& one : c.stood_in())
+  for (const words& one : c.stood_in())
     out.stood_in.push_back(one.what);
   auto bytes = c.finish();
   if (!bytes) return tl::unexpected(bytes.error());
@@ -46,12 +46,12 @@ result<labels_pdf> draw_labels_pdf(const std::vector<label_text>& labels, const 
 result<std::string> draw_label_test_pdf(const label_sheet& sheet, const label_print& print,
                                         const std::string& made_at) {
   if (const auto good = check_print(sheet, print); !good) return tl::unexpected(good.error());
-  page::canvas c = canvas_for(sheet, "Test page for labels", made_at);
+  canvas c = canvas_for(sheet, "Test page for labels", made_at);
   {
-    const page::tag document(c, "Document");
-    page::draw_label_test(c, sheet, print);
+    const tag document(c, "Document");
+    draw_label_test(c, sheet, print);
   }
   return c.finish();
 }
 
-} // namespace qb
+} // namespace qb::page

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::page {
 
 // The file, and what was shortened or left out on it ("label 3 doctor"), for whoever prints it.
 struct labels_pdf {
@@ -29,4 +29,4 @@ struct labels_pdf {
 [[nodiscard]] result<std::string>
 draw_label_test_pdf(const label_sheet& sheet, const label_print& print, const std::string& made_at);
 
-} // namespace qb
+} // namespace qb::page

@@ -6,9 +6,7 @@
 #include <algorithm>
 #include <vector>
 
-namespace qb {
-
-namespace page {
+namespace qb::page {
 
 namespace {
 
@@ -259,22 +257,20 @@ double draw_preparation(canvas& c, const preparation_text& text, double body) {
   return preparation_writer(c, text, body).draw();
 }
 
-} // namespace page
-
 result<std::string> draw_preparation_pdf(const preparation_text& text, const std::string& made_at) {
   double body = 0;
-  for (const double size : page::preparation_sizes) {
-    page::canvas trial(text.title, made_at);
-    page::draw_preparation(trial, text, size);
+  for (const double size : preparation_sizes) {
+    canvas trial(text.title, made_at);
+    draw_preparation(trial, text, size);
     body = size;
     if (trial.pages() == 1) break;
   }
-  page::canvas c(text.title, made_at);
+  canvas c(text.title, made_at);
   {
-    const page::tag document(c, "Document");
-    page::draw_preparation(c, text, body);
+    const tag document(c, "Document");
+    draw_preparation(c, text, body);
   }
   return c.finish();
 }
 
-} // namespace qb
+} // namespace qb::page

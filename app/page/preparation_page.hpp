@@ -7,7 +7,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::page {
 
 // One A4 PDF, tagged, fonts embedded, text extractable; set as large as fits on one page, down to a
 // size that can still be read, and only then on more pages. `made_at` becomes the file's date
@@ -16,8 +16,6 @@ namespace qb {
 [[nodiscard]] result<std::string> draw_preparation_pdf(const preparation_text& text,
                                                        const std::string& made_at);
 
-namespace page {
-
 // The sizes tried, largest first, as the body's em in points.
 inline constexpr double preparation_sizes[] = {11, 10.5, 10, 9.5, 9, 8.5, 8};
 
@@ -25,6 +23,4 @@ inline constexpr double preparation_sizes[] = {11, 10.5, 10, 9.5, 9, 8.5, 8};
 // below everything but the foot.
 double draw_preparation(canvas& c, const preparation_text& text, double body);
 
-} // namespace page
-
-} // namespace qb
+} // namespace qb::page

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::page {
 
 // One A4 PDF, tagged, fonts embedded, text extractable: the sheet (one page where it fits), then
 // the labels on a grid of 3 x 8. `made_at` becomes the file's date ("2027-04-06T10:05:00Z"); the
@@ -19,4 +19,4 @@ namespace qb {
                                                   const std::string& made_at,
                                                   const std::vector<std::string>& code_texts = {});
 
-} // namespace qb
+} // namespace qb::page

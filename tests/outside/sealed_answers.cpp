@@ -60,7 +60,7 @@ result<std::string> checked(const std::string& bytes, const std::string& key_tex
 result<std::string> attached_log(const std::string& pdf) {
   const auto inside = attached_files(pdf, ".log.json", json::most_bytes);
   if (!inside) return tl::unexpected(inside.error());
-  for (const attached_file& file : *inside)
+  for (const page::attached_file& file : *inside)
     if (file.name.find(".minisig") == std::string::npos) return file.bytes;
   return tl::unexpected(refusal{refusal_kind::missing, "", "PDF", "no log", "a log"});
 }

@@ -19,15 +19,15 @@ refusal no_attached_log(const char* found) {
 result<unpacked_log> from_sheet(const std::string& pdf) {
   const auto inside = attached_files(pdf, log_ending, json::most_bytes);
   if (!inside) return tl::unexpected(inside.error());
-  const attached_file* log = nullptr;
-  for (const attached_file& file : *inside) {
+  const page::attached_file* log = nullptr;
+  for (const page::attached_file& file : *inside) {
     const bool is_log = file.name.compare(file.name.size() - 5, 5, ".json") == 0;
     if (is_log && log != nullptr) return tl::unexpected(no_attached_log("several logs attached"));
     if (is_log) log = &file;
   }
   if (log == nullptr) return tl::unexpected(no_attached_log(no_log));
   unpacked_log out{log->bytes, std::nullopt};
-  for (const attached_file& file : *inside)
+  for (const page::attached_file& file : *inside)
     if (file.name == log->name + ".minisig") out.signature = file.bytes;
   return out;
 }

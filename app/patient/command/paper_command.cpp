@@ -101,7 +101,7 @@ result<dated_labels> labels_asked(const shared_options& shared, const paper_opti
   return dated_labels{labels_ahead(test->value, *who), *made_at};
 }
 
-result<labels_pdf> draw_labels_asked(const shared_options& shared, const labels_options& o) {
+result<page::labels_pdf> draw_labels_asked(const shared_options& shared, const labels_options& o) {
   const auto sheet = load_label_sheet(shared.assets, o.labels);
   if (!sheet) return tl::unexpected(sheet.error());
   const label_print print{static_cast<std::size_t>(std::max(o.start_at, 0)), o.offset_x,
@@ -109,15 +109,15 @@ result<labels_pdf> draw_labels_asked(const shared_options& shared, const labels_
   if (o.test_page) {
     const auto made_at = moment_of(o.paper);
     if (!made_at) return tl::unexpected(made_at.error());
-    auto bytes = draw_label_test_pdf(sheet->value, print, *made_at);
+    auto bytes = page::draw_label_test_pdf(sheet->value, print, *made_at);
     if (!bytes) return tl::unexpected(bytes.error());
-    return labels_pdf{std::move(*bytes), {}, {}};
+    return page::labels_pdf{std::move(*bytes), {}, {}};
   }
   auto asked = labels_asked(shared, o.paper);
   if (!asked) return tl::unexpected(asked.error());
   for (label_text& one : asked->labels)
     if (o.nameless) one = without_name(std::move(one));
-  return draw_labels_pdf(asked->labels, sheet->value, print, asked->made_at);
+  return page::draw_labels_pdf(asked->labels, sheet->value, print, asked->made_at);
 }
 
 result<std::optional<instant>> start_asked(const sheet_options& o, const zone& place) {
@@ -151,7 +151,8 @@ result<std::string> draw_empty(const shared_options& shared, const sheet_options
   if (!made_at) return tl::unexpected(made_at.error());
   std::optional<planned_start> planned;
   if (*start) planned.emplace(planned_start{**start, *place});
-  return draw_empty_sheet_pdf(empty_sheet_of(test->value, lab->value, *who, planned), *made_at);
+  return page::draw_empty_sheet_pdf(empty_sheet_of(test->value, lab->value, *who, planned),
+                                    *made_at);
 }
 
 // A record's sheet, or an empty one for the person and the plan of a record.
@@ -160,8 +161,9 @@ result<std::string> draw_of_record(const sheet_options& o) {
   if (!record) return tl::unexpected(record.error());
   const state& s = record->s;
   const std::string made_at = rfc3339_utc(s.last_reading->wall);
-  if (!o.empty) return draw_record_pdf(sheet_of(s, *s.last_reading, record->place), {}, made_at);
-  return draw_empty_sheet_pdf(empty_sheet_of(s, record->place), made_at);
+  if (!o.empty)
+    return page::draw_record_pdf(sheet_of(s, *s.last_reading, record->place), {}, made_at);
+  return page::draw_empty_sheet_pdf(empty_sheet_of(s, record->place), made_at);
 }
 
 int write_page(const std::string& path, const std::string& bytes) {

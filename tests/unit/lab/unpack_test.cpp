@@ -19,8 +19,8 @@ std::string drawn_page() {
   return c.finish().value();
 }
 
-std::string sheet_with(const std::vector<attached_file>& files) {
-  return with_attachments(drawn_page(), files, "2027-04-06T10:05:00Z").value();
+std::string sheet_with(const std::vector<page::attached_file>& files) {
+  return page::with_attachments(drawn_page(), files, "2027-04-06T10:05:00Z").value();
 }
 
 seal::identity own_identity() {
@@ -48,8 +48,9 @@ std::string signed_by(unsigned char fill, const std::string& text, bool names_it
 } // namespace
 
 TEST_CASE("a log comes by itself, attached, sealed, or attached and sealed") {
-  const std::vector<attached_file> files{{"a.log.json", "{}", "application/json", "log"},
-                                         {"a.log.json.minisig", "sig", "text/plain", "signature"}};
+  const std::vector<page::attached_file> files{
+      {"a.log.json", "{}", "application/json", "log"},
+      {"a.log.json.minisig", "sig", "text/plain", "signature"}};
   CHECK(unpack("{}", {})->text == "{}");
   CHECK_FALSE(unpack("{}", {})->signature);
   for (const std::string& bytes : {sheet_with(files), sealed(sheet_with(files))}) {
@@ -100,9 +101,9 @@ TEST_CASE("a page has its language and its title in the catalogue, and the same 
   CHECK_THAT(page, Contains("/Lang"));
   CHECK_THAT(page, Contains("/DisplayDocTitle true"));
   CHECK(page == drawn_page());
-  const std::vector<attached_file> files{{"a.log.json", "{}", "application/json", "log"}};
+  const std::vector<page::attached_file> files{{"a.log.json", "{}", "application/json", "log"}};
   CHECK(sheet_with(files) == sheet_with(files));
-  CHECK_THAT(sentence(with_attachments("no PDF", files, "").error()),
+  CHECK_THAT(sentence(page::with_attachments("no PDF", files, "").error()),
              Contains("finishing the PDF"));
 }
 

@@ -15,13 +15,13 @@ namespace {
 
 constexpr const char* made_at = "2027-04-06T10:05:00Z";
 
-std::string sheet_with(const std::vector<attached_file>& files) {
+std::string sheet_with(const std::vector<page::attached_file>& files) {
   page::canvas c("A page", made_at);
   c.line(0, 0, 1, 1, 1);
-  return with_attachments(c.finish().value(), files, made_at).value();
+  return page::with_attachments(c.finish().value(), files, made_at).value();
 }
 
-result<std::vector<attached_file>> inside(const std::string& pdf) {
+result<std::vector<page::attached_file>> inside(const std::string& pdf) {
   return attached_files(pdf, ".log.json", json::most_bytes);
 }
 

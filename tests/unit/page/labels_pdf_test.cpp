@@ -70,7 +70,7 @@ TEST_CASE("what does not fit is given up in order and told: the doctor first, th
   CHECK(std::find(two.shortened.begin(), two.shortened.end(), "doctor") != two.shortened.end());
   const label_print print;
   const label_sheet& sheet = plain_paper();
-  const auto drawn = draw_labels_pdf({l}, sheet, print, when);
+  const auto drawn = page::draw_labels_pdf({l}, sheet, print, when);
   REQUIRE(drawn.has_value());
   CHECK(drawn->shortened.empty());
 }
@@ -79,7 +79,7 @@ TEST_CASE("a name beyond two lines of the smallest letters is refused by its lab
   label_text l = full_label();
   for (int i = 0; i < 12; ++i)
     l.name += " Oakhollow";
-  const auto no = draw_labels_pdf({l}, plain_paper(), {}, when);
+  const auto no = page::draw_labels_pdf({l}, plain_paper(), {}, when);
   REQUIRE_FALSE(no.has_value());
   CHECK(no.error().where == "label 1 name");
   CHECK(sentence(no.error()).find("Oakhollow") == std::string::npos);
@@ -115,12 +115,13 @@ TEST_CASE("the code of a tube is its kit and two digits, in 14 x 14 modules for 
 
 TEST_CASE("the same labels at the same places give the same bytes, settings off the sheet none") {
   std::vector<label_text> labels = made_labels(3, false);
-  const auto one = draw_labels_pdf(labels, plain_paper(), {4, 0, 0}, when);
-  const auto same = draw_labels_pdf(labels, plain_paper(), {4, 0, 0}, when);
-  const auto moved = draw_labels_pdf(labels, plain_paper(), {4, 1, 0}, when);
+  const auto one = page::draw_labels_pdf(labels, plain_paper(), {4, 0, 0}, when);
+  const auto same = page::draw_labels_pdf(labels, plain_paper(), {4, 0, 0}, when);
+  const auto moved = page::draw_labels_pdf(labels, plain_paper(), {4, 1, 0}, when);
   REQUIRE((one && same && moved));
   CHECK(one->bytes == same->bytes);
   CHECK(one->bytes != moved->bytes);
-  CHECK(draw_labels_pdf(labels, plain_paper(), {25, 0, 0}, when).error().where == "--start-at");
-  CHECK(draw_label_test_pdf(plain_paper(), {1, 200, 0}, when).error().where == "--offset-x");
+  CHECK(page::draw_labels_pdf(labels, plain_paper(), {25, 0, 0}, when).error().where ==
+        "--start-at");
+  CHECK(page::draw_label_test_pdf(plain_paper(), {1, 200, 0}, when).error().where == "--offset-x");
 }

@@ -41,7 +41,7 @@ TEST_CASE("the preparation of every shipped protocol is one page, with the longe
     made_plan usual(id);
     usual.plan_for("2027-04-06 07:30");
     CHECK(pages_at(preparation_of(usual.get(), usual.z, usual.at.wall), 9.5) == 1);
-    const auto pdf = draw_preparation_pdf(longest(id), when);
+    const auto pdf = page::draw_preparation_pdf(longest(id), when);
     REQUIRE(pdf.has_value());
     CHECK(pdf->substr(0, 5) == "%PDF-");
   }
@@ -66,12 +66,12 @@ TEST_CASE(
 
 TEST_CASE("the same plan gives the same page, another moment or practice another one") {
   const preparation_text text = longest("lactulose-10g");
-  const auto once = draw_preparation_pdf(text, when);
-  const auto again = draw_preparation_pdf(text, when);
-  const auto dated = draw_preparation_pdf(text, "2027-03-02T12:00:00Z");
+  const auto once = page::draw_preparation_pdf(text, when);
+  const auto again = page::draw_preparation_pdf(text, when);
+  const auto dated = page::draw_preparation_pdf(text, "2027-03-02T12:00:00Z");
   preparation_text real = text;
   real.rehearsal = false;
-  const auto marked = draw_preparation_pdf(real, when);
+  const auto marked = page::draw_preparation_pdf(real, when);
   REQUIRE((once && again && dated && marked));
   CHECK(*once == *again);
   CHECK(*once != *dated);
@@ -84,11 +84,11 @@ TEST_CASE("more than a page can hold goes over to the next instead of being lost
     text.moments.push_back({"Wednesday 29 September, 10:30", "One more step",
                             "A protocol of a laboratory's own may have as many as it likes."});
   CHECK(pages_at(text, 8) > 1);
-  CHECK(draw_preparation_pdf(text, when).has_value());
+  CHECK(page::draw_preparation_pdf(text, when).has_value());
 }
 
 TEST_CASE("a page with a letter that no font has is drawn all the same") {
   preparation_text text = longest("lactulose-10g");
   text.first.front().value = "Maren \U0010FFF0";
-  CHECK(draw_preparation_pdf(text, when).has_value());
+  CHECK(page::draw_preparation_pdf(text, when).has_value());
 }

@@ -16,8 +16,8 @@ constexpr const char* when = "2027-04-06T10:05:00Z";
 } // namespace
 
 TEST_CASE("the same record gives the same bytes") {
-  const auto once = draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
-  const auto again = draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
+  const auto once = page::draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
+  const auto again = page::draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
   REQUIRE(once.has_value());
   REQUIRE(again.has_value());
   CHECK(once->size() > 10000);
@@ -26,10 +26,10 @@ TEST_CASE("the same record gives the same bytes") {
 }
 
 TEST_CASE("another record or another date gives other bytes") {
-  const auto once = draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
+  const auto once = page::draw_record_pdf(made_sheet(10, false), made_labels(10, false), when);
   const auto dated =
-      draw_record_pdf(made_sheet(10, false), made_labels(10, false), "2027-04-07T10:05:00Z");
-  const auto practice = draw_record_pdf(made_sheet(10, true), made_labels(10, true), when);
+      page::draw_record_pdf(made_sheet(10, false), made_labels(10, false), "2027-04-07T10:05:00Z");
+  const auto practice = page::draw_record_pdf(made_sheet(10, true), made_labels(10, true), when);
   REQUIRE((once && dated && practice));
   CHECK(*once != *dated);
   CHECK(*once != *practice);
@@ -68,8 +68,8 @@ TEST_CASE("a text that would turn its order on paper shows how, and its whole st
 TEST_CASE("no letter stops a record or a label, and a label says which were replaced") {
   std::vector<label_text> labels = made_labels(3, false);
   labels[1].name = "Maren \U0010FFF0";
-  CHECK(draw_record_pdf(made_sheet(3, false), labels, when).has_value());
-  const auto alone = draw_labels_pdf(labels, plain_paper(), {}, when);
+  CHECK(page::draw_record_pdf(made_sheet(3, false), labels, when).has_value());
+  const auto alone = page::draw_labels_pdf(labels, plain_paper(), {}, when);
   REQUIRE(alone.has_value());
   CHECK(alone->stood_in == std::vector<std::string>{"label 2 name"});
 }
@@ -79,7 +79,7 @@ TEST_CASE("names in Greek, Polish and Cyrillic letters are drawn") {
        {"Ελευθερία Παπανικολάου", "Świętosława Wiśniewska", "Валентина Черноброва"}) {
     std::vector<label_text> labels = made_labels(1, false);
     labels[0].name = name;
-    CHECK(draw_labels_pdf(labels, plain_paper(), {}, when).has_value());
+    CHECK(page::draw_labels_pdf(labels, plain_paper(), {}, when).has_value());
   }
 }
 
@@ -87,8 +87,8 @@ TEST_CASE("24 rows, long words and no words at all are drawn") {
   sheet_text s = made_sheet(24, true);
   for (sheet_row& r : s.rows)
     r.comment = std::string(500, 'w');
-  CHECK(draw_record_pdf(s, made_labels(24, true), when).has_value());
-  CHECK(draw_record_pdf(sheet_text{}, {}, when).has_value());
+  CHECK(page::draw_record_pdf(s, made_labels(24, true), when).has_value());
+  CHECK(page::draw_record_pdf(sheet_text{}, {}, when).has_value());
 }
 
 } // namespace qb
