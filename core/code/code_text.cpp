@@ -1,6 +1,7 @@
 // Splitting into numbered codes, and joining what was scanned.
 #include "core/code/code_text.hpp"
 
+#include "core/base/text.hpp"
 #include "core/code/base45.hpp"
 #include "core/record/codec.hpp"
 
@@ -102,13 +103,6 @@ struct gathering {
   std::map<std::size_t, std::string> parts;
 };
 
-std::string_view trimmed(std::string_view line) {
-  constexpr std::string_view spaces = " \t\r";
-  const std::size_t from = line.find_first_not_of(spaces);
-  if (from == std::string_view::npos) return {};
-  return line.substr(from, line.find_last_not_of(spaces) - from + 1);
-}
-
 // Puts a part to those of its set. Two that claim the same place with other content are refused.
 std::optional<refusal> gather(part p, const std::string& where, std::vector<gathering>& all) {
   auto at = std::find_if(all.begin(), all.end(),
@@ -160,7 +154,7 @@ void for_lines(std::string_view text, each_line each) {
   std::size_t number = 1;
   for (std::size_t from = 0; from <= text.size(); ++number) {
     const std::size_t end = std::min(text.find('\n', from), text.size());
-    const std::string_view line = trimmed(text.substr(from, end - from));
+    const std::string line = trimmed(text.substr(from, end - from));
     if (!line.empty()) each(line, number);
     from = end + 1;
   }

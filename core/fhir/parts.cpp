@@ -1,6 +1,7 @@
 // Names, moments, codes and notes, as FHIR wants them.
 #include "core/fhir/parts.hpp"
 
+#include "core/base/text.hpp"
 #include "core/fhir/uuid.hpp"
 
 #include <algorithm>
@@ -51,9 +52,7 @@ std::string clean(const std::string& text) {
     out += other > 0 ? ' ' : text[i];
     i += other > 0 ? other : 1;
   }
-  const auto first = out.find_first_not_of(' ');
-  if (first == std::string::npos) return "";
-  return out.substr(first, out.find_last_not_of(' ') - first + 1);
+  return trimmed(out);
 }
 
 std::string moment(const making& m, instant t) {

@@ -1,6 +1,8 @@
 // One pass, with a count for each rule.
 #include "core/findings/bounded.hpp"
 
+#include "core/base/text.hpp"
+
 #include <algorithm>
 #include <fmt/core.h>
 #include <map>
@@ -9,16 +11,12 @@ namespace qb {
 
 namespace {
 
-bool is_inside_a_character(char c) {
-  return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; // UTF-8 (RFC 3629, section 3)
-}
-
 void cut(finding& f) {
   if (f.events.size() > most_finding_events) f.events.resize(most_finding_events);
   if (f.words.size() <= most_finding_words) return;
-  std::size_t end = most_finding_words;
-  while (end > 0 && is_inside_a_character(f.words[end]))
-    --end;
+  std::size_t end = 0; // of the last whole character that has room
+  for (std::size_t at = 0; at <= most_finding_words; (void)next_character(f.words, at))
+    end = at;
   f.words.resize(end);
   f.words += " (and more, which stands in the record)";
 }

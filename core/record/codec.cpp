@@ -112,6 +112,11 @@ std::string chain_start() {
   return std::string(crypto_hash_sha256_BYTES * 2, '0');
 }
 
+bool is_hash(std::string_view text) {
+  return text.size() == crypto_hash_sha256_BYTES * 2 &&
+         text.find_first_not_of("0123456789abcdef") == text.npos;
+}
+
 std::string chain_next(const std::string& previous, std::string_view body) {
   return sha256_hex(previous + "\n" + std::string(body));
 }

@@ -49,6 +49,9 @@ struct canonical_event {
 // The hash of an event whose canonical form is `body`, after the event whose hash is `previous`.
 [[nodiscard]] std::string chain_next(const std::string& previous, std::string_view body);
 
+// Whether the text is written as those two are, whatever it is a hash of.
+[[nodiscard]] bool is_hash(std::string_view text);
+
 // SHA-256 in lower-case hexadecimal.
 [[nodiscard]] std::string sha256_hex(std::string_view bytes);
 

@@ -17,11 +17,6 @@ using json::fields;
 using json::object;
 using json::value;
 
-bool is_hash(const std::string& text) {
-  return text.size() == chain_start().size() &&
-         text.find_first_not_of("0123456789abcdef") == std::string::npos;
-}
-
 // One event's object without its "hash", and that hash.
 struct split_event {
   value body;

@@ -20,11 +20,6 @@ std::optional<event> read_event(const std::string& body) {
   return std::move(*e);
 }
 
-bool is_hash(const std::string& text) {
-  return text.size() == chain_start().size() &&
-         text.find_first_not_of("0123456789abcdef") == std::string::npos;
-}
-
 // Whether a hash is another's with a few digits damaged.
 bool is_nearly(const std::string& hash, const std::string& right) {
   constexpr std::size_t least_digits = 48; // 192 bits: nobody meets them by chance

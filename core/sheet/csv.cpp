@@ -16,13 +16,6 @@ namespace {
 
 using row = std::vector<std::string>;
 
-std::string line(const row& cells) {
-  std::string out;
-  for (std::size_t i = 0; i < cells.size(); ++i)
-    out += (i == 0 ? "" : ",") + csv_cell(cells[i]);
-  return out + "\r\n";
-}
-
 // A count as every spreadsheet shows it again.
 bool is_plain_count(const std::string& text) {
   constexpr std::size_t most_digits = 15; // a spreadsheet's numbers are exact up to here
@@ -129,6 +122,13 @@ std::string csv_words(const std::string& text) {
   return is_guessed(text) ? "'" + text : text;
 }
 
+std::string csv_row(const std::vector<std::string>& cells) {
+  std::string out;
+  for (std::size_t i = 0; i < cells.size(); ++i)
+    out += (i == 0 ? "" : ",") + csv_cell(cells[i]);
+  return out + "\r\n";
+}
+
 std::string sheet_csv(const state& s, const clock_reading& now) {
   QB_BELIEVE(s.planned && s.test);
   row heads{"kit_number", "protocol",     "kind",      "sample", "due_utc",
@@ -136,11 +136,11 @@ std::string sheet_csv(const state& s, const clock_reading& now) {
   for (const symptom& x : s.test->symptoms)
     heads.push_back(x.id);
   heads.emplace_back("comment");
-  std::string out = line(heads);
+  std::string out = csv_row(heads);
   for (std::size_t i = 0; i < s.samples.size(); ++i)
-    out += line(sample_cells(s, sample_number::from_index(i), now));
+    out += csv_row(sample_cells(s, sample_number::from_index(i), now));
   for (const score_time t : both_score_times) {
-    if (const auto due = due_since_anchor(s, t)) out += line(cells_after(s, t, *due));
+    if (const auto due = due_since_anchor(s, t)) out += csv_row(cells_after(s, t, *due));
   }
   return out;
 }

@@ -101,5 +101,7 @@ struct sheet_text {
 // A person's words or number for a cell: with a leading apostrophe where a spreadsheet would take
 // them for a figure, a date or a truth and show something else (kit 007, a comment "1/2").
 [[nodiscard]] std::string csv_words(const std::string& text);
+// A row of such cells, with its line's end.
+[[nodiscard]] std::string csv_row(const std::vector<std::string>& cells);
 
 } // namespace qb

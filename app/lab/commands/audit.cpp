@@ -18,11 +18,15 @@ std::string or_empty(const std::optional<std::int64_t>& n) {
   return n ? fmt::format("{}", *n) : "";
 }
 
-std::string csv_row(const std::string& test, const std::string& tube, std::int64_t tests,
-                    const audit_counts& c, const std::string& mark) {
-  return fmt::format("{},{},{},{},{},{},{},{},{},{},{},{}\r\n", csv_cell(test), tube, tests, c.due,
-                     c.on_time, c.early, c.late, c.missed, or_empty(c.median_s()),
-                     or_empty(c.ninth_tenth_s()), or_empty(c.largest_s()), csv_words(mark));
+std::string tube_row(const std::string& test, const std::string& tube, std::int64_t tests,
+                     const audit_counts& c, const std::string& mark) {
+  std::vector<std::string> cells{test, tube};
+  for (const std::int64_t count : {tests, c.due, c.on_time, c.early, c.late, c.missed})
+    cells.push_back(fmt::format("{}", count));
+  for (const auto& span : {c.median_s(), c.ninth_tenth_s(), c.largest_s()})
+    cells.push_back(or_empty(span));
+  cells.push_back(csv_words(mark));
+  return csv_row(cells);
 }
 
 // One row a test and tube, then one for tubes 2 and on; last those of people who were forgotten,
@@ -33,12 +37,12 @@ std::string audit_csv(const audit& all, const std::vector<forgotten_row>& forgot
                     "nine_tenths_late_s,largest_late_s,mark\r\n";
   for (const auto& [id, test] : all.tests()) {
     for (const auto& [tube, counts] : test.tubes)
-      out += csv_row(id, fmt::format("{}", tube), test.tests, counts, mark);
-    out += csv_row(id, "2 and on", test.tests, test.later, mark);
+      out += tube_row(id, fmt::format("{}", tube), test.tests, counts, mark);
+    out += tube_row(id, "2 and on", test.tests, test.later, mark);
   }
   for (const forgotten_row& f : forgotten)
-    out += csv_row(f.protocol, "2 and on of people who were forgotten", f.tests,
-                   {f.due, f.on_time, f.early, f.late, f.missed, {}}, mark);
+    out += tube_row(f.protocol, "2 and on of people who were forgotten", f.tests,
+                    {f.due, f.on_time, f.early, f.late, f.missed, {}}, mark);
   return out;
 }
 

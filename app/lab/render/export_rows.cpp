@@ -14,13 +14,6 @@ namespace qb::lab {
 
 namespace {
 
-std::string row_of(const std::vector<std::string>& cells) {
-  std::string out;
-  for (const std::string& cell : cells)
-    out += (&cell == &cells.front() ? "" : ",") + csv_cell(cell);
-  return out + "\r\n";
-}
-
 std::string utc_or_empty(const std::optional<instant>& t) {
   return t ? rfc3339_utc(*t) : "";
 }
@@ -184,30 +177,31 @@ std::string test_row(const lab_context& at, const kit_facts& facts, const known_
   const bool paper = n.record == std::string("paper");
   const moments at_times = moments_of(received, known);
   const kit_supply supply = supply_of(received, known.supply);
-  return row_of({csv_words(received.kit),
-                 n.test_id,
-                 n.protocol,
-                 known.rehearsal ? "yes" : "no",
-                 n.record,
-                 !known.told ? ""
-                 : paper     ? fmt::format("{}", std::chrono::seconds(paper_precision).count())
-                             : "1",
-                 known.told && known.told->tested ? date_text(*known.told->tested) : "",
-                 at_times.tube_1,
-                 at_times.drink_start,
-                 at_times.drink_end,
-                 known.told ? fmt::format("{}", labels.size()) : "",
-                 known.told ? fmt::format("{}", taken) : "",
-                 line.arrived ? date_text(*line.arrived) : "",
-                 line.due ? date_text(*line.due) : "",
-                 received.arrivals.empty() ? "" : stated_text(received.arrivals.back().identifiers),
-                 fmt::format("{}", line.to_review),
-                 received.conclusions.empty() ? "no"
-                 : line.again                 ? "again"
-                                              : "yes",
-                 csv_words(at.standing().mark),
-                 csv_words(supply.lot),
-                 supply.expires ? date_text(*supply.expires) : ""});
+  return csv_row(
+      {csv_words(received.kit),
+       n.test_id,
+       n.protocol,
+       known.rehearsal ? "yes" : "no",
+       n.record,
+       !known.told ? ""
+       : paper     ? fmt::format("{}", std::chrono::seconds(paper_precision).count())
+                   : "1",
+       known.told && known.told->tested ? date_text(*known.told->tested) : "",
+       at_times.tube_1,
+       at_times.drink_start,
+       at_times.drink_end,
+       known.told ? fmt::format("{}", labels.size()) : "",
+       known.told ? fmt::format("{}", taken) : "",
+       line.arrived ? date_text(*line.arrived) : "",
+       line.due ? date_text(*line.due) : "",
+       received.arrivals.empty() ? "" : stated_text(received.arrivals.back().identifiers),
+       fmt::format("{}", line.to_review),
+       received.conclusions.empty() ? "no"
+       : line.again                 ? "again"
+                                    : "yes",
+       csv_words(at.standing().mark),
+       csv_words(supply.lot),
+       supply.expires ? date_text(*supply.expires) : ""});
 }
 
 std::string tube_rows(const lab_context& at, const received_kit& received, const known_kit& known) {
@@ -216,13 +210,13 @@ std::string tube_rows(const lab_context& at, const received_kit& received, const
   std::string out;
   std::vector<int> done;
   for (const received_tube& t : received.tubes) {
-    out += row_of(tube_cells(n, at, received, known, t.sample, &t));
+    out += csv_row(tube_cells(n, at, received, known, t.sample, &t));
     done.push_back(t.sample);
   }
   for (std::size_t i = 0; i < samples; ++i) {
     const int tube = static_cast<int>(i) + 1;
     if (std::find(done.begin(), done.end(), tube) == done.end())
-      out += row_of(tube_cells(n, at, received, known, tube, nullptr));
+      out += csv_row(tube_cells(n, at, received, known, tube, nullptr));
   }
   return out;
 }

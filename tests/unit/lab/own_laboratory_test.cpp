@@ -2,6 +2,7 @@
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/context/signed_conclusion.hpp"
 #include "app/lab/own/own_commands.hpp"
+#include "core/base/csv.hpp"
 #include "tests/unit/lab/laboratory.hpp"
 
 #include <functional>
@@ -112,6 +113,14 @@ TEST_CASE("a set-up store takes another profile only on purpose, and every outpu
   CHECK(lab.box("FV-3001", "y") == 0);
   CHECK_THAT(*lab.judged("FV-3001").find("mark")->text(),
              Contains("said on purpose: this laboratory's own is fenwick-vale"));
+  // The mark holds commas, and is one cell all the same.
+  const std::string table = lab.audit();
+  auto rows = csv::reader::open(table, ",").value();
+  for (int line = 0; line < 3; ++line) {
+    const csv::row row = rows.next().value().value();
+    CHECK(row.cells.size() == 12);
+    if (line > 0) CHECK_THAT(row.cells.back(), Contains("said on purpose"));
+  }
   lab.at.profile = "fenwick-vale"; // the same, said again
   lab.at.another_profile = false;
   CHECK(lab.box("FV-3001", "y") == 0);

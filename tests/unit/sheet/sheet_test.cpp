@@ -195,6 +195,11 @@ TEST_CASE("a cell is quoted where RFC 4180 asks for it and nowhere else") {
   CHECK(csv_cell("a;b") == "a;b");
 }
 
+TEST_CASE("a row is its cells, each as it must be written, with a comma between") {
+  CHECK(csv_row({"a,b", "", "=1", "7"}) == "\"a,b\",,'=1,7\r\n");
+  CHECK(csv_row({"alone"}) == "alone\r\n");
+}
+
 TEST_CASE("words that a spreadsheet would show as something else are kept words") {
   for (const char* word : {"007", "1E5", "2E-2234", "1/2", "TRUE", "false", "4-7", "12:30", "50%",
                            "1,5", "12345678901234567890"}) {
