@@ -5,6 +5,7 @@ A page that names a file or a function which was renamed leads its reader astray
 import glob
 import os
 import re
+import subprocess
 
 TOP = ("app", "assets", "core", "demo-data", "tests", ".ci")
 ENDINGS = (".md", ".hpp", ".cpp", ".json", ".py", ".sh", ".txt", ".cjs")
@@ -15,6 +16,7 @@ MOST_PICTURE_BYTES = 120000
 LEAST_WORDS = 25
 MOST_LINES = 430  # it holds the glossary, a row for each folder, and what each suite costs
 MOST_README_LINES = 170
+COSTS = "| seconds of processor |"  # the head of the table of what each suite costs
 # A house word: what a thing is, not what it lacks.
 NEVER = re.compile("head" + "less", re.I)
 
@@ -119,4 +121,23 @@ def developers_faults(page, root):
                 continue
             if f"`{name}`" not in page.text and f"`{name}/" not in page.text:
                 faults.append((1, f"the folder {name} is not told of"))
-    return faults
+    return faults + cost_faults(page, root)
+
+
+def cost_faults(page, root):
+    """The table of costs has every suite of `tests/run --list` once, and no other."""
+    lines = page.text.splitlines()
+    heads = [number for number, line in enumerate(lines, 1) if line.startswith(COSTS)]
+    if len(heads) != 1:
+        return [(1, f"{len(heads)} tables of what each suite costs")]
+    told = []
+    for line in lines[heads[0] + 1:]:
+        if not line.startswith("|"):
+            break
+        told += [one.split()[0] for one in line.strip("| ").split(" | ")[1].split(", ")]
+    ran = subprocess.run([os.path.join(root, "tests/run"), "--list"], capture_output=True,
+                         text=True, check=True)
+    suites = [line.split()[0] for line in ran.stdout.splitlines()]
+    return [(heads[0], f"the suite {name} is told {told.count(name)} times; "
+             "tests/support/costs writes the table") for name in suites if told.count(name) != 1] \
+        + [(heads[0], f"there is no suite {name}") for name in told if name not in suites]
