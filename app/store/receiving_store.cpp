@@ -214,6 +214,21 @@ received::chosen rows_under(const store::database& db, const std::string& kit,
 
 } // namespace
 
+result<receiving_rows> receiving_store::all_readable(std::set<std::string>& lost) const {
+  receiving_rows out;
+  const auto read = [&](auto table, auto& into) {
+    return received::select_readable<decltype(table)>(db_, into, lost);
+  };
+  const bool good =
+      read(received::arrivals{}, out.arrivals) && read(received::tubes{}, out.tubes) &&
+      read(received::scans{}, out.scans) && read(received::papers{}, out.papers) &&
+      read(received::readings{}, out.readings) && read(received::choices{}, out.choices) &&
+      read(received::overrides{}, out.overrides) &&
+      read(received::conclusions{}, out.conclusions) && read(received::rulings{}, out.rulings);
+  if (!good) return tl::unexpected(db_.failed("reading"));
+  return out;
+}
+
 result<receiving_rows> receiving_store::find(const std::string& kit,
                                              const std::vector<std::string>& tests) const {
   receiving_rows out;

@@ -42,6 +42,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -114,6 +115,9 @@ public:
   [[nodiscard]] result<std::int64_t> put(const std::vector<ruling_row>& rows,
                                          const std::vector<seen_kit>& seen);
 
+  // Everything; of a damaged file what can be read, and the kit numbers under which rows are that
+  // cannot.
+  [[nodiscard]] result<receiving_rows> all_readable(std::set<std::string>& lost) const;
   // Of one kit number, and of those tests whatever number they were entered under; readings that
   // were moved there too. An empty text is all kits.
   [[nodiscard]] result<receiving_rows> find(const std::string& kit,

@@ -8,6 +8,8 @@
 
 #include <array>
 #include <fmt/format.h>
+#include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -279,6 +281,28 @@ bool select(const store::database& db, const chosen& rows, std::vector<typename 
     Table::each(row, taker{ask});
     out.push_back(std::move(row));
   });
+}
+
+// All rows by rising entry, read one by one where they cannot be read together: a damaged page
+// costs its own. `lost` gets the kit numbers under which rows are that cannot be read, as the index
+// of kits has them; false where that cannot be read either.
+template <typename Table>
+bool select_readable(const store::database& db, std::vector<typename Table::row>& out,
+                     std::set<std::string>& lost) {
+  if (select<Table>(db, {}, out)) return true;
+  out.clear();
+  std::map<std::int64_t, std::string> kit_of;
+  statement all =
+      db.prepare(fmt::format("SELECT entry, kit FROM {0} INDEXED BY {0}_of_kit", Table::name));
+  if (!all.each_row([&] { kit_of[all.integer(0)] = all.text(1); })) return false;
+  for (const auto& [entry, kit] : kit_of) {
+    const std::size_t before = out.size();
+    const chosen this_one{"entry = CAST(?1 AS INTEGER)", {fmt::format("{}", entry)}};
+    if (select<Table>(db, this_one, out) && out.size() == before + 1) continue;
+    out.resize(before);
+    lost.insert(kit);
+  }
+  return true;
 }
 
 } // namespace qb::received

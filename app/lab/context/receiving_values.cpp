@@ -233,7 +233,11 @@ public:
   explicit kit_sorter(const std::map<std::string, std::string>& kit_of_test)
       : kit_of_test_(kit_of_test) {}
 
-  void sort(const receiving_rows& rows) {
+  // `lost` are kit numbers under which rows are that cannot be read: such a kit is damaged, and so
+  // is one that has a row which was entered under its number.
+  void sort(const receiving_rows& rows, const std::set<std::string>& lost) {
+    lost_ = lost;
+    damaged_ = lost;
     for (const ruling_row& r : rows.rulings)
       if (!r.to_kit.empty()) moved_to_[r.about].push_back(r.to_kit);
     for (const reading_row& r : rows.readings)
@@ -260,6 +264,10 @@ public:
                                                 "a damaged row", values.reader.wanted()}));
       }
     }
+    for (const std::string& kit : damaged_)
+      out.insert_or_assign(kit,
+                           tl::unexpected(refusal{refusal_kind::machine, "", "kit " + kit,
+                                                  "a damaged page", "a page as it was written"}));
     return out;
   }
 
@@ -291,7 +299,9 @@ private:
   template <typename Row, typename Value>
   void each(const std::vector<Row>& rows, std::vector<Value> kit_rows::*list) {
     for (const Row& r : rows) {
-      for (const std::string& kit : all_kits_of(r)) {
+      const std::set<std::string> under = all_kits_of(r);
+      if (lost_.count(r.kit) != 0) damaged_.insert(under.begin(), under.end());
+      for (const std::string& kit : under) {
         read_kit& one = kits_[kit];
         (one.rows.*list).push_back(value_of(r, one.reader));
       }
@@ -301,6 +311,8 @@ private:
   const std::map<std::string, std::string>& kit_of_test_;
   std::map<std::int64_t, std::vector<std::string>> moved_to_;
   std::map<std::string, read_kit> kits_;
+  std::set<std::string> lost_;
+  std::set<std::string> damaged_;
 };
 
 std::string date_or_empty(const std::optional<civil_date>& d) {
@@ -325,7 +337,7 @@ result<kit_rows> load_rows(const receiving_store& store, const std::string& kit,
   for (const std::string& test : tests)
     here[test] = kit;
   kit_sorter sorter(here);
-  sorter.sort(*rows);
+  sorter.sort(*rows, {});
   auto kits = sorter.sorted();
   const auto at = kits.find(kit);
   if (at != kits.end()) return std::move(at->second);
@@ -336,10 +348,11 @@ result<kit_rows> load_rows(const receiving_store& store, const std::string& kit,
 
 result<std::map<std::string, result<kit_rows>>>
 load_all_rows(const receiving_store& store, const std::map<std::string, std::string>& kit_of_test) {
-  const auto rows = store.find("");
+  std::set<std::string> lost;
+  const auto rows = store.all_readable(lost);
   if (!rows) return tl::unexpected(rows.error());
   kit_sorter sorter(kit_of_test);
-  sorter.sort(*rows);
+  sorter.sort(*rows, lost);
   return sorter.sorted();
 }
 

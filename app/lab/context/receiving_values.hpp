@@ -17,7 +17,7 @@ namespace qb::lab {
                                          const std::vector<std::string>& tests);
 
 // The same of all kits that have anything, by kit number; `kit_of_test` is where each test that has
-// a log or code stands now. A row that cannot be read costs its kit alone.
+// a log or code stands now. A row that cannot be read costs its kit alone, and so does a page.
 [[nodiscard]] result<std::map<std::string, result<kit_rows>>>
 load_all_rows(const receiving_store& store, const std::map<std::string, std::string>& kit_of_test);
 

@@ -341,6 +341,45 @@ TEST_CASE("a damaged row costs its kit alone, in the worklist and the export") {
   CHECK_THAT(lab.file("out/tests.csv"), Contains("FV-3002") && !Contains("FV-3001"));
 }
 
+TEST_CASE(
+    "a damaged page of what was received costs its kits alone, in the worklist and the export") {
+  laboratory lab;
+  settled(lab);
+  constexpr int others = 100; // the boxes fill several pages
+  for (int n = 0; n < others; ++n)
+    REQUIRE(lab.box(fmt::format("FV-4{:03}", n), "y lactulose-10g") == 0);
+  const std::string whole = lab.file("store.db");
+  constexpr std::size_t page = 4096;
+  int damaged_pages = 0;
+  for (std::size_t at = page; at + page <= whole.size(); at += page) {
+    const std::string_view here = std::string_view(whole).substr(at, page);
+    const bool leaf_of_boxes = here[0] == '\x0D' && here.find("lactulose-10g") != here.npos &&
+                               here.find("FV-40") != here.npos &&
+                               here.find("2027-04-09T") != here.npos;
+    if (!leaf_of_boxes) continue;
+    std::string damaged = whole;
+    damaged[at] = '\x7f'; // no kind of page (SQLite's file format, 1.6)
+    lab.put("store.db", damaged);
+    INFO("page at " << at);
+    ++damaged_pages;
+    CHECK(lab.try_work() == 1);
+    int named = 0;
+    int listed = 0;
+    for (int n = 0; n < others; ++n) {
+      const std::string kit = fmt::format("FV-4{:03}", n);
+      const bool lost = lab.err.find("kit " + kit) != std::string::npos;
+      named += lost ? 1 : 0;
+      listed += !lost && lab.out.find(kit) != std::string::npos ? 1 : 0;
+    }
+    CHECK(named > 0);
+    CHECK(named < others / 2);
+    CHECK(named + listed == others);
+    CHECK(lab.export_to("out") == 1);
+    std::filesystem::remove_all(lab.path("out"));
+  }
+  CHECK(damaged_pages > 1);
+}
+
 TEST_CASE("a sheet is a test of its own, and a log that comes later does not get what is its") {
   laboratory lab;
   const std::string sheet = "2027-04-05 07:30 07:45 08:00 08:15 08:30 08:46 09:00 09:15 09:30 "
