@@ -152,6 +152,43 @@ TEST_CASE("of several files all are written or none, also where a file may not g
   CHECK(f.entries() == 1); // the store alone
 }
 
+TEST_CASE(
+    "on a disk that fills up an export leaves all its files as they were, or all of them new") {
+  laboratory lab;
+  lab.import();
+  REQUIRE(lab.export_to("w") == 0);
+  const auto all_of = [&](const std::string& folder) {
+    std::string all;
+    for (const char* name : {"/tests.csv", "/tubes.csv", "/fhir.ndjson"})
+      all += lab.file(folder + name) + "\n--\n";
+    return all;
+  };
+  const std::string older = all_of("w");
+  REQUIRE(lab.box("FV-3001", "y") == 0);
+  REQUIRE(lab.export_to("newer") == 0);
+  const std::string newer = all_of("newer");
+  REQUIRE(newer != older);
+  struct rlimit before {};
+  REQUIRE(::getrlimit(RLIMIT_FSIZE, &before) == 0);
+  auto* const heard = std::signal(SIGXFSZ, SIG_IGN);
+  int refused = 0;
+  for (std::size_t room = 0; room <= newer.size(); room += newer.size() / 50) {
+    const struct rlimit small { room, before.rlim_max };
+    REQUIRE(::setrlimit(RLIMIT_FSIZE, &small) == 0);
+    const int status = lab.export_to("w");
+    REQUIRE(::setrlimit(RLIMIT_FSIZE, &before) == 0);
+    INFO(room << " bytes a file, status " << status << ": " << lab.err);
+    const std::string there = all_of("w");
+    CHECK((there == older || there == newer));
+    CHECK(std::distance(fs::directory_iterator(lab.path("w")), {}) == 3);
+    if (there == newer) break;
+    CHECK(status == 1);
+    ++refused;
+  }
+  std::signal(SIGXFSZ, heard);
+  CHECK(refused > 10);
+}
+
 TEST_CASE("the files that commands write are known again by what is in them") {
   laboratory lab;
   lab.import();
