@@ -76,7 +76,7 @@ LIBRARIES = [
     (r"GLFW/|GL/|EGL/|alsa/", ["app/glass/", "tests/support/empty_window.cpp"]),
     (r"X11/|systemd/", ["app/machine/"]),
     (r"cairo|pango|ft2build\.h$|freetype/", ["app/page/", "app/letters/", "app/patient/"]),
-    (r"qpdf/", ["app/page/", "app/opened/"]),
+    (r"qpdf/", ["app/page/", "app/opened/", "tests/unit/opened/"]),
     (r"qrencode|zint", ["app/page/"]),
     (r"CLI/", ["app/patient/main.cpp", "app/patient/command/", "app/lab/main.cpp",
                 "app/lab/commands/", "app/lab/care/", "app/lab/own/", "app/help/",

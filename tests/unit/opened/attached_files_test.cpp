@@ -7,6 +7,10 @@
 #include <catch2/catch.hpp>
 
 #include <cctype>
+#include <cstdlib>
+#include <qpdf/Buffer.hh>
+#include <qpdf/QPDF.hh>
+#include <qpdf/QPDFWriter.hh>
 #include <random>
 
 using namespace qb;
@@ -57,6 +61,49 @@ void change_a_word(std::string& pdf, const std::vector<word>& words, std::minstd
   if (text.size() > one.size) return;
   text.resize(one.size, ' ');
   pdf.replace(one.at, one.size, text);
+}
+
+// The ways in which qpdf's own writer writes the same document.
+struct form {
+  const char* name;
+  void (*set)(QPDFWriter&);
+};
+constexpr form forms[] = {
+    {"as it is", [](QPDFWriter&) {}},
+    {"objects in streams", [](QPDFWriter& w) { w.setObjectStreamMode(qpdf_o_generate); }},
+    {"linearised", [](QPDFWriter& w) { w.setLinearization(true); }},
+    {"linearised, objects in streams",
+     [](QPDFWriter& w) {
+       w.setLinearization(true);
+       w.setObjectStreamMode(qpdf_o_generate);
+     }},
+    {"to be read by people", [](QPDFWriter& w) { w.setQDFMode(true); }},
+    {"nothing deflated",
+     [](QPDFWriter& w) {
+       w.setCompressStreams(false);
+       w.setDecodeLevel(qpdf_dl_all);
+     }},
+    {"encrypted without a password",
+     [](QPDFWriter& w) {
+       w.setR6EncryptionParameters("", "owner", true, true, true, true, true, true, qpdf_r3p_full,
+                                   true);
+     }},
+};
+
+std::string written_as(const std::string& pdf, const form& how) {
+  QPDF document;
+  document.processMemoryFile("PDF", pdf.data(), pdf.size());
+  QPDFWriter writer(document);
+  writer.setOutputMemory();
+  writer.setStaticID(true);
+  how.set(writer);
+  writer.write();
+  const auto out = writer.getBufferSharedPointer();
+  return {reinterpret_cast<const char*>(out->getBuffer()), out->getSize()};
+}
+
+void change_a_byte(std::string& pdf, std::minstd_rand& dice) {
+  pdf[dice() % pdf.size()] = static_cast<char>(dice() % 256);
 }
 
 } // namespace
@@ -114,4 +161,35 @@ TEST_CASE("a sheet changed word by word is read or refused, and nothing else com
   }
   CHECK(read > 50);
   CHECK(refused > 50);
+}
+
+TEST_CASE("in whatever form a writer puts a sheet it is read, and changed it is read or refused") {
+  const std::string log = "{\"a\":1}" + std::string(3000, ' ');
+  const std::string sheet = sheet_with({{"a.log.json", log, "application/json", "log"},
+                                        {"a.log.json.minisig", "sig", "text/plain", "s"}});
+  const char* tier = std::getenv("QB_DEEP");
+  const int tries = tier != nullptr && std::string(tier) == "1" ? 30'000 : 60; // a form
+  std::minstd_rand dice(20270329);
+  int read = 0;
+  int refused = 0;
+  for (const form& how : forms) {
+    INFO(how.name);
+    const std::string whole = written_as(sheet, how);
+    const auto as_it_is = inside(whole);
+    REQUIRE(as_it_is);
+    REQUIRE(as_it_is->size() == 2);
+    CHECK(as_it_is->front().bytes == log);
+    const std::vector<word> words = words_of(whole);
+    for (int n = 0; n < tries; ++n) {
+      std::string changed = whole;
+      for (unsigned long changes = 1 + dice() % 4; changes > 0; --changes)
+        dice() % 2 == 0 ? change_a_word(changed, words, dice) : change_a_byte(changed, dice);
+      const auto found = inside(changed);
+      ++(found ? read : refused);
+      if (!found) CHECK(found.error().where == "PDF");
+    }
+  }
+  INFO(read << " read, " << refused << " refused");
+  CHECK(read > tries);
+  CHECK(refused > tries);
 }
