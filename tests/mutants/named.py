@@ -1,6 +1,8 @@
-"""Mutants of the judgement that stands between a person and the sugar, each one check dropped.
+"""Mutants of what no check may be missing in, each one check dropped.
 
-They are named by hand (judgement.json), one a check, because here no check may be without a test.
+They are named by hand, one a check, because here none may be without a test: of the judgement that
+stands between a person and the sugar (judgement.json), and of what salvages a damaged record
+(salvage.json).
 """
 import json
 import os
@@ -22,10 +24,13 @@ class Named(NamedTuple):
 
 
 def read():
-    with open(os.path.join(HERE, "judgement.json"), encoding="utf-8") as file:
-        told = json.load(file)
-    return [Named(one["drops"], one["path"], one["was"], one["becomes"],
-                  tuple(one["first"])) for one in told["mutants"]]
+    out = []
+    for name in ("judgement.json", "salvage.json"):
+        with open(os.path.join(HERE, name), encoding="utf-8") as file:
+            told = json.load(file)
+        out += [Named(one["drops"], one["path"], one["was"], one["becomes"],
+                      tuple(one.get("first", ()))) for one in told["mutants"]]
+    return out
 
 
 def place_fault(mutant, root):

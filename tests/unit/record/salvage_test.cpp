@@ -182,3 +182,30 @@ TEST_CASE("rows kept twice with any byte wrong are not read at all") {
   CHECK(read_key_rows(text.substr(0, text.size() / 2)).empty());
   CHECK(read_key_rows("").empty());
 }
+
+TEST_CASE("what no due time is known without is kept twice, however it was told, and no more") {
+  const auto is_key = [](const payload& what) { return is_key_event({1, {}, what}); };
+  const sample_number first(1);
+  const sample_number second(2);
+  for (const payload& what :
+       {payload(opened{}), payload(plan_made{}), payload(plan_called_off{}),
+        payload(drink_started{}), payload(reported_drink{}), payload(test_ended{}),
+        payload(tube_closed{first}), payload(reported_breath{first, {}, how_known::told})})
+    CHECK(is_key(what));
+  for (const payload& what :
+       {payload(invented_person()), payload(reported_comment{"words"}), payload(drink_ended{}),
+        payload(tube_closed{second}), payload(reported_breath{second, {}, how_known::told}),
+        payload(reported_caution{"ask-diabetes"})})
+    CHECK_FALSE(is_key(what));
+}
+
+TEST_CASE("rows kept twice of another form, whose sum is right, are not read") {
+  const auto summed = [](const std::string& lines) { return lines + sha256_hex(lines) + "\n"; };
+  const std::string text = key_rows_text(key_rows(whole_test()));
+  const std::string lines = text.substr(0, text.size() - chain_start().size() - 1);
+  REQUIRE(read_key_rows(summed(lines)).size() == 4);
+  std::string newer = lines;
+  newer.replace(newer.find(" 1\n"), 3, " 2\n");
+  CHECK(read_key_rows(summed(newer)).empty());
+  CHECK(read_key_rows(summed(lines + "noblank\n")).empty());
+}

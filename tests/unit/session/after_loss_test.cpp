@@ -1,112 +1,132 @@
-// What counts after a record was damaged and read again: questions of another sugar, and a drink.
-// All orders of losses and tellings, at random, are in tests/property/after_loss_test.cpp.
+// What of a damaged record still counts before the drink: by the place of the loss, and by nothing
+// else.
 #include "core/session/after_loss.hpp"
-#include "tests/unit/session/at_the_sugar.hpp"
 
-#include <algorithm>
+#include "core/session/other_sugars.hpp"
+#include "tests/unit/session/at_the_sugar.hpp"
 
 using namespace qb;
 using namespace qb::test;
 
 namespace {
 
-// Of lactulose and lactose; a test of glucose does not ask it.
-constexpr const char* of_another = "ask-galactosaemia";
+constexpr const char* another = "no-another-sugar"; // a question that no shipped test asks
 
-// A record that was read again with something lost; that question may have been answered.
-struct read_again {
-  state s;
-  clock_double clock;
+// A record with something lost at its end, and what was told since.
+class record {
+public:
+  explicit record(const patient& p) : events_(p.e.events()) {}
 
-  explicit read_again(const patient& p) : s(p.current()), clock(p.clock) {
-    add(record_salvaged{1, false, {of_another}});
-    clock.pass(60s);
+  record& lost(bool complete = false, std::vector<std::string> ask_again = {}) {
+    return told(record_salvaged{complete ? 0 : 1, complete, std::move(ask_again)});
   }
-  void add(payload what) { s = apply(std::move(s), event{s.seq + 1, clock.look(), what}); }
-  bool tell(payload what) {
-    if (!decide(s, command{what}, clock.look())) return false;
-    add(std::move(what));
-    return true;
+  record& told(payload what) {
+    const auto seq = static_cast<std::int64_t>(events_.size()) + 1;
+    events_.push_back({seq, events_.back().at, std::move(what)});
+    return *this;
   }
-  // All that is asked of this test itself, up to the gate.
-  void tell_the_rest() {
-    REQUIRE(tell(*s.person));
-    REQUIRE(tell(reported_red_flags{sample_number(1), {}}));
-    REQUIRE(tell(reported_checklist{told_again_list, {}}));
-    for (const washout& w : s.test->washouts)
-      REQUIRE(tell(reported_washout{{w.why.rule, washout_answer::never, {}, false}, ""}));
-    std::vector<payload> all = gate_answers(s, clock.look());
-    all.pop_back();
-    for (payload& one : all)
-      REQUIRE(tell(std::move(one)));
-  }
-  [[nodiscard]] bool stands(const hindrance& h) const {
-    const auto all = hindrances(s, clock.look());
-    return std::find(all.begin(), all.end(), h) != all.end();
-  }
-  [[nodiscard]] bool was_drunk_against(const hindrance& h) const {
-    const auto& all = s.drunk_against;
-    return std::find(all.begin(), all.end(), h) != all.end();
-  }
+  [[nodiscard]] state now() const { return fold_events(events_); }
+
+private:
+  std::vector<event> events_;
 };
 
-const hindrance unanswered{hindrance_kind::unanswered, of_another};
-const hindrance to_ask{hindrance_kind::ask_first, of_another};
+const protocol& asked_test() {
+  return shipped("lactulose-10g");
+}
+
+// The first question before the plan, answered that way before the loss.
+bool counts(const reported_caution& answer, bool since) {
+  const caution& asked = asked_test().cautions.front();
+  record r{at_the_sugar()};
+  if (!since) r.told(answer).lost();
+  if (since) r.lost().told(answer);
+  const state s = r.now();
+  const noted_caution* told = find_noted_caution(s, answer.rule);
+  REQUIRE(told != nullptr);
+  return still_counts(s, asked_test(), asked, *told);
+}
 
 } // namespace
 
-TEST_CASE("another sugar's question whose answer may be lost is asked again, and holds the sugar") {
-  const at_the_sugar p("glucose-75g");
-  read_again r(p);
-  r.tell_the_rest();
-  CHECK(lost_answers(r.s, *r.s.test) == std::vector<std::string>{of_another});
-  CHECK(r.stands(unanswered));
-  payload ready = gate_answers(r.s, r.clock.look()).back();
-  CHECK_FALSE(r.tell(ready));
-  SECTION("a no lets the person go on") {
-    REQUIRE(r.tell(said(of_another, caution_answer::no)));
-    CHECK(lost_answers(r.s, *r.s.test).empty());
-    CHECK(r.tell(ready));
-    CHECK(what_now(r.s, r.clock.look()).what == step::sugar);
+TEST_CASE("after a loss before the drink the person, the signs and the slips are told again") {
+  const state s = record(at_the_sugar()).lost().now();
+  CHECK(is_person_lost(s));
+  CHECK(are_signs_lost(s));
+  CHECK(are_slips_lost(s));
+  const state whole = record(at_the_sugar()).now();
+  CHECK_FALSE(is_person_lost(whole));
+  CHECK_FALSE(are_signs_lost(whole));
+  CHECK_FALSE(are_slips_lost(whole));
+}
+
+TEST_CASE("where nothing is lost nothing is asked again") {
+  const state s = record(at_the_sugar()).lost(true, {another}).now();
+  CHECK_FALSE(is_person_lost(s));
+  CHECK_FALSE(are_signs_lost(s));
+  CHECK_FALSE(are_slips_lost(s));
+  CHECK(lost_answers(s, asked_test()).empty());
+}
+
+TEST_CASE("what was told since the loss is not asked again, each by itself") {
+  const state person = record(at_the_sugar()).lost().told(invented_person()).now();
+  CHECK_FALSE(is_person_lost(person));
+  CHECK(are_signs_lost(person));
+  const state signs =
+      record(at_the_sugar()).lost().told(reported_red_flags{sample_number(1), {}}).now();
+  CHECK_FALSE(are_signs_lost(signs));
+  CHECK(are_slips_lost(signs));
+  const state slips =
+      record(at_the_sugar()).lost().told(reported_checklist{told_again_list, {}}).now();
+  CHECK_FALSE(are_slips_lost(slips));
+  CHECK(is_person_lost(slips));
+}
+
+TEST_CASE("that no slip is left says its own list alone, and only since the loss") {
+  CHECK(
+      are_slips_lost(record(at_the_sugar()).lost().told(reported_checklist{"evening", {}}).now()));
+  CHECK(are_slips_lost(
+      record(at_the_sugar()).told(reported_checklist{told_again_list, {}}).lost().now()));
+}
+
+TEST_CASE("after the drink, and after the end, nothing is asked again") {
+  for (const payload& told : {payload(drink_started{}), payload(test_ended{"stopped"})}) {
+    const state s = record(at_the_sugar()).lost(false, {another}).told(told).now();
+    CHECK_FALSE(is_person_lost(s));
+    CHECK_FALSE(are_signs_lost(s));
+    CHECK_FALSE(are_slips_lost(s));
+    CHECK(lost_answers(s, asked_test()).empty());
   }
-  SECTION("a yes leads to the laboratory") {
-    REQUIRE(r.tell(said(of_another, caution_answer::yes)));
-    CHECK(r.stands(to_ask));
-    CHECK_FALSE(r.tell(ready));
-    CHECK(what_now(r.s, r.clock.look()).what == step::held);
-  }
 }
 
-TEST_CASE("an answer to another sugar's question that was not lost, but permits, is asked again") {
-  at_the_sugar p("glucose-75g");
-  REQUIRE(p.tell(said(of_another, caution_answer::no)));
-  read_again r(p);
-  r.tell_the_rest();
-  CHECK(r.stands(unanswered));
+TEST_CASE("an answer from before the loss counts where it forbids, and never where it permits") {
+  const std::string& rule = asked_test().cautions.front().why.rule;
+  CHECK(counts(said(rule, caution_answer::yes), false));
+  CHECK(counts(said(rule, caution_answer::unsure), false));
+  CHECK_FALSE(counts(again(said(rule, caution_answer::no)), false));
+  for (const auto answer : {caution_answer::no, caution_answer::yes, caution_answer::unsure})
+    CHECK(counts(again(said(rule, answer)), true));
 }
 
-TEST_CASE("a drink begun after a loss is weighed by another sugar's questions as well") {
-  const at_the_sugar p("glucose-75g");
-  read_again r(p);
-  r.tell_the_rest();
-  r.clock.pass(60s);
-  REQUIRE(r.tell(reported_drink{r.clock.wall(), how_known::told}));
-  CHECK(r.was_drunk_against(unanswered));
-  CHECK(what_now(r.s, r.clock.look()).what == step::unwell); // what to do now comes first
+TEST_CASE("other sugars' questions are asked again, the test's own among its own") {
+  const std::string& own = asked_test().cautions.front().why.rule;
+  const auto left = [](const record& r) { return lost_answers(r.now(), asked_test()); };
+  CHECK(left(record(at_the_sugar()).lost(false, {own, another})) ==
+        std::vector<std::string>{another});
+  CHECK(left(record(at_the_sugar())
+                 .lost(false, {another})
+                 .told(again(said(another, caution_answer::no))))
+            .empty());
+  CHECK(
+      left(record(at_the_sugar()).told(said(another, caution_answer::no)).lost(false, {another})) ==
+      std::vector<std::string>{another});
 }
 
-TEST_CASE(
-    "a yes about another sugar stands against a drink, whether it was begun before the record "
-    "was read again or after") {
-  const duration ago = GENERATE(duration{0}, duration{600s});
-  at_the_sugar p("glucose-75g");
-  REQUIRE(p.tell(said(of_another, caution_answer::yes)));
-  p.clock.pass(700s);
-  read_again r(p);
-  REQUIRE(r.tell(*r.s.person));
-  REQUIRE(r.tell(reported_drink{r.clock.wall() - ago, how_known::told}));
-  CHECK(r.was_drunk_against(to_ask));
-  CHECK(what_now(r.s, r.clock.look()).what == step::unwell);
-  // What was asked before the loss is not held against who drank before it.
-  CHECK(r.was_drunk_against({hindrance_kind::packet_unread, ""}) == (ago == duration{0}));
+TEST_CASE("a kit's code told since says which sugar it is, and other sugars are not asked about") {
+  const reported_kit kit{"FV2C-7HW2-4K6D", "FV-2C7H", "lactulose-10g",
+                         parse_date("2027-12-31").value()};
+  const auto before = record(at_the_sugar()).told(kit).lost(false, {another}).now();
+  CHECK_FALSE(lost_answers(before, asked_test()).empty());
+  const auto since = record(at_the_sugar()).lost(false, {another}).told(kit).now();
+  CHECK(lost_answers(since, asked_test()).empty());
 }
