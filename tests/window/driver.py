@@ -181,11 +181,13 @@ class Window:
         time.sleep(ANSWER_S)
         self.wait("a steady screen", lambda o: o["settled"])
 
-    def type(self, key, text):
-        """Types into a text field with a real keyboard's events."""
+    def type(self, key, text, meanwhile=lambda: None):
+        """Types into a text field with a real keyboard's events; `meanwhile` is called while the
+        keyboard on the screen is still open."""
         self.press(key)
         self._xdotool("type", "--delay", "30", text)
         self.wait(f"{text!r} in {key!r}", lambda o: value_of(o, key) == text)
+        meanwhile()
         self._key_until("Return", "the keyboard closed",
                         lambda o: not any(e["role"] == "key" for e in o["elements"]))
 

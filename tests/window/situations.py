@@ -444,10 +444,28 @@ def seven_tubes(count, display):
     p.window.close()
 
 
+def a_letter_without_a_font(count, display):
+    """Told while it is typed, not at the end: paper has a square for it, and a code beside."""
+    p = Life(count, display, "360x640", False)
+    p.plan("2027-04-04 09:00", LONDON, "who-name")
+    name = "\uae40 Oakhollow"  # a Hangul syllable: no font that is asked for here has one
+
+    def told():
+        p.keep(p.window, "no-font")
+        said = p.window.element("who.name-letters")["name"]
+        count.check("square" in said and "code" in said, f"while it is typed: {said!r}")
+
+    p.window.type("who.name", name, told)
+    said = p.window.element("who.name-hint")["name"]
+    count.check("square" in said, f"and as it stands there: {said!r}")
+    p.look(p.window, "who-name")
+    p.window.close()
+
+
 SITUATIONS = [a_breath_is_held, a_plan_of_earlier_rules, ask_first, an_answer_that_holds,
               an_answer_taken_back, another_packet, seven_tubes, clock_change_night, all_well,
               moved_and_called_off, not_this_test, a_slip, a_slip_too_near, too_early, too_late,
-              travel]
+              travel, a_letter_without_a_font]
 
 
 def plan_once(count, display):
