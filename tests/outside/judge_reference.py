@@ -12,9 +12,9 @@ apart); under 2 per cent of carbon dioxide a sample decides nothing; plausible a
 the clock, 3 ppm or a tenth of one reading, and no sample that stands 20 ppm above both beside it,
 or below. That a sample on time is that of its due minute is an inference of ours.
 
-Numbers may be of any kind that adds and compares: exact decimals for the comparison, binary fractions
-where speed is asked. A row is (minute, h2, ch4, co2), a missing reading None, one outside the
-analyser's range ("<", figure) or (">", figure).
+Numbers may be of any kind that adds and compares: exact decimals for the comparison, binary
+fractions where speed is asked. A row is (minute, h2, ch4, co2), a missing reading None, one outside
+the analyser's range ("<", figure) or (">", figure).
 """
 import math
 from collections import namedtuple

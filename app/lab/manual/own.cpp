@@ -8,12 +8,12 @@ namespace {
 constexpr const char* set_up_text =
     R"(Once for a laboratory: its profile, its folder of assets (--assets), its zone,
 the file with its age identity, the one that describes its analyser's tables,
-the folders in which records (--inbox) and tables (--tables) arrive and to which
-reports go (--reports), and its people. The store remembers, and no command has
-to be told any of it again; of the identity it keeps the path, never the key.
-The first set-up names the people, and a reader among them says it. What is given
-later stands in place of what was told before, which stays in the store with who
-told it and when. Without options it shows what is set up.
+the folders in which records (--inbox) and tables (--tables) arrive and to
+which reports go (--reports), and its people. The store remembers, and no
+command has to be told any of it again; of the identity it keeps the path,
+never the key. The first set-up names the people, and a reader among them says
+it. What is given later stands in place of what was told before, which stays in
+the store with who told it and when. Without options it shows what is set up.
 
 Another profile than this one, or another folder of assets, is refused
 from then on, unless --another-profile says that it is meant; then every report,

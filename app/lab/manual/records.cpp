@@ -6,17 +6,17 @@ namespace qb::lab {
 namespace {
 
 constexpr const char* import_text =
-    R"(It takes files, folders with all below them, or - for standard input, and without
-any the folder that is set up (`set-up --inbox`): timing logs (.log.json), sheets
-with the log attached (.pdf), and sealed ones (.age) with --identity. The same
-log twice is one log. One that grew is kept in both versions. Of two that tell
-different stories both are kept and named wherever the kit is shown; the better
-signed one counts, in whatever order they came, until `which-log` says
-otherwise. A log without a signature, wrongly signed, signed for another record
-or by the practice key, or grown under another key than before, is told here and
-is a finding. A sealed file without --identity is refused, unless it lies there
-unsealed too. A bad file costs one line on standard error, and the good ones are
-still taken in. A log that does not match
+    R"(It takes files, folders with all below them, or - for standard input, and
+without any the folder that is set up (`set-up --inbox`): timing logs
+(.log.json), sheets with the log attached (.pdf), and sealed ones (.age) with
+--identity. The same log twice is one log. One that grew is kept in both
+versions. Of two that tell different stories both are kept and named wherever
+the kit is shown; the better signed one counts, in whatever order they came,
+until `which-log` says otherwise. A log without a signature, wrongly signed,
+signed for another record or by the practice key, or grown under another key
+than before, is told here and is a finding. A sealed file without --identity is
+refused, unless it lies there unsealed too. A bad file costs one line on
+standard error, and the good ones are still taken in. A log that does not match
 its own record is taken in and told with the first event that does not fit;
 `audit` leaves it out and says so.
 

@@ -8,6 +8,7 @@
 
 #include <cctype>
 #include <cstdlib>
+#define POINTERHOLDER_TRANSITION 4 // qpdf: its newest form
 #include <qpdf/Buffer.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFWriter.hh>

@@ -195,7 +195,8 @@ TEST_CASE("what no due time is known without is kept twice, however it was told,
   for (const payload& what :
        {payload(invented_person()), payload(reported_comment{"words"}), payload(drink_ended{}),
         payload(tube_closed{second}), payload(reported_breath{second, {}, how_known::told}),
-        payload(reported_caution{"ask-diabetes"})})
+        payload(reported_caution{"ask-diabetes", caution_answer::no, asked_outcome::not_asked, "",
+                                 ""})})
     CHECK_FALSE(is_key(what));
 }
 
