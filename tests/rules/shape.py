@@ -27,6 +27,8 @@ def size(tree):
             yield Finding("size", folder, 1, f"{len(sources)} sources, at most {FOLDER_SOURCES}",
                           "find the two ideas in it and give each a folder")
     for file in tree.cpp():
+        if not file.text.strip():
+            yield Finding("size", file.path, 1, "a file with nothing in it", "fill it or delete it")
         for block in blocks(file.code)[0]:
             length = block.last - block.first + 1
             if block.kind == "function" and length > FUNCTION_LINES:
