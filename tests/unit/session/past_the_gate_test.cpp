@@ -69,6 +69,8 @@ TEST_CASE("who agrees to a start agrees to what was short then, and to nothing t
   const std::vector<std::string> all{"fast", "awake", "smoke-free", "antibiotics"};
   REQUIRE(p.tell(reported_ready{gate_checks(), all, "the laboratory", releaser::laboratory}));
   CHECK(p.now().what == step::sugar);
+  // The others were named with it and were not short then.
+  CHECK(p.current().ready_agreed_to == std::vector<std::string>{"fast"});
   SECTION("a rule that was kept then and is broken later") {
     REQUIRE(p.tell(reported_slip{"smoke-free", p.clock.wall(), how_known::told, "", "cigarette"}));
     CHECK(p.refused(sugar_set_aside{}) == "no.below-least");
