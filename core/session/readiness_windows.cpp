@@ -25,6 +25,15 @@ const noted_slip* last_slip(const state& s, const std::string& rule, instant sta
   return out;
 }
 
+// The other slips after that instant: whoever agreed heard of some, and not of all.
+void add_other_slips(const state& s, rule_check& c, const noted_slip* last, instant start,
+                     instant after, const zone& z) {
+  for (const noted_slip& slip : s.slips) {
+    if (&slip == last || slip.what.when <= after) continue;
+    if (meaning_at(s, slip.what, start, z).rule == c.rule) c.events.push_back(slip.seq);
+  }
+}
+
 // The program saw it: the plan stood before the window began, a press came at its time, and what
 // it saw since is no less than the least and nearly all of what is asked.
 bool is_seen(const state& s, const planned_window& w, const rule_check& c) {
@@ -75,6 +84,7 @@ rule_check window_check(const state& s, const planned_window& w, const clock_rea
   c.kept = kept;
   if (s.planned_at) c.events.push_back(s.planned_at->seq);
   if (slip != nullptr) c.events.push_back(slip->seq);
+  add_other_slips(s, c, slip, start, end - c.least, z); // each alone leaves less than the least
   const noted_list* pressed = confirmation_of(s, w.rule);
   const bool since_the_slip =
       pressed != nullptr && (slip == nullptr || pressed->at.wall > slip->what.when);

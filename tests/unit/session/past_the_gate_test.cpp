@@ -83,6 +83,22 @@ TEST_CASE("who agrees to a start agrees to what was short then, and to nothing t
         p.tell(reported_ready{gate_checks(), {"fast"}, "the laboratory", releaser::laboratory}));
     CHECK(p.refused(sugar_set_aside{}) == "");
   }
+  SECTION("an earlier meal that is told later, too late for the least as well") {
+    REQUIRE(p.tell(eaten(p.clock.look(), 7h + 30min)));
+    CHECK(p.refused(sugar_set_aside{}) == "no.below-least");
+    CHECK(p.now().what == step::gate);
+  }
+}
+
+TEST_CASE("what is told while tube 1 is blown keeps it from being closed") {
+  at_the_sugar p;
+  REQUIRE(p.tell(sugar_set_aside{}));
+  REQUIRE(p.tell(breath_begun{sample_number(1)}));
+  p.clock.pass(fenwick().bounds.lead_in + lactulose().breath_most);
+  CHECK(p.refused(tube_closed{sample_number(1)}) == "");
+  REQUIRE(p.tell(said("morning-fever", caution_answer::yes)));
+  CHECK(p.refused(tube_closed{sample_number(1)}) != "");
+  CHECK(p.now().what == step::held);
 }
 
 TEST_CASE("what was eaten past the gate counts by how long ago it was, however the clock is set") {
