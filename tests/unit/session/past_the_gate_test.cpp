@@ -90,13 +90,14 @@ TEST_CASE("who agrees to a start agrees to what was short then, and to nothing t
   }
 }
 
-TEST_CASE("what is told while tube 1 is blown keeps it from being closed") {
+TEST_CASE("what is told while tube 1 is blown breaks the breath off, and it is not closed") {
   at_the_sugar p;
   REQUIRE(p.tell(sugar_set_aside{}));
   REQUIRE(p.tell(breath_begun{sample_number(1)}));
   p.clock.pass(fenwick().bounds.lead_in + lactulose().breath_most);
   CHECK(p.refused(tube_closed{sample_number(1)}) == "");
   REQUIRE(p.tell(said("morning-fever", caution_answer::yes)));
+  CHECK_FALSE(p.current().breath);
   CHECK(p.refused(tube_closed{sample_number(1)}) != "");
   CHECK(p.now().what == step::held);
 }
