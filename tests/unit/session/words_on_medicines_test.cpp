@@ -89,6 +89,15 @@ TEST_CASE("the gate's agreement to a medicine counts from those the protocol nam
   CHECK(p.refused(gate) == "no.who-may-say");
   gate.said_by = releaser::doctor;
   CHECK(p.refused(gate) == "");
+  // However the agreement came into the record, the sugar is closed to a neighbour's.
+  const auto short_still = [&](std::optional<releaser> by) {
+    gate.said_by = by;
+    return holds(with(p.current(), gate, p.clock.look()), p.clock.look(),
+                 hindrance_kind::below_least);
+  };
+  CHECK(short_still(std::nullopt));
+  CHECK(short_still(releaser::person));
+  CHECK_FALSE(short_still(releaser::doctor));
 }
 
 TEST_CASE("a protocol that does not ask who agreed believes whoever it was, and says so") {
