@@ -2,8 +2,11 @@
 // else.
 #include "core/session/after_loss.hpp"
 
+#include "core/session/going_on.hpp"
 #include "core/session/other_sugars.hpp"
 #include "tests/unit/session/at_the_sugar.hpp"
+
+#include <algorithm>
 
 using namespace qb;
 using namespace qb::test;
@@ -80,6 +83,22 @@ TEST_CASE("what was told since the loss is not asked again, each by itself") {
       record(at_the_sugar()).lost().told(reported_checklist{told_again_list, {}}).now();
   CHECK_FALSE(are_slips_lost(slips));
   CHECK(is_person_lost(slips));
+}
+
+TEST_CASE("each of what may be lost stands against the sugar by itself until it is told again") {
+  const auto stands = [](const state& s, const std::string& rule) {
+    const auto all = hindrances(s, at_the_sugar().clock.look());
+    return std::find(all.begin(), all.end(), hindrance{hindrance_kind::unanswered, rule}) !=
+           all.end();
+  };
+  const std::string who = asked_test().age_why.rule;
+  CHECK_FALSE(stands(record(at_the_sugar()).now(), who));
+  const state lost = record(at_the_sugar()).lost().now();
+  for (const std::string& rule : {who, std::string(signs_again), std::string(told_again_list)})
+    CHECK(stands(lost, rule));
+  const state told = record(at_the_sugar()).lost().told(invented_person()).now();
+  CHECK_FALSE(stands(told, who));
+  CHECK(stands(told, told_again_list));
 }
 
 TEST_CASE("that no slip is left says its own list alone, and only since the loss") {
