@@ -3,7 +3,7 @@
 
 #include "core/seal/seed_text.hpp"
 
-#include <unistd.h>
+#include <sys/random.h>
 
 namespace qb {
 
@@ -13,7 +13,7 @@ template <std::size_t size>
 seal::secret<size> drawn() {
   static_assert(size <= 256); // the system gives so many in one piece
   seal::secret<size> out;
-  QB_BELIEVE(getentropy(out.bytes.data(), size) == 0);
+  QB_BELIEVE(getrandom(out.bytes.data(), size, 0) == static_cast<ssize_t>(size));
   return out;
 }
 

@@ -4,13 +4,13 @@
 #include <cstdint>
 #include <cstdlib>
 #include <fmt/core.h>
-#include <unistd.h>
+#include <sys/random.h>
 
 namespace qb {
 
 std::string random_name() {
   std::uint64_t bits = 0;
-  QB_BELIEVE(getentropy(&bits, sizeof bits) == 0);
+  QB_BELIEVE(getrandom(&bits, sizeof bits, 0) == static_cast<ssize_t>(sizeof bits));
   return fmt::format("{:016x}", bits);
 }
 

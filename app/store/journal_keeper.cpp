@@ -29,20 +29,9 @@ result<std::int64_t> journal_keeper::append(const std::vector<event>& batch) {
     head = chain_next(head, body);
     rows.push_back({e.seq, std::move(body), head});
   }
-  const std::int64_t before = journal_.last_seq();
   if (const auto done = journal_.append(rows); !done) return tl::unexpected(done.error());
   head_ = std::move(head);
-  before_ = before;
-  appended_ = all_written();
   return journal_.last_seq();
-}
-
-std::int64_t journal_keeper::durable() const {
-  return is_durable(appended_) ? journal_.last_seq() : before_;
-}
-
-std::optional<refusal> journal_keeper::failure() const {
-  return journal_.failure() ? journal_.failure() : durable_failure();
 }
 
 result<reread_journal> reread(const journal_file& journal) {
@@ -66,7 +55,6 @@ result<reread_journal> reread(const journal_file& journal) {
 }
 
 result<opened_journal> open_journal(const std::string& path) {
-  back_to_durable(path);
   // SQLite makes files by the process's mask; a record of a person is its owner's alone.
   if (const auto made = make_private_file(path); !made) return tl::unexpected(made.error());
   auto journal = journal_file::open(path);

@@ -2,7 +2,6 @@
 // journal. The bridge between core/record and app/store, which do not know each other.
 #pragma once
 
-#include "app/machine/durable.hpp"
 #include "app/store/journal_file.hpp"
 #include "core/session/engine.hpp"
 
@@ -16,11 +15,11 @@ class journal_keeper : public event_keeper {
 public:
   // Takes the open journal; `head` is the hash of its last event (chain_start() for an empty one).
   journal_keeper(journal_file journal, std::string head)
-      : journal_(std::move(journal)), head_(std::move(head)), before_(journal_.last_seq()) {}
+      : journal_(std::move(journal)), head_(std::move(head)) {}
 
   [[nodiscard]] result<std::int64_t> append(const std::vector<event>& batch) override;
-  [[nodiscard]] std::int64_t durable() const override;
-  [[nodiscard]] std::optional<refusal> failure() const override;
+  [[nodiscard]] std::int64_t durable() const override { return journal_.last_seq(); }
+  [[nodiscard]] std::optional<refusal> failure() const override { return journal_.failure(); }
 
   [[nodiscard]] journal_file& journal() { return journal_; }
   [[nodiscard]] const journal_file& journal() const { return journal_; }
@@ -28,8 +27,6 @@ public:
 private:
   journal_file journal_;
   std::string head_;
-  std::int64_t before_; // the last event before the last append
-  written_mark appended_{0};
 };
 
 // A journal reread: its events, and the hash of the last.

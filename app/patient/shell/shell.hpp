@@ -17,7 +17,6 @@
 #include "app/patient/shell/test_clock.hpp"
 #include "app/patient/shell/trembling.hpp"
 
-#include <deque>
 #include <memory>
 #include <optional>
 #include <string>
@@ -32,14 +31,6 @@ struct shell_options {
   std::string profile; // the laboratory's profile, id or path
   std::string program; // name and version
   bool rehearsal{false};
-};
-
-// A hand-over that is being written: where to, since when, and what the first writing gave.
-struct exporting {
-  export_place to;
-  instant at;
-  handover::export_keys keys;
-  std::optional<written_files> files;
 };
 
 // One window's tests, from its opening to its end.
@@ -81,18 +72,13 @@ private:
   // What becomes of a wish (shell_wishes.cpp).
   void carry_out(const wish& w, const frame_time& m);
   void record(payload p, const clock_reading& r);
-  void submit(const command& c, const clock_reading& r); // tells it, or lets it wait for its turn
-  void tell(const command& c, const clock_reading& r);
-  [[nodiscard]] bool saving() const;          // something waits for the disk to answer
-  void tell_what_waited(const frame_time& m); // once it did
+  void submit(const command& c, const clock_reading& r);
   void ask_for_help();
   void report_attention(const now_answer& now, const clock_reading& r);
 
   // Files (shell_files.cpp).
   void write_what_waits(const frame_time& m);
   void export_to(const export_place& to, const clock_reading& r);
-  void finish_export();
-  [[nodiscard]] std::optional<written_files> write_record();
   void write_reminders_to(const export_place& to, const clock_reading& r);
   void write_papers_to(const export_place& to, const clock_reading& r);
   void make_codes();
@@ -132,10 +118,6 @@ private:
   bool draft_refused_{false}; // what was typed waits for the disk too
   bool tubes_gone_{false};    // of the test that was erased last, while its page stands
   std::string trouble_;       // what the last wish was refused for
-  std::deque<accepted_command> meanwhile_; // told while a write was on its way, the oldest first
-  std::optional<duration> saving_since_;   // by the even time
-  bool saving_told_{false};                // for so long that it is said
-  std::optional<exporting> under_way_;     // waits for the fact that it was handed over
   duration off_{0};
   std::optional<sample_number> due_while_off_;
 };

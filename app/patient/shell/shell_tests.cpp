@@ -167,8 +167,6 @@ void shell::forget_running() {
   shared_.reset();
   sharing_.forget();
   tubes_gone_ = false;
-  meanwhile_.clear();
-  under_way_.reset();
   codes_.clear();
   codes_seq_ = 0;
 }
@@ -214,8 +212,10 @@ void shell::begin_trial() {
   };
   const auto shortest = std::min_element(data_.tests.begin(), data_.tests.end(), sooner);
   for (const payload& told : trial_facts(*shortest, r, clock_.place())) {
-    submit(command{told}, r);
-    if (!trouble_.empty()) return;
+    if (const auto done = recovery_.tell(command{told}, r, running_); !done) {
+      trouble_ = sentence(done.error());
+      return;
+    }
   }
 }
 

@@ -46,10 +46,6 @@ void shell::carry_out(const wish& w, const frame_time& m) {
     trouble_ = data_.texts("trouble.then");
     return;
   }
-  if (saving() && (leaves_the_test(w) || reads_the_record(w))) {
-    trouble_ = data_.texts("trouble.saving");
-    return;
-  }
   std::visit(handle{[&](const payload& p) { record(p, r); },
                     [&](const record_all& all) {
                       for (const payload& p : all.facts)
@@ -90,38 +86,7 @@ void shell::record(payload p, const clock_reading& r) {
   submit(command{std::move(p)}, r);
 }
 
-bool shell::saving() const {
-  const bool asked = running_ && !recovery_.holds(running_);
-  return asked && (running_->session().saving() || !meanwhile_.empty());
-}
-
-// What follows a write that is on its way is judged by what that makes true, so it waits for it
-// with the reading of its own press. A disk that answers at once lets nothing wait.
-void shell::tell_what_waited(const frame_time& m) {
-  while (!meanwhile_.empty()) {
-    if (running_ && !recovery_.holds(running_) && running_->session().saving()) break;
-    const accepted_command next = std::move(meanwhile_.front());
-    meanwhile_.pop_front();
-    tell(next.wanted, next.at);
-  }
-  // Shorter than this a notice would be a flicker; the page stays as it is until then.
-  constexpr duration noticed{250};
-  if (!saving())
-    saving_since_.reset();
-  else if (!saving_since_)
-    saving_since_ = m.evenly;
-  saving_told_ = saving_since_ && m.evenly - *saving_since_ >= noticed;
-}
-
 void shell::submit(const command& c, const clock_reading& r) {
-  if (saving() && !is_always_heard(c.wanted)) {
-    meanwhile_.push_back({c, r});
-  } else {
-    tell(c, r);
-  }
-}
-
-void shell::tell(const command& c, const clock_reading& r) {
   const auto done = recovery_.tell(c, r, running_);
   if (done) {
     if (closes_side(c.wanted)) ui_.nav.close_side();
