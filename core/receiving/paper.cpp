@@ -20,17 +20,6 @@ refusal no_line(std::string found, std::string expected) {
   return {refusal_kind::malformed, "", "times", std::move(found), std::move(expected)};
 }
 
-std::vector<std::string_view> words_of(std::string_view text) {
-  constexpr std::string_view blanks = " \t\r,;";
-  std::vector<std::string_view> out;
-  for (std::size_t at = 0; (at = text.find_first_not_of(blanks, at)) != text.npos;) {
-    const std::size_t end = std::min(text.find_first_of(blanks, at), text.size());
-    out.push_back(text.substr(at, end - at));
-    at = end;
-  }
-  return out;
-}
-
 minutes distance(minutes a, minutes b) {
   return a < b ? b - a : a - b;
 }
@@ -117,7 +106,7 @@ const char* doubt_text(paper_doubt d) {
 }
 
 result<paper_line> read_paper_line(std::string_view text, const std::vector<minutes>& offsets) {
-  const auto words = words_of(text);
+  const auto words = typed_words(text, between_typed);
   paper_line out;
   for (const std::string_view word : words) {
     const auto time = read_day_minute(word);

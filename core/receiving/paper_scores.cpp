@@ -72,14 +72,6 @@ result<tube_scores> read_group(std::string_view group, const std::string& what,
   return out;
 }
 
-constexpr std::string_view between_groups = " \t\r,;";
-
-std::vector<std::string_view> groups_of(std::string_view text) {
-  std::vector<std::string_view> out = split(text, between_groups);
-  out.erase(std::remove_if(out.begin(), out.end(), [](auto g) { return g.empty(); }), out.end());
-  return out;
-}
-
 // The row that such a word begins: "A", "B@13:30".
 std::optional<score_time> row_of(std::string_view word) {
   for (const score_time t : both_score_times) {
@@ -113,7 +105,7 @@ result<paper_after> read_row(std::string_view rows, std::string_view word, std::
 } // namespace
 
 std::string_view paper_rows_in(std::string_view scores) {
-  for (const std::string_view word : groups_of(scores)) {
+  for (const std::string_view word : typed_words(scores, between_typed)) {
     if (row_of(word)) return scores.substr(static_cast<std::size_t>(word.data() - scores.data()));
   }
   return {};
@@ -121,7 +113,7 @@ std::string_view paper_rows_in(std::string_view scores) {
 
 result<std::vector<paper_after>> read_paper_after(std::string_view rows, std::size_t symptoms,
                                                   int most, const std::vector<score_time>& asked) {
-  const std::vector<std::string_view> words = groups_of(rows);
+  const std::vector<std::string_view> words = typed_words(rows, between_typed);
   std::vector<paper_after> out;
   for (std::size_t i = 0; i < words.size(); i += 2) {
     const std::string_view end = rows.substr(rows.size());
@@ -150,7 +142,7 @@ std::string paper_after_text(const std::vector<paper_after>& after) {
 
 result<std::vector<tube_scores>> read_paper_scores(std::string_view text, std::size_t samples,
                                                    std::size_t symptoms, int most) {
-  const std::vector<std::string_view> groups = groups_of(text);
+  const std::vector<std::string_view> groups = typed_words(text, between_typed);
   if (groups.size() != samples)
     return tl::unexpected(no_scores(fmt::format("scores of {} tubes", groups.size()),
                                     fmt::format("{}, one group a tube, - for none", samples)));

@@ -1,11 +1,22 @@
-// Counting characters up to the word.
+// Cutting at what stands between words, and counting characters up to one.
 #include "core/receiving/typed_place.hpp"
 
 #include "core/base/text.hpp"
 
+#include <algorithm>
 #include <fmt/core.h>
 
 namespace qb {
+
+std::vector<std::string_view> typed_words(std::string_view line, std::string_view between) {
+  std::vector<std::string_view> out;
+  for (std::size_t at = 0; (at = line.find_first_not_of(between, at)) != line.npos;) {
+    const std::size_t end = std::min(line.find_first_of(between, at), line.size());
+    out.push_back(line.substr(at, end - at));
+    at = end;
+  }
+  return out;
+}
 
 std::string typed_place(std::string_view part, std::string_view line, std::string_view word) {
   constexpr std::string_view plain = "0123456789-:./@!+?";

@@ -1,10 +1,20 @@
-// Where a word stands on a line that somebody typed, so that what is wrong can be found by eye.
+// The words of a line that somebody typed, and where one stands, so that what is wrong can be found
+// by eye.
 #pragma once
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace qb {
+
+// Between the words of a line, and between the times and groups of a paper sheet.
+inline constexpr std::string_view typed_blanks = " \t\r\n\v\f";
+inline constexpr std::string_view between_typed = " \t\r,;";
+
+// The words of `line` in their order, each a piece of it; `between` has what stands between them.
+[[nodiscard]] std::vector<std::string_view> typed_words(std::string_view line,
+                                                        std::string_view between);
 
 // `part`, the column (in characters, from 1) and the word itself: `times, column 24, "8:75"`. A
 // word that is not of digits and their marks alone may be somebody's name, and is not repeated.

@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <fmt/core.h>
-#include <sstream>
 
 namespace qb::lab {
 
@@ -149,11 +148,8 @@ private:
 } // namespace
 
 std::vector<std::string> words_of(const std::string& line) {
-  std::istringstream in(line);
-  std::vector<std::string> out;
-  for (std::string word; in >> word;)
-    out.push_back(std::move(word));
-  return out;
+  const std::vector<std::string_view> words = typed_words(line, typed_blanks);
+  return {words.begin(), words.end()};
 }
 
 bool tells_tubes(const box_options& w) {
@@ -218,18 +214,6 @@ stated_tubes(const box_options& w, std::size_t samples,
 
 namespace {
 
-// The words between blanks, as pieces of the line.
-std::vector<std::string_view> pieces_of(std::string_view line) {
-  constexpr std::string_view blanks = " \t\r\n\v\f";
-  std::vector<std::string_view> out;
-  for (std::size_t at = 0; (at = line.find_first_not_of(blanks, at)) != line.npos;) {
-    const std::size_t end = std::min(line.find_first_of(blanks, at), line.size());
-    out.push_back(line.substr(at, end - at));
-    at = end;
-  }
-  return out;
-}
-
 std::optional<paper_drink> read_drink(std::string_view word) {
   paper_drink out;
   if (word == "?") return out;
@@ -244,7 +228,8 @@ std::optional<paper_drink> read_drink(std::string_view word) {
 // One line: the day, then sections, each with what is typed after its word.
 class sheet_reader {
 public:
-  explicit sheet_reader(std::string_view line) : line_(line), words_(pieces_of(line)) {}
+  explicit sheet_reader(std::string_view line)
+      : line_(line), words_(typed_words(line, typed_blanks)) {}
 
   result<sheet_options> read() {
     std::size_t at = 0;

@@ -8,6 +8,7 @@
 #include "core/session/limits.hpp"
 
 #include <algorithm>
+#include <functional>
 
 namespace qb {
 
@@ -15,22 +16,29 @@ namespace {
 
 using page = held_page;
 
-struct presses {
-  bool may{false};
-  bool answer{false};
-  bool not_today{false};
-  bool drunk{false};
+// One page of what holds: its words, and its own buttons before and after the ways out.
+struct held_leaf {
+  const char* screen;
+  std::string about;
+  std::function<void()> content;
+  std::function<void()> before;
+  std::function<void()> after{};
 };
 
-// Wherever it is told not to drink, it can be told that it was drunk.
-void ways_out(toolkit& k, const view& v, presses& did) {
-  did.not_today = secondary_button(k, "not-today", v.t("living.gate.not-today"));
-  did.drunk = quiet_button(k, "drank-first", v.t("drink.first"));
-}
-
-void take_ways(const presses& did, const view& v, ui_state& u) {
-  if (did.not_today) u.nav.page = page::not_today;
-  if (did.drunk) open_reported_drink(v, u);
+// Wherever it is told not to drink, it can be told that it was drunk, or put off for today.
+maybe_wish draw_leaf(toolkit& k, const view& v, ui_state& u, const held_leaf& leaf) {
+  bool not_today = false;
+  bool drunk = false;
+  const auto actions = [&] {
+    if (leaf.before) leaf.before();
+    not_today = secondary_button(k, "not-today", v.t("living.gate.not-today"));
+    drunk = quiet_button(k, "drank-first", v.t("drink.first"));
+    if (leaf.after) leaf.after();
+  };
+  auto out = framed_page(k, v, leaf.screen, leaf.content, actions, page_kind::calm, leaf.about);
+  if (not_today) u.nav.page = page::not_today;
+  if (drunk) open_reported_drink(v, u);
+  return out;
 }
 
 std::string held_title(const view& v, const hindrance& h, const caution& c) {
@@ -67,7 +75,8 @@ void show_question_to_ask(toolkit& k, const view& v, const caution& c, bool wait
 // An answer: why it matters, and whom to ask or call.
 maybe_wish draw_answer(toolkit& k, const view& v, ui_state& u, const hindrance& h,
                        const caution& c) {
-  presses did;
+  bool may = false;
+  bool answer = false;
   const bool asks = h.what == hindrance_kind::ask_first;
   const auto content = [&] {
     headline(k, "title", held_title(v, h, c));
@@ -78,16 +87,14 @@ maybe_wish draw_answer(toolkit& k, const view& v, ui_state& u, const hindrance& 
     }
     laboratory_facts(k, v);
   };
-  const auto actions = [&] {
+  const auto before = [&] {
     if (asks && !c.may_release.empty())
-      did.may = secondary_button(k, "may-go-on", v.t("living.gate.may-go-on"));
-    ways_out(k, v, did);
-    did.answer = quiet_button(k, "answer-anew", v.t("screening.answer-anew"));
+      may = secondary_button(k, "may-go-on", v.t("living.gate.may-go-on"));
   };
-  auto out = framed_page(k, v, "held", content, actions, page_kind::calm, h.rule);
-  take_ways(did, v, u);
-  if (did.may) u.nav.page = page::who;
-  if (did.answer) u.nav.page = page::question;
+  const auto after = [&] { answer = quiet_button(k, "answer-anew", v.t("screening.answer-anew")); };
+  auto out = draw_leaf(k, v, u, {"held", h.rule, content, before, after});
+  if (may) u.nav.page = page::who;
+  if (answer) u.nav.page = page::question;
   return out;
 }
 
@@ -145,7 +152,6 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u, const caution& c) {
 // A medicine whose pause, or whose going on, nobody agreed to who may: whom to ask, and the way to
 // its question.
 maybe_wish draw_medicine(toolkit& k, const view& v, ui_state& u, const washout& w) {
-  presses did;
   bool answer = false;
   const noted_washout* told = find_noted_washout(v.s, w.why.rule);
   const auto content = [&] {
@@ -157,12 +163,10 @@ maybe_wish draw_medicine(toolkit& k, const view& v, ui_state& u, const washout& 
     paragraph(k, "why", w.text);
     laboratory_facts(k, v);
   };
-  const auto actions = [&] {
+  const auto anew = [&] {
     answer = primary_button(k, "answer-anew", v.t("screening.answer-anew"));
-    ways_out(k, v, did);
   };
-  auto out = framed_page(k, v, "held-medicine", content, actions, page_kind::calm, w.why.rule);
-  take_ways(did, v, u);
+  auto out = draw_leaf(k, v, u, {"held-medicine", w.why.rule, content, anew});
   if (answer)
     u.nav.open_side(side_page::choose, medicine_page{w.why.rule, medicine_part::question});
   return out;
@@ -170,7 +174,6 @@ maybe_wish draw_medicine(toolkit& k, const view& v, ui_state& u, const washout& 
 
 // The packet says something else: it stays closed, and the laboratory is called.
 maybe_wish draw_packet_differs(toolkit& k, const view& v, ui_state& u) {
-  presses did;
   bool look = false;
   const reported_packet& told = v.s.packet->what;
   const auto content = [&] {
@@ -179,19 +182,16 @@ maybe_wish draw_packet_differs(toolkit& k, const view& v, ui_state& u) {
     paragraph(k, "why", v.t("gate.stop.sugar-why"));
     laboratory_facts(k, v);
   };
-  const auto actions = [&] {
+  const auto again = [&] {
     look = secondary_button(k, "look-again", v.t("gate.packet.look-again"));
-    ways_out(k, v, did);
   };
-  auto out = framed_page(k, v, "gate-other-sugar", content, actions);
-  take_ways(did, v, u);
+  auto out = draw_leaf(k, v, u, {"gate-other-sugar", "", content, again});
   if (look) u.nav.page = page::packet;
   return out;
 }
 
 // A plan by earlier rules: planned once more, what is new is asked, and what was told stays.
 maybe_wish draw_old_rules(toolkit& k, const view& v, ui_state& u) {
-  presses did;
   bool plan = false;
   const auto content = [&] {
     headline(k, "title", v.t("living.gate.old"));
@@ -199,19 +199,14 @@ maybe_wish draw_old_rules(toolkit& k, const view& v, ui_state& u) {
     paragraph(k, "why", v.t("living.gate.old.why"));
     laboratory_facts(k, v);
   };
-  const auto actions = [&] {
-    plan = primary_button(k, "open-choose", v.t("living.gate.old.plan"));
-    ways_out(k, v, did);
-  };
-  auto out = framed_page(k, v, "held-old-rules", content, actions);
-  take_ways(did, v, u);
+  const auto anew = [&] { plan = primary_button(k, "open-choose", v.t("living.gate.old.plan")); };
+  auto out = draw_leaf(k, v, u, {"held-old-rules", "", content, anew});
   if (plan) u.nav.open_side(side_page::choose);
   return out;
 }
 
 // Age or kit: what was told can be put right, the rest is the laboratory's.
 maybe_wish draw_kit_or_age(toolkit& k, const view& v, ui_state& u, const hindrance& h) {
-  presses did;
   bool change = false;
   const auto content = [&] {
     headline(k, "title", v.t("gate.stop.well"));
@@ -219,12 +214,8 @@ maybe_wish draw_kit_or_age(toolkit& k, const view& v, ui_state& u, const hindran
     paragraph(k, "why", refusal_of(v.s, h).expected);
     laboratory_facts(k, v);
   };
-  const auto actions = [&] {
-    ways_out(k, v, did);
-    change = quiet_button(k, "change-who", v.t("gate.change-who"));
-  };
-  auto out = framed_page(k, v, "held-kit", content, actions, page_kind::calm, h.rule);
-  take_ways(did, v, u);
+  const auto put_right = [&] { change = quiet_button(k, "change-who", v.t("gate.change-who")); };
+  auto out = draw_leaf(k, v, u, {"held-kit", h.rule, content, {}, put_right});
   if (change) u.nav.open_side(side_page::who);
   return out;
 }
