@@ -19,7 +19,7 @@ def late_and_missed(count, display):
     p.to_due()
     p.pass_(451)
     p.on("wait")
-    p.says("Leave tube 3 empty. It was due Tuesday 08:10", "a missed tube is stated")
+    p.says("Leave tube 3 empty. It was due at 08:10", "a missed tube is stated")
     p.tubes(4)
     p.pass_(900 * 6 - 60)  # through tubes 5 to 9
     p.on("breathe", "breathe-late", *("wait", "heads-up"))

@@ -129,6 +129,7 @@ std::vector<moment_case> sampling_moments() {
       {"due", "breathe", "begin-breath", [](stage& s) { to_due(s, 0); }},
       {"late", "breathe-late", "late", [](stage& s) { to_due(s, 200); }},
       {"missed", "wait", "tell-missed", [](stage& s) { to_due(s, 500); }},
+      {"missed, and when the next is due", "wait", "quarter", [](stage& s) { to_due(s, 500); }},
   };
 }
 

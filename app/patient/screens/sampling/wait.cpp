@@ -38,8 +38,8 @@ std::optional<sample_number> just_missed(const view& v) {
 
 std::string headline_of(const view& v, const std::optional<sample_number>& missed) {
   if (missed)
-    return v.t("wait.title.missed",
-               {{"n", number_text(*missed)}, {"due", when(v, due_on_wall(v.s, *missed, v.at))}});
+    return v.t("wait.title.missed", {{"n", number_text(*missed)},
+                                     {"due", clock_of(v, due_on_wall(v.s, *missed, v.at))}});
   return v.t(v.now.what == step::heads_up ? "wait.title.soon" : "wait.title",
              {{"n", number_text(*v.now.sample)}});
 }
