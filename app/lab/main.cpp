@@ -142,11 +142,13 @@ qb::result<options> with_own_laboratory(options w, bool make_folders) {
   return w;
 }
 
-qb::result<qb::lab::shared_options> prepare(const options& w) {
+// An import takes in what others sent, whatever this laboratory's own files say.
+qb::result<qb::lab::shared_options> prepare(const options& w, bool importing) {
   qb::lab::shared_options shared;
   shared.store = w.store;
   if (w.format == "json") shared.format = qb::lab::output_format::json;
   shared.zones = qb::load_zone;
+  if (importing) return shared;
   const auto own = qb::lab::load_own_files(assets_of(w), !w.assets.empty());
   if (!own) return tl::unexpected(own.error());
   shared.own = *own;
@@ -219,7 +221,7 @@ int with_store(const CLI::App& app, const options& given, const qb::lab::console
   const auto with_own = with_own_laboratory(given, makes);
   if (!with_own) return qb::lab::say_no(with_own.error(), to);
   const options& w = *with_own;
-  const auto shared = prepare(w);
+  const auto shared = prepare(w, importing);
   if (!shared) return qb::lab::say_no(shared.error(), to);
   say_unset(app, w, to);
   say_open(app, w, to);

@@ -58,6 +58,7 @@ std::optional<std::int64_t> packed_bodies::id_of(database& db, std::string_view 
 bool packed_bodies::put(database& db, const std::string& test_id, std::int64_t events,
                         const std::string& body, const std::vector<std::string_view>& shared) {
   std::string text;
+  text.reserve(body.size());
   std::string rules = " ";
   std::size_t from = 0;
   for (const std::string_view piece : shared) {

@@ -26,13 +26,17 @@ bool is_within(std::string_view text, std::size_t most) {
 const spot* canonical_fields::take(const char* key, bool is_required) {
   if (failed_) return nullptr;
   const std::string_view name(key);
-  const spot* at = &v_ + 1;
-  for (std::uint32_t i = 0; i < v_.count; ++i) {
-    if (at->bytes.size() == name.size() && at->bytes == name) {
-      asked_ |= std::uint64_t{1} << i;
-      return at + 1;
+  // Fields are mostly asked for in their order: from the one after the last, and around.
+  for (std::uint32_t tried = 0; tried < v_.count; ++tried, ++next_) {
+    if (next_ == v_.count) {
+      next_ = 0;
+      next_at_ = &v_ + 1;
     }
-    at = (at + 1)->after();
+    const spot* at = next_at_;
+    next_at_ = (at + 1)->after();
+    if (at->bytes != name) continue;
+    asked_ |= std::uint64_t{1} << next_++;
+    return at + 1;
   }
   failed_ = is_required;
   return nullptr;

@@ -62,6 +62,8 @@ private:
 
   const spot& v_;
   std::uint64_t asked_{0}; // one bit a member, in its order
+  std::uint32_t next_{0};  // the member that is looked at first, and where its key stands
+  const spot* next_at_{&v_ + 1};
   bool failed_{false};
 };
 

@@ -60,6 +60,12 @@ const char* skip_plain(const char* at, const char* end) {
   return at;
 }
 
+// Mostly the first letter tells, and that costs no call.
+bool is_after(std::string_view key, std::string_view before) {
+  if (key.empty() || before.empty() || key.front() == before.front()) return key > before;
+  return static_cast<unsigned char>(key.front()) > static_cast<unsigned char>(before.front());
+}
+
 } // namespace
 
 const spot* spot::find(std::string_view key) const {
@@ -112,10 +118,9 @@ bool canonical_scan::skipped(std::string_view key) {
   const std::string_view rest(at_, static_cast<std::size_t>(end_ - at_));
   for (const proved_object& one : *proved_) {
     if (one.key != key || rest.substr(0, one.bytes.size()) != one.bytes) continue;
-    spot out;
+    spot& out = row_.emplace_back();
     out.what = spot::kind::members;
     out.bytes = rest.substr(0, one.bytes.size());
-    row_.push_back(out);
     at_ += one.bytes.size();
     return true;
   }
@@ -146,7 +151,8 @@ bool canonical_scan::object(int depth) {
     at_ += count > 0 ? 1 : 0;
     if (!next_is('"') || !string()) return false;
     const std::string_view key = row_.back().bytes;
-    if (!row_.back().is_plain || (count > 0 && key <= before) || !next_is(':')) return false;
+    if (!row_.back().is_plain || (count > 0 && !is_after(key, before)) || !next_is(':'))
+      return false;
     ++at_;
     if (!value(depth, key)) return false;
     before = key;
@@ -193,13 +199,12 @@ bool canonical_scan::string() {
     }
     ++at_;
   }
-  spot out;
+  spot& out = row_.emplace_back();
   out.what = spot::kind::text;
   out.is_escaped = is_escaped;
   out.is_plain = !is_escaped && !is_high && !is_rubout;
   out.bytes = from(begin);
   ++at_;
-  row_.push_back(out);
   return !is_high || is_utf8(out.bytes);
 }
 
@@ -216,22 +221,20 @@ bool canonical_scan::number() {
   const bool is_longer =
       at_ != end_ && ((*at_ >= '0' && *at_ <= '9') || *at_ == '.' || *at_ == 'e' || *at_ == 'E');
   if (!is_whole || is_longer || n > most_whole) return false;
-  spot out;
+  spot& out = row_.emplace_back();
   out.what = spot::kind::whole;
   out.number = is_negative ? -n : n;
   out.bytes = from(begin);
-  row_.push_back(out);
   return true;
 }
 
 bool canonical_scan::word(std::string_view text, spot::kind what) {
   if (std::string_view(at_, static_cast<std::size_t>(end_ - at_)).substr(0, text.size()) != text)
     return false;
-  spot out;
+  spot& out = row_.emplace_back();
   out.what = what;
   out.bytes = {at_, text.size()};
   at_ += text.size();
-  row_.push_back(out);
   return true;
 }
 

@@ -5,7 +5,7 @@
 #include "core/protocol/kit_code.hpp"
 
 #include <algorithm>
-#include <fmt/core.h>
+#include <fmt/format.h>
 
 namespace qb {
 
@@ -56,16 +56,14 @@ std::vector<std::string> nearest_issued(const std::vector<issued_kit>& all,
     if (far <= near) found.emplace_back(far, k.number);
   }
   std::sort(found.begin(), found.end());
-  if (!found.empty()) {
-    const std::size_t least = found.front().first;
-    found.erase(std::find_if(found.begin(), found.end(),
-                             [&](const auto& one) { return one.first > least; }),
-                found.end());
-  }
   std::vector<std::string> out;
-  for (std::size_t i = 0; i < std::min(found.size(), most_named); ++i)
-    out.push_back(found[i].second);
+  for (const auto& [far, one] : found)
+    if (far == found.front().first && out.size() < most_named) out.push_back(one);
   return out;
+}
+
+bool is_one_slip(const std::string& a, const std::string& b) {
+  return slips_between(a, b) == 1;
 }
 
 std::optional<refusal> asked_of_kit(const std::vector<issued_kit>& all, const std::string& number,
@@ -78,12 +76,22 @@ std::optional<refusal> asked_of_kit(const std::vector<issued_kit>& all, const st
   if (!ours)
     found +=
         fmt::format(", nor could it be: ours are as {}, of {}", all.front().number, kit_alphabet);
-  std::string nearest;
-  for (const std::string& one : nearest_issued(all, number))
-    nearest += (nearest.empty() ? "" : ", ") + one;
+  const std::string nearest = fmt::format("{}", fmt::join(nearest_issued(all, number), ", "));
   if (!nearest.empty()) found += "; nearest issued: " + nearest;
   return refusal{refusal_kind::ambiguous, "", "kit", std::move(found),
                  "the number on the box, or " + option + " where it is meant"};
+}
+
+std::optional<std::string> told_beside(const std::vector<std::string>& waiting,
+                                       const std::string& number) {
+  std::vector<std::string> beside;
+  std::copy_if(waiting.begin(), waiting.end(), std::back_inserter(beside),
+               [&](const std::string& one) { return is_one_slip(one, number); });
+  if (beside.empty()) return std::nullopt;
+  if (beside.size() > most_named) beside.resize(most_named);
+  return fmt::format("nothing is here of kit {} but what comes now; one slip away is {}, whose "
+                     "record is here and whose box is not: is the number right?",
+                     number, fmt::join(beside, ", "));
 }
 
 } // namespace qb

@@ -31,6 +31,9 @@ struct issued_kit {
 [[nodiscard]] std::vector<std::string> nearest_issued(const std::vector<issued_kit>& all,
                                                       const std::string& number);
 
+// Whether one slip makes the one number the other.
+[[nodiscard]] bool is_one_slip(const std::string& a, const std::string& b);
+
 // The question about a number: nothing where the register is empty, or that kit was issued. Else as
 // a refusal (`ambiguous`): that it was never issued, whether it cannot be one of this laboratory's
 // (letters of issued ones, characters of the kit alphabet), the nearest issued, and `option`, which
@@ -38,5 +41,12 @@ struct issued_kit {
 [[nodiscard]] std::optional<refusal> asked_of_kit(const std::vector<issued_kit>& all,
                                                   const std::string& number,
                                                   const std::string& option);
+
+// What is told where no register is kept, of a number of which nothing is here: nothing unless it
+// is one slip away from one that sent a log or a code and whose box did not come yet. Those are
+// among `waiting`. It is no question: numbers that are given in a row differ by one character as
+// well.
+[[nodiscard]] std::optional<std::string> told_beside(const std::vector<std::string>& waiting,
+                                                     const std::string& number);
 
 } // namespace qb

@@ -142,7 +142,7 @@ value encode_fact(const plan_made& x) {
 
 template <typename Fields>
 void decode_fact(Fields& d, plan_made& x, frozen_rules& known) {
-  x.protocol_text = read_embedded(d, "protocol");
+  const auto text = read_embedded(d, "protocol");
   x.form = d.text("form");
   x.what.zone_name = d.text("zone");
   x.what.start = read_instant(d, "start");
@@ -168,11 +168,12 @@ void decode_fact(Fields& d, plan_made& x, frozen_rules& known) {
   if (d.has("offset_s"))
     x.what.start_offset = std::chrono::seconds{d.integer("offset_s", -most, most)};
   if (d.failed()) return;
-  const auto read = known.plan(x.protocol_text);
+  const auto read = known.plan(text);
   if (!read) {
     d.refuse("protocol", "another form (" + sentence(read.error()) + ")", "a protocol");
     return;
   }
+  x.protocol_text = (*read)->text;
   x.rules = (*read)->rules;
   x.what.protocol_id = x.rules->id;
   for (std::size_t i = 0; i < x.rules->offsets.size(); ++i)

@@ -29,12 +29,13 @@ void decode_fact(Fields& d, opened& x, frozen_rules& known) {
   x.test_id = d.text("test_id");
   x.program = d.text("program");
   x.rehearsal = d.boolean("rehearsal");
-  x.profile_text = read_embedded(d, "profile");
+  const auto text = read_embedded(d, "profile");
   if (d.failed()) return;
-  const auto read = known.profile(x.profile_text);
+  const auto read = known.profile(text);
   if (!read)
     return d.refuse("profile", "another form (" + sentence(read.error()) + ")",
                     "a laboratory's profile");
+  x.profile_text = (*read)->text;
   x.profile = (*read)->rules;
 }
 
@@ -234,7 +235,7 @@ payload decoded(Fields& d, frozen_rules& known) {
 
 // The names by the variant's order; a test holds the table against the variant.
 struct kind {
-  const char* name;
+  std::string_view name;
   payload (*read)(fields&, frozen_rules&);
   payload (*read_canonical)(json::canonical_fields&, frozen_rules&);
 
@@ -244,7 +245,7 @@ struct kind {
   }
 };
 template <typename Fact>
-constexpr kind kind_of(const char* name) {
+constexpr kind kind_of(std::string_view name) {
   return {name, decoded<fields, Fact>, decoded<json::canonical_fields, Fact>};
 }
 constexpr std::size_t kinds = std::variant_size_v<any_fact>;
@@ -292,7 +293,7 @@ constexpr std::array<kind, kinds> table{
 } // namespace
 
 const char* kind_name(const payload& p) {
-  return table.at(p.index()).name;
+  return table.at(p.index()).name.data(); // of a literal, which ends with a zero
 }
 
 value encode_payload(const payload& p) {

@@ -8,27 +8,19 @@ namespace qb {
 using json::fields;
 using json::value;
 
-value embedded(const std::string& canonical_text) {
+value embedded(std::string_view canonical_text) {
   auto v = json::parse(canonical_text);
   QB_BELIEVE(v.has_value()); // it was read by its strict reader before it became a fact
   return *v;
 }
 
-namespace {
-
-std::string text_of(const value& v) {
-  return json::canonical(v);
+std::string read_embedded(fields& d, const char* key) {
+  const value* v = d.child(key);
+  return v == nullptr ? std::string() : json::canonical(*v);
 }
-std::string text_of(const json::spot& v) {
-  return std::string(v.bytes);
-}
-
-} // namespace
-
-template <typename Fields>
-std::string read_embedded(Fields& d, const char* key) {
-  const auto* v = d.child(key);
-  return v == nullptr ? std::string() : text_of(*v);
+std::string_view read_embedded(json::canonical_fields& d, const char* key) {
+  const json::spot* v = d.child(key);
+  return v == nullptr ? std::string_view() : v->bytes;
 }
 
 template <typename Fields>
@@ -123,8 +115,6 @@ std::vector<std::string> read_list(Fields& d, const char* key) {
 }
 
 // For both readers of fields.
-template std::string read_embedded(fields&, const char*);
-template std::string read_embedded(json::canonical_fields&, const char*);
 template civil_date read_date(fields&, const char*);
 template civil_date read_date(json::canonical_fields&, const char*);
 template instant read_instant(fields&, const char*);

@@ -14,10 +14,10 @@
 namespace qb {
 
 // A frozen file stands in an event as the JSON it is, not as a text within a text.
-[[nodiscard]] json::value embedded(const std::string& canonical_text);
+[[nodiscard]] json::value embedded(std::string_view canonical_text);
 // Its canonical text again.
-template <typename Fields>
-[[nodiscard]] std::string read_embedded(Fields& d, const char* key);
+[[nodiscard]] std::string read_embedded(json::fields& d, const char* key);
+[[nodiscard]] std::string_view read_embedded(json::canonical_fields& d, const char* key);
 
 // A calendar date, YYYY-MM-DD; it is written by date_text.
 template <typename Fields>

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/base/canonical_text.hpp"
+#include "core/base/shared_text.hpp"
 #include "core/protocol/frozen.hpp"
 #include "core/protocol/profile.hpp"
 #include "core/protocol/protocol.hpp"
@@ -20,7 +21,7 @@ class frozen_rules {
 public:
   template <typename Rules>
   struct known {
-    std::string text;
+    shared_text text;
     std::string digest; // SHA-256 of it
     frozen<Rules> rules;
   };

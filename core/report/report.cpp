@@ -44,7 +44,7 @@ void note_mismatches(const read_log_result& log, std::vector<finding>& out) {
   }
 }
 
-std::string id_in(const std::string& text) {
+std::string id_in(std::string_view text) {
   const auto v = json::parse(text);
   const json::value* id = v ? v->find("id") : nullptr;
   return id != nullptr && id->text() != nullptr ? *id->text() : std::string();
@@ -52,7 +52,7 @@ std::string id_in(const std::string& text) {
 
 // A log carries the rules it was made under. That they are not the laboratory's present ones is
 // worth knowing, and no more: rules change with time.
-void note_other_rules(const std::string& frozen, const std::vector<std::string>& own,
+void note_other_rules(std::string_view frozen, const std::vector<std::string>& own,
                       const char* rule, const char* kind, std::vector<finding>& out) {
   if (own.empty() || std::find(own.begin(), own.end(), frozen) != own.end()) return;
   const std::string id = id_in(frozen);

@@ -2,6 +2,7 @@
 // by a later event, and both stay.
 #pragma once
 
+#include "core/base/shared_text.hpp"
 #include "core/clock/clock_reading.hpp"
 #include "core/plan/earliest.hpp"
 #include "core/plan/plan.hpp"
@@ -33,7 +34,7 @@ struct opened {
   std::string test_id;           // a random name of this record, not of the person
   std::string program;           // name and version of the program that writes
   bool rehearsal{false};         // practice, never to be judged
-  std::string profile_text;      // the laboratory's profile, canonical JSON
+  shared_text profile_text;      // the laboratory's profile, canonical JSON
   frozen<lab_profile> profile{}; // the same as it was read; none where nobody read it yet
 };
 
@@ -110,7 +111,7 @@ struct reported_washout {
 
 // A start was chosen, or moved; the protocol is frozen with it and all instants are resolved.
 struct plan_made {
-  std::string protocol_text; // canonical JSON
+  shared_text protocol_text; // canonical JSON
   std::string form;          // "powder" or "syrup", as it is in the kit
   plan what;
   frozen<protocol> rules{}; // the protocol as it was read; none where nobody read it yet

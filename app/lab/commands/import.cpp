@@ -113,7 +113,7 @@ private:
     if (!log) return refuse(in_file(to_be_opened(log.error()), path));
     how.signature = log->signature || path == "-" ? log->signature : read_signature_beside(path);
     if (!open_group()) return;
-    const auto done = taken(log->text, how);
+    const auto done = taken(std::move(log->text), how);
     if (!done) return refuse_to_keep(in_file(done.error(), path));
     ++now_.files;
     ++now_.signatures[done->signature];
@@ -124,11 +124,11 @@ private:
     if (!done->mismatch.empty()) mismatched(path, *done);
   }
 
-  result<taken_log> taken(const std::string& text, const take_in_options& how) {
+  result<taken_log> taken(std::string text, const take_in_options& how) {
     auto known = passed_as_known(store_, text, how);
     if (!known) return tl::unexpected(known.error());
     if (*known) return std::move(**known);
-    return take_in(store_, reader_, text, how);
+    return take_in(store_, reader_, std::move(text), how);
   }
 
   void codes(const std::string& path, const std::string& text, const take_in_options& how) {

@@ -159,7 +159,8 @@ int enter_paper(const shared_options& shared, const lab_context_options& o,
   std::string coded; // the test that a kit code names
   const auto named = named_for(*at, sheet.kit, coded);
   if (!named) return say_no(named.error(), to);
-  if (const auto meant = ask_of_new_kit(*at, named->of); !meant) return say_no(meant.error(), to);
+  if (const auto meant = ask_of_new_kit(*at, named->of, to); !meant)
+    return say_no(meant.error(), to);
   const auto who = person_in(sheet.who);
   if (!who) return say_no(who.error(), to);
   const auto& [received, known] = named->test();

@@ -97,7 +97,7 @@ public:
                                           : kit_number_in(at_, text, next.protocol);
     if (!kit) return refuse(kit.error());
     if (!look(next, *kit, test)) return;
-    if (const auto meant = ask_of_new_kit(at_, next.of); !meant) return refuse(meant.error());
+    if (const auto meant = ask_of_new_kit(at_, next.of, to_); !meant) return refuse(meant.error());
     if (next.received.arrivals.empty() && !keep_arrival(next)) return;
     open_ = std::move(next);
     if (at_.shared().format == output_format::text)

@@ -27,6 +27,9 @@ public:
   // `on_purpose`: nothing is asked. Refuses what the store refuses.
   [[nodiscard]] static result<kit_asker> open(const std::string& store, bool on_purpose);
 
+  // Whether this laboratory keeps a register of what it issues.
+  [[nodiscard]] bool has_register() const { return !all_.empty(); }
+
   // The question about that number (core/laboratory/kit_register.hpp), or nothing.
   [[nodiscard]] std::optional<refusal> ask(const std::string& kit) const;
 

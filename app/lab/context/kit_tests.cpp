@@ -1,6 +1,7 @@
 // From a kit number's logs, codes and rows to its tests.
 #include "app/lab/context/kit_tests.hpp"
 
+#include "app/lab/context/issued_kits.hpp"
 #include "app/lab/context/printable.hpp"
 #include "app/lab/context/receiving_values.hpp"
 #include "app/lab/context/requests.hpp"
@@ -204,7 +205,35 @@ result<kept_kit> open_kit(const lab_context& at, const std::string& kit) {
   return out;
 }
 
-result<void> ask_of_new_kit(const lab_context& at, const kept_kit& of) {
+namespace {
+
+bool has_box(const kept_kit& of) {
+  return std::any_of(of.tests.begin(), of.tests.end(),
+                     [](const kept_test& t) { return !t.received.arrivals.empty(); });
+}
+
+// The numbers near that one that sent a record and no box.
+result<std::vector<std::string>> waiting_beside(const lab_context& at, const std::string& kit) {
+  const auto logs = at.logs().list();
+  if (!logs) return tl::unexpected(logs.error());
+  const auto codes = at.logs().list_codes();
+  if (!codes) return tl::unexpected(codes.error());
+  std::set<std::string> beside;
+  for (const auto* rows : {&*logs, &*codes})
+    for (const log_row& r : *rows)
+      if (!r.rehearsal && is_one_slip(r.kit_number, kit)) beside.insert(r.kit_number);
+  std::vector<std::string> out;
+  for (const std::string& one : beside) {
+    const auto other = open_kit(at, one);
+    if (!other) return tl::unexpected(other.error());
+    if (!has_box(*other)) out.push_back(one);
+  }
+  return out;
+}
+
+} // namespace
+
+result<void> ask_of_new_kit(const lab_context& at, const kept_kit& of, const console& to) {
   const bool here = std::any_of(of.tests.begin(), of.tests.end(), [](const kept_test& t) {
     return t.known.told.has_value() || !t.received.arrivals.empty();
   });
@@ -213,6 +242,11 @@ result<void> ask_of_new_kit(const lab_context& at, const kept_kit& of) {
   const auto asker = kit_asker::open(at.shared().store, on_purpose);
   if (!asker) return tl::unexpected(asker.error());
   if (auto no = asker->ask(of.kit)) return tl::unexpected(std::move(*no));
+  if (on_purpose || asker->has_register()) return {};
+  const auto waiting = waiting_beside(at, of.kit);
+  if (!waiting) return tl::unexpected(waiting.error());
+  if (const auto told = told_beside(*waiting, of.kit))
+    to.err("quarterbreath-lab: note: " + printable(*told) + "\n");
   return {};
 }
 

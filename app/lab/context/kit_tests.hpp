@@ -2,6 +2,7 @@
 // comes to a kit. Whose a row is says core/receiving/whose.hpp.
 #pragma once
 
+#include "app/lab/context/console.hpp"
 #include "app/lab/context/lab_context.hpp"
 #include "core/receiving/whose.hpp"
 
@@ -32,9 +33,11 @@ struct kept_kit {
 // Refuses (as `machine`) what cannot be read any more.
 [[nodiscard]] result<kept_kit> open_kit(const lab_context& at, const std::string& kit);
 
-// Asks about a kit of which nothing is here yet and that was never issued; --not-issued, and
+// Asks about a kit of which nothing is here yet and that was never issued; where no register is
+// kept, tells `to` of one whose number is a slip from one that is waited for. --not-issued, and
 // practice, are not asked.
-[[nodiscard]] result<void> ask_of_new_kit(const lab_context& at, const kept_kit& of);
+[[nodiscard]] result<void> ask_of_new_kit(const lab_context& at, const kept_kit& of,
+                                          const console& to);
 
 // A kit and the one of its tests that is meant.
 struct named_test {

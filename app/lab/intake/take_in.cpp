@@ -84,7 +84,7 @@ std::string which_counts(bool this_one) {
 
 } // namespace
 
-result<taken_log> take_in(lab_store& store, log_reader& reader, const std::string& text,
+result<taken_log> take_in(lab_store& store, log_reader& reader, std::string text,
                           const take_in_options& o) {
   auto read = reader.read(text);
   if (!read) return tl::unexpected(read.error());
@@ -92,13 +92,13 @@ result<taken_log> take_in(lab_store& store, log_reader& reader, const std::strin
   if (is_rehearsal(log) && !o.rehearsals)
     return tl::unexpected(refusal{refusal_kind::out_of_range, "", "rehearsal", "practice",
                                   "a real test (import --rehearsals takes practice too)"});
-  log_row row = log_row_of(text, log, read->folded);
+  const signature_evidence evidence = evidence_of(signed_log_of(text, log), o.signature);
+  log_row row = log_row_of(std::move(text), log, read->folded);
   if (!read->folded.person || row.protocol.empty())
     return tl::unexpected(refusal{refusal_kind::missing, "", "events",
                                   read->folded.person ? "no plan" : "no kit number",
                                   "a log with a person and a plan"});
   taken_in what = taken_in::fresh;
-  const signature_evidence evidence = evidence_of(signed_log_of(text, log), o.signature);
   std::optional<refusal> differs;
   const auto stored = store.put(row, [&](const log_row* kept) -> result<bool> {
     if (kept == nullptr && o.ask_kit && !row.rehearsal)
@@ -122,11 +122,12 @@ result<taken_log> take_in(lab_store& store, log_reader& reader, const std::strin
     return tl::unexpected(kept.error());
   taken_log done{what, row.rehearsal, evidence.state, row.kit_number, mismatch_words(log), differs,
                  {}};
+  const std::string brought = differs ? row.body : std::string();
   const auto versions = versions_after(store, std::move(row), std::move(log), what, o);
   if (!versions) return tl::unexpected(versions.error());
   provenance told = provenance_of(versions->all, versions->choices);
   if (done.differs)
-    done.differs->expected += which_counts(versions->all[told.counts].bytes == text);
+    done.differs->expected += which_counts(versions->all[told.counts].bytes == brought);
   done.provenance = std::move(told.findings);
   return done;
 }

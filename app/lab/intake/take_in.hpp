@@ -44,8 +44,8 @@ struct take_in_options {
 // Of those that contradict each other the better signed one counts, and the others are kept beside
 // it (core/report/provenance.hpp). A log that does not match its own record is taken in and says so
 // wherever it is shown; so is its signature, good or not.
-[[nodiscard]] result<taken_log> take_in(lab_store& store, log_reader& reader,
-                                        const std::string& text, const take_in_options& o);
+[[nodiscard]] result<taken_log> take_in(lab_store& store, log_reader& reader, std::string text,
+                                        const take_in_options& o);
 
 // What `take_in` answers for a log whose very bytes are all that is here of its test, never signed
 // and of which nothing is to be told: without reading it. Nothing where it has to be read. So an

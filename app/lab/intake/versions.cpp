@@ -47,7 +47,7 @@ std::vector<std::string> words_between_spaces(const std::string& text) {
 
 } // namespace
 
-log_row log_row_of(const std::string& text, const read_log_result& log, const state& s) {
+log_row log_row_of(std::string text, const read_log_result& log, const state& s) {
   log_row row;
   row.test_id = test_id_of(log);
   row.events = static_cast<std::int64_t>(log.events.size());
@@ -64,7 +64,7 @@ log_row log_row_of(const std::string& text, const read_log_result& log, const st
   } else if (s.grid) {
     row.started = rfc3339_utc(s.grid->anchor.wall);
   }
-  row.body = text;
+  row.body = std::move(text);
   for (const event& e : log.events) {
     if (const auto* first = std::get_if<opened>(&e.what)) row.shared.push_back(first->profile_text);
     if (const auto* plan = std::get_if<plan_made>(&e.what))

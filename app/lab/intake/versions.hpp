@@ -28,8 +28,7 @@ struct test_versions {
 
 // The row of a log that was read from that text, and of what its events add up to. It points into
 // the log's events.
-[[nodiscard]] log_row log_row_of(const std::string& text, const read_log_result& log,
-                                 const state& folded);
+[[nodiscard]] log_row log_row_of(std::string text, const read_log_result& log, const state& folded);
 
 // Moves a test's versions so that the table of logs holds the one that counts and those it grew
 // from, and nothing else.

@@ -43,7 +43,8 @@ Where a laboratory is set up, or --by says who, they are kept as issued, with
 their lot, before they are printed; a number twice is refused. From then on
 receive, paper, readings, requests and import ask about a kit that was never
 issued, name the nearest one, and take it only with --not-issued. Without either
-no store is needed, and nothing is asked.)";
+no store is needed, and nothing is asked; receive and paper then tell where a
+number is one slip from a kit whose record is here and whose box is not.)";
 
 } // namespace
 

@@ -373,6 +373,25 @@ TEST_CASE("where kits are issued, a number that none has is asked about at every
   CHECK_THAT(lab.work(true), Contains("FV-27CH"));
 }
 
+TEST_CASE("without a register a slip from a number that waits for its box is told of") {
+  set_up_laboratory_of_two lab;
+  const auto is_told = [&] {
+    return lab.err.find("note: nothing is here of kit") != std::string::npos &&
+           lab.err.find("one slip away is FV-3001") != std::string::npos;
+  };
+  lab.import();
+  CHECK(lab.box("FV-3010", "lactulose-10g y") == 0);
+  CHECK(is_told());
+  CHECK(lab.paper("2027-04-06 07:30 07:45 08:00 08:15 08:30 08:45 09:00 09:15 09:30 09:45 "
+                  "drink 07:32-07:34") == 0);
+  CHECK(is_told());
+  CHECK(lab.box("FV-4012", "lactulose-10g y") == 0);
+  CHECK_FALSE(is_told());
+  CHECK(lab.box("FV-3001", "y") == 0);
+  CHECK(lab.box("FV-3011", "lactulose-10g y") == 0); // the other's box is here
+  CHECK_FALSE(is_told());
+}
+
 TEST_CASE("requests are kept by kit, told anew where they differ, and passed over where not") {
   set_up_laboratory_of_two lab;
   CHECK(lab.requests("kit,name,born\nfv 3001,Odile Marchbank,1948-05-17\n") == 0);

@@ -67,3 +67,16 @@ TEST_CASE("what is far from every issued kit is told none") {
   CHECK(nearest_issued(issued({"FV-2222", "FV-2223", "FV-2224", "FV-2226"}), "FV-2229").size() ==
         3);
 }
+
+TEST_CASE("without a register a number is told of that is a slip from one that waits for its box") {
+  const auto told = [](const std::vector<std::string>& waiting, const std::string& number) {
+    return told_beside(waiting, number).value_or("");
+  };
+  CHECK_THAT(told({"FV-2071", "FV-9999"}, "FV-2017"), Contains("nothing is here of kit FV-2017") &&
+                                                          Contains("one slip away is FV-2071") &&
+                                                          !Contains("FV-9999"));
+  CHECK_THAT(told({"FV-2071", "FV-2018"}, "FV-2017"), Contains("FV-2071, FV-2018"));
+  CHECK(told({"FV-2071"}, "FV-2071").empty()); // it is that one
+  CHECK(told({"FV-2071"}, "FV-2117").empty()); // two slips
+  CHECK(told({}, "FV-2017").empty());
+}

@@ -150,7 +150,7 @@ TEST_CASE("events out of any order are folded without a crash and number the rec
       opened{"x", "y", false, fenwick_text()},
       invented_person(),
       plan_of(utc("2027-04-06T06:30:00Z")),
-      plan_made{"not a protocol", "syrup", {}},
+      plan_made{std::string("not a protocol"), "syrup", {}},
       reported_slip{"fast", utc("2027-04-05T22:00:00Z"), how_known::told, ""},
       reported_checklist{"evening", {}},
       reported_ready{},
