@@ -133,9 +133,9 @@ int take_new_tables(const shared_options& shared, const lab_context_options& at,
                   to);
   const auto files = tables_in(own->tables);
   if (!files) return say_no(files.error(), to);
-  auto desk = laboratory_store::open(shared.store);
-  if (!desk) return say_no(desk.error(), to);
-  const auto taken = desk->handed(handed_table);
+  auto laboratory = laboratory_store::open(shared.store);
+  if (!laboratory) return say_no(laboratory.error(), to);
+  const auto taken = laboratory->handed(handed_table);
   if (!taken) return say_no(taken.error(), to);
   int status = 0;
   std::size_t fresh = 0;
@@ -156,8 +156,8 @@ int take_new_tables(const shared_options& shared, const lab_context_options& at,
     status = std::max(status, ended);
     if (ended != 0) continue;
     ++fresh;
-    const auto kept =
-        desk->put(std::vector<handed_row>{{"", "", handed_table, digest, at.by, clock_moment()}});
+    const auto kept = laboratory->put(
+        std::vector<handed_row>{{"", "", handed_table, digest, at.by, clock_moment()}});
     if (!kept) return say_no(kept.error(), to);
   }
   if (shared.format == output_format::text)

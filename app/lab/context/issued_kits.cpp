@@ -33,8 +33,8 @@ result<std::vector<issued_kit>> load_issued(const std::string& store) {
   return out;
 }
 
-result<kit_supply> supply_issued(const laboratory_store& desk, const std::string& kit) {
-  const auto rows = desk.issued(kit);
+result<kit_supply> supply_issued(const laboratory_store& laboratory, const std::string& kit) {
+  const auto rows = laboratory.issued(kit);
   if (!rows) return tl::unexpected(rows.error());
   if (kit.empty() || rows->empty()) return kit_supply{};
   const auto one = issued_of(rows->back());

@@ -18,7 +18,7 @@ inline constexpr const char* not_issued_option = "--not-issued";
 [[nodiscard]] result<std::vector<issued_kit>> load_issued(const std::string& store);
 
 // Lot, last day and test of the kit of that number as it was issued; empty where none was.
-[[nodiscard]] result<kit_supply> supply_issued(const laboratory_store& desk,
+[[nodiscard]] result<kit_supply> supply_issued(const laboratory_store& laboratory,
                                                const std::string& kit);
 
 // Asks of one number after the other.

@@ -105,9 +105,9 @@ struct known_number {
 };
 
 result<known_number> known_of_number(const lab_context& at, const std::string& kit) {
-  auto asked_for = person_asked_for(at.desk(), kit);
+  auto asked_for = person_asked_for(at.laboratory(), kit);
   if (!asked_for) return tl::unexpected(asked_for.error());
-  auto supply = supply_issued(at.desk(), kit);
+  auto supply = supply_issued(at.laboratory(), kit);
   if (!supply) return tl::unexpected(supply.error());
   return known_number{std::move(*asked_for), std::move(*supply)};
 }

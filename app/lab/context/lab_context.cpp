@@ -82,8 +82,8 @@ result<void> reason_given(const std::string& reason) {
   return {};
 }
 
-lab_context::lab_context(lab_store logs, receiving_store received, laboratory_store desk)
-    : logs_(std::move(logs)), received_(std::move(received)), desk_(std::move(desk)) {}
+lab_context::lab_context(lab_store logs, receiving_store received, laboratory_store laboratory)
+    : logs_(std::move(logs)), received_(std::move(received)), laboratory_(std::move(laboratory)) {}
 
 result<lab_context> lab_context::open(const shared_options& shared, const lab_context_options& o,
                                       bool make_store) {
@@ -95,9 +95,9 @@ result<lab_context> lab_context::open(const shared_options& shared, const lab_co
   if (!logs) return tl::unexpected(logs.error());
   auto received = receiving_store::open(shared.store);
   if (!received) return tl::unexpected(received.error());
-  auto desk = laboratory_store::open(shared.store);
-  if (!desk) return tl::unexpected(desk.error());
-  lab_context out(std::move(*logs), std::move(*received), std::move(*desk));
+  auto laboratory = laboratory_store::open(shared.store);
+  if (!laboratory) return tl::unexpected(laboratory.error());
+  lab_context out(std::move(*logs), std::move(*received), std::move(*laboratory));
   out.shared_ = shared;
   out.options_ = o;
   auto own = load_own_laboratory(shared.store);

@@ -59,7 +59,7 @@ public:
   [[nodiscard]] const receiving_store& received() const { return received_; }
   [[nodiscard]] const lab_profile& profile() const { return profile_; }
   // What the laboratory says of itself and what was asked of it.
-  [[nodiscard]] const laboratory_store& desk() const { return desk_; }
+  [[nodiscard]] const laboratory_store& laboratory() const { return laboratory_; }
   // The laboratory as it was set up, and how this command's profile stands to that.
   [[nodiscard]] const own_laboratory& own() const { return own_; }
   [[nodiscard]] const profile_standing& standing() const { return standing_; }
@@ -84,10 +84,10 @@ public:
                                                            const known_kit& known) const;
 
 private:
-  lab_context(lab_store logs, receiving_store received, laboratory_store desk);
+  lab_context(lab_store logs, receiving_store received, laboratory_store laboratory);
   lab_store logs_;
   receiving_store received_;
-  laboratory_store desk_;
+  laboratory_store laboratory_;
   shared_options shared_;
   lab_context_options options_;
   own_laboratory own_;

@@ -5,10 +5,10 @@
 
 namespace qb::lab {
 
-result<std::map<std::string, requested>> load_requests(const laboratory_store& desk,
+result<std::map<std::string, requested>> load_requests(const laboratory_store& laboratory,
                                                        const std::string& kit) {
   std::map<std::string, requested> out;
-  const auto rows = desk.requests(kit);
+  const auto rows = laboratory.requests(kit);
   if (!rows) return tl::unexpected(rows.error());
   for (const requested_row& r : *rows) {
     const auto born = parse_date(r.birth_date);
@@ -21,8 +21,8 @@ result<std::map<std::string, requested>> load_requests(const laboratory_store& d
   return out;
 }
 
-result<told_person> person_asked_for(const laboratory_store& desk, const std::string& kit) {
-  const auto all = load_requests(desk, kit);
+result<told_person> person_asked_for(const laboratory_store& laboratory, const std::string& kit) {
+  const auto all = load_requests(laboratory, kit);
   if (!all) return tl::unexpected(all.error());
   const auto one = all->find(kit);
   if (one == all->end()) return told_person{};

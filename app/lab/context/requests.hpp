@@ -13,12 +13,12 @@ namespace qb::lab {
 
 // By kit, the last that was told of each; of one kit, or of all where that is empty. Refuses (as
 // `machine`) a row that cannot be read any more.
-[[nodiscard]] result<std::map<std::string, requested>> load_requests(const laboratory_store& desk,
-                                                                     const std::string& kit);
+[[nodiscard]] result<std::map<std::string, requested>>
+load_requests(const laboratory_store& laboratory, const std::string& kit);
 
 // Whom that kit was asked for, to be held against others (core/receiving/person.hpp); of whom
 // nothing is told where it was not.
-[[nodiscard]] result<told_person> person_asked_for(const laboratory_store& desk,
+[[nodiscard]] result<told_person> person_asked_for(const laboratory_store& laboratory,
                                                    const std::string& kit);
 
 // Whether the two tell the same.

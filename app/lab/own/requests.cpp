@@ -51,7 +51,7 @@ int take_requests(const shared_options& shared, const lab_context_options& optio
   if (!by) return say_no(by.error(), to);
   const auto asker = kit_asker::open(shared.store, options.not_issued);
   if (!asker) return say_no(asker.error(), to);
-  const auto before = load_requests(at->desk(), "");
+  const auto before = load_requests(at->laboratory(), "");
   if (!before) return say_no(before.error(), to);
   std::vector<requested_row> rows;
   std::size_t changed = 0;

@@ -228,12 +228,13 @@ TEST_CASE("what is forgotten is in no table and in no byte of the file; counts a
   const auto again = store->put_issued(
       signed_one, {{}, {{0, "FV-1", "test-1", 1, "of Marchbank", "lines", "RW"}}}, {});
   REQUIRE(again);
-  auto desk = laboratory_store::open(file.path());
-  REQUIRE(desk->put(std::vector<handed_row>{{"FV-OLD", "test-1", "report", "Marchbank's", "b", "a"},
-                                            {"FV-2", "test-2", "report", "of", "b", "a"}}));
-  REQUIRE(
-      desk->put(std::vector<requested_row>{{"FV-1", "Odile Marchbank", "", "", "", "f", "b", ""},
-                                           {"FV-2", "another", "", "", "", "f", "b", ""}}));
+  auto laboratory = laboratory_store::open(file.path());
+  REQUIRE(laboratory->put(
+      std::vector<handed_row>{{"FV-OLD", "test-1", "report", "Marchbank's", "b", "a"},
+                              {"FV-2", "test-2", "report", "of", "b", "a"}}));
+  REQUIRE(laboratory->put(
+      std::vector<requested_row>{{"FV-1", "Odile Marchbank", "", "", "", "f", "b", ""},
+                                 {"FV-2", "another", "", "", "", "f", "b", ""}}));
 
   const forgotten_row counts{"lactulose-10g", 1, 9, 8, 7, 0, 1, 1};
   REQUIRE(store->forget({"test-1",
@@ -243,8 +244,8 @@ TEST_CASE("what is forgotten is in no table and in no byte of the file; counts a
                          "at",
                          true},
                         {counts}));
-  CHECK(desk->handed("report")->size() == 1);
-  CHECK(desk->requests("")->size() == 1);
+  CHECK(laboratory->handed("report")->size() == 1);
+  CHECK(laboratory->requests("")->size() == 1);
   CHECK(store->signatures_of("test-1", 1)->empty());
   CHECK(file.bytes().find("Marchbank") == std::string::npos);
   CHECK(logs->list()->size() == 1);
