@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <filesystem>
 
-namespace qb {
+namespace qb::inline assets {
 
 namespace {
 
@@ -122,4 +122,4 @@ std::vector<std::string> protocol_ids(const std::string& assets) {
   return ids_in(assets + "/protocols");
 }
 
-} // namespace qb
+} // namespace qb::inline assets

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline assets {
 
 // A file's content twice: as it was parsed, and as the canonical text that is frozen in a record.
 template <typename T>
@@ -54,4 +54,4 @@ inline constexpr const char* usual_labels = "a4-70x37";
 // The ids of the protocols in the assets, sorted.
 [[nodiscard]] std::vector<std::string> protocol_ids(const std::string& assets);
 
-} // namespace qb
+} // namespace qb::inline assets

@@ -3,7 +3,7 @@
 
 #include "app/machine/files.hpp"
 
-namespace qb {
+namespace qb::inline assets {
 
 result<zone> load_zone(const std::string& name) {
   const refusal unknown{refusal_kind::out_of_range, "", "zone", "\"" + name + "\"",
@@ -24,4 +24,4 @@ std::string zone_data_version() {
   return version.size() <= sensible ? version : "";
 }
 
-} // namespace qb
+} // namespace qb::inline assets

@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline assets {
 
 // The zone of that IANA name from the system's zone files. Refuses a name that is not one, or that
 // the machine does not know, naming what was expected.
@@ -15,4 +15,4 @@ namespace qb {
 // The version of the machine's zone data ("2026f"), for the record; empty where it does not say.
 [[nodiscard]] std::string zone_data_version();
 
-} // namespace qb
+} // namespace qb::inline assets

@@ -9,7 +9,7 @@
 #include <map>
 #include <pango/pangocairo.h>
 
-namespace qb {
+namespace qb::inline lettering {
 
 namespace {
 
@@ -124,4 +124,4 @@ line_picture installed_fonts::picture_of(std::string_view line, const line_style
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline lettering

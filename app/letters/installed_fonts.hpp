@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline lettering {
 
 // Latin, Greek and Cyrillic letters are in the first; the others are named too, so that a name in
 // another script has the same face on each machine that has the package.
@@ -53,4 +53,4 @@ private:
   std::unique_ptr<inside> in_;
 };
 
-} // namespace qb
+} // namespace qb::inline lettering

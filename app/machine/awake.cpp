@@ -16,7 +16,7 @@
 #include <cstring>
 #include <ctime>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -152,4 +152,4 @@ std::string awake::why_not() const {
   return inside_ ? inside_->sleep.why_not : "";
 }
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -7,7 +7,7 @@
 #include <memory>
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // Asks two parties, each of which may say no: the login manager not to suspend or act on idleness
 // (an inhibitor lock of logind), and the X server not to blank the screen. Both are let go by
@@ -38,4 +38,4 @@ private:
   std::unique_ptr<inside> inside_;
 };
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -9,7 +9,7 @@
 #include <sys/timex.h>
 #include <unistd.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -75,4 +75,4 @@ std::chrono::milliseconds since_boot(const machine_clocks& m) {
   return std::chrono::milliseconds{m.boot_ms >= 0 ? m.boot_ms : m.wall_ms};
 }
 
-} // namespace qb
+} // namespace qb::inline machines

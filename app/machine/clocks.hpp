@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // What the machine says of the time, at one moment.
 struct machine_clocks {
@@ -31,4 +31,4 @@ struct machine_clocks {
 [[nodiscard]] std::string zone_name(const std::string& tz, const std::string& timezone_file,
                                     const std::string& localtime_link);
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -21,7 +21,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -156,4 +156,4 @@ result<std::string> confined(const std::function<std::string()>& work, const con
   return tl::unexpected(no_answer(status, limits, where));
 }
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -10,7 +10,7 @@
 #include <functional>
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // What the child may use. Processor time bounds the work, the deadline also what it waits for.
 struct confinement {
@@ -26,4 +26,4 @@ struct confinement {
 [[nodiscard]] result<std::string> confined(const std::function<std::string()>& work,
                                            const confinement& limits, const char* where);
 
-} // namespace qb
+} // namespace qb::inline machines

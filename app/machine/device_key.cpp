@@ -5,7 +5,7 @@
 
 #include <sys/random.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -43,4 +43,4 @@ seal::secret<64> drawn_bytes() {
   return drawn<64>();
 }
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -9,7 +9,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // The key's seed. Where there is no file one is drawn from the system's chance and is on the disk
 // (mode 0600, synced) when this returns. A damaged file is refused and left as it is: a new key is
@@ -19,4 +19,4 @@ namespace qb {
 // Drawn from the system, for sealing one file.
 [[nodiscard]] seal::secret<64> drawn_bytes();
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -3,7 +3,7 @@
 
 #include "app/machine/files.hpp"
 
-namespace qb {
+namespace qb::inline machines {
 
 result<std::string> own_disk::read(const std::string& path) {
   return read_file(path, links::refused);
@@ -21,4 +21,4 @@ result<void> own_disk::make_folder(const std::string& path) {
   return qb::make_folder(path);
 }
 
-} // namespace qb
+} // namespace qb::inline machines

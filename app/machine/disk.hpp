@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // Outlives whatever it is passed to; refusals name the path.
 class disk {
@@ -33,4 +33,4 @@ public:
   [[nodiscard]] result<void> make_folder(const std::string& path) override;
 };
 
-} // namespace qb
+} // namespace qb::inline machines

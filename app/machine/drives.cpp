@@ -8,7 +8,7 @@
 #include <sys/stat.h>
 #include <sys/statvfs.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -72,4 +72,4 @@ place_trouble trouble_at(const std::string& folder, bool was_drive, const refusa
   return place_trouble::other;
 }
 
-} // namespace qb
+} // namespace qb::inline machines

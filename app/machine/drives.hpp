@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline machines {
 
 // A file system of its own that is mounted now.
 struct drive {
@@ -33,4 +33,4 @@ enum class place_trouble { gone, read_only, full, other };
 [[nodiscard]] place_trouble trouble_at(const std::string& folder, bool was_drive,
                                        const refusal& why);
 
-} // namespace qb
+} // namespace qb::inline machines

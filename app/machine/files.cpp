@@ -10,7 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -115,4 +115,4 @@ result<void> make_private_file(const std::string& path) {
   return {};
 }
 
-} // namespace qb
+} // namespace qb::inline machines

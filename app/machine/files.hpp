@@ -7,7 +7,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // What becomes of a link at the end of a path: followed where a person named it, refused where
 // somebody else may have laid it (on a drive, in a folder that is looked through).
@@ -63,4 +63,4 @@ private:
   bool written_{false};
 };
 
-} // namespace qb
+} // namespace qb::inline machines

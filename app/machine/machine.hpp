@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline machines {
 
 // What the machine answered to being asked not to sleep and not to go dark.
 struct awake_answer {
@@ -47,4 +47,4 @@ public:
   [[nodiscard]] virtual awake_answer awake() const = 0;
 };
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -8,7 +8,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -53,4 +53,4 @@ void overwrite_in_place(const std::string& path) {
   (void)write_zeros(file.get(), size_named(file, 1));
 }
 
-} // namespace qb
+} // namespace qb::inline machines

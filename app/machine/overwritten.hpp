@@ -11,7 +11,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // A file about to lose its name, held so that its bytes can be overwritten once it has none.
 class doomed_file {
@@ -30,4 +30,4 @@ private:
 // bytes nobody needs any more. What fails is answered for where the file is removed.
 void overwrite_in_place(const std::string& path);
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -3,7 +3,7 @@
 
 #include "app/machine/surroundings.hpp"
 
-namespace qb {
+namespace qb::inline machines {
 
 own_machine::own_machine(std::vector<std::string> drive_roots)
     : drive_roots_(std::move(drive_roots)) {}
@@ -41,4 +41,4 @@ awake_answer own_machine::awake() const {
   return {awake_.asked(), awake_.held()};
 }
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -4,7 +4,7 @@
 #include "app/machine/awake.hpp"
 #include "app/machine/machine.hpp"
 
-namespace qb {
+namespace qb::inline machines {
 
 // Each answer is the system's own at that moment; nothing is kept but the asking to stay awake.
 class own_machine : public machine {
@@ -29,4 +29,4 @@ private:
   qb::awake awake_;
 };
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -9,7 +9,7 @@
 #include <termios.h>
 #include <unistd.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -85,4 +85,4 @@ result<passphrase> ask_passphrase(const std::string& file, const std::string& qu
                                 "--passphrase FILE (or /dev/fd/N)"});
 }
 
-} // namespace qb
+} // namespace qb::inline machines

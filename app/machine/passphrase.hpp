@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // A passphrase that is overwritten when it goes.
 class passphrase {
@@ -29,4 +29,4 @@ private:
 [[nodiscard]] result<passphrase> ask_passphrase(const std::string& file,
                                                 const std::string& question);
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -10,7 +10,7 @@
 #include <fmt/core.h>
 #include <unistd.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -95,4 +95,4 @@ result<void> pending_file::sync_name() const {
   return {};
 }
 
-} // namespace qb
+} // namespace qb::inline machines

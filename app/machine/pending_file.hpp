@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // Whether what stands in the file's place is replaced.
 enum class in_its_place { nothing, replaced };
@@ -46,4 +46,4 @@ private:
   std::string temporary_; // empty once it is in its place
 };
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-namespace qb::posix {
+namespace qb::inline machines::posix {
 
 refusal failed(const std::string& path, const char* doing) {
   const int why = errno;
@@ -88,4 +88,4 @@ bool sync_folder_of(const std::string& path) {
   return folder.ok() && ::fsync(folder.get()) == 0;
 }
 
-} // namespace qb::posix
+} // namespace qb::inline machines::posix

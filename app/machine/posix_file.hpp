@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace qb::posix {
+namespace qb::inline machines::posix {
 
 // Why the last call failed, of that file.
 [[nodiscard]] refusal failed(const std::string& path, const char* doing);
@@ -43,4 +43,4 @@ private:
 [[nodiscard]] std::string folder_of(const std::string& path);
 [[nodiscard]] bool sync_folder_of(const std::string& path);
 
-} // namespace qb::posix
+} // namespace qb::inline machines::posix

@@ -5,7 +5,7 @@
 #include <sys/prctl.h>
 #include <sys/resource.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 void keep_memory_private() {
   if (std::getenv("QUARTERBREATH_TRACED") != nullptr) return;
@@ -15,4 +15,4 @@ void keep_memory_private() {
   (void)::prctl(PR_SET_DUMPABLE, 0);
 }
 
-} // namespace qb
+} // namespace qb::inline machines

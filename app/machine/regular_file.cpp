@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 namespace {
 
@@ -49,4 +49,4 @@ bool is_regular_file(const std::string& path) {
   return ::lstat(path.c_str(), &found) == 0 && S_ISREG(found.st_mode);
 }
 
-} // namespace qb
+} // namespace qb::inline machines

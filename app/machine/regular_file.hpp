@@ -7,7 +7,7 @@
 #include <cstddef>
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // Its bytes. Refuses what is no regular file, a link, and more than `most` bytes.
 [[nodiscard]] result<std::string> read_regular_file(const std::string& path, std::size_t most);
@@ -15,4 +15,4 @@ namespace qb {
 // Whether a regular file is there, links not followed.
 [[nodiscard]] bool is_regular_file(const std::string& path);
 
-} // namespace qb
+} // namespace qb::inline machines

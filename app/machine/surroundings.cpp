@@ -6,7 +6,7 @@
 #include <fmt/core.h>
 #include <sys/random.h>
 
-namespace qb {
+namespace qb::inline machines {
 
 std::string random_name() {
   std::uint64_t bits = 0;
@@ -25,4 +25,4 @@ result<std::string> user_data_folder(const std::string& name) {
               "one of them, or the place as an option (--data DIR, --store FILE)"});
 }
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // 16 random hexadecimal digits from the system.
 [[nodiscard]] std::string random_name();
@@ -15,4 +15,4 @@ namespace qb {
 // ~/.local/share/NAME. Refused as `missing` where the environment has neither.
 [[nodiscard]] result<std::string> user_data_folder(const std::string& name);
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -14,7 +14,7 @@
 #include <qpdf/QPDFFileSpecObjectHelper.hh>
 #include <stdexcept>
 
-namespace qb {
+namespace qb::inline opening {
 
 namespace {
 
@@ -139,4 +139,4 @@ attached_files(const std::string& pdf, const std::string& ending, std::size_t mo
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline opening

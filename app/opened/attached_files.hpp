@@ -9,7 +9,7 @@
 
 #include <cstddef>
 
-namespace qb {
+namespace qb::inline opening {
 
 // Whether these bytes claim to be a PDF.
 [[nodiscard]] bool looks_like_pdf(const std::string& bytes);
@@ -21,4 +21,4 @@ namespace qb {
 [[nodiscard]] result<std::vector<page::attached_file>>
 attached_files(const std::string& pdf, const std::string& ending, std::size_t most_bytes);
 
-} // namespace qb
+} // namespace qb::inline opening

@@ -4,7 +4,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline store {
 
 // The folder of this kind of test: one journal a test, named by the record's random id.
 [[nodiscard]] inline std::string tests_folder(const std::string& data, bool practice) {
@@ -27,4 +27,4 @@ namespace qb {
   return data + "/handed-over";
 }
 
-} // namespace qb
+} // namespace qb::inline store

@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <utility>
 
-namespace qb::store {
+namespace qb::inline store {
 
 namespace {
 
@@ -173,4 +173,4 @@ refusal transaction::failed(const char* doing) {
   return no;
 }
 
-} // namespace qb::store
+} // namespace qb::inline store

@@ -14,12 +14,12 @@
 
 struct sqlite3;
 
-namespace qb {
+namespace qb::inline store {
 class statement;
 class kept_statement;
-} // namespace qb
+} // namespace qb::inline store
 
-namespace qb::store {
+namespace qb::inline store {
 
 // Whether a file is only read, is there and also written, or is made where there is none.
 enum class access { read, write, make };
@@ -123,4 +123,4 @@ private:
   bool open_;
 };
 
-} // namespace qb::store
+} // namespace qb::inline store

@@ -8,7 +8,7 @@
 #include <sqlite3.h>
 #include <sys/stat.h>
 
-namespace qb::store {
+namespace qb::inline store {
 
 namespace {
 
@@ -65,4 +65,4 @@ result<void> database::keep_copy() const {
                                 "too many copies beside it", "fewer"});
 }
 
-} // namespace qb::store
+} // namespace qb::inline store

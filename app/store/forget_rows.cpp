@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-namespace qb::received {
+namespace qb::inline store::received {
 
 namespace {
 
@@ -46,4 +46,4 @@ bool remove_test(store::database& db, const forgetting& what, std::int64_t& gone
   return store::note_forgotten(db, what.test, what.chance, what.at);
 }
 
-} // namespace qb::received
+} // namespace qb::inline store::received

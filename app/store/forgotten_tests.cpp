@@ -4,7 +4,7 @@
 #include "app/store/statement.hpp"
 #include "core/record/codec.hpp"
 
-namespace qb::store {
+namespace qb::inline store {
 
 namespace {
 
@@ -40,4 +40,4 @@ result<bool> is_forgotten(const database& db, const std::string& test) {
   return found;
 }
 
-} // namespace qb::store
+} // namespace qb::inline store

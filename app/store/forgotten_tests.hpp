@@ -13,7 +13,7 @@
 
 #include <string>
 
-namespace qb::store {
+namespace qb::inline store {
 
 // Notes one inside the caller's transaction; `chance` becomes the key where there is none yet.
 // False where a step fails.
@@ -23,4 +23,4 @@ namespace qb::store {
 // Whether that test was forgotten.
 [[nodiscard]] result<bool> is_forgotten(const database& db, const std::string& test);
 
-} // namespace qb::store
+} // namespace qb::inline store

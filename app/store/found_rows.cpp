@@ -9,7 +9,7 @@
 #include <optional>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -153,4 +153,4 @@ std::vector<found_row> rows_in_bytes(const std::string& file) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline store

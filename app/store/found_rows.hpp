@@ -12,9 +12,9 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // All that look like one, in no order; a row may be found more than once.
 [[nodiscard]] std::vector<found_row> rows_in_bytes(const std::string& file);
 
-} // namespace qb
+} // namespace qb::inline store

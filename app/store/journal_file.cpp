@@ -4,7 +4,7 @@
 #include "app/machine/overwritten.hpp"
 #include "app/store/statement.hpp"
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -158,4 +158,4 @@ result<std::map<std::string, std::string>> journal_file::drafts() const {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline store

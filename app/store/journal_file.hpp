@@ -21,7 +21,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // One event as text.
 struct event_row {
@@ -78,4 +78,4 @@ private:
 // read, or is another copy's now, is not.
 [[nodiscard]] bool is_erased_journal(const std::string& path);
 
-} // namespace qb
+} // namespace qb::inline store

@@ -6,7 +6,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -65,4 +65,4 @@ result<opened_journal> open_journal(const std::string& path) {
   return opened_journal{journal_keeper(std::move(*journal), kept->head), std::move(kept->events)};
 }
 
-} // namespace qb
+} // namespace qb::inline store

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // Hands events to the journal; refuses, without a failure, what could not be read back.
 class journal_keeper : public event_keeper {
@@ -46,4 +46,4 @@ struct opened_journal {
 };
 [[nodiscard]] result<opened_journal> open_journal(const std::string& path);
 
-} // namespace qb
+} // namespace qb::inline store

@@ -9,7 +9,7 @@
 #include <fmt/core.h>
 #include <set>
 
-namespace qb::store {
+namespace qb::inline store {
 
 namespace {
 
@@ -145,4 +145,4 @@ result<void> fold_kit_numbers(database& db) {
   return {};
 }
 
-} // namespace qb::store
+} // namespace qb::inline store

@@ -6,7 +6,7 @@
 
 #include "app/store/database.hpp"
 
-namespace qb::store {
+namespace qb::inline store {
 
 // Does nothing to a store in which every number has that form. Else keeps a copy of the file as it
 // was (STORE.before-1, -2, …), then folds all in one transaction. Of one reading that is kept under
@@ -14,4 +14,4 @@ namespace qb::store {
 // stays as it is.
 [[nodiscard]] result<void> fold_kit_numbers(database& db);
 
-} // namespace qb::store
+} // namespace qb::inline store

@@ -10,7 +10,7 @@
 #include <map>
 #include <tuple>
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -354,4 +354,4 @@ result<bool> lab_store::was_forgotten(const std::string& test_id) const {
   return store::is_forgotten(db_, test_id);
 }
 
-} // namespace qb
+} // namespace qb::inline store

@@ -34,7 +34,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // How long another command may hold the file before this one gives up.
 inline constexpr std::chrono::seconds lab_patience{5};
@@ -193,4 +193,4 @@ private:
   store::packed_bodies bodies_;
 };
 
-} // namespace qb
+} // namespace qb::inline store

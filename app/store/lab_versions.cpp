@@ -4,7 +4,7 @@
 #include "app/store/lab_store.hpp"
 #include "app/store/statement.hpp"
 
-namespace qb {
+namespace qb::inline store {
 
 result<void> lab_store::write(const std::string& make,
                               const std::function<bool(store::database&)>& rows) {
@@ -106,4 +106,4 @@ result<std::vector<log_choice_row>> lab_store::choices_of(const std::string& tes
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline store

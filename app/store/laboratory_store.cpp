@@ -6,7 +6,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -170,4 +170,4 @@ result<std::vector<handed_row>> laboratory_store::handed(const std::string& what
   return select<handed_row>(db_, "own_handed", "what", what);
 }
 
-} // namespace qb
+} // namespace qb::inline store

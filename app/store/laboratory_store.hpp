@@ -24,7 +24,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // One setting as it was told.
 struct setting_row {
@@ -111,4 +111,4 @@ private:
   store::database db_;
 };
 
-} // namespace qb
+} // namespace qb::inline store

@@ -10,7 +10,7 @@
 #include <fmt/format.h>
 #include <zstd.h>
 
-namespace qb::store {
+namespace qb::inline store {
 
 namespace {
 
@@ -139,4 +139,4 @@ void packed_bodies::forget_ids() {
   known_.clear();
 }
 
-} // namespace qb::store
+} // namespace qb::inline store

@@ -19,7 +19,7 @@
 struct ZSTD_CCtx_s;
 struct ZSTD_DCtx_s;
 
-namespace qb::store {
+namespace qb::inline store {
 
 // Packs and unpacks the bodies of one store. Which ids are there may change between two
 // transactions, and when one is taken back: whoever begins one to write calls `forget_ids`.
@@ -66,4 +66,4 @@ private:
   mutable std::vector<known> known_;
 };
 
-} // namespace qb::store
+} // namespace qb::inline store

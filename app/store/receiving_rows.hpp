@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // A box as it came, or as it was told again.
 struct arrival_row {
@@ -199,4 +199,4 @@ struct receiving_rows {
   std::vector<ruling_row> rulings;
 };
 
-} // namespace qb
+} // namespace qb::inline store

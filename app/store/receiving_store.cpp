@@ -5,7 +5,7 @@
 #include "app/store/lab_store.hpp"
 #include "app/store/receiving_tables.hpp"
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -318,4 +318,4 @@ result<std::vector<forgotten_row>> receiving_store::forgotten() const {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline store

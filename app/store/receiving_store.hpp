@@ -46,7 +46,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // What a batch of readings came to.
 struct added_readings {
@@ -148,4 +148,4 @@ private:
   store::database db_;
 };
 
-} // namespace qb
+} // namespace qb::inline store

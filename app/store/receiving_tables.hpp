@@ -13,7 +13,7 @@
 #include <string>
 #include <vector>
 
-namespace qb::received {
+namespace qb::inline store::received {
 
 // Calls `f` with each of them, from the first to the last.
 template <typename F, typename... Fields>
@@ -305,4 +305,4 @@ bool select_readable(const store::database& db, std::vector<typename Table::row>
   return true;
 }
 
-} // namespace qb::received
+} // namespace qb::inline store::received

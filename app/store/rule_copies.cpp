@@ -10,7 +10,7 @@
 #include <set>
 #include <sstream>
 
-namespace qb::store {
+namespace qb::inline store {
 
 namespace {
 
@@ -120,4 +120,4 @@ bool remove_unheld_rules(database& db) {
   });
 }
 
-} // namespace qb::store
+} // namespace qb::inline store

@@ -14,7 +14,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb::store {
+namespace qb::inline store {
 
 // Makes the tables where they are not there, and second copies of what has none, as an earlier
 // version of this program left it. False where a step fails, here and below.
@@ -33,4 +33,4 @@ namespace qb::store {
 // Takes away the rules that no log holds any more. False where a step fails.
 [[nodiscard]] bool remove_unheld_rules(database& db);
 
-} // namespace qb::store
+} // namespace qb::inline store

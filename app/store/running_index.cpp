@@ -8,7 +8,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -55,4 +55,4 @@ std::optional<std::string> running_journal(const std::string& folder,
   return latest;
 }
 
-} // namespace qb
+} // namespace qb::inline store

@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // Writes that this test is running; synced and renamed.
 [[nodiscard]] result<void> note_running(disk& device, const std::string& folder,
@@ -26,4 +26,4 @@ namespace qb {
 // Where that file is.
 [[nodiscard]] std::string running_index_path(const std::string& folder);
 
-} // namespace qb
+} // namespace qb::inline store

@@ -12,7 +12,7 @@
 #include <fmt/core.h>
 #include <map>
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -84,4 +84,4 @@ result<std::string> replace_damaged(const std::string& path, const std::vector<e
   return aside;
 }
 
-} // namespace qb
+} // namespace qb::inline store

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // What is proved of the record at `path`, by its own bytes and by the rows kept once more beside
 // it. Changes nothing, and waits for nothing that is no regular file.
@@ -21,4 +21,4 @@ namespace qb {
 [[nodiscard]] result<std::string> replace_damaged(const std::string& path,
                                                   const std::vector<event>& events);
 
-} // namespace qb
+} // namespace qb::inline store

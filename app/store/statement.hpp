@@ -8,7 +8,7 @@
 #include <sqlite3.h>
 #include <string>
 
-namespace qb {
+namespace qb::inline store {
 
 // One statement. Binding positions count from 1, columns from 0, as SQLite has them.
 class statement {
@@ -95,4 +95,4 @@ private:
   return sqlite3_exec(db, sql, nullptr, nullptr, nullptr) == SQLITE_OK;
 }
 
-} // namespace qb
+} // namespace qb::inline store

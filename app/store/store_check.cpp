@@ -11,7 +11,7 @@
 #include <fmt/core.h>
 #include <iterator>
 
-namespace qb {
+namespace qb::inline store {
 
 namespace {
 
@@ -109,4 +109,4 @@ result<store_state> state_of_store(const std::string& path) {
   return looking(std::move(*db)).run();
 }
 
-} // namespace qb
+} // namespace qb::inline store

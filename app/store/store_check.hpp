@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline store {
 
 // Every table that a version of ours makes in a store; a test holds it against all that make one.
 inline constexpr std::string_view tables_of_ours[] = {"meta",
@@ -61,4 +61,4 @@ struct store_state {
 // Only reads. Refuses a file that is no store, or of a newer version.
 [[nodiscard]] result<store_state> state_of_store(const std::string& path);
 
-} // namespace qb
+} // namespace qb::inline store

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline cases {
 
 test_case::test_case() = default;
 test_case::test_case(const test_case&) = default;
@@ -94,4 +94,4 @@ std::optional<int> tube_at(const test_case& c, exact minute) {
   return found == c.gases.end() ? std::nullopt : found->number;
 }
 
-} // namespace qb
+} // namespace qb::inline cases

@@ -23,7 +23,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline cases {
 
 // What the laboratory brings to every case. The profile is its present one.
 struct case_rules {
@@ -170,4 +170,4 @@ inline constexpr std::chrono::seconds code_precision{1};
 // The number of the tube whose sample is at that minute of the curve, if it is one.
 [[nodiscard]] std::optional<int> tube_at(const test_case& c, exact minute);
 
-} // namespace qb
+} // namespace qb::inline cases

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline cases {
 
 namespace {
 
@@ -193,4 +193,4 @@ std::vector<finding> beside_findings(const code::packed_result& code,
            fmt::format("the code that came says otherwise: {}", c.differences.front())}};
 }
 
-} // namespace qb
+} // namespace qb::inline cases

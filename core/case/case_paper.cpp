@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline cases {
 
 namespace {
 
@@ -251,4 +251,4 @@ test_case case_of(const paper_record& sheet, const protocol& test, const receive
   return c;
 }
 
-} // namespace qb
+} // namespace qb::inline cases

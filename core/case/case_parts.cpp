@@ -8,7 +8,7 @@
 #include <fmt/core.h>
 #include <iterator>
 
-namespace qb {
+namespace qb::inline cases {
 
 namespace {
 
@@ -437,4 +437,4 @@ void finish_case(const received_kit& received, const case_rules& rules, std::vec
   c.since = came_since(c, received);
 }
 
-} // namespace qb
+} // namespace qb::inline cases

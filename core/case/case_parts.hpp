@@ -3,7 +3,7 @@
 
 #include "core/case/case.hpp"
 
-namespace qb {
+namespace qb::inline cases {
 
 // Minutes since time zero, from elapsed times since tube 1 (or the grid's anchor).
 struct case_clock {
@@ -44,4 +44,4 @@ void judge_case(const case_rules& rules, test_case& c);
 void finish_case(const received_kit& received, const case_rules& rules, std::vector<finding> found,
                  const std::vector<finding>& receiving_findings, test_case& c);
 
-} // namespace qb
+} // namespace qb::inline cases

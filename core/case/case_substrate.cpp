@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline cases {
 
 namespace {
 
@@ -46,4 +46,4 @@ std::optional<std::string> lost_substrate(const paper_record& sheet, const recei
   return std::nullopt;
 }
 
-} // namespace qb
+} // namespace qb::inline cases

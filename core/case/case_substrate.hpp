@@ -10,7 +10,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline cases {
 
 // The rule of the finding; while it stands, no criterion is answered.
 inline constexpr const char* substrate_rule = "no-substrate";
@@ -24,4 +24,4 @@ inline constexpr const char* substrate_rule = "no-substrate";
 [[nodiscard]] std::optional<std::string>
 lost_substrate(const paper_record& sheet, const received_kit& received, const lab_profile& profile);
 
-} // namespace qb
+} // namespace qb::inline cases

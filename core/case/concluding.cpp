@@ -7,7 +7,7 @@
 #include <array>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline cases {
 
 namespace {
 
@@ -155,4 +155,4 @@ std::string printed_conclusion(const conclusion& c) {
          (c.lack.empty() ? "" : " Readings that are missing: " + c.lack + ".");
 }
 
-} // namespace qb
+} // namespace qb::inline cases

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline cases {
 
 // Why nothing but `cannot_be_reported` may be concluded now, each in words; empty where it may. A
 // finding that a named person set aside does not stand against it.
@@ -35,4 +35,4 @@ bars_to_concluding(const test_case& c, const received_kit& received, bool lack_e
 // The words as they are printed: that it cannot be reported, and why readings are missing.
 [[nodiscard]] std::string printed_conclusion(const conclusion& c);
 
-} // namespace qb
+} // namespace qb::inline cases

@@ -9,7 +9,7 @@
 #include <fmt/core.h>
 #include <map>
 
-namespace qb {
+namespace qb::inline cases {
 
 namespace {
 
@@ -257,4 +257,4 @@ std::vector<std::string> came_since(const test_case& c, const received_kit& rece
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline cases

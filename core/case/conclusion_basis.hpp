@@ -11,7 +11,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline cases {
 
 // A case as a reader saw it. Receiving's lists only grow, so their lengths say what was there.
 struct conclusion_basis {
@@ -38,4 +38,4 @@ struct conclusion_basis {
 // has nothing seen: only moments can be compared then, and a later log is not noticed.
 [[nodiscard]] std::vector<std::string> came_since(const test_case& c, const received_kit& received);
 
-} // namespace qb
+} // namespace qb::inline cases

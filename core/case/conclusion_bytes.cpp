@@ -3,7 +3,7 @@
 
 #include "core/base/json.hpp"
 
-namespace qb {
+namespace qb::inline cases {
 
 namespace {
 
@@ -84,4 +84,4 @@ std::string conclusion_bytes(const test_case& c, const received_kit& received,
   return json::canonical(whole) + "\n";
 }
 
-} // namespace qb
+} // namespace qb::inline cases

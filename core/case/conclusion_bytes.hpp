@@ -19,10 +19,10 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline cases {
 
 // The bytes for that conclusion of the case. The same case and conclusion give the same bytes.
 [[nodiscard]] std::string conclusion_bytes(const test_case& c, const received_kit& received,
                                            const std::string& laboratory, const conclusion& entry);
 
-} // namespace qb
+} // namespace qb::inline cases

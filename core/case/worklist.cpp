@@ -6,7 +6,7 @@
 #include <set>
 #include <tuple>
 
-namespace qb {
+namespace qb::inline cases {
 
 namespace {
 
@@ -150,4 +150,4 @@ std::vector<receiving_finding> check_readings(const received_kit& kit) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline cases

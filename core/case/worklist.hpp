@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline cases {
 
 // Whether the laboratory works on that day.
 [[nodiscard]] bool works_on(const lab_profile& lab, civil_date day);
@@ -67,4 +67,4 @@ void sort_work(std::vector<work_line>& lines);
 // Second readings that nobody chose between, and readings of tubes that the box has not.
 [[nodiscard]] std::vector<receiving_finding> check_readings(const received_kit& kit);
 
-} // namespace qb
+} // namespace qb::inline cases

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline clocks {
 
 namespace {
 
@@ -49,4 +49,4 @@ std::vector<clock_change> changes_between(const clock_reading& earlier,
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline clocks

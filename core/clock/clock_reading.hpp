@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline clocks {
 
 // Sampled once a frame or once a command by the shell; core never reads a clock.
 struct clock_reading {
@@ -62,4 +62,4 @@ struct clock_change {
 [[nodiscard]] std::vector<clock_change> changes_between(const clock_reading& earlier,
                                                         const clock_reading& later);
 
-} // namespace qb
+} // namespace qb::inline clocks

@@ -1,7 +1,7 @@
 // Adding up along the line, and measuring a restart anew.
 #include "core/clock/time_line.hpp"
 
-namespace qb {
+namespace qb::inline clocks {
 
 namespace {
 
@@ -73,4 +73,4 @@ duration time_line::go_on(const clock_reading& now) {
   return anew ? anew->length - counted.length : duration{0};
 }
 
-} // namespace qb
+} // namespace qb::inline clocks

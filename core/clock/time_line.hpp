@@ -22,7 +22,7 @@
 
 #include <utility>
 
-namespace qb {
+namespace qb::inline clocks {
 
 // A restart after which the wall clock may not yet be right.
 struct unsettled_restart {
@@ -57,4 +57,4 @@ private:
   std::optional<unsettled_restart> unsettled_;
 };
 
-} // namespace qb
+} // namespace qb::inline clocks

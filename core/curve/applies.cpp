@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -67,4 +67,4 @@ std::string unjudged_words(const unjudged_gas& u) {
   return fmt::format("Not judged: {}, {}", u.gas, u.why);
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline curves {
 
 // One gas about which nothing is said.
 struct unjudged_gas {
@@ -32,4 +32,4 @@ struct unjudged_gas {
 // "Not judged: hydrogen, no criterion here is for …": what report, command line and check say.
 [[nodiscard]] std::string unjudged_words(const unjudged_gas& u);
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -1,7 +1,7 @@
 // The sum of trapezoids. Areas are no edges, so they are reckoned in binary fractions.
 #include "core/curve/area.hpp"
 
-namespace qb {
+namespace qb::inline curves {
 
 curve_area area_of(const curve& c, std::optional<exact> curve_sample::*gas) {
   curve_area out;
@@ -27,4 +27,4 @@ curve_area area_of(const curve& c, std::optional<exact> curve_sample::*gas) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -4,7 +4,7 @@
 
 #include "core/curve/curve.hpp"
 
-namespace qb {
+namespace qb::inline curves {
 
 // The areas of one gas, from its first reading to its last. Nothing where there are fewer than two,
 // or where one is outside the analyser's range.
@@ -18,4 +18,4 @@ struct curve_area {
 // Of H2 with `&curve_sample::h2`, of CH4 with `&curve_sample::ch4`.
 [[nodiscard]] curve_area area_of(const curve& c, std::optional<exact> curve_sample::*gas);
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -202,4 +202,4 @@ result<void> check_criteria(const std::vector<criterion>& all) {
   return {};
 }
 
-} // namespace qb
+} // namespace qb::inline curves

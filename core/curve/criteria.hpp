@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline curves {
 
 // Against what a reading is held.
 enum class measured_kind {
@@ -78,4 +78,4 @@ struct criterion {
 // Refuses a list in which an id stands twice, or one names another beside it that is not there.
 [[nodiscard]] result<void> check_criteria(const std::vector<criterion>& all);
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -60,4 +60,4 @@ std::optional<refusal> no_to_sample(const curve& c, const curve_sample& next,
   return no_to_reading("co2_pct", next.co2, limits.co2_most);
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline curves {
 
 // Whether an analyser could tell a reading, or only that it is below or above a figure: "<1" is
 // somewhere below 1, ">200" somewhere above 200.
@@ -67,4 +67,4 @@ inline constexpr std::size_t longest_curve = 1000;
 [[nodiscard]] std::optional<refusal> no_to_sample(const curve& c, const curve_sample& next,
                                                   const curve_limits& limits);
 
-} // namespace qb
+} // namespace qb::inline curves

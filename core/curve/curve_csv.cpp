@@ -8,7 +8,7 @@
 #include <array>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -103,4 +103,4 @@ result<curve> read_curve_csv(std::string_view text, const curve_limits& limits) 
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -13,11 +13,11 @@
 
 #include <string_view>
 
-namespace qb {
+namespace qb::inline curves {
 
 // Reads it. Refuses with the line: another header, another number of cells, what is not a number
 // (NaN and infinity among them), and what `no_to_sample` and csv::reader refuse. A header alone is
 // a curve without samples.
 [[nodiscard]] result<curve> read_curve_csv(std::string_view text, const curve_limits& limits);
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -7,7 +7,7 @@
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -277,4 +277,4 @@ curve_line read_curve_line(std::string_view text, const curve_limits& limits) {
   return reader.finish(limits);
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -20,7 +20,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline curves {
 
 // What a line says. Name and test are told as far as they were read, also where the curve is
 // refused.
@@ -34,4 +34,4 @@ struct curve_line {
 // name twice, a number of more digits than are kept, and what `no_to_sample` refuses.
 [[nodiscard]] curve_line read_curve_line(std::string_view text, const curve_limits& limits);
 
-} // namespace qb
+} // namespace qb::inline curves

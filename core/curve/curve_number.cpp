@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -104,4 +104,4 @@ std::string exact::text() const {
   return out == "-0" ? "0" : out;
 }
 
-} // namespace qb
+} // namespace qb::inline curves

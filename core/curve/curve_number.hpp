@@ -10,7 +10,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline curves {
 
 // A number without rounding. Sums and differences of what `parse` gives, and its products with
 // small whole numbers, stay far inside the range: it parses up to a million, and there is room for
@@ -70,4 +70,4 @@ private:
   wide units_{0};
 };
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -138,4 +138,4 @@ std::vector<std::chrono::minutes> gaps_of(const std::vector<exact>& taken,
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -21,7 +21,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline curves {
 
 // The figures of the flags and the limits of what is read.
 struct flag_rules {
@@ -62,4 +62,4 @@ struct flag {
 [[nodiscard]] std::vector<std::chrono::minutes>
 gaps_of(const std::vector<exact>& taken, const std::vector<std::chrono::minutes>& offsets);
 
-} // namespace qb
+} // namespace qb::inline curves

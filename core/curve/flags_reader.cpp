@@ -2,7 +2,7 @@
 #include "core/curve/flags.hpp"
 #include "core/protocol/rule_reader.hpp"
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -64,4 +64,4 @@ result<flag_rules> read_flag_rules(std::string_view text) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -285,4 +285,4 @@ std::string reason_of(const criterion_verdict& v, const criterion& by, const due
                      window.last_due.text(), v.last_taken->text());
 }
 
-} // namespace qb
+} // namespace qb::inline curves

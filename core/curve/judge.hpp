@@ -35,7 +35,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline curves {
 
 // The three answers.
 enum class answer { meets, does_not_meet, cannot_be_determined };
@@ -137,4 +137,4 @@ struct judging {
 [[nodiscard]] std::string reason_of(const criterion_verdict& v, const criterion& by,
                                     const due_window& window, exact slack);
 
-} // namespace qb
+} // namespace qb::inline curves

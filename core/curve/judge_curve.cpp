@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -114,4 +114,4 @@ judgement judge_curve(const curve& c, const test_judging& test, const curve_fact
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline curves

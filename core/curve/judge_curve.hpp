@@ -14,7 +14,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline curves {
 
 // The laboratory's criteria and flags, as `check_criteria` accepts them.
 struct judging_rules {
@@ -76,4 +76,4 @@ struct judgement {
 [[nodiscard]] judgement judge_curve(const curve& c, const test_judging& test,
                                     const curve_facts& facts = {});
 
-} // namespace qb
+} // namespace qb::inline curves

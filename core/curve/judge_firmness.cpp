@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline curves {
 
 namespace {
 
@@ -152,4 +152,4 @@ firmness firmness_of(const criterion_verdict& v, const curve& c, const weighed_c
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -31,7 +31,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline curves {
 
 // What else is known of the readings: the whole curve by it.
 struct curve_by_reading {
@@ -104,4 +104,4 @@ struct ready_criterion {
                                    const std::vector<std::chrono::minutes>& offsets,
                                    const curve_terms& terms);
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -1,7 +1,7 @@
 // Each symptom against its own first score.
 #include "core/curve/judge_symptoms.hpp"
 
-namespace qb {
+namespace qb::inline curves {
 
 std::vector<symptom_rise> rises_of(const std::vector<symptom_track>& tracks) {
   std::vector<symptom_rise> out;
@@ -21,4 +21,4 @@ std::vector<symptom_rise> rises_of(const std::vector<symptom_track>& tracks) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline curves

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline curves {
 
 // The scores of one symptom by rising minute; one that was skipped is nothing.
 struct symptom_track {
@@ -26,4 +26,4 @@ struct symptom_rise {
 // The symptoms that rose, in the order given. One without a score at baseline tells no rise.
 [[nodiscard]] std::vector<symptom_rise> rises_of(const std::vector<symptom_track>& tracks);
 
-} // namespace qb
+} // namespace qb::inline curves

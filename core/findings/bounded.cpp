@@ -7,7 +7,7 @@
 #include <fmt/core.h>
 #include <map>
 
-namespace qb {
+namespace qb::inline findings {
 
 namespace {
 
@@ -62,4 +62,4 @@ std::vector<finding> bounded_findings(std::vector<finding> all) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline findings

@@ -9,7 +9,7 @@
 #include <cstddef>
 #include <vector>
 
-namespace qb {
+namespace qb::inline findings {
 
 // Findings of one rule that are told one by one; more than any test of ours has.
 inline constexpr std::size_t most_of_a_rule = 100;
@@ -21,4 +21,4 @@ inline constexpr std::size_t most_finding_events = 100;
 // `most_of_a_rule` are one finding in the place of the first of them, as weighty as the weightiest.
 [[nodiscard]] std::vector<finding> bounded_findings(std::vector<finding> all);
 
-} // namespace qb
+} // namespace qb::inline findings

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline findings {
 
 void order_findings(const state& s, std::vector<finding>& out) {
   const taken_breath* latest = nullptr; // of the lower numbers
@@ -86,4 +86,4 @@ std::vector<finding> short_breath_findings(const std::vector<event>& events, con
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline findings

@@ -5,7 +5,7 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::inline findings {
 
 // Tubes that were closed before one of a lower number, by elapsed time; said once for each, of the
 // higher number of the first pair.
@@ -21,4 +21,4 @@ void spoil_findings(const state& s, sample_number n, std::vector<finding>& out);
 [[nodiscard]] std::vector<finding> short_breath_findings(const std::vector<event>& events,
                                                          const state& s);
 
-} // namespace qb
+} // namespace qb::inline findings

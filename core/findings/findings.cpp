@@ -10,7 +10,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline findings {
 
 namespace {
 
@@ -253,4 +253,4 @@ std::vector<finding> findings_of(const state& s, const clock_reading& now, const
   return bounded_findings(std::move(out));
 }
 
-} // namespace qb
+} // namespace qb::inline findings

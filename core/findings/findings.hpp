@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline findings {
 
 // One thing a reader should know of, with the rule it rests on and the events that show it.
 // `weight` is how weighty it is among those of its rule, a note or worth a review; what follows
@@ -30,4 +30,4 @@ struct finding {
 [[nodiscard]] std::vector<finding> findings_of(const state& s, const clock_reading& now,
                                                const zone& z);
 
-} // namespace qb
+} // namespace qb::inline findings

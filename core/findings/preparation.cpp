@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline findings {
 
 namespace {
 
@@ -157,4 +157,4 @@ std::vector<finding> preparation_found(const state& s, const clock_reading& now,
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline findings

@@ -4,11 +4,11 @@
 
 #include "core/findings/findings.hpp"
 
-namespace qb {
+namespace qb::inline findings {
 
 // How a start at `start` keeps the preparation, given the plan and what was told until `now`. Empty
 // where everything that can be known is kept.
 [[nodiscard]] std::vector<finding> preparation_found(const state& s, const clock_reading& now,
                                                      instant start, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline findings

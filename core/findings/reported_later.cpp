@@ -6,7 +6,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline findings {
 
 namespace {
 
@@ -183,4 +183,4 @@ void scores_after_findings(const state& s, const clock_reading& now, std::vector
   }
 }
 
-} // namespace qb
+} // namespace qb::inline findings

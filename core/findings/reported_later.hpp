@@ -5,7 +5,7 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::inline findings {
 
 // A drink before tube 1, and what became of it; in the order it was told.
 void drink_course_findings(const state& s, const zone& z, std::vector<finding>& out);
@@ -16,4 +16,4 @@ void reported_later_findings(const state& s, const zone& z, std::vector<finding>
 // Scores that belong to no tube: due and not given, who scored, warning signs.
 void scores_after_findings(const state& s, const clock_reading& now, std::vector<finding>& out);
 
-} // namespace qb
+} // namespace qb::inline findings

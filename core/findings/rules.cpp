@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline findings {
 
 namespace {
 
@@ -76,4 +76,4 @@ consequence consequence_of(const finding& f, const finding_rules& all, const lab
   return rule == nullptr ? f.weight : graded(f.weight, rule->weight, rule->lesser);
 }
 
-} // namespace qb
+} // namespace qb::inline findings

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline findings {
 
 // What a finding speaks of.
 enum class finding_scope { test, tube };
@@ -47,4 +47,4 @@ struct finding_rules {
 [[nodiscard]] consequence consequence_of(const finding& f, const finding_rules& all,
                                          const lab_profile& profile);
 
-} // namespace qb
+} // namespace qb::inline findings

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline findings {
 
 namespace {
 
@@ -153,4 +153,4 @@ std::vector<finding> safety_findings(const state& s, const zone& z) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline findings

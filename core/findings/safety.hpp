@@ -6,9 +6,9 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::inline findings {
 
 // In the order of the events. `z` is the zone in which times of day are worded.
 [[nodiscard]] std::vector<finding> safety_findings(const state& s, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline findings

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 
-namespace qb {
+namespace qb::inline laboratories {
 
 namespace {
 
@@ -94,4 +94,4 @@ std::optional<std::string> told_beside(const std::vector<std::string>& waiting,
                      number, fmt::join(beside, ", "));
 }
 
-} // namespace qb
+} // namespace qb::inline laboratories

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline laboratories {
 
 // One issued kit.
 struct issued_kit {
@@ -49,4 +49,4 @@ struct issued_kit {
 [[nodiscard]] std::optional<std::string> told_beside(const std::vector<std::string>& waiting,
                                                      const std::string& number);
 
-} // namespace qb
+} // namespace qb::inline laboratories

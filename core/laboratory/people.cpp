@@ -8,7 +8,7 @@
 #include <cctype>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline laboratories {
 
 namespace {
 
@@ -166,4 +166,4 @@ result<person_at_work> read_person_at_work(std::string_view text) {
   return person_at_work{parts[0], parts[1], *roles, "", ""};
 }
 
-} // namespace qb
+} // namespace qb::inline laboratories

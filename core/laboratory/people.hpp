@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline laboratories {
 
 // What somebody is in the laboratory; a person may be both.
 struct work_roles {
@@ -80,4 +80,4 @@ inline constexpr work_act all_work_acts[] = {
 // "NAME / CODE / ROLES", as a person is told on a command line. Refuses what cannot be one.
 [[nodiscard]] result<person_at_work> read_person_at_work(std::string_view text);
 
-} // namespace qb
+} // namespace qb::inline laboratories

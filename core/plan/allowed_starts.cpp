@@ -3,7 +3,7 @@
 
 #include "core/plan/wall_hours.hpp"
 
-namespace qb {
+namespace qb::inline plans {
 
 namespace {
 
@@ -85,4 +85,4 @@ std::optional<instant> too_late_for_kit(const protocol& p, const circumstances& 
   return day_begins(plus_days(*c.kit_expires, days{1}), z) - length_of(p);
 }
 
-} // namespace qb
+} // namespace qb::inline plans

@@ -5,7 +5,7 @@
 #include "core/plan/earliest.hpp"
 #include "core/plan/intervals.hpp"
 
-namespace qb {
+namespace qb::inline plans {
 
 // How long a test takes: from the first sample to the last.
 [[nodiscard]] duration length_of(const protocol& p);
@@ -23,4 +23,4 @@ namespace qb {
 [[nodiscard]] std::optional<instant> too_late_for_kit(const protocol& p, const circumstances& c,
                                                       const zone& z);
 
-} // namespace qb
+} // namespace qb::inline plans

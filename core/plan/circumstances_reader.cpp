@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline plans {
 
 namespace {
 
@@ -216,4 +216,4 @@ result<circumstances> read_circumstances(std::string_view text, const zone& z) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline plans

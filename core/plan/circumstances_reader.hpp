@@ -23,7 +23,7 @@
 
 #include <string_view>
 
-namespace qb {
+namespace qb::inline plans {
 
 // Reads a told file's text; moments are civil times in the zone, or RFC 3339. Refuses with line and
 // field: unknown fields, answers, days or hours that are none, a moment that clocks jump over or
@@ -35,4 +35,4 @@ namespace qb {
 // and a civil time that does not exist or happens twice in the zone.
 [[nodiscard]] result<instant> read_moment(std::string_view text, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline plans

@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline plans {
 
 const char* washout_key(washout_answer a) {
   switch (a) {
@@ -155,4 +155,4 @@ std::vector<broken_rule> rules_broken(const protocol& p, const circumstances& c,
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline plans

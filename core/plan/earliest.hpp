@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline plans {
 
 // What a person told of one washout.
 enum class washout_answer {
@@ -127,4 +127,4 @@ struct broken_rule {
 [[nodiscard]] std::vector<broken_rule> rules_broken(const protocol& p, const circumstances& c,
                                                     instant start, instant now, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline plans

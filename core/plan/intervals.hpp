@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-namespace qb {
+namespace qb::inline plans {
 
 // One stretch of a time line; `until` is not part of it. Empty where `until` is not after `from`.
 template <typename Time>
@@ -89,4 +89,4 @@ private:
   std::vector<stretch<Time>> all_;
 };
 
-} // namespace qb
+} // namespace qb::inline plans

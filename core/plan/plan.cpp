@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline plans {
 
 result<plan> make_plan(const protocol& p, instant start, const zone& z) {
   const civil_date start_date = date_of(z.civil_at(start));
@@ -78,4 +78,4 @@ std::vector<std::string> during_test_texts(const protocol& p, const lab_profile&
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline plans

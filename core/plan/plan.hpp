@@ -12,7 +12,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline plans {
 
 // A preparation window on the time line. `until` is not part of it.
 struct planned_window {
@@ -67,4 +67,4 @@ enum class fold { unasked, first, second };
 // choice on water.
 [[nodiscard]] std::vector<std::string> during_test_texts(const protocol& p, const lab_profile& l);
 
-} // namespace qb
+} // namespace qb::inline plans

@@ -1,7 +1,7 @@
 // A zone is a row of stretches with one offset each; in a stretch clocks and instants run alike.
 #include "core/plan/wall_hours.hpp"
 
-namespace qb {
+namespace qb::inline plans {
 
 namespace {
 
@@ -65,4 +65,4 @@ instant day_before_is_over(civil_date date, const zone& z) {
   return went_back ? two->second : two->first;
 }
 
-} // namespace qb
+} // namespace qb::inline plans

@@ -8,7 +8,7 @@
 
 #include <chrono>
 
-namespace qb {
+namespace qb::inline plans {
 
 // Civil times, finer than a minute, so that intervals of them lose nothing of an instant.
 using wall_time = std::chrono::local_time<duration>;
@@ -29,4 +29,4 @@ using wall_time = std::chrono::local_time<duration>;
 // Another than `day_begins` only where clocks go back over midnight after it was shown.
 [[nodiscard]] instant day_before_is_over(civil_date date, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline plans

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -54,4 +54,4 @@ answering_at answers_telephone(const lab_profile& lab, instant t, const zone& z)
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

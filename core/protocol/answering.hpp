@@ -8,7 +8,7 @@
 
 #include <optional>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // Whether the telephone is answered.
 enum class answering {
@@ -29,4 +29,4 @@ struct answering_at {
 // twice the first opens and the second closes.
 [[nodiscard]] answering_at answers_telephone(const lab_profile& lab, instant t, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -6,7 +6,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // Why a number stands: the rule's id (a stable key that checks, findings and texts refer to) and
 // the id of its source in the same file's list of sources.
@@ -27,4 +27,4 @@ struct sample_bounds {
   std::optional<std::chrono::seconds> apart; // two closings nearer than this are asked about
 };
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -3,7 +3,7 @@
 
 #include "core/base/result.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 const char* consequence_text(consequence c) {
   switch (c) {
@@ -23,4 +23,4 @@ std::optional<consequence> read_consequence(std::string_view text) {
   return std::nullopt;
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -5,7 +5,7 @@
 #include <optional>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // It never accuses and never decides about a patient: `note` is worth knowing, `review` asks a
 // qualified person to look, `cannot_be_used` leaves a tube out of the curve, or a test unjudged,
@@ -16,4 +16,4 @@ enum class consequence { note, review, cannot_be_used };
 [[nodiscard]] const char* consequence_text(consequence c);
 [[nodiscard]] std::optional<consequence> read_consequence(std::string_view text);
 
-} // namespace qb
+} // namespace qb::inline protocols

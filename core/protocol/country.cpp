@@ -2,7 +2,7 @@
 // which list the same.
 #include "core/protocol/country.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -28,4 +28,4 @@ bool is_country(std::string_view code) {
   return false;
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

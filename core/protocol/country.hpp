@@ -4,9 +4,9 @@
 
 #include <string_view>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // Whether ISO 3166-1 assigns those two capital letters.
 [[nodiscard]] bool is_country(std::string_view code);
 
-} // namespace qb
+} // namespace qb::inline protocols

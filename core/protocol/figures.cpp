@@ -7,7 +7,7 @@
 #include <fmt/core.h>
 #include <limits>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -183,4 +183,4 @@ result<void> check_figures(const protocol& p, const figure_rules& rules) {
       first.expected + (first.allowed ? ", or confirmed by name" : "; nobody may confirm this")});
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // From and to, both included.
 struct figure_range {
@@ -64,4 +64,4 @@ struct odd_figure {
 // Refuses a protocol with such a figure: it may not reach a patient.
 [[nodiscard]] result<void> check_figures(const protocol& p, const figure_rules& rules);
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -4,7 +4,7 @@
 #include <memory>
 #include <utility>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // Rules or none. Copies share them, and nobody can change what is shared.
 template <typename Rules>
@@ -23,4 +23,4 @@ private:
   std::shared_ptr<const Rules> rules_;
 };
 
-} // namespace qb
+} // namespace qb::inline protocols

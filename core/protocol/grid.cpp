@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline protocols {
 
 std::optional<std::chrono::seconds> shortest_gap(const std::vector<std::chrono::minutes>& offsets) {
   std::optional<std::chrono::seconds> out;
@@ -35,4 +35,4 @@ result<void> grid_fits(const protocol& p, const lab_profile& lab) {
                           p.bounds ? p.id : lab.id, together.count())});
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

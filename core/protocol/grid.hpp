@@ -4,7 +4,7 @@
 
 #include "core/protocol/profile.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 // The shortest time between two samples of a grid; a grid of one sample has none.
 [[nodiscard]] std::optional<std::chrono::seconds>
@@ -17,4 +17,4 @@ shortest_gap(const std::vector<std::chrono::minutes>& offsets);
 // one sample and the earliest breath of the next together.
 [[nodiscard]] result<void> grid_fits(const protocol& p, const lab_profile& lab);
 
-} // namespace qb
+} // namespace qb::inline protocols

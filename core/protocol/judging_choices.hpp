@@ -8,7 +8,7 @@
 #include <chrono>
 #include <optional>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // Where carbon dioxide says that a tube holds no breath to judge.
 struct co2_bounds {
@@ -40,4 +40,4 @@ struct judging_choices {
   std::optional<plausible_changes> plausible;
 };
 
-} // namespace qb
+} // namespace qb::inline protocols

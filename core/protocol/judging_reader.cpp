@@ -3,7 +3,7 @@
 
 #include "core/protocol/plausible.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -54,4 +54,4 @@ judging_choices read_judging_choices(fields& f, rule_reader& rules) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -4,9 +4,9 @@
 
 #include <string_view>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // 26 characters, each once, in the order of their values 0 to 25.
 inline constexpr std::string_view kit_alphabet = "234679ACDEFGHJKMNPQRTVWXYZ";
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -186,4 +186,4 @@ result<std::uint32_t> read_kit_serial(std::string_view text) {
               fmt::format("{} characters of {}", kit_serial_length, kit_alphabet)});
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

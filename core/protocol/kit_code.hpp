@@ -20,7 +20,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // What a kit code says. Every text is of characters of `kit_alphabet`.
 struct kit_code {
@@ -68,4 +68,4 @@ struct kit_code_fault {
 [[nodiscard]] std::string kit_serial_text(std::uint32_t number);
 [[nodiscard]] result<std::uint32_t> read_kit_serial(std::string_view text);
 
-} // namespace qb
+} // namespace qb::inline protocols

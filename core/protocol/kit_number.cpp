@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <iterator>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -78,4 +78,4 @@ std::string kit_key(const std::string& text) {
   return read_kit_number(text).value_or(text);
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

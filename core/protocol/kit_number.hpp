@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // A kit number as it is kept: capitals of ASCII, one hyphen where one or more blanks or dashes of
 // any length stand between two parts, nothing around it. Letters and digits of full width are those
@@ -18,4 +18,4 @@ namespace qb {
 // What a kit is joined by: its number in that form; a text that is no kit number stands for itself.
 [[nodiscard]] std::string kit_key(const std::string& text);
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -5,7 +5,7 @@
 #include <fmt/core.h>
 #include <iterator>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -63,4 +63,4 @@ std::string hours_in_words(const std::vector<opening_hours>& all) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // The same hours on some days of the week, in the laboratory's own time.
 struct opening_hours {
@@ -20,4 +20,4 @@ struct opening_hours {
 // other on the same days are said together: "Monday and Tuesday, 8:00 to 12:00 and 13:00 to 17:00".
 [[nodiscard]] std::string hours_in_words(const std::vector<opening_hours>& all);
 
-} // namespace qb
+} // namespace qb::inline protocols

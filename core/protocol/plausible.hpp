@@ -5,7 +5,7 @@
 
 #include <cstdint>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // A leap year, in days: a washout, a diet, posting.
 inline constexpr std::int64_t most_rule_days = 366;
@@ -22,4 +22,4 @@ inline constexpr std::int64_t most_clock_s = 600;
 // A season, in hours: a finished test on a device that several people use.
 inline constexpr std::int64_t most_kept_hours = 90 * 24;
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -149,4 +149,4 @@ void read_questions(fields& f, protocol& out, rule_reader& rules) {
              [&](fields& c) { out.morning.push_back(read_caution(c, rules)); });
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

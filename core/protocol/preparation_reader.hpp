@@ -5,7 +5,7 @@
 #include "core/base/json_fields.hpp"
 #include "core/protocol/rule_reader.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 inline constexpr std::size_t most_rules = 24; // of any one list of a protocol
 inline constexpr std::size_t long_text = 600;
@@ -16,4 +16,4 @@ void read_preparation(const json::value& v, protocol& out, json::fields& up, rul
 // The lists "cautions" and "morning" of the whole file's fields.
 void read_questions(json::fields& f, protocol& out, rule_reader& rules);
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -9,7 +9,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline protocols {
 
 lab_profile::lab_profile() = default;
 lab_profile::lab_profile(const lab_profile&) = default;
@@ -237,4 +237,4 @@ const char* time_zero_text(time_zero z) {
   return "";
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

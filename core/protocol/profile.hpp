@@ -14,7 +14,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // From which moment minutes are counted when gases are judged.
 enum class time_zero { tube_1_closed, drink_start, drink_end };
@@ -116,4 +116,4 @@ struct lab_profile {
 // "tube 1 closed", "start of the drink" or "end of the drink".
 [[nodiscard]] const char* time_zero_text(time_zero z);
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -11,7 +11,7 @@
 #include <array>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline protocols {
 
 protocol::protocol() = default;
 protocol::protocol(const protocol&) = default;
@@ -262,4 +262,4 @@ const source* find_source(const protocol& p, std::string_view id) {
   return nullptr;
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

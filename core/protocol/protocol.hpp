@@ -15,7 +15,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // One way the sugar comes in the kit, with how much of it makes the dose: what must be printed on
 // the packet.
@@ -282,4 +282,4 @@ struct protocol {
 [[nodiscard]] const breath_spoil* find_spoil(const protocol& p, std::string_view id);
 [[nodiscard]] const source* find_source(const protocol& p, std::string_view id);
 
-} // namespace qb
+} // namespace qb::inline protocols

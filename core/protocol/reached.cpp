@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -113,4 +113,4 @@ void read_reached(fields& f, lab_profile& out, int version) {
   out.outside_hours = f.text("outside_hours", long_text);
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

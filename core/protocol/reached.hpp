@@ -5,9 +5,9 @@
 #include "core/base/json_fields.hpp"
 #include "core/protocol/profile.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 // Reads emergency number and hours of a profile's fields, as that version writes them.
 void read_reached(json::fields& f, lab_profile& out, int version);
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -110,4 +110,4 @@ std::string rule_reader::id_text(json::fields& f, const char* key) {
   return read_id(f, key);
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

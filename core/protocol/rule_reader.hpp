@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // Refuses a file whose "format" is another, or whose "version" is not one of 1 to `newest` (a newer
 // one in its own words). Answers the version; 1 after a refusal.
@@ -56,4 +56,4 @@ private:
   std::set<std::string> rules_;
 };
 
-} // namespace qb
+} // namespace qb::inline protocols

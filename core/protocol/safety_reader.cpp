@@ -6,7 +6,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline protocols {
 
 namespace {
 
@@ -105,4 +105,4 @@ void read_safety(fields& f, protocol& out, rule_reader& rules) {
   out.medicines = read_advice(f, "medicines", rules);
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -6,10 +6,10 @@
 #include "core/base/json_fields.hpp"
 #include "core/protocol/rule_reader.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 // Reads them from the whole file's fields; of a text of version 1, takes what it means by silence.
 // The scale of symptoms must have been read.
 void read_safety(json::fields& f, protocol& out, rule_reader& rules);
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -6,7 +6,7 @@
 
 #include <cstddef>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // 1 to 24. Making one outside that range is a broken belief: outside data is checked before.
 class sample_number {
@@ -31,4 +31,4 @@ private:
   int n_;
 };
 
-} // namespace qb
+} // namespace qb::inline protocols

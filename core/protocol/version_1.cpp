@@ -1,7 +1,7 @@
 // The signs that version 1 of the protocol format took for granted.
 #include "core/protocol/version_1.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 warning_rules warnings_of_version_1() {
   const auto sign = [](const char* id, const char* text) {
@@ -23,4 +23,4 @@ std::vector<breath_spoil> spoils_of_version_1() {
           again("fell", "The tube fell; it is not broken")};
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -4,7 +4,7 @@
 
 #include "core/protocol/protocol.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 // The six signs that were asked about whatever the protocol, none of them final; how far a score
 // must rise stood in the laboratory's profile alone. They have no source, and their references are
@@ -14,4 +14,4 @@ namespace qb {
 // The three ways in which a breath could go wrong, each blown again; without a source.
 [[nodiscard]] std::vector<breath_spoil> spoils_of_version_1();
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -3,7 +3,7 @@
 
 #include "core/receiving/readings.hpp"
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -38,4 +38,4 @@ std::optional<undeciding> undeciding_of(const gas_reading& r, const lab_profile&
   return r.invalid ? std::optional(undeciding::marked_invalid) : std::nullopt;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -7,7 +7,7 @@
 
 #include <optional>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // What is judged. A reading outside the analyser's range stays that, its figure corrected.
 struct judged_gases {
@@ -28,4 +28,4 @@ enum class undeciding { low_co2, great_factor, marked_invalid };
 [[nodiscard]] std::optional<undeciding> undeciding_of(const gas_reading& r,
                                                       const lab_profile& profile);
 
-} // namespace qb
+} // namespace qb::inline receiving

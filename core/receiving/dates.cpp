@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -113,4 +113,4 @@ std::vector<receiving_finding> check_dates(const received_kit& kit, const record
   return dates(kit, told, lab).run(tube_age);
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

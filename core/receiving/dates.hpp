@@ -15,7 +15,7 @@
 #include <optional>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // What stands against the dates of the last box and of the readings that count. `told` is nullptr
 // while no record is there; `lab` is the laboratory's zone, in which readings are dated.
@@ -24,4 +24,4 @@ namespace qb {
                                                          std::optional<std::chrono::days> tube_age,
                                                          const zone& lab);
 
-} // namespace qb
+} // namespace qb::inline receiving

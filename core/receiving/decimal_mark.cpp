@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -77,4 +77,4 @@ std::optional<exact> read_figure(std::string text, char mark) {
   return exact::parse(text);
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

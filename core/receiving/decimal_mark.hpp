@@ -13,7 +13,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // One cell of a column of figures, as it stands in the file.
 struct written_figure {
@@ -35,4 +35,4 @@ struct found_mark {
 // The number, by a table's mark; nothing of what is none.
 [[nodiscard]] std::optional<exact> read_figure(std::string text, char mark);
 
-} // namespace qb
+} // namespace qb::inline receiving

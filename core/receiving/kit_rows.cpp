@@ -4,7 +4,7 @@
 #include <array>
 #include <utility>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -58,4 +58,4 @@ std::optional<row_word> read_row_word(std::string_view text) {
   return value_in<row_word>(row_word_keys, text);
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // What a person's ruling is about. The last four are of a tube as one entry of its box told it.
 enum class ruled {
@@ -73,4 +73,4 @@ struct kit_rows {
   std::vector<ruling> rulings;
 };
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -7,7 +7,7 @@
 #include <array>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -158,4 +158,4 @@ std::optional<std::vector<std::optional<exact>>> paper_minutes(const paper_recor
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

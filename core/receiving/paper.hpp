@@ -28,7 +28,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // What is asked.
 enum class paper_doubt {
@@ -91,4 +91,4 @@ read_paper_after(std::string_view rows, std::size_t symptoms, int most,
 [[nodiscard]] std::optional<std::vector<std::optional<exact>>> paper_minutes(const paper_record& p,
                                                                              time_zero zero);
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -167,4 +167,4 @@ std::string paper_scores_text(const std::vector<tube_scores>& scores) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

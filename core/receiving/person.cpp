@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -108,4 +108,4 @@ std::string person_words(const told_person& p) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -11,7 +11,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // What was told of a person; what nobody told is empty.
 struct told_person {
@@ -44,4 +44,4 @@ inline constexpr std::size_t most_person_text = 120;
 // "Odile Marchbank, born 1948-05-17, hospital number 12, order 34": what was told.
 [[nodiscard]] std::string person_words(const told_person& p);
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -10,7 +10,7 @@
 #include <fmt/core.h>
 #include <set>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -355,4 +355,4 @@ result<laid_out_table> lay_out(std::string_view text, const reading_layout& layo
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

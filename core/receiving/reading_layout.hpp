@@ -30,7 +30,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // A column of a gas, and how far its figures' points move to the left to be in our unit.
 struct laid_out_gas {
@@ -70,4 +70,4 @@ struct laid_out_table {
 [[nodiscard]] result<laid_out_table> lay_out(std::string_view text, const reading_layout& layout,
                                              std::size_t most_rows);
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -12,7 +12,7 @@
 #include <cmath>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -412,4 +412,4 @@ std::optional<known_tube> read_tube_label(std::string_view text) {
   return known_tube{*kit, sample};
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

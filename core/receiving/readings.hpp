@@ -26,7 +26,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // Which tube a manufacturer's code is printed on.
 struct known_tube {
@@ -73,4 +73,4 @@ inline constexpr std::size_t most_said_refusals = 20;
 // (core/sheet/labels.hpp). Nothing where the rest is no kit number, or the number none of a tube.
 [[nodiscard]] std::optional<known_tube> read_tube_label(std::string_view text);
 
-} // namespace qb
+} // namespace qb::inline receiving

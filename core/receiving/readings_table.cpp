@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -45,4 +45,4 @@ result<table> read_text_table(std::string_view text, std::size_t most_rows,
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

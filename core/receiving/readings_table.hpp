@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // A header and its rows, those with nothing in them left out.
 struct table {
@@ -24,4 +24,4 @@ struct table {
 read_text_table(std::string_view text, std::size_t most_rows,
                 const std::function<bool(const csv::row&)>& is_head = {});
 
-} // namespace qb
+} // namespace qb::inline receiving

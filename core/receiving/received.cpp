@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -124,4 +124,4 @@ std::vector<override_of> standing_overrides(const received_kit& kit) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -17,7 +17,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // The highest number that a tube of any kit can bear; more is a slip of the finger.
 inline constexpr int most_tube_number = 99; // two digits on a label
@@ -242,4 +242,4 @@ struct counted_reading {
 // The overrides that stand: the last word on each rule and tube, where it was not taken back.
 [[nodiscard]] std::vector<override_of> standing_overrides(const received_kit& kit);
 
-} // namespace qb
+} // namespace qb::inline receiving

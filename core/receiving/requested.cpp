@@ -12,7 +12,7 @@
 #include <map>
 #include <set>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -242,4 +242,4 @@ result<std::vector<requested>> read_service_requests(std::string_view text) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -24,7 +24,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // One kit as it was asked for; a text that was not told is empty.
 struct requested {
@@ -61,4 +61,4 @@ inline constexpr std::size_t most_requests = 100000;
 // The same of FHIR JSON.
 [[nodiscard]] result<std::vector<requested>> read_service_requests(std::string_view text);
 
-} // namespace qb
+} // namespace qb::inline receiving

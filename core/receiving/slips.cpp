@@ -6,7 +6,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -119,4 +119,4 @@ std::vector<receiving_finding> check_slips(const received_kit& kit, const record
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

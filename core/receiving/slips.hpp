@@ -13,7 +13,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // Of a sheet's drink: begun or ended after the last tube, begun before tube 1 by more than the
 // profile gives it after tube 1, or ended before it was begun. The words name both times; nothing
@@ -33,4 +33,4 @@ namespace qb {
                                                          const lab_profile& profile,
                                                          const zone& lab);
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -50,4 +50,4 @@ std::vector<receiving_finding> check_specimens(const received_kit& kit, const re
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

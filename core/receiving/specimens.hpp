@@ -12,7 +12,7 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // The kit's lot and last day: as it was issued, else as its box tells.
 [[nodiscard]] kit_supply supply_of(const received_kit& kit, const kit_supply& issued);
@@ -21,4 +21,4 @@ namespace qb {
 [[nodiscard]] std::vector<receiving_finding>
 check_specimens(const received_kit& kit, const recorded_tubes* told, const kit_supply& issued);
 
-} // namespace qb
+} // namespace qb::inline receiving

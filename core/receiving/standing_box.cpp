@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -54,4 +54,4 @@ std::vector<received_tube> standing_tubes(const std::vector<arrival>& boxes,
   return {};
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

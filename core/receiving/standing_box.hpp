@@ -5,11 +5,11 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // Of the last of those boxes that told any. `rulings` are in the order in which they were said.
 [[nodiscard]] std::vector<received_tube> standing_tubes(const std::vector<arrival>& boxes,
                                                         const std::vector<received_tube>& tubes,
                                                         const std::vector<ruling>& rulings);
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -227,4 +227,4 @@ std::vector<finding> as_findings(const std::vector<receiving_finding>& found) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

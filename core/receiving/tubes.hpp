@@ -27,7 +27,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // One thing a reader should know of a box or its readings.
 struct receiving_finding {
@@ -66,4 +66,4 @@ struct box_terms {
 // is about, without a tube where its number is none that a sample has.
 [[nodiscard]] std::vector<finding> as_findings(const std::vector<receiving_finding>& found);
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 std::vector<std::string_view> typed_words(std::string_view line, std::string_view between) {
   std::vector<std::string_view> out;
@@ -27,4 +27,4 @@ std::string typed_place(std::string_view part, std::string_view line, std::strin
   return repeated ? fmt::format("{}, \"{}\"", place, word) : place;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // Between the words of a line, and between the times and groups of a paper sheet.
 inline constexpr std::string_view typed_blanks = " \t\r\n\v\f";
@@ -22,4 +22,4 @@ inline constexpr std::string_view between_typed = " \t\r,;";
 [[nodiscard]] std::string typed_place(std::string_view part, std::string_view line,
                                       std::string_view word);
 
-} // namespace qb
+} // namespace qb::inline receiving

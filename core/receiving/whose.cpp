@@ -8,7 +8,7 @@
 #include <map>
 #include <utility>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -374,4 +374,4 @@ std::vector<receiving_finding> check_identity(const received_kit& kit, const tol
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -22,7 +22,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline receiving {
 
 // What a test is known by.
 enum class known_by { log, code, sheet };
@@ -84,4 +84,4 @@ struct kit_file {
                                                             const told_person& record,
                                                             const told_person& asked_for = {});
 
-} // namespace qb
+} // namespace qb::inline receiving

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline receiving {
 
 namespace {
 
@@ -80,4 +80,4 @@ std::vector<std::string> came_between(const kit_rows& before, const kit_rows& no
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline receiving

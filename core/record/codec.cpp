@@ -10,7 +10,7 @@
 #include <array>
 #include <sodium.h>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -121,4 +121,4 @@ std::string chain_next(const std::string& previous, std::string_view body) {
   return sha256_hex(previous + "\n" + std::string(body));
 }
 
-} // namespace qb
+} // namespace qb::inline records

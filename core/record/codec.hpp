@@ -22,7 +22,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline records {
 
 // The kind's name of a fact: "tube-closed".
 [[nodiscard]] const char* kind_name(const payload& p);
@@ -55,4 +55,4 @@ struct canonical_event {
 // SHA-256 in lower-case hexadecimal.
 [[nodiscard]] std::string sha256_hex(std::string_view bytes);
 
-} // namespace qb
+} // namespace qb::inline records

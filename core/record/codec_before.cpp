@@ -6,7 +6,7 @@
 #include "core/record/codec_parts.hpp"
 #include "core/time/zone.hpp"
 
-namespace qb {
+namespace qb::inline records {
 
 using json::array;
 using json::fields;
@@ -193,4 +193,4 @@ template void decode_fact(json::canonical_fields&, reported_washout&);
 template void decode_fact(fields&, plan_made&, frozen_rules&);
 template void decode_fact(json::canonical_fields&, plan_made&, frozen_rules&);
 
-} // namespace qb
+} // namespace qb::inline records

@@ -6,7 +6,7 @@
 #include "core/record/frozen_rules.hpp"
 #include "core/session/event.hpp"
 
-namespace qb {
+namespace qb::inline records {
 
 // Each pair writes the object "data" of its kind and reads it back; a refusal stays in the fields.
 // code, kit_number, protocol, expires.
@@ -35,4 +35,4 @@ void decode_fact(Fields& d, reported_washout& x);
 template <typename Fields>
 void decode_fact(Fields& d, plan_made& x, frozen_rules& known);
 
-} // namespace qb
+} // namespace qb::inline records

@@ -9,7 +9,7 @@
 
 #include <array>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -318,4 +318,4 @@ template std::optional<payload> decode_payload(const std::string&, fields&, froz
 template std::optional<payload> decode_payload(const std::string&, json::canonical_fields&,
                                                frozen_rules&);
 
-} // namespace qb
+} // namespace qb::inline records

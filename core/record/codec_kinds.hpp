@@ -9,7 +9,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline records {
 
 // The fact's own fields, as the object "data" of an event.
 [[nodiscard]] json::value encode_payload(const payload& p);
@@ -20,4 +20,4 @@ template <typename Fields>
 [[nodiscard]] std::optional<payload> decode_payload(const std::string& kind, Fields& f,
                                                     frozen_rules& known);
 
-} // namespace qb
+} // namespace qb::inline records

@@ -3,7 +3,7 @@
 
 #include "core/record/codec_parts.hpp"
 
-namespace qb {
+namespace qb::inline records {
 
 using json::fields;
 using json::object;
@@ -170,4 +170,4 @@ template void decode_fact(json::canonical_fields&, reported_red_flags&);
 template void decode_fact(fields&, record_salvaged&);
 template void decode_fact(json::canonical_fields&, record_salvaged&);
 
-} // namespace qb
+} // namespace qb::inline records

@@ -6,7 +6,7 @@
 #include "core/base/json_fields.hpp"
 #include "core/session/event.hpp"
 
-namespace qb {
+namespace qb::inline records {
 
 // Each pair writes the object "data" of its kind and reads it back; a refusal stays in the fields.
 // started, how.
@@ -43,4 +43,4 @@ void decode_fact(Fields& d, record_salvaged& x);
 template <typename Fields>
 void decode_fact(Fields& d, reported_red_flags& x);
 
-} // namespace qb
+} // namespace qb::inline records

@@ -3,7 +3,7 @@
 
 #include "core/time/zone.hpp"
 
-namespace qb {
+namespace qb::inline records {
 
 using json::fields;
 using json::value;
@@ -132,4 +132,4 @@ template std::vector<symptom_score> read_scores(json::canonical_fields&);
 template std::vector<std::string> read_list(fields&, const char*);
 template std::vector<std::string> read_list(json::canonical_fields&, const char*);
 
-} // namespace qb
+} // namespace qb::inline records

@@ -11,7 +11,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline records {
 
 // A frozen file stands in an event as the JSON it is, not as a text within a text.
 [[nodiscard]] json::value embedded(std::string_view canonical_text);
@@ -63,4 +63,4 @@ template <typename Fields>
 template <typename Fields>
 [[nodiscard]] std::vector<std::string> read_list(Fields& d, const char* key);
 
-} // namespace qb
+} // namespace qb::inline records

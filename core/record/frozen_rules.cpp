@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -54,4 +54,4 @@ void frozen_rules::prove() {
     proved_.push_back({"protocol", one.text});
 }
 
-} // namespace qb
+} // namespace qb::inline records

@@ -13,7 +13,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline records {
 
 // Remembers protocols and profiles by their canonical texts, byte for byte; of too many the one
 // that was asked for longest ago is forgotten.
@@ -41,4 +41,4 @@ private:
   std::vector<json::proved_object> proved_;
 };
 
-} // namespace qb
+} // namespace qb::inline records

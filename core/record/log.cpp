@@ -8,7 +8,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -158,4 +158,4 @@ result<read_log_result> read_log(std::string_view text) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline records

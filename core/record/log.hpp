@@ -31,7 +31,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline records {
 
 inline constexpr int log_version = 3;
 inline constexpr int first_version_with_header = 2;
@@ -69,4 +69,4 @@ struct read_log_result {
 // without gaps.
 [[nodiscard]] result<read_log_result> read_log(std::string_view text);
 
-} // namespace qb
+} // namespace qb::inline records

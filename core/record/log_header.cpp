@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -113,4 +113,4 @@ json::object header_of(const std::vector<event>& events) {
                                    {"ready", one(in.ready)}}}};
 }
 
-} // namespace qb
+} // namespace qb::inline records

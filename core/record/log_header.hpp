@@ -9,7 +9,7 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::inline records {
 
 // The events that stand in the header: the last of each kind, where there is one; of cautions and
 // washouts the last of each rule, in the order first asked; and all slips.
@@ -42,4 +42,4 @@ inline constexpr const char* not_in_header = "laboratory";
 //            cautions and washouts the latest of each rule, in the order first asked
 [[nodiscard]] json::object header_of(const std::vector<event>& events);
 
-} // namespace qb
+} // namespace qb::inline records

@@ -5,7 +5,7 @@
 #include <array>
 #include <sodium.h>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -51,4 +51,4 @@ std::optional<std::string> mended_row(const std::string& before, const std::stri
   return std::nullopt;
 }
 
-} // namespace qb
+} // namespace qb::inline records

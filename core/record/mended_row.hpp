@@ -5,11 +5,11 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline records {
 
 // The body that differs from `damaged` in one byte, a printable one, and whose hash after `before`
 // is `hash`; nothing where there is none, or the body is too long to try.
 [[nodiscard]] std::optional<std::string>
 mended_row(const std::string& before, const std::string& damaged, const std::string& hash);
 
-} // namespace qb
+} // namespace qb::inline records

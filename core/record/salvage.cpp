@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <map>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -191,4 +191,4 @@ std::vector<found_row> read_key_rows(const std::string& text) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline records

@@ -14,7 +14,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline records {
 
 // One row as it was found: its number where that is known, else 0.
 struct found_row {
@@ -53,4 +53,4 @@ struct salvaged_record {
 [[nodiscard]] std::string key_rows_text(const std::vector<found_row>& rows);
 [[nodiscard]] std::vector<found_row> read_key_rows(const std::string& text);
 
-} // namespace qb
+} // namespace qb::inline records

@@ -9,7 +9,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -172,4 +172,4 @@ bool sound_log_reader::has_answers(const spot& claimed, const header_events& in)
          ready != nullptr && (in.ready == nullptr ? ready->is_null() : is(*ready, *in.ready));
 }
 
-} // namespace qb
+} // namespace qb::inline records

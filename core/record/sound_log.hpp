@@ -15,7 +15,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline records {
 
 // What was read, and what its events add up to.
 struct sound_log {
@@ -51,4 +51,4 @@ private:
   std::set<std::string, std::less<>> as_written_; // data as we write it, with its kind before it
 };
 
-} // namespace qb
+} // namespace qb::inline records

@@ -4,7 +4,7 @@
 #include "core/record/log.hpp"
 #include "core/time/zone.hpp"
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -60,4 +60,4 @@ json::value summary_of(const state& s) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline records

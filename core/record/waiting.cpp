@@ -9,7 +9,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline records {
 
 namespace {
 
@@ -121,4 +121,4 @@ void waiting_facts::write_to(engine& reread) {
   stand_on(reread);
 }
 
-} // namespace qb
+} // namespace qb::inline records

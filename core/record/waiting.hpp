@@ -10,7 +10,7 @@
 #include <deque>
 #include <vector>
 
-namespace qb {
+namespace qb::inline records {
 
 // What was pressed at that instant is not in the record as it was pressed: there is a note of it,
 // or nothing at all.
@@ -63,4 +63,4 @@ private:
   std::vector<put_aside> aside_;
 };
 
-} // namespace qb
+} // namespace qb::inline records

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline reports {
 
 namespace {
 
@@ -57,4 +57,4 @@ void audit::add(const report& r) {
   }
 }
 
-} // namespace qb
+} // namespace qb::inline reports

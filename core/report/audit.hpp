@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline reports {
 
 // Counts of one tube of one test, or of all its tubes.
 struct audit_counts {
@@ -45,4 +45,4 @@ private:
   std::map<std::string, audit_test> tests_; // by protocol id
 };
 
-} // namespace qb
+} // namespace qb::inline reports

@@ -8,7 +8,7 @@
 #include <fmt/core.h>
 #include <tuple>
 
-namespace qb {
+namespace qb::inline reports {
 
 namespace {
 
@@ -302,4 +302,4 @@ provenance provenance_of(const std::vector<kept_version>& versions,
   return weighing(versions, choices).run();
 }
 
-} // namespace qb
+} // namespace qb::inline reports

@@ -19,7 +19,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline reports {
 
 // What checking a signature came to.
 enum class signature_state {
@@ -78,4 +78,4 @@ struct provenance {
 [[nodiscard]] provenance provenance_of(const std::vector<kept_version>& versions,
                                        const std::vector<version_choice>& choices = {});
 
-} // namespace qb
+} // namespace qb::inline reports

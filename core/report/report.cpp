@@ -10,7 +10,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline reports {
 
 report::report() = default;
 report::report(const report&) = default;
@@ -241,4 +241,4 @@ report report_of(const read_log_result& log, const zone_loader& zones, const own
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline reports

@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline reports {
 
 // How a tube stands against its due time.
 enum class tube_standing { not_yet, missed, early, on_time, late };
@@ -128,4 +128,4 @@ struct own_files {
 [[nodiscard]] report report_of(const read_log_result& log, const zone_loader& zones,
                                const own_files& own = {});
 
-} // namespace qb
+} // namespace qb::inline reports

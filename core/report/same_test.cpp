@@ -7,7 +7,7 @@
 #include <array>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline reports {
 
 namespace {
 
@@ -147,4 +147,4 @@ bool is_rehearsal(const read_log_result& log) {
   return log.rehearsal || (opening != nullptr && opening->rehearsal);
 }
 
-} // namespace qb
+} // namespace qb::inline reports

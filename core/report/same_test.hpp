@@ -9,7 +9,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline reports {
 
 // What a newly read log is to the one that is kept.
 enum class log_relation {
@@ -55,4 +55,4 @@ struct log_comparison {
 // changing one of them.
 [[nodiscard]] bool is_rehearsal(const read_log_result& log);
 
-} // namespace qb
+} // namespace qb::inline reports

@@ -6,7 +6,7 @@
 #include <cctype>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline reports {
 
 namespace {
 
@@ -67,4 +67,4 @@ std::optional<std::string> signed_for_another(const std::string& comment, const 
   return std::nullopt;
 }
 
-} // namespace qb
+} // namespace qb::inline reports

@@ -12,7 +12,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline reports {
 
 // A log as a signature can be about it.
 struct signed_log {
@@ -43,4 +43,4 @@ struct signed_log {
 [[nodiscard]] std::optional<std::string> signed_for_another(const std::string& comment,
                                                             const signed_log& log);
 
-} // namespace qb
+} // namespace qb::inline reports

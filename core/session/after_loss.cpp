@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -51,4 +51,4 @@ bool are_slips_lost(const state& s) {
   return is_asking(s) && std::none_of(s.checklists.begin(), s.checklists.end(), tells);
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

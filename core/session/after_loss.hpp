@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // The list under which the record keeps that nothing of the preparation is left to be told again.
 inline constexpr const char* told_again_list = "told-again";
@@ -33,4 +33,4 @@ inline constexpr const char* signs_again = "warning-signs";
 [[nodiscard]] bool are_signs_lost(const state& s);
 [[nodiscard]] bool are_slips_lost(const state& s);
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline sessions {
 
 const char* key_of(caution_answer a) {
   switch (a) {
@@ -238,4 +238,4 @@ std::chrono::seconds before_blowing(const state& s) {
   return bounds_of(s).lead_in + s.test->breath_hold;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline sessions {
 
 state::state() = default;
 state::state(const state&) = default;
@@ -412,4 +412,4 @@ state fold_events(const std::vector<event>& events) {
   return s;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -141,4 +141,4 @@ void correct(state& s, const event& e, const corrected& x) {
   std::visit([&](const auto& to) { right(s, e, x.seq, to); }, x.to);
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -4,7 +4,7 @@
 
 #include "core/session/state.hpp"
 
-namespace qb {
+namespace qb::inline sessions {
 
 // The sample whose counting closing, or whose latest scores, that event told; nothing if none.
 [[nodiscard]] std::optional<sample_number> sample_closed_by(const state& s, std::int64_t seq);
@@ -19,4 +19,4 @@ namespace qb {
 // Puts it right. Does nothing where there is nothing of that kind. Never touches the grid.
 void correct(state& s, const event& e, const corrected& x);
 
-} // namespace qb
+} // namespace qb::inline sessions

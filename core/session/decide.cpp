@@ -12,7 +12,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -400,4 +400,4 @@ result<std::vector<payload>> decide(const state& s, const command& c, const cloc
   return facts;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

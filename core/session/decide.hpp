@@ -7,7 +7,7 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // What somebody wants recorded. A type of its own, so that a wish cannot pass for a fact.
 struct command {
@@ -24,4 +24,4 @@ struct command {
 // unwell, warning signs, I drank it already.
 [[nodiscard]] bool is_always_heard(const payload& p);
 
-} // namespace qb
+} // namespace qb::inline sessions

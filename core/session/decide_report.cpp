@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -92,4 +92,4 @@ verdict may_tell(const state& s, const reported_red_flags& x) {
   return all_fit(x.present);
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

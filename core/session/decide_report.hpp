@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 using verdict = std::optional<refusal>;
 
@@ -28,4 +28,4 @@ using verdict = std::optional<refusal>;
 [[nodiscard]] verdict may_tell(const state& s, const reported_scorer& x);
 [[nodiscard]] verdict may_tell(const state& s, const reported_red_flags& x);
 
-} // namespace qb
+} // namespace qb::inline sessions

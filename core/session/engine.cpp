@@ -1,7 +1,7 @@
 // Submitting and settling.
 #include "core/session/engine.hpp"
 
-namespace qb {
+namespace qb::inline sessions {
 
 result<std::vector<event>> batch_of(const state& s, const command& c, const clock_reading& now) {
   const auto facts = decide(s, c, now);
@@ -85,4 +85,4 @@ state engine::expected() const {
   return s;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -9,7 +9,7 @@
 #include <optional>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // Where facts are kept for good. An append is a promise: nothing counts until `durable` says so.
 class event_keeper {
@@ -72,4 +72,4 @@ private:
   state state_;
 };
 
-} // namespace qb
+} // namespace qb::inline sessions

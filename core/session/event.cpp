@@ -1,7 +1,7 @@
 // A fact of any kind as one value: what it costs to copy, move and end it is compiled here alone.
 #include "core/session/event.hpp"
 
-namespace qb {
+namespace qb::inline sessions {
 
 payload::payload() = default;
 payload::payload(const payload&) = default;
@@ -10,4 +10,4 @@ payload& payload::operator=(const payload&) = default;
 payload& payload::operator=(payload&&) noexcept = default;
 payload::~payload() = default;
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -15,7 +15,7 @@
 #include <variant>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // How a time is known.
 enum class how_known {
@@ -361,4 +361,4 @@ struct event {
   payload what;
 };
 
-} // namespace qb
+} // namespace qb::inline sessions

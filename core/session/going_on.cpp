@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -362,4 +362,4 @@ bool may_feel_well_again(const state& s) {
   return !s.final_sign;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // What stands against going on at `now`, the weightiest first; empty: this person may go on. Asked
 // while a plan stands and the drink has not been begun; without a plan, empty.
@@ -83,4 +83,4 @@ inline constexpr const char* trying_list = "trying";
 // program's own choice, by no source.
 inline constexpr std::chrono::hours morning_answers_hold{2};
 
-} // namespace qb
+} // namespace qb::inline sessions

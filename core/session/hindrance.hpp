@@ -4,7 +4,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // What kind of thing stands against going on.
 enum class hindrance_kind {
@@ -33,4 +33,4 @@ struct hindrance {
   friend bool operator==(const hindrance& a, const hindrance& b) = default;
 };
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -34,4 +34,4 @@ std::optional<kept_until> kept_until_of(const state& s, const std::vector<event>
   return kept_until{now.wall + std::max(duration{0}, wanted - sure), sure >= wanted};
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -20,7 +20,7 @@
 #include <optional>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // The list's name under which the record keeps that the person wants the test kept here.
 inline constexpr const char* kept_list = "kept";
@@ -37,4 +37,4 @@ struct kept_until {
 [[nodiscard]] std::optional<kept_until>
 kept_until_of(const state& s, const std::vector<event>& events, const clock_reading& now);
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -7,7 +7,7 @@
 #include <chrono>
 #include <cstddef>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // --- what a line of a screen takes, in characters
 
@@ -59,4 +59,4 @@ inline constexpr std::size_t most_conclusion = 2000;
 // What a line takes must be accepted.
 static_assert(longest_comment <= most_words && longest_kit <= most_kit_number);
 
-} // namespace qb
+} // namespace qb::inline sessions

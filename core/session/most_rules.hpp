@@ -7,9 +7,9 @@
 
 #include <cstddef>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // A test asks at most `most_items` of each; a plan may have been of other tests before.
 inline constexpr std::size_t most_kept_rules = 4 * most_items;
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -391,4 +391,4 @@ const std::vector<std::string>& gate_checks() {
   return checks;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // The step the person is at, in the order of a whole test.
 enum class step {
@@ -99,4 +99,4 @@ struct now_answer {
 // The ids that must be ticked at the gate before the sugar may be opened.
 [[nodiscard]] const std::vector<std::string>& gate_checks();
 
-} // namespace qb
+} // namespace qb::inline sessions

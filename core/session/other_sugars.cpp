@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline sessions {
 
 caution as_of_another_sugar(caution asked) {
   asked.leads = leads_to::ask_first;
@@ -67,4 +67,4 @@ std::vector<caution> asked_before_plan(const state& s, const protocol& p,
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

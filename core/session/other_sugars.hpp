@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // How a question of another sugar's test counts: yes and not sure lead to asking, and nobody but
 // the laboratory may say to go on.
@@ -29,4 +29,4 @@ namespace qb {
 [[nodiscard]] std::vector<caution> asked_before_plan(const state& s, const protocol& p,
                                                      const std::vector<const protocol*>& offered);
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -229,4 +229,4 @@ std::vector<rule_check> readiness(const state& s, const clock_reading& now, inst
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -12,7 +12,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // How a rule stands at a start.
 enum class rule_standing {
@@ -70,4 +70,4 @@ inline constexpr std::chrono::hours confirms_from{2};
 [[nodiscard]] rule_check window_check(const state& s, const planned_window& w,
                                       const clock_reading& now, instant start, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -106,4 +106,4 @@ rule_check window_check(const state& s, const planned_window& w, const clock_rea
   return c;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline sessions {
 
 bool are_asked(const protocol& p, score_time t) {
   return t == score_time::after_last ? p.symptom_times.after_last.has_value()
@@ -61,4 +61,4 @@ bool is_not_given(const state& s, score_time t, const clock_reading& now) {
   return due && !s.ended && !s.of(t).given() && *due <= s.grid->at(now).length;
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

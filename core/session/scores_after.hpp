@@ -8,7 +8,7 @@
 #include <optional>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // Whether that protocol asks for them.
 [[nodiscard]] bool are_asked(const protocol& p, score_time t);
@@ -43,4 +43,4 @@ struct scores_wanted {
 // Whether they were due by then and none was given. A test that ended early asks for none.
 [[nodiscard]] bool is_not_given(const state& s, score_time t, const clock_reading& now);
 
-} // namespace qb
+} // namespace qb::inline sessions

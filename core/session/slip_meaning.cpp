@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sessions {
 
 namespace {
 
@@ -128,4 +128,4 @@ slip_meaning meaning_of(const state& s, const reported_slip& told, const clock_r
   return meaning_at(s, told, start, z);
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -10,7 +10,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // Rules a slip may carry that no protocol has: a medicine the protocol does not name, and anything
 // else. What they mean is the laboratory's to say.
@@ -49,4 +49,4 @@ struct slip_meaning {
 // The first instant of that day in the zone.
 [[nodiscard]] instant first_instant_of_day(civil_date date, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline sessions

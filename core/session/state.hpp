@@ -12,7 +12,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sessions {
 
 // A breath that closed a tube.
 struct taken_breath {
@@ -325,4 +325,4 @@ enum class timing { early, on_time, late };
 // while there is no grid yet.
 [[nodiscard]] instant due_on_wall(const state& s, sample_number n, const clock_reading& now);
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -1,7 +1,7 @@
 // How samples lie against the grid.
 #include "core/session/now.hpp"
 
-namespace qb {
+namespace qb::inline sessions {
 
 const char* key_of(how_known how) {
   switch (how) {
@@ -74,4 +74,4 @@ instant due_on_wall(const state& s, sample_number n, const clock_reading& now) {
   return now.wall + (s.test->offset_of(n) - s.grid->at(now).length);
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

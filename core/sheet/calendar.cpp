@@ -8,7 +8,7 @@
 #include <fmt/core.h>
 #include <set>
 
-namespace qb {
+namespace qb::inline sheets {
 
 namespace {
 
@@ -259,4 +259,4 @@ bool is_calendar_identity(std::string_view test_id) {
          });
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

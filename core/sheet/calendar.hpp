@@ -11,7 +11,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sheets {
 
 // The file's bytes; the same inputs give the same bytes. Identities are TEST_ID.STEP, so that a
 // calendar replaces what it holds of the same test; the sequence is the plan's revision. A plan
@@ -40,4 +40,4 @@ inline constexpr const char* evening_step = "test.evening";
 // Whether a name can be the root of identities: letters, digits and hyphens, not empty, not long.
 [[nodiscard]] bool is_calendar_identity(std::string_view test_id);
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -10,7 +10,7 @@
 #include <fmt/core.h>
 #include <iterator>
 
-namespace qb {
+namespace qb::inline sheets {
 
 namespace {
 
@@ -145,4 +145,4 @@ std::string sheet_csv(const state& s, const clock_reading& now) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -5,7 +5,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sheets {
 
 namespace {
 
@@ -131,4 +131,4 @@ empty_sheet empty_sheet_of(const state& s, const zone& place) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sheets {
 
 // Something asked, with room to write or boxes to tick.
 struct pen_field {
@@ -63,4 +63,4 @@ struct planned_start {
 // The empty sheet for the person and the plan of a record, which must have both.
 [[nodiscard]] empty_sheet empty_sheet_of(const state& s, const zone& place);
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -5,7 +5,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sheets {
 
 namespace {
 
@@ -109,4 +109,4 @@ std::vector<std::string> unfolded_lines(std::string_view bytes) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -16,7 +16,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sheets {
 
 // A sound and a line some time before the event begins; 0: as it begins.
 struct calendar_alarm {
@@ -53,4 +53,4 @@ struct calendar_file {
 // The lines of a calendar file as they were before folding, without their ends.
 [[nodiscard]] std::vector<std::string> unfolded_lines(std::string_view bytes);
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -6,7 +6,7 @@
 #include <cstdlib>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sheets {
 
 namespace {
 
@@ -138,4 +138,4 @@ const label_sheet& plain_paper() {
   return sheet;
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

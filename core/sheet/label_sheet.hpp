@@ -9,7 +9,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline sheets {
 
 // A length on paper in whole tenths of a millimetre, as the files have it.
 struct paper_size {
@@ -70,4 +70,4 @@ struct label_place {
 // sheet of labels (assets/labels/a4-70x37.json).
 [[nodiscard]] const label_sheet& plain_paper();
 
-} // namespace qb
+} // namespace qb::inline sheets

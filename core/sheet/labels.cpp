@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sheets {
 
 std::vector<label_text> labels_of(const state& s) {
   std::vector<label_text> out;
@@ -46,4 +46,4 @@ std::string tube_code_text(const label_text& label) {
   return fmt::format("{}-{:02}", kit, label.number.value());
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sheets {
 
 // Who a kit is for, as far as paper needs it; any of it may be empty.
 struct paper_person {
@@ -33,4 +33,4 @@ struct paper_person {
 // numbers of kit codes, more for longer ones.
 [[nodiscard]] std::string tube_code_text(const label_text& label);
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sheets {
 
 namespace {
 
@@ -201,4 +201,4 @@ preparation_text preparation_of(const prepared_plan& p, const zone& z, instant m
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sheets {
 
 // A headline with what stands under it.
 struct page_list {
@@ -47,4 +47,4 @@ struct preparation_text {
 [[nodiscard]] preparation_text preparation_of(const prepared_plan& p, const zone& z,
                                               instant made_at);
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -6,7 +6,7 @@
 #include <cctype>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sheets {
 
 namespace {
 
@@ -144,4 +144,4 @@ std::string full_moment(instant t, const zone& z) {
                      which_of_two(t, z));
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

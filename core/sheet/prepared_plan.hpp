@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sheets {
 
 // A value: nothing in it refers to the state it was taken from.
 struct prepared_plan {
@@ -74,4 +74,4 @@ struct plan_step {
 // "Tuesday 6 April"
 [[nodiscard]] std::string short_day(civil_date date);
 
-} // namespace qb
+} // namespace qb::inline sheets

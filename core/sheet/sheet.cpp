@@ -11,7 +11,7 @@
 #include <cctype>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline sheets {
 
 namespace {
 
@@ -328,4 +328,4 @@ sheet_text sheet_of(const state& s, const clock_reading& now, const zone& z) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline sheets

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline sheets {
 
 // One tube's label. `date` and `time` are empty until the tube was closed; they are the device's
 // own clock at that moment, cut to the minute, and do not change if that clock is set later.
@@ -104,4 +104,4 @@ struct sheet_text {
 // A row of such cells, with its line's end.
 [[nodiscard]] std::string csv_row(const std::vector<std::string>& cells);
 
-} // namespace qb
+} // namespace qb::inline sheets

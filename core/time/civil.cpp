@@ -3,7 +3,7 @@
 
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline times {
 
 namespace {
 
@@ -86,4 +86,4 @@ std::string civil_text(civil_time t) {
   return date_text(date_of(t)) + " " + clock_text(t);
 }
 
-} // namespace qb
+} // namespace qb::inline times

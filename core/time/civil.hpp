@@ -10,7 +10,7 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline times {
 
 // A calendar date. Arithmetic in days goes through `plus_days`.
 using civil_date = std::chrono::year_month_day;
@@ -42,4 +42,4 @@ inline constexpr int last_year = 9998;
 [[nodiscard]] std::string clock_text(civil_time t);
 [[nodiscard]] std::string civil_text(civil_time t);
 
-} // namespace qb
+} // namespace qb::inline times

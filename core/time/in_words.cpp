@@ -5,7 +5,7 @@
 #include <cstdlib>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline times {
 
 std::string length_in_words(duration d) {
   const auto total = std::chrono::duration_cast<std::chrono::seconds>(d < duration{0} ? -d : d);
@@ -34,4 +34,4 @@ std::string day_and_time(instant t, instant from, const zone& z) {
                      months.at(static_cast<unsigned>(date.month()) - 1), clock_text(there));
 }
 
-} // namespace qb
+} // namespace qb::inline times

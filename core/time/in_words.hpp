@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline times {
 
 // Whole minutes and seconds in words: "3 min 5 s", "45 s"; hours from one hour on: "1 h 20 min".
 [[nodiscard]] std::string length_in_words(duration d);
@@ -15,4 +15,4 @@ namespace qb {
 // "Tuesday 7 April 07:30".
 [[nodiscard]] std::string day_and_time(instant t, instant from, const zone& z);
 
-} // namespace qb
+} // namespace qb::inline times

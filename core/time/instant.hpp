@@ -5,7 +5,7 @@
 
 #include <chrono>
 
-namespace qb {
+namespace qb::inline times {
 
 // A point on the UTC time line, in milliseconds since 1970-01-01T00:00:00Z, leap seconds ignored.
 using instant = std::chrono::sys_time<std::chrono::milliseconds>;
@@ -33,4 +33,4 @@ using boot_time = boot_clock::time_point;
   return instant{std::chrono::milliseconds{ms}};
 }
 
-} // namespace qb
+} // namespace qb::inline times

@@ -4,7 +4,7 @@
 #include <cctype>
 #include <string>
 
-namespace qb {
+namespace qb::inline times {
 
 namespace {
 
@@ -139,4 +139,4 @@ std::optional<posix_rule> parse_posix_rule(std::string_view line) {
   return rule;
 }
 
-} // namespace qb
+} // namespace qb::inline times

@@ -9,7 +9,7 @@
 #include <optional>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline times {
 
 // One yearly change: the day, and the local time of day (which may be negative or over 24 h).
 struct yearly_change {
@@ -36,4 +36,4 @@ struct posix_rule {
 // Reads a line such as "GMT0BST,M3.5.0/1,M10.5.0"; nothing where it does not follow the grammar.
 [[nodiscard]] std::optional<posix_rule> parse_posix_rule(std::string_view line);
 
-} // namespace qb
+} // namespace qb::inline times

@@ -4,7 +4,7 @@
 #include <cstdlib>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline times {
 
 namespace {
 
@@ -62,4 +62,4 @@ result<instant> parse_rfc3339_utc(std::string_view text) {
   return t;
 }
 
-} // namespace qb
+} // namespace qb::inline times

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cctype>
 
-namespace qb {
+namespace qb::inline times {
 
 namespace {
 
@@ -157,4 +157,4 @@ bool is_zone_name(std::string_view name) {
          });
 }
 
-} // namespace qb
+} // namespace qb::inline times

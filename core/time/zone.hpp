@@ -14,7 +14,7 @@
 #include <variant>
 #include <vector>
 
-namespace qb {
+namespace qb::inline times {
 
 // A civil time that names exactly one instant.
 struct unique_time {
@@ -78,4 +78,4 @@ private:
 // Reads what `rfc3339_utc` writes.
 [[nodiscard]] result<instant> parse_rfc3339_utc(std::string_view text);
 
-} // namespace qb
+} // namespace qb::inline times

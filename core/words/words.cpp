@@ -3,7 +3,7 @@
 
 #include "core/base/json_fields.hpp"
 
-namespace qb {
+namespace qb::inline wording {
 
 result<words> words::read(std::string_view text) {
   const auto parsed = json::parse(text);
@@ -48,4 +48,4 @@ std::string words::counted(const std::string& key, long long n, const word_args&
   return (*this)(key + (n == 1 ? ".one" : ".other"), with);
 }
 
-} // namespace qb
+} // namespace qb::inline wording

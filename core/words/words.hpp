@@ -10,7 +10,7 @@
 #include <utility>
 #include <vector>
 
-namespace qb {
+namespace qb::inline wording {
 
 // The arguments of one sentence: the names in braces and what stands for them.
 using word_args = std::vector<std::pair<std::string, std::string>>;
@@ -40,4 +40,4 @@ private:
   std::map<std::string, std::string> texts_;
 };
 
-} // namespace qb
+} // namespace qb::inline wording

@@ -7,14 +7,16 @@
 #include <string>
 #include <vector>
 
-namespace qb {
-
+namespace qb::inline plans {
 struct plan;
+} // namespace qb::inline plans
+namespace qb::inline protocols {
 struct protocol;
 struct lab_profile;
+} // namespace qb::inline protocols
+namespace qb::inline times {
 class zone;
-
-} // namespace qb
+} // namespace qb::inline times
 
 namespace qb::patient {
 

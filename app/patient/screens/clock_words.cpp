@@ -3,7 +3,7 @@
 
 #include "app/patient/screens/mending/mending.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -56,4 +56,4 @@ std::string clock_news(const view& v) {
   return v.t(on ? "clock.set-on" : "clock.set-back", {{"by", jump_in_words(change->what.by)}});
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -6,10 +6,10 @@
 
 #include <string>
 
-namespace qb {
+namespace qb::inline screens {
 
 // The latest thing the clocks did since the tube closed last, also one that no fact has noted yet;
 // empty where they did nothing.
 [[nodiscard]] std::string clock_news(const view& v);
 
-} // namespace qb
+} // namespace qb::inline screens

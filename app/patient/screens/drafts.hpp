@@ -14,7 +14,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline screens {
 
 // A line of the person's own. No text yet: what is known already is filled in when it is drawn.
 struct answer_draft {
@@ -166,4 +166,4 @@ struct all_drafts {
   bool operator==(const all_drafts&) const = default;
 };
 
-} // namespace qb
+} // namespace qb::inline screens

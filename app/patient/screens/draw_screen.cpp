@@ -2,7 +2,7 @@
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -118,4 +118,4 @@ maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u) {
   return shown(k, v, u);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

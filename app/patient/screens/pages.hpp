@@ -10,7 +10,7 @@
 #include <string>
 #include <variant>
 
-namespace qb {
+namespace qb::inline screens {
 
 // Pages beside the step of the test; `draw_screen` has the function of each.
 enum class side_page {
@@ -208,4 +208,4 @@ struct navigation {
   void close_side() { open_side(side_page::none); }
 };
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -86,4 +86,4 @@ void show_written(toolkit& k, const view& v, const written_files& files) {
     quiet_text(k, "folder", v.t("places.folder", {{"folder", folder_of(files.paths.front())}}));
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 
 #include "app/patient/screens/shared.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // Whether the side page that is open asks where to write.
 [[nodiscard]] bool asks_for_place(side_page open);
@@ -27,4 +27,4 @@ namespace qb {
 // That the files are safely written, where, and their names; and that a drive may be taken out.
 void show_written(toolkit& k, const view& v, const written_files& files);
 
-} // namespace qb
+} // namespace qb::inline screens

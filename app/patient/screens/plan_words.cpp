@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -214,4 +214,4 @@ void turn_tick(ui_state& u, const std::string& id) {
   }
 }
 
-} // namespace qb
+} // namespace qb::inline screens

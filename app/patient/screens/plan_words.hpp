@@ -4,7 +4,7 @@
 
 #include "app/patient/screens/shared.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // A rule in a few words: "Water only", "Antibiotics", or what no protocol has: "Your days at home".
 // The catalogue's words where it has some, else the protocol's name of it.
@@ -51,4 +51,4 @@ void turn_tick(ui_state& u, const std::string& id);
 // Opens the last question before a test is erased, with nothing ticked.
 void ask_to_erase(ui_state& u);
 
-} // namespace qb
+} // namespace qb::inline screens

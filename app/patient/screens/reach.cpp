@@ -3,7 +3,7 @@
 
 #include "core/protocol/answering.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 std::string telephone_words(const view& v) {
   return v.t("reach.number", {{"tel", v.lab.telephone}, {"hours", v.lab.telephone_hours}});
@@ -33,4 +33,4 @@ void calling_paragraph(toolkit& k, const view& v, const std::string& key, const 
   outside_line(k, v);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

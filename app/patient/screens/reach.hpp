@@ -4,7 +4,7 @@
 
 #include "app/patient/screens/shared.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // The number with its hours, to stand within a sentence: "01632 960 417 (Monday to Friday, 8:30 to
 // 16:30)".
@@ -24,4 +24,4 @@ void outside_line_of(toolkit& k, const view& v, const std::string& words);
 void calling_paragraph(toolkit& k, const view& v, const std::string& key, const std::string& words,
                        word_args args = {});
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -5,7 +5,7 @@
 #include "app/patient/screens/view.hpp"
 #include "app/patient/ui/elements.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // Draws the screen that fits and answers the wish, if one was made.
 [[nodiscard]] maybe_wish draw_screen(toolkit& k, const view& v, ui_state& u);
@@ -67,4 +67,4 @@ namespace qb {
 [[nodiscard]] maybe_wish draw_erase(toolkit& k, const view& v, ui_state& u);
 [[nodiscard]] maybe_wish draw_erased(toolkit& k, const view& v, ui_state& u);
 
-} // namespace qb
+} // namespace qb::inline screens

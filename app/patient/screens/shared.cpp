@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -102,4 +102,4 @@ std::string number_text(sample_number n) {
   return std::to_string(n.value());
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -5,7 +5,7 @@
 
 #include <functional>
 
-namespace qb {
+namespace qb::inline screens {
 
 // How urgent a page is.
 enum class page_kind {
@@ -47,4 +47,4 @@ void open_tell(const view& v, ui_state& u, sample_number n, std::chrono::minutes
 // "1" as text.
 [[nodiscard]] std::string number_text(sample_number n);
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 #include <fmt/core.h>
 #include <vector>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -48,4 +48,4 @@ std::string typed_text(civil_date date) {
                      static_cast<unsigned>(date.month()), static_cast<int>(date.year()));
 }
 
-} // namespace qb
+} // namespace qb::inline screens

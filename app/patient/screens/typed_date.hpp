@@ -7,7 +7,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline screens {
 
 // The date; nothing where the figures are not a day, a month and a year of four figures, or name
 // no date.
@@ -16,4 +16,4 @@ namespace qb {
 // As it would be typed: "11 02 1957".
 [[nodiscard]] std::string typed_text(civil_date date);
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -1,7 +1,7 @@
 // What it costs to copy, move and end a wish is compiled here alone; and the words of a draft.
 #include "app/patient/screens/view.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 wish::wish() = default;
 wish::wish(const wish&) = default;
@@ -24,4 +24,4 @@ const char* adviser_key(adviser a) {
   return "other";
 }
 
-} // namespace qb
+} // namespace qb::inline screens

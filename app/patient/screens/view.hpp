@@ -17,7 +17,7 @@
 #include <variant>
 #include <vector>
 
-namespace qb {
+namespace qb::inline screens {
 
 // One test that can be chosen, with its texts.
 struct offered_test {
@@ -162,4 +162,4 @@ struct wish : any_wish {
 };
 using maybe_wish = std::optional<wish>;
 
-} // namespace qb
+} // namespace qb::inline screens

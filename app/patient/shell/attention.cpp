@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline shells {
 
 reported_checklist reported_attention(const attention& a) {
   const char* ear = !a.sound ? "no sound card" : a.silent ? "silent chosen" : "sound heard";
@@ -35,4 +35,4 @@ look swapped_look(look usual) {
   return usual == look::dark ? look::light : look::dark;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

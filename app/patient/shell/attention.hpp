@@ -4,7 +4,7 @@
 
 #include "app/patient/screens/view.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 // The name of the list in the record.
 inline constexpr const char* attention_list = "attention";
@@ -34,4 +34,4 @@ attention_to_report(const state& s, const now_answer& now, const attention& a);
 // The look in which a page stands out from its usual one: dark for a light one, light for dark.
 [[nodiscard]] look swapped_look(look usual);
 
-} // namespace qb
+} // namespace qb::inline shells

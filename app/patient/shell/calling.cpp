@@ -1,7 +1,7 @@
 // The machine, the cues and the look asked in turn.
 #include "app/patient/shell/calling.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -51,4 +51,4 @@ bool calling::may_go_dark() const {
   return a.asked && !a.held;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -8,7 +8,7 @@
 
 #include <optional>
 
-namespace qb {
+namespace qb::inline shells {
 
 // Machine and cues must outlive it.
 class calling {
@@ -38,4 +38,4 @@ private:
   std::optional<look> usual_; // while the page stands in swapped colours
 };
 
-} // namespace qb
+} // namespace qb::inline shells

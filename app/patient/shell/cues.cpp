@@ -3,7 +3,7 @@
 
 #include <limits>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -111,4 +111,4 @@ void cue_player::follow(const now_answer& now, duration at) {
   pump();
 }
 
-} // namespace qb
+} // namespace qb::inline shells

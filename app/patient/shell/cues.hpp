@@ -9,7 +9,7 @@
 #include <memory>
 #include <optional>
 
-namespace qb {
+namespace qb::inline shells {
 
 // How a call (`heads_up`, `now`) is repeated while nobody answers it. These are no clinical numbers
 // but manners: soon enough for someone in the next room who was not sure, then ever less often, so
@@ -68,4 +68,4 @@ private:
   duration pause_{0};
 };
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -5,7 +5,7 @@
 
 #include <filesystem>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -56,4 +56,4 @@ result<device_data> load_device_data(const std::string& assets, const std::strin
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline shells {
 
 // Read once, when the window opens.
 struct device_data {
@@ -22,4 +22,4 @@ struct device_data {
 [[nodiscard]] result<device_data> load_device_data(const std::string& assets,
                                                    const std::string& profile);
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -4,7 +4,7 @@
 
 #include "app/patient/screens/drafts.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 // Hands each field to `keep`: one(key, field), by_rule(prefix, fields by rule, member),
 // names(prefix, names), samples(prefix, samples), told(prefix, one of them). `Drafts` is
@@ -60,4 +60,4 @@ void each_draft(Keep& keep, Drafts& d) {
   keep.one("handed.to", d.handed_to);
 }
 
-} // namespace qb
+} // namespace qb::inline shells

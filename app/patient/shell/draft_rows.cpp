@@ -6,7 +6,7 @@
 #include <array>
 #include <charconv>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -266,4 +266,4 @@ all_drafts drafts_of(const draft_rows& rows) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

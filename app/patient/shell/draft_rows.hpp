@@ -7,7 +7,7 @@
 #include <map>
 #include <string>
 
-namespace qb {
+namespace qb::inline shells {
 
 using draft_rows = std::map<std::string, std::string>;
 
@@ -18,4 +18,4 @@ using draft_rows = std::map<std::string, std::string>;
 // type again.
 [[nodiscard]] all_drafts drafts_of(const draft_rows& rows);
 
-} // namespace qb
+} // namespace qb::inline shells

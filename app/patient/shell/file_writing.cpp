@@ -4,7 +4,7 @@
 #include "app/patient/screens/places.hpp"
 #include "app/store/data_folders.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -69,4 +69,4 @@ void file_writing::forget() {
   written_ = written_files{};
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -15,7 +15,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline shells {
 
 // From the wish to write, over the page that says so, to what was written or stood against it.
 class file_writing {
@@ -65,4 +65,4 @@ private:
   written_files written_;
 };
 
-} // namespace qb
+} // namespace qb::inline shells

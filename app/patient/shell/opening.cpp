@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <filesystem>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -73,4 +73,4 @@ std::vector<std::string> questions_of(const std::vector<offered_test>& tests) {
   return rules;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline shells {
 
 // What came of it. Without `running` nothing is recorded: `shown` is what is known, and the window
 // says how to go on with paper.
@@ -30,4 +30,4 @@ struct opened_test {
 // something is lost. Of those with the same words one is enough.
 [[nodiscard]] std::vector<std::string> questions_of(const std::vector<offered_test>& tests);
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -166,4 +166,4 @@ plan_preview preview_plan(plan_draft& draft, const state& s, const std::vector<o
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -3,7 +3,7 @@
 
 #include "app/patient/screens/view.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 // All that bears on the start of that test: what was told of medicines and slips, the drafted hours
 // at home, the kit's last day. While a plan stands that has not started, its preparation counts as
@@ -16,4 +16,4 @@ namespace qb {
                                         const std::vector<offered_test>& tests, instant now,
                                         const zone& z);
 
-} // namespace qb
+} // namespace qb::inline shells

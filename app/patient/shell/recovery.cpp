@@ -1,7 +1,7 @@
 // After a failed write nothing more is written until the file was opened and read again.
 #include "app/patient/shell/recovery.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -47,4 +47,4 @@ std::optional<on_paper> recovery::paper() const {
   return std::nullopt;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline shells {
 
 // What to write on paper, beside which time: the key of a sentence, the tube it names, the moment.
 struct on_paper {
@@ -60,4 +60,4 @@ private:
   std::string path_; // of the record that could not be opened again meanwhile
 };
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline shells {
 
 running_test::running_test(std::string path, opened_journal journal)
     : path_(std::move(path)),
@@ -52,4 +52,4 @@ void running_test::keep_key_rows(disk& device) {
   if (!before || *before != text) (void)device.write(path, text);
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -10,7 +10,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline shells {
 
 // Holds the journal's lock: while it lives no other process opens the same test.
 class running_test {
@@ -47,4 +47,4 @@ private:
   std::int64_t looked_for_keys_{0}; // up to that event
 };
 
-} // namespace qb
+} // namespace qb::inline shells

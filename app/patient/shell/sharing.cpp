@@ -1,7 +1,7 @@
 // A notice stands its whole time on the screen before anything is erased.
 #include "app/patient/shell/sharing.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 sharing::answer sharing::look(const std::optional<kept_until>& until, duration notice,
                               duration evenly) {
@@ -21,4 +21,4 @@ bool sharing::sweep_due(duration evenly) {
   return true;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -8,7 +8,7 @@
 
 #include <optional>
 
-namespace qb {
+namespace qb::inline shells {
 
 // Of the test that is open; `forget` when another is opened.
 class sharing {
@@ -32,4 +32,4 @@ private:
   std::optional<duration> swept_at_;
 };
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -10,7 +10,7 @@
 #include <algorithm>
 #include <limits>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -168,4 +168,4 @@ void shell::keep_drafts() {
   draft_refused_ = !running_->save_drafts(rows);
 }
 
-} // namespace qb
+} // namespace qb::inline shells

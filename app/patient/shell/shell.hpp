@@ -22,7 +22,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline shells {
 
 // What the window is started with.
 struct shell_options {
@@ -126,4 +126,4 @@ private:
 // end. Practice and a test must never be mistaken for each other.
 [[nodiscard]] bool practice_may_begin(const state& s, const clock_reading& r);
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -8,7 +8,7 @@
 #include "app/page/qr_symbol.hpp"
 #include "app/patient/shell/shell.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 void shell::write_what_waits(const frame_time& m) {
   const auto due = writing_.due(m.evenly);
@@ -109,4 +109,4 @@ void shell::make_codes() {
   }
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <filesystem>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -243,4 +243,4 @@ void shell::sweep_others(const frame_time& m) {
   }
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -1,7 +1,7 @@
 // What becomes of a wish: a fact recorded, practice begun or left, a test erased.
 #include "app/patient/shell/shell.hpp"
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -104,4 +104,4 @@ void shell::report_attention(const now_answer& now, const clock_reading& r) {
     (void)running_->session().submit(command{*told}, r);
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -6,7 +6,7 @@
 #include <cstdio>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline shells {
 
 std::string practice_base_text(const practice_base& b) {
   return fmt::format("{} {} {}", b.sim_ms, b.real_ms, b.rate);
@@ -63,4 +63,4 @@ void test_clock::jump(duration by) {
   base_->sim_ms += by.count();
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -10,7 +10,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline shells {
 
 // One look at the clocks, as a frame has it: everything the frame shows, decides and records
 // carries this.
@@ -61,4 +61,4 @@ private:
   zone zone_{zone::fixed("UTC", std::chrono::seconds{0})};
 };
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -25,4 +25,4 @@ void trembling::saw(const std::string& screen, bool pressed, std::int64_t now_ms
   screen_ = screen;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

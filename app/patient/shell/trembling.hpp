@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <string>
 
-namespace qb {
+namespace qb::inline shells {
 
 // Told of each frame, asked before the next.
 class trembling {
@@ -21,4 +21,4 @@ private:
   std::string screen_;
 };
 
-} // namespace qb
+} // namespace qb::inline shells

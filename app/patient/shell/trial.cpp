@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline shells {
 
 namespace {
 
@@ -67,4 +67,4 @@ std::vector<payload> trial_facts(const offered_test& whole, const clock_reading&
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -6,7 +6,7 @@
 
 #include <array>
 
-namespace qb {
+namespace qb::inline shells {
 
 // What its tubes show, one each; so many it has.
 inline constexpr std::array trial_shows{"the baseline", "a tube after the drink", "a mishap"};
@@ -23,4 +23,4 @@ inline constexpr std::size_t trial_tubes = trial_shows.size();
 [[nodiscard]] std::vector<payload> trial_facts(const offered_test& whole, const clock_reading& now,
                                                const zone& z);
 
-} // namespace qb
+} // namespace qb::inline shells

@@ -15,7 +15,7 @@
 #include <cmath>
 #include <vector>
 
-namespace qb {
+namespace qb::inline looks {
 
 namespace {
 
@@ -146,4 +146,4 @@ bool has_all_glyphs(const fonts& set, face f, const std::string& text) {
   return true;
 }
 
-} // namespace qb
+} // namespace qb::inline looks

@@ -12,7 +12,7 @@
 struct ImFont;
 struct ImFontAtlas;
 
-namespace qb {
+namespace qb::inline looks {
 
 class glyph_supply;
 struct pictured_line;
@@ -76,4 +76,4 @@ struct fonts {
 // one would be drawn as a question mark, silently.
 [[nodiscard]] bool has_all_glyphs(const fonts& set, face f, const std::string& text);
 
-} // namespace qb
+} // namespace qb::inline looks

@@ -5,7 +5,7 @@
 
 #include <optional>
 
-namespace qb {
+namespace qb::inline looks {
 
 namespace {
 
@@ -108,4 +108,4 @@ const ImWchar* glyph_supply::ranges(face f) {
   return face_now.ranges.data();
 }
 
-} // namespace qb
+} // namespace qb::inline looks

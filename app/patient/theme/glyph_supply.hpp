@@ -14,7 +14,7 @@
 #include <string_view>
 #include <vector>
 
-namespace qb {
+namespace qb::inline looks {
 
 // What of each face is made and what is wanted; making the letters is the fonts' business.
 class glyph_supply {
@@ -53,4 +53,4 @@ private:
 // Whether a face is cut from the bold file.
 [[nodiscard]] bool is_bold(face f);
 
-} // namespace qb
+} // namespace qb::inline looks

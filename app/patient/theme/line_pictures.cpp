@@ -5,7 +5,7 @@
 
 #include <cstring>
 
-namespace qb {
+namespace qb::inline looks {
 
 installed_fonts& line_pictures::fonts() {
   if (!fonts_) fonts_ = std::make_unique<installed_fonts>();
@@ -55,4 +55,4 @@ void line_pictures::fill(ImFontAtlas& atlas) {
   }
 }
 
-} // namespace qb
+} // namespace qb::inline looks

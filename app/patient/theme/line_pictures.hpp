@@ -14,7 +14,7 @@
 
 struct ImFontAtlas;
 
-namespace qb {
+namespace qb::inline looks {
 
 // Where a line's picture lies in the atlas, in its own pixels and as shares of the texture.
 struct pictured_line {
@@ -58,4 +58,4 @@ private:
   std::map<key, float> widths_;
 };
 
-} // namespace qb
+} // namespace qb::inline looks

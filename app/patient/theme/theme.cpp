@@ -2,7 +2,7 @@
 // Light is warm paper, dark is for a bedroom at six in the morning, high contrast is plain.
 #include "app/patient/theme/theme.hpp"
 
-namespace qb {
+namespace qb::inline looks {
 
 theme make_theme(look kind) {
   theme t;
@@ -47,4 +47,4 @@ float natural_scale(float width_px, float height_px) {
   return std::max(1.0F, std::min(width_px / wide, height_px / high));
 }
 
-} // namespace qb
+} // namespace qb::inline looks

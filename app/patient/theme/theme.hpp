@@ -2,7 +2,7 @@
 // What several elements share of the look stands here; what one alone has, in that element.
 #pragma once
 
-namespace qb {
+namespace qb::inline looks {
 
 // An opaque colour, eight bits a channel, sRGB.
 struct colour {
@@ -65,4 +65,4 @@ inline constexpr float landscape_high = 480.0F;
 // width, more on larger panels so that type grows with them, never below 1.
 [[nodiscard]] float natural_scale(float width_px, float height_px);
 
-} // namespace qb
+} // namespace qb::inline looks

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -71,4 +71,4 @@ void breath(toolkit& k, const std::string& key, const breath_view& view) {
   line.state = word(view.phase);
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // Getting ready, holding the breath, blowing, putting the lid on.
 enum class breath_phase { lead_in, hold, blow, close };
@@ -21,4 +21,4 @@ struct breath_view {
 // Takes 280 pixels of height with room to spare, 190 without, and its words under that.
 void breath(toolkit& k, const std::string& key, const breath_view& view);
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -142,4 +142,4 @@ bool turn_button(toolkit& k, const std::string& key, const std::string& text, bo
   return t.pressed;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

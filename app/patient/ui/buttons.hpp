@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // What to do now: one on a screen, filled with the colour of now, 60 high or more.
 [[nodiscard]] bool primary_button(toolkit& k, const std::string& key, const std::string& text);
@@ -29,4 +29,4 @@ enum class turn_kind { back, more, main };
 [[nodiscard]] bool turn_button(toolkit& k, const std::string& key, const std::string& text, box b,
                                turn_kind kind);
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -4,7 +4,7 @@
 
 #include "core/base/text.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 char32_t capital(char32_t c) {
   if (c >= U'a' && c <= U'z') return c - 32;
@@ -28,4 +28,4 @@ std::string capitals(std::string_view text) {
   return upper;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

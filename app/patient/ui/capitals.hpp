@@ -4,10 +4,10 @@
 #include <string>
 #include <string_view>
 
-namespace qb {
+namespace qb::inline ui {
 
 // The capital of a Latin, Greek or Cyrillic small letter; any other character unchanged.
 [[nodiscard]] char32_t capital(char32_t c);
 [[nodiscard]] std::string capitals(std::string_view text);
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -147,4 +147,4 @@ int stepper(toolkit& k, const std::string& key, const std::string& label, const 
   return pressed;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

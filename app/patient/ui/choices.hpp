@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // One row that can be pressed.
 struct choice {
@@ -33,4 +33,4 @@ struct choice {
 [[nodiscard]] int stepper(toolkit& k, const std::string& key, const std::string& label,
                           const std::string& value, bool at_least = false, bool at_most = false);
 
-} // namespace qb
+} // namespace qb::inline ui

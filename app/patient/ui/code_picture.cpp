@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -39,4 +39,4 @@ void code_picture(toolkit& k, const std::string& key, const std::string& name,
   k.note(key, "image", name, all).value = std::to_string(static_cast<int>(pixels));
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -5,11 +5,11 @@
 #include "app/patient/ui/toolkit.hpp"
 #include "core/code/symbol.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // The code with its quiet zone, centred. `name` is what a voice would say of it; the outline's
 // value is the pixels a module takes.
 void code_picture(toolkit& k, const std::string& key, const std::string& name,
                   const code::symbol& code);
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -8,7 +8,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -251,4 +251,4 @@ field_event keyboard(toolkit& k, box area, const field_view& view, std::string& 
   return e;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -5,7 +5,7 @@
 
 #include "app/patient/ui/text_field.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // Draws the keys into `area`, applies what was pressed on them or on a real keyboard.
 field_event keyboard(toolkit& k, box area, const field_view& view, std::string& value);
@@ -16,4 +16,4 @@ field_event typed_characters(const field_view& view, std::string& value);
 // True if the next letter of such a text starts a name or a sentence.
 [[nodiscard]] bool wants_capital(text_kind kind, const std::string& value);
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -181,4 +181,4 @@ void label_card(toolkit& k, const std::string& key, const std::string& title,
   }
 }
 
-} // namespace qb
+} // namespace qb::inline ui

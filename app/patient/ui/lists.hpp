@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // How a moment stands to the present.
 enum class moment_state { past, now, next };
@@ -43,4 +43,4 @@ void copy_card(toolkit& k, const std::string& key, const std::string& tube_word,
 void label_card(toolkit& k, const std::string& key, const std::string& title,
                 const std::vector<fact>& fields);
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -60,4 +60,4 @@ std::string fingerprint(outline seen) {
   return to_json(seen);
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline ui {
 
 // One element. `key` is stable across languages and frames; `name` is what it is called on the
 // screen, `value` what it holds now, `state` a word such as "on", "now", "missed", "editing".
@@ -48,4 +48,4 @@ struct outline {
 // has changed.
 [[nodiscard]] std::string fingerprint(outline seen);
 
-} // namespace qb
+} // namespace qb::inline ui

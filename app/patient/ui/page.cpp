@@ -9,7 +9,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -205,4 +205,4 @@ page_result toolkit::page(const page_options& options, const std::function<void(
   return result;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

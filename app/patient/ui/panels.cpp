@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <limits>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -85,4 +85,4 @@ panel_plan plan_leaves(const std::vector<block>& blocks, panel_room room) {
   return plan;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -5,7 +5,7 @@
 #include <cstddef>
 #include <vector>
 
-namespace qb {
+namespace qb::inline ui {
 
 // One thing that is never cut: a group of lines, a row, a card. Logical pixels.
 struct block {
@@ -40,4 +40,4 @@ struct panel_plan {
 // How many blocks at the top are headlines.
 [[nodiscard]] std::size_t leading_headlines(const std::vector<block>& blocks);
 
-} // namespace qb
+} // namespace qb::inline ui

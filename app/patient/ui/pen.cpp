@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -139,4 +139,4 @@ void pen::chevron(box s, colour c, float width, bool to_the_right) const {
        c, width);
 }
 
-} // namespace qb
+} // namespace qb::inline ui

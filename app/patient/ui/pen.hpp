@@ -11,7 +11,7 @@
 
 struct ImDrawList;
 
-namespace qb {
+namespace qb::inline ui {
 
 // A place in logical pixels, origin top left.
 struct point {
@@ -89,4 +89,4 @@ private:
   float scale_;
 };
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -289,4 +289,4 @@ void picture(toolkit& k, const std::string& key, picture_of what, const std::str
   k.note(key, "image", name, {b->centre().x - side / 2, b->y, side, high});
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -5,7 +5,7 @@
 #include "app/patient/ui/sketch.hpp"
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // What the pictures show.
 enum class picture_of {
@@ -36,4 +36,4 @@ void picture(toolkit& k, const std::string& key, picture_of what, const std::str
 // The drawing alone, for other elements.
 void draw_picture(const sketch& s, picture_of what);
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -76,4 +76,4 @@ void quarter(toolkit& k, const std::string& key, const quarter_view& view) {
   line.cut = cut;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

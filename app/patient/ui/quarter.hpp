@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // What one frame of it shows.
 struct quarter_view {
@@ -22,4 +22,4 @@ void quarter(toolkit& k, const std::string& key, const quarter_view& view);
 // figure of that span decides and not the present one.
 [[nodiscard]] face quarter_face(const pen& p, const std::string& figure, float room);
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -8,7 +8,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -106,4 +106,4 @@ void rack(toolkit& k, const std::string& key, const std::string& name,
   draw_rack(k, *b, tubes, glass);
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // The rack as an element of the page, larger than in the strip. 1 to 24 tubes; more than 12 stand
 // in two rows. Keys in the outline: `key` for the whole, "tube-1"... for each, with its state.
@@ -15,4 +15,4 @@ void rack(toolkit& k, const std::string& key, const std::string& name,
 [[nodiscard]] float rack_height(std::size_t tubes, float glass);
 void draw_rack(toolkit& k, box b, const std::vector<tube_mark>& tubes, float glass);
 
-} // namespace qb
+} // namespace qb::inline ui

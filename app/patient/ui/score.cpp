@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -100,4 +100,4 @@ std::optional<score_press> score(toolkit& k, const std::string& key, const score
   return pressed;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -6,7 +6,7 @@
 
 #include <optional>
 
-namespace qb {
+namespace qb::inline ui {
 
 // One symptom as it is asked.
 struct score_view {
@@ -28,4 +28,4 @@ struct score_press {
 [[nodiscard]] std::optional<score_press> score(toolkit& k, const std::string& key,
                                                const score_view& view);
 
-} // namespace qb
+} // namespace qb::inline ui

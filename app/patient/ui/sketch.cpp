@@ -2,7 +2,7 @@
 // Each piece between two points leans on its neighbours (a Catmull-Rom spline).
 #include "app/patient/ui/sketch.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 void sketch::curve(const std::vector<point>& units, colour c, float weight) const {
   constexpr int steps = 8;
@@ -25,4 +25,4 @@ void sketch::curve(const std::vector<point>& units, colour c, float weight) cons
   stroke(smooth, c, weight);
 }
 
-} // namespace qb
+} // namespace qb::inline ui

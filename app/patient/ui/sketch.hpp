@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <vector>
 
-namespace qb {
+namespace qb::inline ui {
 
 // A pen that takes units instead of pixels.
 class sketch {
@@ -78,4 +78,4 @@ private:
   point origin_;
 };
 
-} // namespace qb
+} // namespace qb::inline ui

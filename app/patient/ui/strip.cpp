@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline ui {
 
 float banner_height(const pen& p, const std::string& words, float width) {
   return p.wrap(face::small_bold, words, width - 2 * sizes::margin, true).height() + 14;
@@ -68,4 +68,4 @@ bool unwell_button(toolkit& k, box b) {
   return t.pressed;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // What the banner says: that it is practice, or that the laboratory is invented; else nothing.
 [[nodiscard]] const std::string& banner_words(const page_options& options,
@@ -23,4 +23,4 @@ void strip_rack(toolkit& k, box b, const std::string& where, const std::vector<t
 // Round where everything else is square, with a face that needs no reading.
 [[nodiscard]] bool unwell_button(toolkit& k, box b);
 
-} // namespace qb
+} // namespace qb::inline ui

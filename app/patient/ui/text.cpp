@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <fmt/core.h>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -140,4 +140,4 @@ void hairline(toolkit& k) {
   if (b) k.ink().line({b->x, b->y}, {b->right(), b->y}, k.colours().hairline, 1);
 }
 
-} // namespace qb
+} // namespace qb::inline ui

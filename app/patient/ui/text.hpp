@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // What to do, large: the first thing read. It stays on the leaf of what follows.
 void headline(toolkit& k, const std::string& key, const std::string& text);
@@ -38,4 +38,4 @@ void whom_to_call(toolkit& k, const std::string& key, const contact& c);
 // Ends a group; it stays on the leaf of what came before.
 void hairline(toolkit& k);
 
-} // namespace qb
+} // namespace qb::inline ui

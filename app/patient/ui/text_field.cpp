@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -120,4 +120,4 @@ field_event text_field(toolkit& k, const std::string& key, const field_view& vie
   return keyboard(k, keys, view, value);
 }
 
-} // namespace qb
+} // namespace qb::inline ui

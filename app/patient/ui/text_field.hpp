@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/toolkit.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // What is typed, and so which keys the keyboard shows first.
 enum class text_kind {
@@ -33,4 +33,4 @@ enum class field_event { none, changed, done };
 field_event text_field(toolkit& k, const std::string& key, const field_view& view,
                        std::string& value);
 
-} // namespace qb
+} // namespace qb::inline ui

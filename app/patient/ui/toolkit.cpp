@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace qb {
+namespace qb::inline ui {
 
 toolkit::toolkit(const theme& colours, const fonts& set, toolkit_words words)
     : theme_(colours), fonts_(&set), words_(std::move(words)) {}
@@ -140,4 +140,4 @@ touch toolkit::press(const std::string& key, const std::string& role, const std:
   return t;
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -17,7 +17,7 @@
 #include <string>
 #include <vector>
 
-namespace qb {
+namespace qb::inline ui {
 
 // The few words the toolkit itself shows, in the patient's language.
 struct toolkit_words {
@@ -205,4 +205,4 @@ private:
   box edit_area_;
 };
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -63,4 +63,4 @@ void draw_tube(const pen& p, box glass, const tube_look& look) {
   }
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -4,7 +4,7 @@
 
 #include "app/patient/ui/pen.hpp"
 
-namespace qb {
+namespace qb::inline ui {
 
 // How one tube is drawn.
 struct tube_look {
@@ -23,4 +23,4 @@ void draw_tube(const pen& p, box glass, const tube_look& look);
 // blow now, `late` is filled after its time.
 enum class tube_mark { unused, empty, next, filled, late, missed };
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -10,7 +10,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace qb {
+namespace qb::inline ui {
 
 namespace {
 
@@ -181,4 +181,4 @@ void pen::figures(face f, point centre, colour c, std::string_view digits) const
   }
 }
 
-} // namespace qb
+} // namespace qb::inline ui

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -61,4 +61,4 @@ maybe_wish draw_code(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

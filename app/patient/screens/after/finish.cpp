@@ -3,7 +3,7 @@
 #include "app/patient/screens/plan_words.hpp"
 #include "app/patient/screens/reach.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -145,4 +145,4 @@ maybe_wish draw_finish(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -105,4 +105,4 @@ maybe_wish draw_hand_over(toolkit& k, const view& v, ui_state& u) {
   return wish{files_seen{}};
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -3,7 +3,7 @@
 
 #include "core/sheet/sheet.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -42,4 +42,4 @@ maybe_wish draw_pack(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

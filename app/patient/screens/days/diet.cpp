@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -85,4 +85,4 @@ bool has_foods(const view& v) {
   });
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -5,7 +5,7 @@
 
 #include "app/patient/screens/plan_words.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // Whether the evening's things were laid out.
 [[nodiscard]] bool evening_list_done(const view& v);
@@ -24,4 +24,4 @@ namespace qb {
 // Whether some window says what fits the test, now or later.
 [[nodiscard]] bool has_foods(const view& v);
 
-} // namespace qb
+} // namespace qb::inline screens

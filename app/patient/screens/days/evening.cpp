@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <array>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -93,4 +93,4 @@ maybe_wish draw_evening(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -2,7 +2,7 @@
 // do. Offered as what fits, never as what somebody must eat.
 #include "app/patient/screens/days/diet.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -89,4 +89,4 @@ maybe_wish draw_low_sugar(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -91,4 +91,4 @@ maybe_wish draw_labels_ahead(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

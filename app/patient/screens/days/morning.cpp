@@ -2,7 +2,7 @@
 // What is ticked is in the record, with the moment it was ticked.
 #include "app/patient/screens/days/diet.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -74,4 +74,4 @@ maybe_wish draw_morning(toolkit& k, const view& v, ui_state& u) {
   return wish{payload{reported_checklist{"morning", ticked}}};
 }
 
-} // namespace qb
+} // namespace qb::inline screens

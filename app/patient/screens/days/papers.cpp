@@ -2,7 +2,7 @@
 #include "app/patient/screens/places.hpp"
 #include "app/patient/screens/plan_words.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 maybe_wish draw_papers(toolkit& k, const view& v, ui_state& u) {
   if (!v.s.planned || !v.s.person) { // nothing to print yet: the page gives way
@@ -38,4 +38,4 @@ maybe_wish draw_papers(toolkit& k, const view& v, ui_state& u) {
   return written ? maybe_wish(wish{files_seen{}}) : out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

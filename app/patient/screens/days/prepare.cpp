@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -244,4 +244,4 @@ maybe_wish draw_prepare(toolkit& k, const view& v, ui_state& u) {
                                                              : draw_now(k, v, u);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 #include "app/patient/screens/plan_words.hpp"
 #include "core/sheet/calendar.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -108,4 +108,4 @@ maybe_wish draw_reminders(toolkit& k, const view& v, ui_state& u) {
   return draw_alarms(k, v, u, *p);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -125,4 +125,4 @@ maybe_wish draw_slip(toolkit& k, const view& v, ui_state& u) {
   return draw_slip_what(k, v, u);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 
 #include "app/patient/screens/plan_words.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // Drops what is drafted of a slip.
 void forget_slip(ui_state& u);
@@ -19,4 +19,4 @@ void forget_slip(ui_state& u);
 [[nodiscard]] maybe_wish draw_slip_thanks(toolkit& k, const view& v, ui_state& u,
                                           const reported_slip& told);
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 #include "app/patient/screens/reach.hpp"
 #include "core/session/slip_meaning.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -77,4 +77,4 @@ maybe_wish draw_slip_thanks(toolkit& k, const view& v, ui_state& u, const report
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

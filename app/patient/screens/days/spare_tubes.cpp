@@ -3,7 +3,7 @@
 
 #include "core/protocol/grid.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -33,4 +33,4 @@ std::vector<tube_mark> whole_rack_of(const view& v) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -8,7 +8,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -199,4 +199,4 @@ maybe_wish draw_gate(toolkit& k, const view& v, ui_state& u) {
   return draw_intro(k, v, u);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

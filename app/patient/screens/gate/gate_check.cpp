@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -258,4 +258,4 @@ maybe_wish draw_gate_check(toolkit& k, const view& v, ui_state& u) {
   return draw_short(k, v, u, all);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -8,7 +8,7 @@
 #include <algorithm>
 #include <fmt/ranges.h>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -145,4 +145,4 @@ maybe_wish draw_gate_not_today(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -5,7 +5,7 @@
 #include "app/patient/screens/plan_words.hpp"
 #include "core/session/going_on.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // The question that is to be asked in full: one that nobody answered, or one of the morning that
 // was not answered with no before; with `each` the morning's list is gone through one by one. Where
@@ -29,4 +29,4 @@ namespace qb {
 // Every rule against this moment, who agreed, and the whole list.
 [[nodiscard]] maybe_wish draw_gate_check(toolkit& k, const view& v, ui_state& u);
 
-} // namespace qb
+} // namespace qb::inline screens

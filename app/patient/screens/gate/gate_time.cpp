@@ -1,7 +1,7 @@
 // Everything is ready and it is early: wait, or look at what a start now would cut short.
 #include "app/patient/screens/gate/gate_pages.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 maybe_wish draw_gate_time(toolkit& k, const view& v, ui_state& u) {
   const instant start = v.s.planned->what.start;
@@ -30,4 +30,4 @@ maybe_wish draw_gate_time(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

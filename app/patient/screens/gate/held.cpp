@@ -10,7 +10,7 @@
 #include <algorithm>
 #include <functional>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -245,4 +245,4 @@ maybe_wish draw_held(toolkit& k, const view& v, ui_state& u) {
   return draw_packet_differs(k, v, u);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 #include "core/base/text.hpp"
 #include "core/session/limits.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -139,4 +139,4 @@ maybe_wish draw_packet(toolkit& k, const view& v, ui_state& u) {
   return wish{payload{right}};
 }
 
-} // namespace qb
+} // namespace qb::inline screens

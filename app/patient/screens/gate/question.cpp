@@ -1,7 +1,7 @@
 // The page and its second page. Three answers that look alike: none of them is wished for.
 #include "app/patient/screens/gate/question.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -113,4 +113,4 @@ asked_in_full ask_in_full(toolkit& k, const view& v, ui_state& u, const full_que
   return did;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

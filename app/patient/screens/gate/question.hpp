@@ -8,7 +8,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline screens {
 
 // What the page is about, and the ways it offers beside the answers.
 struct full_question {
@@ -37,4 +37,4 @@ void show_question(toolkit& k, const view& v, const caution& c);
 // What was answered, in the person's words: "You said: yes."
 [[nodiscard]] std::string said_words(const view& v, const reported_caution& told);
 
-} // namespace qb
+} // namespace qb::inline screens

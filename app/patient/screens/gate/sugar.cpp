@@ -3,7 +3,7 @@
 #include "app/patient/screens/shared.hpp"
 #include "core/session/going_on.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -75,4 +75,4 @@ maybe_wish draw_sugar(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -2,7 +2,7 @@
 #include "app/patient/screens/shared.hpp"
 #include "core/session/limits.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 maybe_wish draw_comment(toolkit& k, const view& v, ui_state& u) {
   bool done = false;
@@ -35,4 +35,4 @@ maybe_wish draw_comment(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -3,7 +3,7 @@
 
 #include "app/patient/screens/screens.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // Opens that side page at that page of it and keeps the moment, so that a time that is told does
 // not move while it is read.
@@ -53,4 +53,4 @@ void say_blown_again(toolkit& k, const view& v, const std::vector<spoil_row>& ro
 // Who gives the scores is asked before the first one.
 [[nodiscard]] maybe_wish draw_scorer(toolkit& k, const view& v, ui_state& u);
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -3,7 +3,7 @@
 #include "app/patient/screens/plan_words.hpp"
 #include "app/patient/screens/shared.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -63,4 +63,4 @@ maybe_wish draw_on_paper(toolkit& k, const view& v, ui_state&) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -298,4 +298,4 @@ maybe_wish draw_put_right(toolkit& k, const view& v, ui_state& u) {
   return what == right_what::tube ? right_other(k, v, u) : right_mark(k, v, u);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -6,7 +6,7 @@
 
 #include <utility>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -65,4 +65,4 @@ asked_reason ask_reason(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <array>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -145,4 +145,4 @@ maybe_wish draw_drink_trouble(toolkit& k, const view& v, ui_state& u) {
   return wish{payload{told}};
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -1,7 +1,7 @@
 // The first page: what the program does, what is kept, and whose it is; nothing is kept before it.
 #include "app/patient/screens/plan_words.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -73,4 +73,4 @@ maybe_wish draw_agree(toolkit& k, const view& v, ui_state& u) {
   return u.nav.page_in<agree_page>() == agree_page::kept ? draw_kept(k, v, u) : draw_what(k, v, u);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 
 #include <utility>
 
-namespace qb {
+namespace qb::inline screens {
 
 maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned);
@@ -35,4 +35,4 @@ maybe_wish draw_call_off(toolkit& k, const view& v, ui_state& u) {
   return wish{payload{plan_called_off{why}}};
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -285,4 +285,4 @@ maybe_wish draw_choose(toolkit& k, const view& v, ui_state& u) {
   return draw_page(k, v, u, c, anywhere || too_far ? open : wanted);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

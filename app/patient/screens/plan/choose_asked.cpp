@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -186,4 +186,4 @@ maybe_wish draw_waiting(toolkit& k, const view& v, ui_state& u, const choosing& 
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -245,4 +245,4 @@ maybe_wish draw_caution_page(toolkit& k, const view& v, ui_state& u, const choos
   return o.is_stopped() ? draw_stop(o) : draw_ask(o);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -5,7 +5,7 @@
 #include <optional>
 #include <set>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -148,4 +148,4 @@ maybe_wish draw_times(toolkit& k, const view& v, ui_state& u, const protocol& p)
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -403,4 +403,4 @@ maybe_wish draw_medicine_page(toolkit& k, const view& v, ui_state& u, const choo
   return draw_question(o, back);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

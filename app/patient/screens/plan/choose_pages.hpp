@@ -4,7 +4,7 @@
 
 #include "app/patient/screens/plan_words.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 // What the pages of one plan share.
 struct choosing {
@@ -109,4 +109,4 @@ void add_hours(const home_draft& home, circumstances& c);
 // The offer of a start that was made before something new was told is made anew.
 void offer_anew(ui_state& u);
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -6,7 +6,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -238,4 +238,4 @@ maybe_wish draw_trying(toolkit& k, const view& v, ui_state& u, const offered_tes
   return wish{record_all{{reported_checklist{trying_list, {}}, plan_of(v, u, test)}}};
 }
 
-} // namespace qb
+} // namespace qb::inline screens

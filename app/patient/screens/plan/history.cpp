@@ -2,7 +2,7 @@
 // Nothing told is lost by moving; this is where it can be seen.
 #include "app/patient/screens/days/diet.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 maybe_wish draw_history(toolkit& k, const view& v, ui_state& u) {
   bool done = false;
@@ -26,4 +26,4 @@ maybe_wish draw_history(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

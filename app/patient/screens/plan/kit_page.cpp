@@ -9,7 +9,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -231,4 +231,4 @@ maybe_wish draw_age_stop(toolkit& k, const view& v, const ui_state& u, civil_dat
   return framed_page(k, v, "who-age", content, actions);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

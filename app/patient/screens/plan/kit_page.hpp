@@ -6,7 +6,7 @@
 
 #include <vector>
 
-namespace qb {
+namespace qb::inline screens {
 
 // The line of the kit's code, as the outline names it.
 inline constexpr const char* kit_code_line = "who.code";
@@ -42,4 +42,4 @@ struct code_page_result {
 [[nodiscard]] maybe_wish draw_age_stop(toolkit& k, const view& v, const ui_state& u,
                                        civil_date birth, bool& wrong, bool& leave);
 
-} // namespace qb
+} // namespace qb::inline screens

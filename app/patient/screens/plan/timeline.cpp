@@ -1,7 +1,7 @@
 // The whole plan on one line of time, and what holds during the test.
 #include "app/patient/screens/plan_words.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 maybe_wish draw_timeline(toolkit& k, const view& v, ui_state& u) {
   QB_BELIEVE(v.s.planned && v.s.test);
@@ -24,4 +24,4 @@ maybe_wish draw_timeline(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

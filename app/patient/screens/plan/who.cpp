@@ -12,7 +12,7 @@
 #include <algorithm>
 #include <array>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -275,4 +275,4 @@ maybe_wish draw_who(toolkit& k, const view& v, ui_state& u) {
   return draw_question(k, v, u, i);
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -63,4 +63,4 @@ maybe_wish draw_breath(toolkit& k, const view& v, ui_state&) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -2,7 +2,7 @@
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -136,4 +136,4 @@ maybe_wish draw_breathe(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

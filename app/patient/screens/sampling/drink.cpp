@@ -2,7 +2,7 @@
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/reach.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -78,4 +78,4 @@ maybe_wish draw_drink_part(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -3,7 +3,7 @@
 
 #include "core/sheet/sheet.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -73,4 +73,4 @@ maybe_wish draw_label_again(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

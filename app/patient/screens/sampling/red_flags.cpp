@@ -5,7 +5,7 @@
 
 #include <utility>
 
-namespace qb {
+namespace qb::inline screens {
 
 void sign_rows(toolkit& k, const view& v, ui_state& u) {
   headline(k, "title", v.t("red-flags.title"));
@@ -35,4 +35,4 @@ maybe_wish draw_red_flags(toolkit& k, const view& v, ui_state& u) {
   return wish{record_all{{told, reported_unwell{}}}};
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -1,7 +1,7 @@
 // The program was off and is back: for whom, for how long, and what passed meanwhile.
 #include "app/patient/screens/reach.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -60,4 +60,4 @@ maybe_wish draw_return(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -2,7 +2,7 @@
 #include "app/patient/screens/mending/mending.hpp"
 #include "app/patient/screens/shared.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 maybe_wish draw_scorer(toolkit& k, const view& v, ui_state& u) {
   bool self = false;
@@ -21,4 +21,4 @@ maybe_wish draw_scorer(toolkit& k, const view& v, ui_state& u) {
   return wish{payload{reported_scorer{self, ""}}};
 }
 
-} // namespace qb
+} // namespace qb::inline screens

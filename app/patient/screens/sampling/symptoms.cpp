@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -192,4 +192,4 @@ maybe_wish draw_scores_later(toolkit& k, const view& v, ui_state& u) {
   return page.done ? given(v, u, t) : page.unwell;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -2,7 +2,7 @@
 // it is asked, not assumed.
 #include "app/patient/screens/shared.hpp"
 
-namespace qb {
+namespace qb::inline screens {
 
 maybe_wish draw_unsure(toolkit& k, const view& v, ui_state& u) {
   bool yes = false;
@@ -26,4 +26,4 @@ maybe_wish draw_unsure(toolkit& k, const view& v, ui_state& u) {
   return out;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

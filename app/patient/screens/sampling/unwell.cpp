@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace qb {
+namespace qb::inline screens {
 
 namespace {
 
@@ -206,4 +206,4 @@ maybe_wish draw_unwell(toolkit& k, const view& v, ui_state& u) {
   return std::nullopt;
 }
 
-} // namespace qb
+} // namespace qb::inline screens

@@ -4,7 +4,7 @@
 
 #include "core/plan/start.hpp"
 
-namespace qb {
+namespace qb::inline plans {
 
 struct ending;
 
@@ -14,4 +14,4 @@ int minute_of(const ending& e);
 // Another meaning than the same word in a class has.
 int clash(int with);
 
-} // namespace qb
+} // namespace qb::inline plans

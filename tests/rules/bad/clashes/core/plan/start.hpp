@@ -2,7 +2,7 @@
 // Bad on purpose: tests/rules/run must find it.
 #pragma once
 
-namespace qb {
+namespace qb::inline plans {
 
 // When it begins, in minutes after midnight.
 struct beginning {
@@ -15,4 +15,4 @@ struct beginning {
 int minute_of(const beginning& b);
 int minute_of(const beginning& b, int later);
 
-} // namespace qb
+} // namespace qb::inline plans

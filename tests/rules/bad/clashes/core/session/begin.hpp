@@ -2,7 +2,7 @@
 // Bad on purpose: tests/rules/run must find it.
 #pragma once
 
-namespace qb {
+namespace qb::inline sessions {
 
 // Announced, and not declared again.
 struct ending;
@@ -16,4 +16,4 @@ template <typename T>
   return static_cast<int>(what);
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

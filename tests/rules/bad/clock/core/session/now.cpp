@@ -2,7 +2,7 @@
 // Bad on purpose: tests/rules/run must find it.
 #include <chrono>
 
-namespace qb {
+namespace qb::inline sessions {
 
 auto wall() {
   return std::chrono::system_clock::now();
@@ -25,4 +25,4 @@ auto named() {
   return "system_clock::now";
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -1,7 +1,7 @@
 // The definitions. A comment that says turns_in_circles() is no call, nor are "words of it".
 #include "core/plan/called.hpp"
 
-namespace qb {
+namespace qb::inline plans {
 
 std::string called(const gadget& g) {
   return "turns_in_circles" + std::to_string(g.size());
@@ -28,4 +28,4 @@ int begins(int from) {
   return static_cast<int>(called(gadget(from)).size());
 }
 
-} // namespace qb
+} // namespace qb::inline plans

@@ -5,7 +5,7 @@
 #include <functional>
 #include <string>
 
-namespace qb {
+namespace qb::inline plans {
 
 // A thing with members.
 class gadget {
@@ -32,4 +32,4 @@ private:
 // Begins all.
 int begins(int from);
 
-} // namespace qb
+} // namespace qb::inline plans

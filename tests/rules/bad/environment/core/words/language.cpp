@@ -2,10 +2,10 @@
 // Bad on purpose: tests/rules/run must find it.
 #include <cstdlib>
 
-namespace qb {
+namespace qb::inline wording {
 
 const char* language() {
   return std::getenv("LANG");
 }
 
-} // namespace qb
+} // namespace qb::inline wording

@@ -3,7 +3,7 @@
 #include <fstream>
 #include <string>
 
-namespace qb {
+namespace qb::inline protocols {
 
 std::string first_word(const std::string& name) {
   std::ifstream in(name);
@@ -12,4 +12,4 @@ std::string first_word(const std::string& name) {
   return word;
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -5,10 +5,10 @@
 struct sqlite3;
 extern "C" int sqlite3_open(const char*, sqlite3**);
 
-namespace qb {
+namespace qb::inline records {
 
 void open_rows(const std::string& path, sqlite3** db) {
   sqlite3_open(path.c_str(), db);
 }
 
-} // namespace qb
+} // namespace qb::inline records

@@ -2,7 +2,7 @@
 // Bad on purpose: tests/rules/run must find it.
 #include <chrono>
 
-namespace qb {
+namespace qb::inline plans {
 
 using namespace std::chrono_literals;
 
@@ -45,4 +45,4 @@ constexpr std::chrono::seconds patience{5}; // how long another may hold the fil
 // A comment about 28 days and std::chrono::days{28}.
 constexpr const char* text = "hours{12}";
 
-} // namespace qb
+} // namespace qb::inline plans

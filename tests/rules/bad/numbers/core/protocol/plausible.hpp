@@ -4,7 +4,7 @@
 
 #include <cstdint>
 
-namespace qb {
+namespace qb::inline protocols {
 
 // A year, in days.
 inline constexpr std::int64_t most_rule_days = 366;
@@ -17,4 +17,4 @@ inline constexpr std::int64_t most_slack = 30;
 // Half an hour, but not as a whole number that a reader is given.
 inline constexpr double most_tolerance_min = 30;
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -2,10 +2,10 @@
 // Bad on purpose: tests/rules/run must find it.
 #include "core/protocol/plausible.hpp"
 
-namespace qb {
+namespace qb::inline protocols {
 
 bool is_plausible(std::int64_t days) {
   return days <= most_rule_days;
 }
 
-} // namespace qb
+} // namespace qb::inline protocols

@@ -3,11 +3,11 @@
 #include <cstdio>
 #include <iostream>
 
-namespace qb {
+namespace qb::inline findings {
 
 void tell() {
   std::cout << "late";
   std::printf("late");
 }
 
-} // namespace qb
+} // namespace qb::inline findings

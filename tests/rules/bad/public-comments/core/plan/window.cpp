@@ -2,10 +2,10 @@
 // Bad on purpose: tests/rules/run must find it.
 #include "core/plan/window.hpp"
 
-namespace qb {
+namespace qb::inline plans {
 
 int everything(const explained& window) {
   return is_open(window) ? twice(width(window) + height(window)) : length(window);
 }
 
-} // namespace qb
+} // namespace qb::inline plans

@@ -2,7 +2,7 @@
 // Bad on purpose: tests/rules/run must find it.
 #pragma once
 
-namespace qb {
+namespace qb::inline plans {
 
 // From when until when, in minutes from the start.
 struct explained {
@@ -32,4 +32,4 @@ T twice(T value) {
 
 struct only_announced;
 
-} // namespace qb
+} // namespace qb::inline plans

@@ -2,7 +2,7 @@
 // Bad on purpose: tests/rules/run must find it.
 #include <random>
 
-namespace qb {
+namespace qb::inline records {
 
 int chance() {
   std::random_device source;
@@ -17,4 +17,4 @@ void chance_name(unsigned char* out) {
   uuid_generate(out);
 }
 
-} // namespace qb
+} // namespace qb::inline records

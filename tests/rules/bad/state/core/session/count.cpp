@@ -2,7 +2,7 @@
 // Bad on purpose: tests/rules/run must find it.
 #include <string>
 
-namespace qb {
+namespace qb::inline sessions {
 
 constexpr int fine = 1;
 const std::string also_fine = "a constant";
@@ -23,4 +23,4 @@ int next() {
   return helper(calls);
 }
 
-} // namespace qb
+} // namespace qb::inline sessions

@@ -2,11 +2,11 @@
 // Bad on purpose: tests/rules/run must find it.
 #include <thread>
 
-namespace qb {
+namespace qb::inline cases {
 
 void both() {
   std::thread other([] {});
   other.join();
 }
 
-} // namespace qb
+} // namespace qb::inline cases
