@@ -4,6 +4,7 @@
 #include "app/handover/whose_file.hpp"
 #include "app/machine/regular_file.hpp"
 #include "app/store/data_folders.hpp"
+#include "app/store/journal_key.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -14,14 +15,31 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::vector<std::string> all_journals(const std::string& folder) {
+std::vector<std::string> files_of_ending(const std::string& folder, const char* ending) {
   std::vector<std::string> out;
   std::error_code none;
   // A pipe or a folder of such a name is no journal, and reading it might never end.
   for (const auto& entry : fs::directory_iterator(folder, none))
-    if (entry.path().extension() == ".journal" && is_regular_file(entry.path().string()))
+    if (entry.path().extension() == ending && is_regular_file(entry.path().string()))
       out.push_back(entry.path().string());
   std::sort(out.begin(), out.end());
+  return out;
+}
+
+std::vector<std::string> all_journals(const std::string& folder) {
+  return files_of_ending(folder, ".journal");
+}
+
+// Destroyed keys whose journal is gone: a kill came between the two.
+std::vector<std::string> keys_left_in(const std::string& folder) {
+  std::vector<std::string> out;
+  for (const char* ending : journal_key_endings) {
+    for (std::string& key : files_of_ending(folder, ending)) {
+      const std::string journal = journal_stem(key) + ".journal";
+      if (!is_regular_file(journal) && find_journal_key(journal).destroyed)
+        out.push_back(std::move(key));
+    }
+  }
   return out;
 }
 
@@ -48,10 +66,14 @@ result<void> remove_erased(disk& device, const std::string& data, const std::str
   std::vector<std::string> gone = files_of_test(device, own, test_id);
   for (std::string& left : unfinished_files(own))
     gone.push_back(std::move(left));
+  const auto keys = journal_key_paths(journal);
   for (std::string& beside : files_beside(journal))
-    gone.push_back(std::move(beside));
-  // The journal goes last: as long as it is there, its mark says that something is still to do.
+    if (std::find(keys.begin(), keys.end(), beside) == keys.end())
+      gone.push_back(std::move(beside));
+  // The journal goes last, and behind it what is left of its key: as long as the one is there, a
+  // mark in it or in the other says that something is still to do.
   gone.push_back(journal);
+  gone.insert(gone.end(), keys.begin(), keys.end());
   for (const std::string& path : gone)
     if (const auto removed = device.remove(path); !removed) return removed;
   return {};
@@ -63,6 +85,8 @@ result<void> finish_erasing(disk& device, const std::string& data) {
       if (!is_erased_journal(journal)) continue;
       if (const auto done = remove_erased(device, data, journal); !done) return done;
     }
+    for (const std::string& key : keys_left_in(tests_folder(data, practice)))
+      if (const auto gone = device.remove(key); !gone) return gone;
   }
   return {};
 }
@@ -77,9 +101,9 @@ result<void> erase_closed_test(disk& device, const std::string& data, const std:
   {
     auto open = journal_file::open(journal);
     if (!open && is_held_elsewhere(open.error())) return tl::unexpected(open.error());
-    // A damaged one has no mark to set: its file goes, and is overwritten.
-    if (open)
-      if (const auto erased = open->erase(); !erased) return erased;
+    // A damaged one has no mark to set but its key's: its file goes, and is overwritten.
+    const auto erased = open ? open->erase() : destroy_journal_key(journal);
+    if (!erased) return erased;
   }
   return remove_erased(device, data, journal);
 }

@@ -1,10 +1,11 @@
 // Erasing a test from this device: its journal, and the copies in the person's own folder.
 // What went to a drive or to somebody is theirs, and stays where it is.
 //
-// The journal is emptied in one transaction and marked (app/store/journal_file.hpp): that is the
-// moment of erasing. The files go after it, and whatever a kill leaves of them is found again by
-// the mark and taken away when the program starts next. What goes is overwritten first
-// (app/machine/overwritten.hpp); a drive may keep old blocks of its own that no program can reach.
+// The journal's key is destroyed where it lies (app/store/journal_key.hpp): that is the moment of
+// erasing; of an unsealed journal it is the transaction that empties and marks it. The rows and the
+// files go after it, and whatever a kill leaves of them is found again by the mark and taken away
+// when the program starts next. What goes is overwritten first (app/machine/overwritten.hpp); a
+// drive may keep old blocks of its own that no program can reach.
 #pragma once
 
 #include "app/machine/disk.hpp"

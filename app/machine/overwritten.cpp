@@ -5,6 +5,7 @@
 #include <array>
 #include <cerrno>
 #include <fcntl.h>
+#include <string_view>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -12,17 +13,22 @@ namespace qb::inline machines {
 
 namespace {
 
-bool write_zeros(int fd, off_t size) {
-  static constexpr std::array<char, 65536> zeros{};
+// `part` again and again, from the beginning of the file on.
+bool write_over(int fd, std::string_view part, off_t size) {
   off_t done = 0;
   while (done < size) {
     const auto left = static_cast<std::size_t>(size - done);
-    const ssize_t n = ::pwrite(fd, zeros.data(), std::min(left, zeros.size()), done);
+    const ssize_t n = ::pwrite(fd, part.data(), std::min(left, part.size()), done);
     if (n < 0 && errno == EINTR) continue;
     if (n <= 0) return false;
     done += n;
   }
   return ::fsync(fd) == 0;
+}
+
+bool write_zeros(int fd, off_t size) {
+  static constexpr std::array<char, 65536> zeros{};
+  return write_over(fd, {zeros.data(), zeros.size()}, size);
 }
 
 posix::descriptor opened(const std::string& path) {
@@ -51,6 +57,20 @@ void doomed_file::overwrite() const {
 void overwrite_in_place(const std::string& path) {
   const posix::descriptor file = opened(path);
   (void)write_zeros(file.get(), size_named(file, 1));
+}
+
+result<void> write_in_place(const std::string& path, const std::string& bytes) {
+  const posix::descriptor file = opened(path);
+  const auto size = static_cast<off_t>(bytes.size());
+  struct stat found {};
+  if (!file.ok() || ::fstat(file.get(), &found) != 0)
+    return tl::unexpected(posix::failed(path, "overwriting"));
+  if (!S_ISREG(found.st_mode) || found.st_size != size)
+    return tl::unexpected(refusal{refusal_kind::machine, path, "overwriting",
+                                  "a file of another length", "the file as it was written"});
+  if (!write_over(file.get(), bytes, size))
+    return tl::unexpected(posix::failed(path, "overwriting"));
+  return {};
 }
 
 } // namespace qb::inline machines

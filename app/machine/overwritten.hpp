@@ -30,4 +30,8 @@ private:
 // bytes nobody needs any more. What fails is answered for where the file is removed.
 void overwrite_in_place(const std::string& path);
 
+// Writes those bytes over what is at `path`, in its own blocks, and syncs them: for what must not
+// be on the disk beside what replaces it. Refuses a file that is not regular or of another length.
+[[nodiscard]] result<void> write_in_place(const std::string& path, const std::string& bytes);
+
 } // namespace qb::inline machines

@@ -17,6 +17,12 @@ namespace qb::inline store {
   return folder + "/" + test_id + ".journal";
 }
 
+// What the names of all files of that test begin with; a temporary's end is left out too.
+[[nodiscard]] inline std::string journal_stem(const std::string& journal) {
+  const std::size_t name = journal.rfind('/') + 1; // 0 where there is no folder
+  return journal.substr(0, journal.find('.', name));
+}
+
 // Beside it: the rows without which no due time is known, once more (core/record/salvage.hpp).
 [[nodiscard]] inline std::string key_rows_path(const std::string& journal) {
   return journal.substr(0, journal.rfind('.')) + ".plan";

@@ -1,12 +1,14 @@
 // Cells by their shape, then rows by their text.
 #include "app/store/found_rows.hpp"
 
+#include "app/store/sealed_rows.hpp"
 #include "core/session/limits.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string_view>
 
 namespace qb::inline store {
@@ -35,23 +37,35 @@ std::optional<std::uint64_t> take_varint(std::string_view bytes, std::size_t& at
   return std::nullopt;
 }
 
-// The shape of a row: seq is the row's own number and stands as NULL, then two texts.
+// The shape of a row: seq is the row's own number and stands as NULL, then two texts, or one blob.
 struct shape {
   std::size_t head{0};
-  std::size_t body{0};
+  std::size_t body{0}; // of the sealed row, where there is no hash
+  std::size_t hash{0};
+};
+
+// What stands in one cell.
+struct cell {
+  std::int64_t number{0};
+  std::string body;
+  std::string hash; // empty: the body is a sealed row
 };
 
 std::optional<shape> shape_of(std::string_view payload) {
-  constexpr std::uint64_t first_text = 13; // serial types of texts are odd from here on
+  constexpr std::uint64_t first_blob = 12; // serial types of blobs are even from here on
+  constexpr std::uint64_t first_text = 13; // and those of texts odd
   std::size_t at = 0;
   const auto head = take_varint(payload, at);
   const auto seq = take_varint(payload, at);
   const auto body = take_varint(payload, at);
+  if (!head || !seq || !body || *seq != 0) return std::nullopt;
+  if (*head == at && *body >= first_blob && *body % 2 == 0)
+    return shape{at, static_cast<std::size_t>((*body - first_blob) / 2), 0};
   const auto hash = take_varint(payload, at);
-  if (!head || !seq || !body || !hash || *head != at || *seq != 0) return std::nullopt;
+  if (!hash || *head != at) return std::nullopt;
   if (*body < first_text || *body % 2 == 0 || *hash != first_text + 2 * hash_digits)
     return std::nullopt;
-  return shape{at, static_cast<std::size_t>((*body - first_text) / 2)};
+  return shape{at, static_cast<std::size_t>((*body - first_text) / 2), hash_digits};
 }
 
 // The file as pages of that size. Ours reserve nothing at a page's end.
@@ -60,7 +74,7 @@ public:
   pages(std::string_view file, std::size_t size) : file_(file), size_(size) {}
 
   // The row whose cell begins there; nothing where none does.
-  [[nodiscard]] std::optional<found_row> cell_at(std::size_t from) const {
+  [[nodiscard]] std::optional<cell> cell_at(std::size_t from) const {
     const std::size_t page_end = std::min(file_.size(), (from / size_ + 1) * size_);
     const std::string_view page = file_.substr(0, page_end);
     std::size_t at = from;
@@ -69,11 +83,11 @@ public:
     const auto number = take_varint(page, at);
     if (!number || *number < 1 || *number > most_events) return std::nullopt;
     const auto row = shape_of(page.substr(at));
-    if (!row || row->head + row->body + hash_digits != *length) return std::nullopt;
+    if (!row || row->head + row->body + row->hash != *length) return std::nullopt;
     const std::string payload = payload_at(at, page_end, *length);
     if (payload.size() != *length) return std::nullopt;
-    return found_row{static_cast<std::int64_t>(*number), payload.substr(row->head, row->body),
-                     payload.substr(row->head + row->body)};
+    return cell{static_cast<std::int64_t>(*number), payload.substr(row->head, row->body),
+                payload.substr(row->head + row->body)};
   }
 
 private:
@@ -108,10 +122,26 @@ private:
   std::size_t size_;
 };
 
-void add_cells(const std::string& file, std::size_t page_size, std::vector<found_row>& out) {
+using sealed_rows = std::set<std::pair<std::int64_t, std::string>>; // number and row
+
+void add_cells(const std::string& file, std::size_t page_size, std::vector<found_row>& out,
+               sealed_rows& sealed) {
   const pages all(file, page_size);
   for (std::size_t at = 0; at < file.size(); ++at) {
-    if (auto row = all.cell_at(at)) out.push_back(std::move(*row));
+    auto row = all.cell_at(at);
+    if (row && row->hash.empty())
+      sealed.emplace(row->number, std::move(row->body));
+    else if (row)
+      out.push_back({row->number, std::move(row->body), std::move(row->hash)});
+  }
+}
+
+void add_marked(const std::string& file, sealed_rows& out) {
+  for (std::size_t at = file.find(sealed_mark); at != std::string::npos;
+       at = file.find(sealed_mark, at + 1)) {
+    const std::string_view rest = std::string_view(file).substr(at);
+    if (const auto head = sealed_head_at(rest))
+      out.emplace(head->number, rest.substr(0, head->size));
   }
 }
 
@@ -145,11 +175,17 @@ std::vector<std::size_t> page_sizes(const std::string& file) {
 
 } // namespace
 
-std::vector<found_row> rows_in_bytes(const std::string& file) {
+std::vector<found_row> rows_in_bytes(const std::string& file,
+                                     const std::optional<journal_secret>& key) {
   std::vector<found_row> out;
+  sealed_rows sealed;
   for (const std::size_t size : page_sizes(file))
-    add_cells(file, size, out);
+    add_cells(file, size, out, sealed);
   add_texts(file, out);
+  if (!key) return out;
+  add_marked(file, sealed);
+  for (const auto& [number, row] : sealed)
+    out.push_back(found_in_seal(number, row, *key));
   return out;
 }
 

@@ -2,21 +2,25 @@
 #include "app/store/journal_file.hpp"
 
 #include "app/machine/overwritten.hpp"
+#include "app/store/journal_key.hpp"
+#include "app/store/sealed_rows.hpp"
 #include "app/store/statement.hpp"
+
+#include <filesystem>
 
 namespace qb::inline store {
 
 namespace {
 
 constexpr const char* format_name = "quarterbreath-journal";
-constexpr const char* this_version = "1";
+constexpr const char* unsealed_version = "1";
+constexpr const char* this_version = "2";
 
 constexpr const char* make_tables =
     "CREATE TABLE IF NOT EXISTS meta(key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;"
-    "CREATE TABLE IF NOT EXISTS event(seq INTEGER PRIMARY KEY, body TEXT NOT NULL,"
-    " hash TEXT NOT NULL) STRICT;"
-    "CREATE TABLE IF NOT EXISTS draft(key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;"
-    "INSERT OR IGNORE INTO meta VALUES('format','quarterbreath-journal'),('version','1');";
+    "CREATE TABLE IF NOT EXISTS event(seq INTEGER PRIMARY KEY, sealed BLOB NOT NULL) STRICT;"
+    "CREATE TABLE IF NOT EXISTS draft(key TEXT PRIMARY KEY, sealed BLOB NOT NULL) STRICT;"
+    "INSERT OR IGNORE INTO meta VALUES('format','quarterbreath-journal'),('version','2');";
 
 // Exclusive locking is the one-copy rule: it lasts as long as the process and no longer.
 constexpr store::file_rules rules{
@@ -40,6 +44,22 @@ result<void> made_tables(store::database& db) {
   return tl::unexpected(making.failed("opening"));
 }
 
+bool is_yet_to_be_made(const std::string& path) {
+  std::error_code none;
+  return !std::filesystem::exists(path, none) || std::filesystem::file_size(path, none) == 0;
+}
+
+// A folder that is not there is the machine's trouble too.
+refusal not_to_be_made(const std::string& path, refusal no) {
+  if (no.kind == refusal_kind::missing) no.kind = refusal_kind::machine;
+  no.file = path;
+  return no;
+}
+
+refusal erased_already(const std::string& path) {
+  return {refusal_kind::not_now, path, "", "a test that was erased", rules.kind};
+}
+
 } // namespace
 
 result<void> journal_file::stop(refusal why) {
@@ -48,14 +68,22 @@ result<void> journal_file::stop(refusal why) {
 }
 
 result<journal_file> journal_file::open(const std::string& path) {
+  // The key is on the disk before anything that needs it.
+  if (is_yet_to_be_made(path))
+    if (const auto made = make_journal_key(path); !made)
+      return tl::unexpected(not_to_be_made(path, made.error()));
   auto db = store::database::open(path, rules);
   if (!db) return tl::unexpected(db.error());
   journal_file j(std::move(*db));
   if (const auto made = made_tables(j.db_); !made) return tl::unexpected(made.error());
-  if (auto no = j.db_.no_to_format(format_name, {this_version})) return tl::unexpected(*no);
-  if (j.db_.meta("erased") == "yes")
-    return tl::unexpected(
-        refusal{refusal_kind::not_now, path, "", "a test that was erased", rules.kind});
+  if (auto no = j.db_.no_to_format(format_name, {unsealed_version, this_version}))
+    return tl::unexpected(*no);
+  if (j.db_.meta("erased") == "yes") return tl::unexpected(erased_already(path));
+  if (j.db_.meta("version") != unsealed_version) {
+    auto key = open_journal_key(path);
+    if (!key) return tl::unexpected(key.error());
+    j.key_ = std::move(*key);
+  }
   statement last = j.db_.prepare("SELECT coalesce(max(seq),0) FROM event");
   if (last.step() != SQLITE_ROW) return tl::unexpected(j.db_.failed("reading"));
   j.last_seq_ = last.integer(0);
@@ -78,19 +106,39 @@ result<void> journal_file::check() const {
 }
 
 result<std::vector<event_row>> journal_file::read_all() const {
-  statement all = db_.prepare("SELECT seq, body, hash FROM event ORDER BY seq");
+  statement all = db_.prepare(key_ ? "SELECT seq, sealed FROM event ORDER BY seq"
+                                   : "SELECT seq, body, hash FROM event ORDER BY seq");
   std::vector<event_row> rows;
-  const auto take = [&] { rows.push_back({all.integer(0), all.text(1), all.text(2)}); };
+  std::optional<std::int64_t> shut;
+  const auto take = [&] {
+    const std::int64_t seq = all.integer(0);
+    auto row = key_ ? open_event(seq, all.bytes(1), *key_)
+                    : std::optional(event_row{seq, all.text(1), all.text(2)});
+    if (row)
+      rows.push_back(std::move(*row));
+    else
+      shut = shut.value_or(seq);
+  };
   if (!all.each_row(take)) return tl::unexpected(db_.failed("reading"));
+  if (shut)
+    return tl::unexpected(refusal{refusal_kind::malformed, db_.path(),
+                                  "event " + std::to_string(*shut), "a row that was changed",
+                                  "the row as it was sealed"});
   return rows;
 }
 
 namespace {
 
-bool insert(store::database& db, const std::vector<event_row>& rows) {
-  statement put = db.prepare("INSERT INTO event VALUES(?1,?2,?3)");
+bool insert(store::database& db, const std::vector<event_row>& rows,
+            const std::optional<journal_secret>& key) {
+  statement put =
+      db.prepare(key ? "INSERT INTO event VALUES(?1,?2)" : "INSERT INTO event VALUES(?1,?2,?3)");
   for (const event_row& row : rows) {
-    put.bind(1, row.seq).bind(2, row.body).bind(3, row.hash);
+    put.bind(1, row.seq);
+    if (key)
+      put.bind_bytes(2, seal_event(row, *key));
+    else
+      put.bind(2, row.body).bind(3, row.hash);
     if (put.step() != SQLITE_DONE) return false;
     put.again();
   }
@@ -102,24 +150,29 @@ bool insert(store::database& db, const std::vector<event_row>& rows) {
 result<void> journal_file::append(const std::vector<event_row>& rows) {
   if (failure_) return tl::unexpected(*failure_);
   store::transaction write(db_);
-  if (!write.begun() || !insert(db_, rows) || !write.commit()) return stop(write.failed("writing"));
+  if (!write.begun() || !insert(db_, rows, key_) || !write.commit())
+    return stop(write.failed("writing"));
   if (!rows.empty()) last_seq_ = rows.back().seq;
   return {};
 }
 
 result<void> journal_file::erase() {
   if (failure_) return tl::unexpected(*failure_);
+  if (key_)
+    if (const auto destroyed = destroy_journal_key(db_.path()); !destroyed)
+      return stop(destroyed.error());
   store::transaction write(db_);
   const bool gone = write.begun() &&
                     db_.run("DELETE FROM event; DELETE FROM draft;"
                             "INSERT OR REPLACE INTO meta VALUES('erased','yes')") &&
                     write.commit();
-  if (!gone) return stop(write.failed("erasing"));
+  // Without its key what stays of the rows is noise, and goes with the file.
+  if (!gone && !key_) return stop(write.failed("erasing"));
   // The rollback journal holds the pages as they were. It stays in place (PERSIST), so that its own
   // blocks are overwritten, and goes with the journal.
   overwrite_in_place(db_.path() + "-journal");
-  failure_ =
-      refusal{refusal_kind::not_now, db_.path(), "", "a test that was erased", "another test"};
+  failure_ = erased_already(db_.path());
+  failure_->expected = "another test";
   return {};
 }
 
@@ -129,12 +182,14 @@ bool is_held_elsewhere(const refusal& no) {
 
 std::optional<std::int64_t> last_of_sound_journal(const std::string& path) {
   const auto db = store::database::open(path, looking);
-  if (!db || db->no_to_format(format_name, {this_version}) || !is_sound(*db)) return std::nullopt;
+  if (!db || db->no_to_format(format_name, {unsealed_version, this_version}) || !is_sound(*db))
+    return std::nullopt;
   statement last = db->prepare("SELECT coalesce(max(seq),0) FROM event");
   return last.step() == SQLITE_ROW ? std::optional<std::int64_t>(last.integer(0)) : std::nullopt;
 }
 
 bool is_erased_journal(const std::string& path) {
+  if (find_journal_key(path).destroyed) return true;
   const auto db = store::database::open(path, looking);
   return db && db->meta("erased") == "yes";
 }
@@ -142,19 +197,23 @@ bool is_erased_journal(const std::string& path) {
 result<void> journal_file::keep_draft(const std::string& key, const std::string& value) {
   if (failure_) return tl::unexpected(*failure_);
   statement put = db_.prepare(value.empty() ? "DELETE FROM draft WHERE key=?1"
-                                            : "INSERT INTO draft VALUES(?1,?2) "
-                                              "ON CONFLICT(key) DO UPDATE SET value=?2");
+                                            : "INSERT OR REPLACE INTO draft VALUES(?1,?2)");
   put.bind(1, key);
-  if (!value.empty()) put.bind(2, value);
+  if (!value.empty() && key_) put.bind_bytes(2, seal_draft(key, value, *key_));
+  if (!value.empty() && !key_) put.bind(2, value);
   if (put.step() != SQLITE_DONE) return stop(db_.failed("writing"));
   return {};
 }
 
 result<std::map<std::string, std::string>> journal_file::drafts() const {
-  statement all = db_.prepare("SELECT key, value FROM draft");
+  statement all = db_.prepare("SELECT * FROM draft");
   std::map<std::string, std::string> out;
-  if (!all.each_row([&] { out[all.text(0)] = all.text(1); }))
-    return tl::unexpected(db_.failed("reading"));
+  const auto take = [&] {
+    const std::string name = all.text(0);
+    auto value = key_ ? open_draft(name, all.bytes(1), *key_) : std::optional(all.text(1));
+    if (value) out[name] = std::move(*value);
+  };
+  if (!all.each_row(take)) return tl::unexpected(db_.failed("reading"));
   return out;
 }
 

@@ -1,9 +1,12 @@
 // The patient's journal: one SQLite file a test, holding events as rows of text.
 //
-// Tables: event(seq INTEGER PRIMARY KEY, body TEXT, hash TEXT): an event's canonical JSON and its
-// chained hash; draft(key TEXT PRIMARY KEY, value TEXT): what was typed and not yet confirmed;
-// meta(key, value): "format" = "quarterbreath-journal", "version" = "1", and "erased" = "yes" in
-// one whose test was erased and whose file is still to be removed. synchronous=FULL with
+// Tables: event(seq INTEGER PRIMARY KEY, sealed BLOB): an event's canonical JSON and its chained
+// hash; draft(key TEXT PRIMARY KEY, sealed BLOB): what was typed and not yet confirmed; meta(key,
+// value): "format" = "quarterbreath-journal", "version" = "2", and "erased" = "yes" in one whose
+// test was erased and whose file is still to be removed. What is sealed, and by which key, say
+// app/store/sealed_rows.hpp and app/store/journal_key.hpp: numbers, lengths and the names of drafts
+// are open, no word and no time is. Version 1 has event(seq, body TEXT, hash TEXT) and draft(key,
+// value TEXT) and no key; such a journal is read and goes on as it is. synchronous=FULL with
 // journal_mode=PERSIST: a commit is on the disk when it returns, and the rollback journal, which
 // holds pages as they were, keeps its blocks until it is overwritten with the test's other files.
 // The file is made with mode 0600 by the caller before it is opened here. After a failed write, of
@@ -14,6 +17,7 @@
 
 #include "app/store/database.hpp"
 #include "core/base/result.hpp"
+#include "core/seal/secret.hpp"
 
 #include <cstdint>
 #include <map>
@@ -33,12 +37,14 @@ struct event_row {
 // The open journal of one test. Closed when this is gone.
 class journal_file {
 public:
-  // Opens the file (making its tables in an empty one) and takes it for itself: a second copy is
-  // refused while this one lives. Refuses a file of another kind or a newer version.
+  // Opens the file (making a key and the tables of an empty one) and takes it for itself: a second
+  // copy is refused while this one lives. Refuses a file of another kind or a newer version, and a
+  // sealed one whose key cannot be read.
   [[nodiscard]] static result<journal_file> open(const std::string& path);
 
   // Refuses (as `malformed`) a file whose pages do not hold together.
   [[nodiscard]] result<void> check() const;
+  // Refuses (as `malformed`) a row that its key does not open.
   [[nodiscard]] result<std::vector<event_row>> read_all() const;
 
   // Appends the rows in one transaction, all or none; durable when it returns.
@@ -50,11 +56,13 @@ public:
 
   // Drafts: kept as typed, key by key. An empty value removes the key.
   [[nodiscard]] result<void> keep_draft(const std::string& key, const std::string& value);
+  // One that its key does not open is left out.
   [[nodiscard]] result<std::map<std::string, std::string>> drafts() const;
 
-  // Takes out every event and draft for good, all or none, and marks the journal as erased in the
-  // same transaction: one that was killed meanwhile holds the whole test or nothing of it. Nothing
-  // is appended to it any more; its file is for the caller to remove.
+  // Destroys the key, and with it every event and draft for good; then takes the rows out. Of an
+  // unsealed one the rows go in one transaction, all or none, with a mark that it was erased: one
+  // that was killed meanwhile holds the whole test or nothing of it. Nothing is appended to it any
+  // more; its file is for the caller to remove.
   [[nodiscard]] result<void> erase();
 
 private:
@@ -63,6 +71,7 @@ private:
   [[nodiscard]] result<void> stop(refusal why);
 
   store::database db_;
+  std::optional<seal::secret<32>> key_; // none: the journal is unsealed
   std::int64_t last_seq_{0};
   std::optional<refusal> failure_;
 };

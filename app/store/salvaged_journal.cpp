@@ -7,6 +7,7 @@
 #include "app/store/data_folders.hpp"
 #include "app/store/found_rows.hpp"
 #include "app/store/journal_keeper.hpp"
+#include "app/store/journal_key.hpp"
 
 #include <filesystem>
 #include <fmt/core.h>
@@ -62,7 +63,8 @@ result<std::string> set_aside(const std::string& path) {
 salvaged_record read_damaged(const std::string& path, const std::vector<std::string>& ask_again) {
   const auto bytes = read_regular_file(path, largest_journal);
   const auto kept_twice = read_regular_file(key_rows_path(path), largest_journal);
-  return salvage(bytes ? rows_in_bytes(*bytes) : std::vector<found_row>{},
+  return salvage(bytes ? rows_in_bytes(*bytes, find_journal_key(path).key)
+                       : std::vector<found_row>{},
                  kept_twice ? read_key_rows(*kept_twice) : std::vector<found_row>{},
                  bytes ? last_of_sound_journal(path) : std::nullopt, ask_again);
 }

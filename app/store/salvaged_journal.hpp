@@ -10,8 +10,8 @@
 
 namespace qb::inline store {
 
-// What is proved of the record at `path`, by its own bytes and by the rows kept once more beside
-// it. Changes nothing, and waits for nothing that is no regular file.
+// What is proved of the record at `path`, by its own bytes, its key, and the rows kept once more
+// beside it. Changes nothing, and waits for nothing that is no regular file.
 [[nodiscard]] salvaged_record read_damaged(const std::string& path,
                                            const std::vector<std::string>& ask_again);
 

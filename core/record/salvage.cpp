@@ -36,6 +36,12 @@ struct place {
   std::string hash; // empty: not known
 };
 
+// What the place before says: its hash, and whether that was proved.
+struct link {
+  std::string hash;
+  bool sure{false};
+};
+
 using rows_by_number = std::map<std::int64_t, std::vector<found_row>>;
 
 rows_by_number by_number(const std::vector<found_row>& found) {
@@ -54,8 +60,8 @@ class walk {
 public:
   explicit walk(const std::vector<found_row>& trusted) : trusted_(by_number(trusted)) {}
 
-  // What stands at that number, proved by the hash before it; an empty one proves nothing.
-  place at(std::int64_t number, const std::string& before, const std::vector<found_row>& rows) {
+  // What stands at that number, proved by the hash before it; where that is in doubt, by its seal.
+  place at(std::int64_t number, const link& before, const std::vector<found_row>& rows) {
     for (const found_row& row : rows) {
       if (auto proved = prove(number, before, row)) return note_found(*proved);
     }
@@ -73,21 +79,20 @@ public:
   [[nodiscard]] bool found_any() const { return found_any_; }
 
 private:
-  static std::optional<place> prove(std::int64_t number, const std::string& before,
-                                    const found_row& row) {
-    if (before.empty()) return std::nullopt;
-    const std::string right = chain_next(before, row.body);
-    if (!is_nearly(row.hash, right)) return std::nullopt;
+  static std::optional<place> prove(std::int64_t number, const link& before, const found_row& row) {
+    const std::string right = before.hash.empty() ? "" : chain_next(before.hash, row.body);
+    const bool fits = is_nearly(row.hash, right);
+    if (!fits && (before.sure || !row.sealed)) return std::nullopt;
     auto e = read_event(row.body);
     if (!e || e->seq != number) return std::nullopt;
-    return place{std::move(e), right};
+    return place{std::move(e), fits ? right : row.hash};
   }
 
-  std::optional<place> mend(std::int64_t number, const std::string& before, const found_row& row) {
+  std::optional<place> mend(std::int64_t number, const link& before, const found_row& row) {
     constexpr int most_tried = 8; // of a file that is all noise
-    if (before.empty() || !is_hash(row.hash) || tried_ >= most_tried) return std::nullopt;
+    if (before.hash.empty() || !is_hash(row.hash) || tried_ >= most_tried) return std::nullopt;
     ++tried_;
-    const auto body = mended_row(before, row.body, row.hash);
+    const auto body = mended_row(before.hash, row.body, row.hash);
     if (!body) return std::nullopt;
     return prove(number, before, {number, *body, row.hash});
   }
@@ -113,12 +118,12 @@ salvaged_record salvage(const std::vector<found_row>& found, const std::vector<f
   if (!on.trusted().empty()) last = std::max(last, on.trusted().rbegin()->first);
   std::vector<place> places;
   std::size_t kept = 0; // up to the last that was proved
-  std::string before = chain_start();
+  link before{chain_start(), true};
   for (std::int64_t number = 1; number <= last; ++number) {
     const auto here = rows.find(number);
     places.push_back(
         on.at(number, before, here == rows.end() ? std::vector<found_row>{} : here->second));
-    before = places.back().hash;
+    before = {places.back().hash, places.back().what.has_value()};
     if (places.back().what) kept = places.size();
   }
   salvaged_record out;

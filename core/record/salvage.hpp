@@ -4,7 +4,8 @@
 // A row is whole where SHA-256 of the hash before it, a line end and its body is its hash. A hash
 // that differs from that in few of its digits was itself what was damaged: no other body comes near
 // it by chance. A body with one wrong byte is found by trying, since only the right one fits its
-// hash. Whatever is not proved by either is lost: nothing doubtful is taken for a fact.
+// hash. Behind a row that is lost, one that opened under the record's own key is whole too.
+// Whatever is not proved by any of these is lost: nothing doubtful is taken for a fact.
 #pragma once
 
 #include "core/session/event.hpp"
@@ -21,6 +22,7 @@ struct found_row {
   std::int64_t number{0};
   std::string body;
   std::string hash;
+  bool sealed{false}; // it was opened by the record's own key: nobody else wrote it
 
   friend bool operator==(const found_row& a, const found_row& b) = default;
 };

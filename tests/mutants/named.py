@@ -1,8 +1,8 @@
 """Mutants of what no check may be missing in, each one check dropped.
 
 They are named by hand, one a check, because here none may be without a test: of the judgement that
-stands between a person and the sugar (judgement.json), and of what salvages a damaged record
-(salvage.json).
+stands between a person and the sugar (judgement.json), and of what salvages a damaged record and
+seals a whole one (salvage.json).
 """
 import json
 import os

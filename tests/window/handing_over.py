@@ -12,9 +12,11 @@ import subprocess
 import sys
 
 sys.dont_write_bytecode = True
-sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(os.path.dirname(HERE), "faults")]
 import mounts  # noqa: E402
 from driver import Stuck  # noqa: E402
+from journal_check import texts_of  # noqa: E402
 from patient import PERSON  # noqa: E402
 from person import PROGRAM, WORK  # noqa: E402
 from runner import run_suite  # noqa: E402
@@ -219,13 +221,16 @@ def pulled_out(count, display):
 
 
 def held_in(folder, *words):
-    """The files in whose name or bytes one of these words stands."""
+    """The files in whose name or bytes one of these words stands, or in what a journal's key
+    opens."""
     found = []
     for path, _, names in os.walk(folder):
         for name in names:
             whole = os.path.join(path, name)
             with open(whole, "rb") as file:
                 inside = file.read()
+            if name.endswith(".journal"):
+                inside += "".join(texts_of(whole)).encode()
             found += [whole for w in words if w.encode() in inside or w in name]
     return found
 

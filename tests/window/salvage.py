@@ -3,13 +3,17 @@
 The plan is that of mishaps.py: tube 1 at 07:40, so tube 2 is due at 07:55. Bytes of the journal are
 made wrong while the program is off, as a failing disk or a careless hand does it.
 """
+import json
 import os
 import random
 import shutil
+import sqlite3
 import sys
 
 sys.dont_write_bytecode = True
-sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(os.path.dirname(HERE), "faults")]
+from journal_check import key_of, opened  # noqa: E402
 from runner import run_suite  # noqa: E402
 from tester import Tester, to_tube_1  # noqa: E402
 
@@ -34,10 +38,26 @@ class Damaged(Tester):
 
     def lose(self, kind):
         """Every entry of that kind, by three wrong bytes each."""
-        word = b'"kind":"%s"' % kind
-        content = self.bytes()
-        self.count.check(word in content, f"there are entries of kind {kind}")
-        self.put(content.replace(word, word[:2] + b"###" + word[5:]))
+        with sqlite3.connect(self.journal()) as db:
+            rows = db.execute("SELECT seq, sealed FROM event").fetchall()
+        db.close()
+        key, content = key_of(self.journal()), bytearray(self.bytes())
+        lost = [sealed for seq, sealed in rows
+                if json.loads(opened(key, seq, sealed)[1])["kind"] == kind]
+        self.count.check(lost, f"there are entries of kind {kind}")
+        for sealed in lost:
+            at = content.index(sealed[:60]) + 40
+            content[at:at + 3] = bytes(255 - byte for byte in content[at:at + 3])
+        self.put(content)
+
+    def lose_keys(self):
+        """Both copies of the journal's key, each by one wrong byte."""
+        folder = os.path.dirname(self.journal())
+        for name in os.listdir(folder):
+            if ".key-" in name:
+                with open(os.path.join(folder, name), "r+b") as file:
+                    file.seek(40)
+                    file.write(b"#")
 
 
 def one_byte_wrong(count, display):
@@ -74,7 +94,7 @@ def goes_on_after_the_drink(count, display):
     p.open_and_go_on()
     p.begin()
     p.window.close()
-    p.lose(b"symptoms")
+    p.lose("symptoms")
     p.open()
     p.on("salvaged")
     p.says("Your test goes on", "the page says that the test goes on")
@@ -90,7 +110,7 @@ def goes_on_after_the_drink(count, display):
 
 def asks_again_before_the_drink(count, display):
     p = Damaged(count, display)
-    p.lose(b"caution")
+    p.lose("caution")
     p.open()
     p.on("salvaged")
     said = p.words_on_leaves()
@@ -131,6 +151,17 @@ def nothing_can_be_read(count, display):
     p.window.close()
 
 
+def the_key_is_lost(count, display):
+    p = Damaged(count, display)
+    p.lose_keys()
+    p.open()
+    p.on("on-paper")
+    said = p.words_on_leaves()
+    count.check("Do not drink it" in said, f"without its key nobody drinks by it: {said!r}")
+    count.check("Tuesday 07:30" in said, f"the planned times are told: {said!r}")
+    p.window.close()
+
+
 def nothing_hides_or_hangs(count, display):
     p = Damaged(count, display)
     folder = os.path.dirname(p.journal())
@@ -146,7 +177,7 @@ def nothing_hides_or_hangs(count, display):
 
 
 SALVAGE = [one_byte_wrong, goes_on_after_the_drink, asks_again_before_the_drink,
-           nothing_can_be_read, nothing_hides_or_hangs]
+           nothing_can_be_read, the_key_is_lost, nothing_hides_or_hangs]
 
 
 if __name__ == "__main__":

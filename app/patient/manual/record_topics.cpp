@@ -8,7 +8,9 @@ namespace {
 constexpr const char* record =
     R"(The record is kept on this device alone, in ~/.local/share/quarterbreath (or
 below XDG_DATA_HOME), readable only by you. --data DIR takes another folder.
-Nothing is sent anywhere.)";
+Nothing is sent anywhere. It is sealed under a key that lies beside it, so that
+it can be erased for good; who takes the whole device before has the key too. A
+copy of a record without its two .key files opens nowhere.)";
 
 constexpr const char* handing_over =
     R"(Press "Save for the laboratory" at the end. A drive appears by itself once it

@@ -12,10 +12,12 @@ practice. Other tests stay. What is on a drive, in a telephone or with others
 stays there, and what the laboratory has. --data names the folder of the tests
 where it is not the usual one.
 
-What goes is overwritten where it lies, and its blocks are given back to the
-file system to discard. No program can promise more: a file system's own
+The record is sealed under a key of its own, two small files beside it. They are
+overwritten first: what is left of the record anywhere is noise from then on.
+Then all that goes is overwritten where it lies, and its blocks are given back
+to the file system to discard. No program can promise more: a file system's own
 journal, snapshots and backups, and a flash disk that moves what is written to
-it, may keep old copies and names of files.)";
+it, may keep old copies and names of files, of that key too.)";
 
 constexpr const char* rehearse_text =
     R"(A script tells what a person does and when: what is told, which tube is late or

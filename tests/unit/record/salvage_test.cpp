@@ -126,6 +126,35 @@ TEST_CASE("a row of which nothing was found takes the next with it: nobody vouch
   CHECK(std::holds_alternative<entry_lost>(r.events[5].what));
 }
 
+TEST_CASE(
+    "a sealed row needs nobody to vouch for it behind one that is lost, whatever that one says") {
+  auto rows = rows_of(whole_test());
+  for (found_row& row : rows)
+    row.sealed = true;
+  const auto last = last_of(rows);
+  for (const char* hash :
+       {"", "not a hash", "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"}) {
+    auto damaged = rows;
+    damaged[4] = {damaged[4].number, "no event", hash};
+    const auto r = salvage(damaged, {}, last, {});
+    INFO("hash " << hash);
+    CHECK(r.lost == 1);
+    CHECK(std::holds_alternative<entry_lost>(r.events[4].what));
+  }
+  rows.erase(rows.begin() + 4);
+  CHECK(salvage(rows, {}, last, {}).lost == 1);
+}
+
+TEST_CASE(
+    "a sealed row that does not fit what is proved before it was taken back, and is nothing") {
+  auto rows = rows_of(whole_test());
+  for (found_row& row : rows)
+    row.sealed = true;
+  rows[4].hash = std::string(64, 'a'); // as of another line
+  const auto r = salvage(rows, {}, last_of(rows), {});
+  CHECK(std::holds_alternative<entry_lost>(r.events[4].what));
+}
+
 TEST_CASE("an answer that was made another is not taken for one") {
   const auto rows = rows_of(whole_test());
   auto forged = rows;

@@ -3,13 +3,17 @@
 #include "app/handover/erase_test.hpp"
 #include "app/machine/files.hpp"
 #include "app/patient/shell/opening.hpp"
+#include "app/store/journal_key.hpp"
 #include "app/store/running_index.hpp"
+#include "app/store/statement.hpp"
+#include "core/record/codec.hpp"
 #include "tests/support/lossy_disk.hpp"
 #include "tests/unit/shell/shell_stage.hpp"
 
 #include <cstdlib>
 #include <filesystem>
 #include <random>
+#include <set>
 #include <sqlite3.h>
 #include <sys/stat.h>
 
@@ -35,6 +39,20 @@ patient before_the_drink() {
   p.through_tube_1();
   p.label(1);
   return p;
+}
+
+std::string beginning_of_row(const std::string& journal, std::int64_t seq) {
+  sqlite3* db = nullptr;
+  REQUIRE(sqlite3_open(journal.c_str(), &db) == SQLITE_OK);
+  std::string out;
+  {
+    statement ask(db, "SELECT sealed FROM event WHERE seq=?1");
+    ask.bind(1, seq);
+    REQUIRE(ask.step() == SQLITE_ROW);
+    out = ask.bytes(0).substr(0, 60);
+  }
+  sqlite3_close(db);
+  return out;
 }
 
 class damaged_device : public shell_stage {
@@ -65,15 +83,33 @@ public:
     m.clock = clock_;
   }
   void forget_key_rows() { std::filesystem::remove(path("one.plan")); }
-  // As it was, with so many bytes wrong in the middle of the row of that kind.
-  void lose(const std::string& kind, std::size_t bytes = 3) {
-    std::string journal = journal_bytes();
-    std::size_t at = journal.find("\"kind\":\"" + kind + "\"");
-    REQUIRE(at != std::string::npos);
-    for (; at != std::string::npos; at = journal.find("\"kind\":\"" + kind + "\"", at + 1))
-      journal.replace(at + 2, bytes, std::string(bytes, '#'));
-    put(journal);
+  // As it was, with every row of those kinds damaged.
+  void lose(const std::set<std::string>& kinds) {
+    put(journal_bytes());
+    put(without(kinds));
   }
+  // The journal as it is now, with three bytes wrong in every row of those kinds.
+  [[nodiscard]] std::string without(const std::set<std::string>& kinds) {
+    kill();
+    std::string bytes = read_file(path("one.journal")).value();
+    int damaged = 0;
+    for (const event& e : journal_of("one")) {
+      if (kinds.count(*encode_event(e).find("kind")->text()) == 0) continue;
+      const std::size_t at = bytes.find(beginning_of_row(path("one.journal"), e.seq));
+      REQUIRE(at != std::string::npos);
+      constexpr std::size_t first_word = 40; // behind mark, numbers and nonce
+      for (std::size_t i = 0; i < 3; ++i)
+        bytes[at + first_word + i] = static_cast<char>(~bytes[at + first_word + i]);
+      ++damaged;
+    }
+    REQUIRE(damaged > 0);
+    return bytes;
+  }
+  // A copy of the key as it is now, with other bytes.
+  void put_key(int copy, const std::string& bytes) {
+    REQUIRE(write_file(path("one.key-" + std::to_string(copy)), bytes));
+  }
+  [[nodiscard]] std::string key_text() const { return kept_.at("one.key-1"); }
   [[nodiscard]] state kept_state() {
     kill();
     return fold_events(journal_of("one"));
@@ -185,7 +221,7 @@ TEST_CASE("pages of the journal gone: after the drink the test goes on with what
 
 TEST_CASE("the damaged file stays beside the new one, unchanged, and the laboratory is told") {
   damaged_device d(in_the_test());
-  d.lose("label-written");
+  d.lose({"label-written"});
   const std::string damaged = read_file(d.path("one.journal")).value();
   REQUIRE_FALSE(d.start());
   CHECK(d.screen() == "salvaged");
@@ -200,9 +236,7 @@ TEST_CASE("the damaged file stays beside the new one, unchanged, and the laborat
   REQUIRE(s.salvaged.size() == 1);
   CHECK(s.salvaged[0].what.lost == 4);
   // Damaged once more, the first one is not overwritten.
-  std::string again = read_file(d.path("one.journal")).value();
-  again.replace(again.find("\"kind\":\"symptoms\"") + 2, 3, "###");
-  REQUIRE(write_file(d.path("one.journal"), again));
+  REQUIRE(write_file(d.path("one.journal"), d.without({"symptoms"})));
   REQUIRE_FALSE(d.start());
   CHECK(read_file(d.path("one.damaged-1")).value() == damaged);
   CHECK(shows(d, "one.damaged-2"));
@@ -210,8 +244,7 @@ TEST_CASE("the damaged file stays beside the new one, unchanged, and the laborat
 
 TEST_CASE("before the drink the sugar stays closed, and everything is asked once more") {
   damaged_device d(before_the_drink());
-  d.lose("checklist");
-  d.lose("caution");
+  d.lose({"checklist", "caution"});
   REQUIRE_FALSE(d.start());
   REQUIRE(d.screen() == "salvaged");
   CHECK(d.says("Keep the test sugar closed"));
@@ -269,9 +302,63 @@ TEST_CASE("feeling unwell is heard on that page too, and there is a way back to 
   CHECK(d.screen() == "on-paper");
 }
 
+TEST_CASE("a damaged copy of the key stops nothing and is mended") {
+  damaged_device d(in_the_test());
+  for (const int copy : {1, 2}) {
+    for (std::size_t at = 0; at < d.key_text().size(); at += 7) {
+      INFO("copy " << copy << ", byte " << at);
+      d.put(d.journal_bytes());
+      d.put_key(copy, flipped(d.key_text(), at, 0x40));
+      REQUIRE_FALSE(d.start());
+      CHECK(d.screen() == "return");
+      CHECK(read_file(d.path("one.key-" + std::to_string(copy))).value() == d.key_text());
+    }
+  }
+}
+
+TEST_CASE("with both copies of the key lost the planned times are told, and nobody drinks by it") {
+  damaged_device d(before_the_drink());
+  d.put(d.journal_bytes());
+  d.put_key(1, "");
+  d.put_key(2, flipped(d.key_text(), 40, 1));
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "on-paper");
+  CHECK(d.says("Do not drink it"));
+  CHECK(shows(d, fenwick().telephone));
+  CHECK(shows(d, "Tube 10"));
+  CHECK(read_file(d.path("one.journal")).value() == d.journal_bytes());
+  d.put_key(2, d.key_text()); // as somebody puts it back from elsewhere
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "return");
+}
+
+TEST_CASE(
+    "with both copies of the key lost after the drink the test goes on, the journal set aside") {
+  damaged_device d(in_the_test());
+  d.put(d.journal_bytes());
+  d.put_key(1, "");
+  d.put_key(2, "");
+  REQUIRE_FALSE(d.start());
+  CHECK(d.screen() == "salvaged");
+  CHECK(read_file(d.path("one.damaged-1")).value() == d.journal_bytes());
+  const state s = d.kept_state();
+  CHECK(s.drink_start);
+  CHECK(due_on_wall(s, sample_number(5), d.m.clock.look()) == d.due);
+}
+
+TEST_CASE("of what is kept twice no name, date of birth, kit number or answer is there") {
+  damaged_device d(in_the_test());
+  const std::string twice = read_file(d.path("one.plan")).value();
+  const reported_person who = invented_person();
+  for (const std::string& told : {who.name, who.doctor, who.kit_number, std::string("1957-02-11"),
+                                  std::string("\"caution\""), std::string("\"person\"")})
+    CHECK(twice.find(told) == std::string::npos);
+  CHECK(twice.find("Europe/London") != std::string::npos);
+}
+
 TEST_CASE("a journal of a newer version is shown and not written to") {
   damaged_device d(in_the_test());
-  set_version(d.path("one.journal"), "2");
+  set_version(d.path("one.journal"), "3");
   const std::string before = read_file(d.path("one.journal")).value();
   REQUIRE_FALSE(d.start());
   CHECK(d.screen() == "on-paper");
@@ -287,7 +374,7 @@ TEST_CASE("a journal of a newer version is shown and not written to") {
 TEST_CASE("a damaged journal on a disk that takes no new one: the times stand on the page") {
   lossy_disk disk(0);
   damaged_device d(in_the_test());
-  d.lose("label-written");
+  d.lose({"label-written"});
   disk.fills_up();
   REQUIRE_FALSE(d.start());
   CHECK(d.screen() == "on-paper");
@@ -313,7 +400,7 @@ TEST_CASE("files of that ending that are no test neither hide the running one no
 
 TEST_CASE("erasing takes what was set aside and what was kept twice along") {
   damaged_device d(in_the_test());
-  d.lose("label-written");
+  d.lose({"label-written"});
   REQUIRE_FALSE(d.start());
   d.pass(std::chrono::seconds{1});
   d.kill();

@@ -4,7 +4,9 @@
 
 #include "app/machine/files.hpp"
 #include "app/store/journal_keeper.hpp"
+#include "app/store/journal_key.hpp"
 #include "tests/support/scripted_test.hpp"
+#include "tests/support/unsealed_journal.hpp"
 #include "tests/unit/handover/own_folder.hpp"
 
 #include <algorithm>
@@ -17,6 +19,7 @@ namespace {
 
 struct kept_journal {
   std::string bytes;
+  std::optional<journal_secret> key;
   std::vector<event_row> rows; // as SQLite reads them
 };
 
@@ -39,13 +42,24 @@ const kept_journal& journal() {
     out.rows = open->keeper.journal().read_all().value();
     open = tl::unexpected(refusal{});
     out.bytes = read_file(path).value();
+    out.key = find_journal_key(path).key;
     return out;
   }();
   return all;
 }
 
+// The same rows as programs wrote them before they were sealed.
+const std::string& unsealed() {
+  static const std::string bytes = [] {
+    const own_folder folder;
+    write_unsealed_journal(folder.file("a.journal"), journal().rows);
+    return read_file(folder.file("a.journal")).value();
+  }();
+  return bytes;
+}
+
 std::size_t found_of(const std::string& bytes) {
-  const auto found = rows_in_bytes(bytes);
+  const auto found = rows_in_bytes(bytes, journal().key);
   return static_cast<std::size_t>(
       std::count_if(journal().rows.begin(), journal().rows.end(), [&](const event_row& row) {
         return std::any_of(found.begin(), found.end(), [&](const found_row& x) {
@@ -62,17 +76,31 @@ TEST_CASE("our own reader finds in the bytes what SQLite reads, rows over many p
   const bool spills = std::any_of(journal().rows.begin(), journal().rows.end(),
                                   [](const event_row& row) { return row.body.size() > 8000; });
   CHECK(spills);
+  CHECK(found_of(unsealed()) == journal().rows.size());
+  CHECK(rows_in_bytes(journal().bytes, std::nullopt).empty()); // sealed, and no key
+}
+
+TEST_CASE("what is found is opened by the key, at its own number") {
+  const auto found = rows_in_bytes(journal().bytes, journal().key);
+  CHECK(static_cast<std::size_t>(std::count_if(found.begin(), found.end(), [](const found_row& x) {
+          return x.sealed;
+        })) >= journal().rows.size());
+  journal_secret other = *journal().key;
+  other.bytes[0] ^= 1U;
+  for (const found_row& row : rows_in_bytes(journal().bytes, other))
+    CHECK_FALSE(row.sealed);
 }
 
 TEST_CASE("without the file's head and the heads of all pages it still finds all but a few") {
   constexpr std::size_t page = 4096;
-  std::string bytes = journal().bytes;
-  bytes.replace(0, 100, std::string(100, '\xFF'));
-  for (std::size_t at = page; at + page <= bytes.size(); at += page) {
-    if (bytes[at] != '\x0D') continue; // of leaves: an overflow page's head is its next page
-    bytes.replace(at, 8, std::string(8, '\xFF'));
+  for (std::string bytes : {journal().bytes, unsealed()}) {
+    bytes.replace(0, 100, std::string(100, '\xFF'));
+    for (std::size_t at = page; at + page <= bytes.size(); at += page) {
+      if (bytes[at] != '\x0D') continue; // of leaves: an overflow page's head is its next page
+      bytes.replace(at, 8, std::string(8, '\xFF'));
+    }
+    CHECK(found_of(bytes) == journal().rows.size());
   }
-  CHECK(found_of(bytes) == journal().rows.size());
 }
 
 TEST_CASE("a page that is gone costs its own rows, and no others") {
@@ -89,9 +117,9 @@ TEST_CASE("a page that is gone costs its own rows, and no others") {
 }
 
 TEST_CASE("bytes of another kind hold no rows, and are read in no time") {
-  CHECK(rows_in_bytes("").empty());
-  CHECK(rows_in_bytes("{\"at\":{").empty());
-  CHECK(rows_in_bytes(std::string(300000, '\x01')).empty());
+  for (const std::string& bytes :
+       {std::string(), std::string("{\"at\":{"), std::string("QbR1"), std::string(300000, '\x01')})
+    CHECK(rows_in_bytes(bytes, journal().key).empty());
   // A file that begins in the middle of a page: rows are still found by their text.
   CHECK(found_of(journal().bytes.substr(journal().bytes.size() / 2 + 13)) > 0);
 }

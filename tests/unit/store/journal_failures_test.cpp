@@ -3,6 +3,7 @@
 #include "app/store/journal_file.hpp"
 
 #include "tests/support/lossy_disk.hpp"
+#include "tests/support/unsealed_journal.hpp"
 #include "tests/unit/handover/own_folder.hpp"
 
 #include <catch2/catch.hpp>
@@ -19,6 +20,11 @@ event_row row(std::int64_t n) {
 enum class writing { events, draft, no_draft, erasing };
 constexpr writing every_way[] = {writing::events, writing::draft, writing::no_draft,
                                  writing::erasing};
+
+result<journal_file> opened(const std::string& path, bool sealed) {
+  if (!sealed) test::write_unsealed_journal(path, {});
+  return journal_file::open(path);
+}
 
 result<void> write(journal_file& j, writing how) {
   switch (how) {
@@ -38,8 +44,10 @@ TEST_CASE("after a write that failed, of whatever kind, none is taken until it w
       INFO("first " << static_cast<int>(first) << ", later " << static_cast<int>(later));
       const test::own_folder folder;
       lossy_disk disk(0);
-      auto j = journal_file::open(folder.file("a.journal"));
+      // Erasing a sealed one asks nothing of a full disk (below).
+      auto j = opened(folder.file("a.journal"), first != writing::erasing);
       REQUIRE(j.has_value());
+      REQUIRE(j->keep_draft("who.name", "").has_value());
       REQUIRE(j->append({row(1), row(2)}).has_value());
       REQUIRE(j->keep_draft("who.kit", "FV-2071").has_value());
       disk.fills_up();
@@ -65,10 +73,23 @@ TEST_CASE("after a write that failed, of whatever kind, none is taken until it w
   }
 }
 
-TEST_CASE("an erasing that failed leaves the whole test, and may be tried again after opening") {
+TEST_CASE("a sealed test is erased on a full disk too: its key is overwritten where it lies") {
   const test::own_folder folder;
   lossy_disk disk(0);
   auto j = journal_file::open(folder.file("a.journal"));
+  REQUIRE(j->append({row(1)}).has_value());
+  disk.fills_up();
+  CHECK(j->erase().has_value());
+  CHECK_FALSE(j->append({row(2)}).has_value());
+  { const journal_file closed = std::move(*j); }
+  CHECK(is_erased_journal(folder.file("a.journal")));
+  CHECK_FALSE(journal_file::open(folder.file("a.journal")).has_value());
+}
+
+TEST_CASE("an unsealed erasing that failed leaves the whole test, and may be tried again") {
+  const test::own_folder folder;
+  lossy_disk disk(0);
+  auto j = opened(folder.file("a.journal"), false);
   REQUIRE(j->append({row(1)}).has_value());
   disk.fills_up();
   CHECK_FALSE(j->erase().has_value());

@@ -105,11 +105,11 @@ TEST_CASE("another kind of file is refused and left as it was") {
 TEST_CASE("a journal of a newer version is refused in its own words") {
   const own_folder folder;
   REQUIRE(journal_file::open(folder.file()).has_value());
-  sql(folder.file(), "UPDATE meta SET value='2' WHERE key='version'");
+  sql(folder.file(), "UPDATE meta SET value='3' WHERE key='version'");
   const auto no = journal_file::open(folder.file());
   REQUIRE_FALSE(no.has_value());
   CHECK(no.error().kind == refusal_kind::newer);
-  CHECK(no.error().found == "2");
+  CHECK(no.error().found == "3");
 }
 
 TEST_CASE("a batch is kept whole or not at all, and after a failure nothing more is written") {

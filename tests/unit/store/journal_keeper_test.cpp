@@ -4,6 +4,7 @@
 
 #include "core/record/codec.hpp"
 #include "tests/support/scripted_test.hpp"
+#include "tests/support/unsealed_journal.hpp"
 #include "tests/unit/handover/own_folder.hpp"
 
 #include <catch2/catch.hpp>
@@ -31,6 +32,13 @@ void fill(const std::string& path) {
   REQUIRE(j.has_value());
   for (const event& e : some_events())
     REQUIRE(j->keeper.append({e}).has_value());
+}
+
+// As `fill` does, by a program from before rows were sealed.
+void fill_unsealed(const std::string& path) {
+  fill(path + ".sealed");
+  const auto j = open_journal(path + ".sealed");
+  write_unsealed_journal(path, j->keeper.journal().read_all().value());
 }
 
 std::string said_after(const std::string& path, const char* sql) {
@@ -106,7 +114,7 @@ TEST_CASE("a row that could not be read back is refused before it is written") {
 TEST_CASE("an edited, missing or added event is refused by its number") {
   const own_folder folder;
   const auto fresh = [&](const char* name) {
-    fill(folder.file(name));
+    fill_unsealed(folder.file(name));
     return folder.file(name);
   };
   const std::string edited =
@@ -124,7 +132,7 @@ TEST_CASE("an edited, missing or added event is refused by its number") {
 TEST_CASE("no name from a damaged journal is in the message") {
   const own_folder folder;
   const std::string path = folder.file("a.journal");
-  fill(path);
+  fill_unsealed(path);
   const std::string said = said_after(
       path, "UPDATE event SET body=replace(body,'1957-02-11','Maren Oakhollow') WHERE seq=2");
   CHECK(said.find("event 2.data.birth_date") != std::string::npos);

@@ -1,0 +1,99 @@
+// Rows framed and sealed, opened, and read where they are damaged.
+#include "app/store/sealed_rows.hpp"
+
+#include "app/machine/device_key.hpp"
+#include "core/seal/bytes.hpp"
+#include "core/seal/sealed_row.hpp"
+
+#include <algorithm>
+#include <fmt/core.h>
+
+namespace qb::inline store {
+
+namespace {
+
+constexpr std::size_t hash_digits = 64;
+constexpr std::size_t number_size = 4;
+constexpr std::size_t head_size = sealed_mark.size() + 2 * number_size;
+
+std::string place_of_event(std::int64_t number) {
+  return fmt::format("event {}", number);
+}
+
+std::string place_of_draft(const std::string& name) {
+  return "draft " + name;
+}
+
+std::string four_bytes(std::size_t n) {
+  std::string out;
+  for (unsigned int shift = 32; shift > 0; shift -= 8)
+    out += static_cast<char>(n >> (shift - 8) & 0xFFU);
+  return out;
+}
+
+std::size_t number_at(std::string_view bytes) {
+  std::size_t out = 0;
+  for (const char c : bytes.substr(0, number_size))
+    out = out << 8U | static_cast<unsigned char>(c);
+  return out;
+}
+
+std::string sealed_text(std::string_view text, const std::string& place,
+                        const journal_secret& key) {
+  const auto chance = drawn_bytes();
+  seal::row_nonce nonce{};
+  std::copy_n(chance.bytes.begin(), nonce.size(), nonce.begin());
+  return seal::seal_row(text, place, key, nonce);
+}
+
+} // namespace
+
+std::string seal_event(const event_row& row, const journal_secret& key) {
+  QB_BELIEVE(row.hash.size() == hash_digits);
+  const std::string sealed = sealed_text(row.body + row.hash, place_of_event(row.seq), key);
+  return std::string(sealed_mark) + four_bytes(static_cast<std::size_t>(row.seq)) +
+         four_bytes(sealed.size()) + sealed;
+}
+
+std::optional<event_row> open_event(std::int64_t number, std::string_view sealed,
+                                    const journal_secret& key) {
+  if (sealed.size() < head_size) return std::nullopt;
+  const auto text = seal::open_row(sealed.substr(head_size), place_of_event(number), key);
+  if (!text || text->size() < hash_digits) return std::nullopt;
+  const std::size_t body = text->size() - hash_digits;
+  return event_row{number, text->substr(0, body), text->substr(body)};
+}
+
+std::string seal_draft(const std::string& name, const std::string& value,
+                       const journal_secret& key) {
+  return sealed_text(value, place_of_draft(name), key);
+}
+
+std::optional<std::string> open_draft(const std::string& name, std::string_view sealed,
+                                      const journal_secret& key) {
+  return seal::open_row(sealed, place_of_draft(name), key);
+}
+
+std::optional<sealed_head> sealed_head_at(std::string_view bytes) {
+  if (bytes.size() < head_size || bytes.substr(0, sealed_mark.size()) != sealed_mark)
+    return std::nullopt;
+  const auto number = static_cast<std::int64_t>(number_at(bytes.substr(sealed_mark.size())));
+  const std::size_t length = number_at(bytes.substr(sealed_mark.size() + number_size));
+  if (length > bytes.size() - head_size) return std::nullopt;
+  return sealed_head{number, head_size + length};
+}
+
+found_row found_in_seal(std::int64_t number, std::string_view sealed, const journal_secret& key) {
+  if (auto whole = open_event(number, sealed, key))
+    return {number, std::move(whole->body), std::move(whole->hash), true};
+  if (sealed.size() < head_size + hash_digits) return {};
+  sealed.remove_prefix(head_size);
+  auto text = seal::open_with_nonce_mended(std::string(sealed), place_of_event(number), key);
+  const bool proved = text.has_value();
+  if (!proved) text = seal::unproved_row(sealed, key);
+  if (text->size() < hash_digits) return {};
+  const std::size_t body = text->size() - hash_digits;
+  return {number, text->substr(0, body), text->substr(body), proved};
+}
+
+} // namespace qb::inline store
