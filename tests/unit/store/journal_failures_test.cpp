@@ -21,7 +21,7 @@ enum class writing { events, draft, no_draft, erasing };
 constexpr writing every_way[] = {writing::events, writing::draft, writing::no_draft,
                                  writing::erasing};
 
-result<journal_file> opened(const std::string& path, bool sealed) {
+result<journal_file> opened_as(const std::string& path, bool sealed) {
   if (!sealed) test::write_unsealed_journal(path, {});
   return journal_file::open(path);
 }
@@ -45,7 +45,7 @@ TEST_CASE("after a write that failed, of whatever kind, none is taken until it w
       const test::own_folder folder;
       lossy_disk disk(0);
       // Erasing a sealed one asks nothing of a full disk (below).
-      auto j = opened(folder.file("a.journal"), first != writing::erasing);
+      auto j = opened_as(folder.file("a.journal"), first != writing::erasing);
       REQUIRE(j.has_value());
       REQUIRE(j->keep_draft("who.name", "").has_value());
       REQUIRE(j->append({row(1), row(2)}).has_value());
@@ -89,7 +89,7 @@ TEST_CASE("a sealed test is erased on a full disk too: its key is overwritten wh
 TEST_CASE("an unsealed erasing that failed leaves the whole test, and may be tried again") {
   const test::own_folder folder;
   lossy_disk disk(0);
-  auto j = opened(folder.file("a.journal"), false);
+  auto j = opened_as(folder.file("a.journal"), false);
   REQUIRE(j->append({row(1)}).has_value());
   disk.fills_up();
   CHECK_FALSE(j->erase().has_value());
