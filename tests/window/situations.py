@@ -14,8 +14,10 @@ import subprocess
 import sys
 
 sys.dont_write_bytecode = True
-sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(os.path.dirname(HERE), "faults")]
 from driver import Stuck  # noqa: E402
+from journal_check import rows_of  # noqa: E402
 from person import ASSETS, LAB, ROOT, WORK, Person  # noqa: E402
 from runner import run_suite  # noqa: E402
 
@@ -270,16 +272,33 @@ def planned_by_earlier_rules(data):
     with open(os.path.join(ROOT, EARLIER), encoding="utf-8") as file:
         rules = json.load(file)
     known = {w["rule"] for w in rules["preparation"]["windows"]}
-    journal = sqlite3.connect(os.path.join(data, "tests", name))
-    before = "0" * 64
-    for seq, body in journal.execute("SELECT seq, body FROM event ORDER BY seq").fetchall():
-        event = json.loads(body)
+    path = os.path.join(data, "tests", name)
+    events = [json.loads(body) for _, body, _ in rows_of(path)]
+    for event in events:
         if event["kind"] == "plan":
             event["data"]["protocol"] = rules
             event["data"]["windows"] = [w for w in event["data"]["windows"] if w["rule"] in known]
+    for end in (".journal", ".journal-journal", ".key-1", ".key-2"):
+        if os.path.exists(path.replace(".journal", end)):
+            os.remove(path.replace(".journal", end))
+    write_unsealed(path, events)
+
+
+def write_unsealed(path, events):
+    """Those events as a journal of version 1, which had no key (app/store/journal_file.hpp)."""
+    os.close(os.open(path, os.O_CREAT | os.O_EXCL, 0o600))
+    journal = sqlite3.connect(path)
+    journal.executescript(
+        "CREATE TABLE meta(key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;"
+        "CREATE TABLE event(seq INTEGER PRIMARY KEY, body TEXT NOT NULL, hash TEXT NOT NULL)"
+        " STRICT;"
+        "CREATE TABLE draft(key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;"
+        "INSERT INTO meta VALUES('format','quarterbreath-journal'),('version','1');")
+    before = "0" * 64
+    for event in events:
         body = canonical(event)
         before = hashlib.sha256(f"{before}\n{body}".encode()).hexdigest()
-        journal.execute("UPDATE event SET body = ?, hash = ? WHERE seq = ?", (body, before, seq))
+        journal.execute("INSERT INTO event VALUES(?,?,?)", (event["seq"], body, before))
     journal.commit()
     journal.close()
 
