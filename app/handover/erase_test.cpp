@@ -63,13 +63,19 @@ std::vector<std::string> files_beside(const std::string& journal) {
 result<void> remove_erased(disk& device, const std::string& data, const std::string& journal) {
   const std::string own = copies_folder(data);
   const std::string test_id = fs::path(journal).stem().string();
-  std::vector<std::string> gone = files_of_test(device, own, test_id);
+  const auto keys = journal_key_paths(journal);
+  std::vector<std::string> gone = files_beside(journal);
+  gone.erase(std::remove_if(gone.begin(), gone.end(),
+                            [&](const std::string& path) {
+                              return std::find(keys.begin(), keys.end(), path) != keys.end();
+                            }),
+             gone.end());
+  // What else holds a part of a key goes first: one set aside, one that a kill left unfinished.
+  std::stable_partition(gone.begin(), gone.end(), is_key_file);
+  for (std::string& copy : files_of_test(device, own, test_id))
+    gone.push_back(std::move(copy));
   for (std::string& left : unfinished_files(own))
     gone.push_back(std::move(left));
-  const auto keys = journal_key_paths(journal);
-  for (std::string& beside : files_beside(journal))
-    if (std::find(keys.begin(), keys.end(), beside) == keys.end())
-      gone.push_back(std::move(beside));
   // The journal goes last, and behind it what is left of its key: as long as the one is there, a
   // mark in it or in the other says that something is still to do.
   gone.push_back(journal);

@@ -1,6 +1,8 @@
 // Zeros in place, synced; then a hole.
 #include "app/machine/overwritten.hpp"
 
+#include "app/machine/regular_file.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cerrno>
@@ -65,12 +67,20 @@ result<void> write_in_place(const std::string& path, const std::string& bytes) {
   struct stat found {};
   if (!file.ok() || ::fstat(file.get(), &found) != 0)
     return tl::unexpected(posix::failed(path, "overwriting"));
-  if (!S_ISREG(found.st_mode) || found.st_size != size)
-    return tl::unexpected(refusal{refusal_kind::machine, path, "overwriting",
-                                  "a file of another length", "the file as it was written"});
+  if (!S_ISREG(found.st_mode))
+    return tl::unexpected(
+        refusal{refusal_kind::machine, path, "overwriting", "no regular file", "a file of bytes"});
+  const bool longer = found.st_size > size;
+  if (longer && (!write_zeros(file.get(), found.st_size) || ::ftruncate(file.get(), size) != 0))
+    return tl::unexpected(posix::failed(path, "overwriting"));
   if (!write_over(file.get(), bytes, size))
     return tl::unexpected(posix::failed(path, "overwriting"));
   return {};
+}
+
+result<void> may_be_overwritten(const std::string& path) {
+  if (!is_regular_file(path) || opened(path).ok()) return {};
+  return tl::unexpected(posix::failed(path, "overwriting"));
 }
 
 } // namespace qb::inline machines

@@ -30,8 +30,11 @@ private:
 // bytes nobody needs any more. What fails is answered for where the file is removed.
 void overwrite_in_place(const std::string& path);
 
-// Writes those bytes over what is at `path`, in its own blocks, and syncs them: for what must not
-// be on the disk beside what replaces it. Refuses a file that is not regular or of another length.
+// Writes those bytes over all that is at `path`, in its own blocks, and syncs them: for what must
+// not be on the disk beside what replaces it. Refuses what is no regular file.
 [[nodiscard]] result<void> write_in_place(const std::string& path, const std::string& bytes);
+
+// Refuses a regular file at `path` that cannot be opened for that. Changes nothing.
+[[nodiscard]] result<void> may_be_overwritten(const std::string& path);
 
 } // namespace qb::inline machines

@@ -124,11 +124,31 @@ private:
 
 using sealed_rows = std::set<std::pair<std::int64_t, std::string>>; // number and row
 
+// What is held of rows in all. Each row of a file of ours is found a few times at most; one that is
+// made so that its rows overlap could hold as many bytes as it has, squared.
+class room {
+public:
+  explicit room(std::size_t file) : bytes_(file * times_found + at_least) {}
+  [[nodiscard]] bool takes(std::size_t row) {
+    if (rows_ == 0 || row > bytes_) return false;
+    --rows_;
+    bytes_ -= row;
+    return true;
+  }
+
+private:
+  static constexpr std::size_t times_found = 4;
+  static constexpr std::size_t at_least = 65536;
+  std::size_t rows_{times_found * most_events};
+  std::size_t bytes_;
+};
+
 void add_cells(const std::string& file, std::size_t page_size, std::vector<found_row>& out,
-               sealed_rows& sealed) {
+               sealed_rows& sealed, room& left) {
   const pages all(file, page_size);
   for (std::size_t at = 0; at < file.size(); ++at) {
     auto row = all.cell_at(at);
+    if (row && !left.takes(row->body.size())) return;
     if (row && row->hash.empty())
       sealed.emplace(row->number, std::move(row->body));
     else if (row)
@@ -136,12 +156,13 @@ void add_cells(const std::string& file, std::size_t page_size, std::vector<found
   }
 }
 
-void add_marked(const std::string& file, sealed_rows& out) {
+void add_marked(const std::string& file, sealed_rows& out, room& left) {
   for (std::size_t at = file.find(sealed_mark); at != std::string::npos;
        at = file.find(sealed_mark, at + 1)) {
     const std::string_view rest = std::string_view(file).substr(at);
-    if (const auto head = sealed_head_at(rest))
-      out.emplace(head->number, rest.substr(0, head->size));
+    const auto head = sealed_head_at(rest);
+    if (head && !left.takes(head->size)) return;
+    if (head) out.emplace(head->number, rest.substr(0, head->size));
   }
 }
 
@@ -179,13 +200,26 @@ std::vector<found_row> rows_in_bytes(const std::string& file,
                                      const std::optional<journal_secret>& key) {
   std::vector<found_row> out;
   sealed_rows sealed;
+  room left(file.size());
   for (const std::size_t size : page_sizes(file))
-    add_cells(file, size, out, sealed);
+    add_cells(file, size, out, sealed, left);
   add_texts(file, out);
-  if (!key) return out;
-  add_marked(file, sealed);
-  for (const auto& [number, row] : sealed)
-    out.push_back(found_in_seal(number, row, *key));
+  add_marked(file, sealed, left);
+  std::size_t to_be_mended = 262144; // bytes of rows, each of which is tried thousands of times
+  for (const auto& [number, row] : sealed) {
+    if (!key) {
+      out.push_back({number, "", "", false});
+      continue;
+    }
+    auto whole = open_event(number, row, *key);
+    if (whole) {
+      out.push_back({number, std::move(whole->body), std::move(whole->hash), true});
+      continue;
+    }
+    const bool mend = row.size() <= to_be_mended;
+    if (mend) to_be_mended -= row.size();
+    out.push_back(found_in_damage(number, row, *key, mend));
+  }
   return out;
 }
 

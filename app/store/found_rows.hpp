@@ -18,7 +18,7 @@ namespace qb::inline store {
 
 // All that look like one, in no order; a row may be found more than once.
 // Sealed ones are opened with `key`, as far as that goes (app/store/sealed_rows.hpp); without it
-// they are passed over.
+// their numbers say that they were there.
 [[nodiscard]] std::vector<found_row> rows_in_bytes(const std::string& file,
                                                    const std::optional<seal::secret<32>>& key);
 

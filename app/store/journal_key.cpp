@@ -10,6 +10,7 @@
 #include "core/seal/secret.hpp"
 
 #include <algorithm>
+#include <filesystem>
 
 namespace qb::inline store {
 
@@ -37,31 +38,45 @@ int value_of(char digit) {
   return digit >= 'a' && digit <= 'f' ? digit - 'a' + 10 : 0;
 }
 
-std::optional<journal_secret> read_copy(const std::string& path) {
-  auto text = read_regular_file(path, copy_size);
-  if (!text || text->size() != copy_size) return std::nullopt;
+// What is at one copy's place.
+struct key_copy {
+  std::optional<journal_secret> whole;
+  bool missing{false};
+  std::optional<refusal> unread; // otherwise it was read, and is damaged
+};
+
+std::optional<journal_secret> read_key(const std::string& text) {
+  if (text.size() != copy_size) return std::nullopt;
   journal_secret key;
   for (std::size_t i = 0; i < key.bytes.size(); ++i) {
     const std::size_t at = first_line.size() + 2 * i;
-    key.bytes[i] =
-        static_cast<unsigned char>(16 * value_of((*text)[at]) + value_of((*text)[at + 1]));
+    key.bytes[i] = static_cast<unsigned char>(16 * value_of(text[at]) + value_of(text[at + 1]));
   }
   std::string right = text_of(key);
-  const bool same = right == *text;
-  seal::wipe(text->data(), text->size());
+  const bool same = right == text;
   seal::wipe(right.data(), right.size());
   return same ? std::optional<journal_secret>(key) : std::nullopt;
+}
+
+key_copy look_at(const std::string& path) {
+  constexpr std::size_t longest = 4096; // a damaged one; more is no copy of ours
+  auto text = read_regular_file(path, longest);
+  if (!text && text.error().kind == refusal_kind::missing) return {std::nullopt, true, {}};
+  if (!text) return {std::nullopt, false, text.error()};
+  key_copy out{read_key(*text), false, {}};
+  seal::wipe(text->data(), text->size());
+  return out;
 }
 
 bool is_destroyed(const journal_secret& key) {
   return key.bytes == journal_secret().bytes;
 }
 
-// A copy that is right stays as it is.
+// A copy that is whole stays as it is, and so does one that cannot be read now.
 result<void> keep_copies(const std::string& journal, const journal_secret& key) {
   for (const std::string& path : journal_key_paths(journal)) {
-    const auto there = read_copy(path);
-    if (there && there->bytes == key.bytes) continue;
+    const key_copy there = look_at(path);
+    if (there.whole || there.unread) continue;
     std::string text = text_of(key);
     const auto written = write_file(path, text);
     seal::wipe(text.data(), text.size());
@@ -84,50 +99,83 @@ std::array<std::string, 2> journal_key_paths(const std::string& journal) {
 found_key find_journal_key(const std::string& journal) {
   found_key out;
   for (const std::string& path : journal_key_paths(journal)) {
-    const auto copy = read_copy(path);
-    if (!copy) continue;
-    if (is_destroyed(*copy)) return {std::nullopt, true};
-    if (!out.key) out.key = copy;
+    const key_copy copy = look_at(path);
+    if (copy.whole && is_destroyed(*copy.whole)) return {std::nullopt, true, std::nullopt};
+    if (!out.key) out.key = copy.whole;
+    if (!out.unread) out.unread = copy.unread;
   }
+  if (out.key) out.unread.reset();
   return out;
 }
 
-result<journal_secret> open_journal_key(const std::string& journal) {
+namespace {
+
+// The key that the copies hold; nothing where there is none of either.
+result<std::optional<journal_secret>> key_there(const std::string& journal) {
   const found_key found = find_journal_key(journal);
   if (found.destroyed)
     return tl::unexpected(no_key(refusal_kind::not_now, journal, "a test that was erased"));
-  if (!found.key)
-    return tl::unexpected(no_key(refusal_kind::malformed, journal, "no key that can be read"));
-  (void)keep_copies(journal, *found.key); // a full disk stops nobody: the one copy is enough today
-  return *found.key;
+  if (found.unread) return tl::unexpected(*found.unread);
+  if (found.key) return found.key;
+  for (const std::string& path : journal_key_paths(journal))
+    if (!look_at(path).missing)
+      return tl::unexpected(no_key(refusal_kind::malformed, journal, "a key that is damaged"));
+  return std::optional<journal_secret>();
+}
+
+} // namespace
+
+result<journal_secret> open_journal_key(const std::string& journal) {
+  const auto there = key_there(journal);
+  if (!there) return tl::unexpected(there.error());
+  if (!*there) return tl::unexpected(no_key(refusal_kind::malformed, journal, "no key"));
+  (void)keep_copies(journal, **there); // a full disk stops nobody: the one copy is enough today
+  return **there;
 }
 
 result<void> make_journal_key(const std::string& journal) {
-  found_key found = find_journal_key(journal);
-  if (found.destroyed)
-    return tl::unexpected(no_key(refusal_kind::not_now, journal, "a test that was erased"));
-  if (!found.key) {
+  auto there = key_there(journal);
+  if (!there) return tl::unexpected(there.error());
+  if (!*there) {
     const auto chance = drawn_bytes();
-    found.key.emplace();
-    std::copy_n(chance.bytes.begin(), found.key->bytes.size(), found.key->bytes.begin());
+    there->emplace();
+    std::copy_n(chance.bytes.begin(), (*there)->bytes.size(), (*there)->bytes.begin());
   }
-  return keep_copies(journal, *found.key);
+  return keep_copies(journal, **there);
+}
+
+result<void> set_journal_key_aside(const std::string& journal, const std::string& aside) {
+  const auto paths = journal_key_paths(journal);
+  for (std::size_t i = 0; i < paths.size(); ++i) {
+    const key_copy there = look_at(paths[i]);
+    if (there.missing || there.whole) continue;
+    std::error_code why;
+    std::filesystem::rename(paths[i], aside + journal_key_endings[i], why);
+    if (why)
+      return tl::unexpected(refusal{refusal_kind::machine, paths[i], "setting it aside",
+                                    why.message(), "a disk that can be written"});
+  }
+  return {};
 }
 
 result<void> destroy_journal_key(const std::string& journal) {
   const std::string text = text_of(journal_secret());
-  bool destroyed = false;
-  for (const std::string& path : journal_key_paths(journal)) {
-    if (!read_copy(path)) {
-      overwrite_in_place(path); // it may hold a part of the key
-      continue;
-    }
-    const auto done = write_in_place(path, text);
-    // With the first it is done: the other is overwritten once more when it is removed.
-    if (!done && !destroyed) return done;
-    destroyed = true;
+  const auto paths = journal_key_paths(journal);
+  for (const std::string& path : paths)
+    if (const auto may = may_be_overwritten(path); !may) return may;
+  std::optional<refusal> no;
+  for (const std::string& path : paths) {
+    if (!is_regular_file(path)) continue;
+    if (const auto done = write_in_place(path, text); !done && !no) no = done.error();
   }
-  return {};
+  if (!no || find_journal_key(journal).destroyed) return {};
+  return tl::unexpected(*no);
+}
+
+bool is_key_file(const std::string& path) {
+  const std::string name = path.substr(path.rfind('/') + 1);
+  return std::any_of(journal_key_endings.begin(), journal_key_endings.end(),
+                     [&](const char* ending) { return name.find(ending) != std::string::npos; });
 }
 
 } // namespace qb::inline store

@@ -9,6 +9,7 @@
 #include "app/store/journal_keeper.hpp"
 #include "app/store/journal_key.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <fmt/core.h>
 #include <map>
@@ -42,20 +43,32 @@ result<void> write_journal(const std::string& path, const std::vector<event>& ev
   return {};
 }
 
-// The first name that is free. A second name of the same file, so that nothing is written twice;
-// where a file system knows no such thing, a copy.
-result<std::string> set_aside(const std::string& path) {
+bool is_free(const std::string& path) {
+  std::error_code none;
+  return !fs::exists(fs::symlink_status(path, none));
+}
+
+// The first name that is free to set the damaged journal aside, and its key's copies where they
+// are damaged too.
+result<std::string> free_name(const std::string& path, bool with_key) {
   constexpr int most = 100;
   for (int n = 1; n <= most; ++n) {
-    const std::string aside = fmt::format("{}.damaged-{}", path.substr(0, path.rfind('.')), n);
-    std::error_code why;
-    if (fs::exists(fs::symlink_status(aside, why))) continue;
-    fs::create_hard_link(path, aside, why);
-    if (why) fs::copy_file(path, aside, why);
-    if (why) return tl::unexpected(no_salvage(path, "setting it aside", why.message()));
-    return aside;
+    std::string aside = fmt::format("{}.damaged-{}", path.substr(0, path.rfind('.')), n);
+    const bool keys_free = std::all_of(journal_key_endings.begin(), journal_key_endings.end(),
+                                       [&](const char* end) { return is_free(aside + end); });
+    if (is_free(aside) && (!with_key || keys_free)) return aside;
   }
   return tl::unexpected(no_salvage(path, "setting it aside", "too many damaged ones"));
+}
+
+// A second name of the same file, so that nothing is written twice; where a file system knows no
+// such thing, a copy.
+result<void> set_aside(const std::string& path, const std::string& aside) {
+  std::error_code why;
+  fs::create_hard_link(path, aside, why);
+  if (why) fs::copy_file(path, aside, why);
+  if (why) return tl::unexpected(no_salvage(path, "setting it aside", why.message()));
+  return {};
 }
 
 } // namespace
@@ -70,15 +83,25 @@ salvaged_record read_damaged(const std::string& path, const std::vector<std::str
 }
 
 result<std::string> replace_damaged(const std::string& path, const std::vector<event>& events) {
+  const found_key key = find_journal_key(path);
+  if (key.unread) return tl::unexpected(*key.unread);
+  auto aside = free_name(path, !key.key);
+  if (!aside) return aside;
   auto fresh = pending_file::beside(path);
   if (!fresh) return tl::unexpected(fresh.error());
-  const auto written = write_journal(fresh->temporary(), events, readable_drafts(path));
+  const drafts typed = readable_drafts(path);
+  // The new journal has the damaged one's key, so that both can be read. Where none of its copies
+  // is whole they go with the damaged one, and a new key is drawn. A kill from here on leaves the
+  // damaged journal with a key that opens nothing of it: it is salvaged again.
+  if (!key.key)
+    if (const auto moved = set_journal_key_aside(path, *aside); !moved)
+      return tl::unexpected(moved.error());
+  const auto written = write_journal(fresh->temporary(), events, typed);
   std::error_code none;
   (void)remove_file(fresh->temporary() + "-journal"); // what it was for is done
   if (!written) return tl::unexpected(written.error());
   if (const auto synced = fresh->sync(); !synced) return tl::unexpected(synced.error());
-  auto aside = set_aside(path);
-  if (!aside) return aside;
+  if (const auto kept = set_aside(path, *aside); !kept) return tl::unexpected(kept.error());
   // An unfinished write of the damaged file must never be rolled back into the new one.
   fs::rename(path + "-journal", *aside + "-journal", none);
   if (const auto put = fresh->put(in_its_place::replaced); !put) return tl::unexpected(put.error());

@@ -17,7 +17,8 @@ namespace qb::inline store {
 
 // Sets the file at `path` aside and puts a journal of those events in its place, in one step: a
 // kill leaves the one or the other. What was typed and not confirmed goes along where it can be
-// read. Answers the path of the file that was set aside.
+// read. Answers the path of the file that was set aside. Refuses, with nothing changed, where the
+// key cannot be read now: tomorrow it may open the whole record (app/store/journal_key.hpp).
 [[nodiscard]] result<std::string> replace_damaged(const std::string& path,
                                                   const std::vector<event>& events);
 

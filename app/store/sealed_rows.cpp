@@ -38,6 +38,16 @@ std::size_t number_at(std::string_view bytes) {
   return out;
 }
 
+// Under a wrong nonce all of it is noise; with a byte of its own wrong it begins as every event,
+// but for that byte.
+bool begins_as_event(std::string_view text) {
+  constexpr std::string_view begins = "{\"at\":{\"";
+  std::size_t same = 0;
+  for (std::size_t i = 0; i < std::min(begins.size(), text.size()); ++i)
+    same += begins[i] == text[i] ? 1U : 0U;
+  return same + 1 >= begins.size();
+}
+
 std::string sealed_text(std::string_view text, const std::string& place,
                         const journal_secret& key) {
   const auto chance = drawn_bytes();
@@ -83,17 +93,18 @@ std::optional<sealed_head> sealed_head_at(std::string_view bytes) {
   return sealed_head{number, head_size + length};
 }
 
-found_row found_in_seal(std::int64_t number, std::string_view sealed, const journal_secret& key) {
-  if (auto whole = open_event(number, sealed, key))
-    return {number, std::move(whole->body), std::move(whole->hash), true};
+found_row found_in_damage(std::int64_t number, std::string_view sealed, const journal_secret& key,
+                          bool mend) {
   if (sealed.size() < head_size + hash_digits) return {};
   sealed.remove_prefix(head_size);
-  auto text = seal::open_with_nonce_mended(std::string(sealed), place_of_event(number), key);
-  const bool proved = text.has_value();
-  if (!proved) text = seal::unproved_row(sealed, key);
-  if (text->size() < hash_digits) return {};
-  const std::size_t body = text->size() - hash_digits;
-  return {number, text->substr(0, body), text->substr(body), proved};
+  std::string text = seal::unproved_row(sealed, key);
+  std::optional<std::string> mended;
+  if (mend && !begins_as_event(text))
+    mended = seal::open_with_nonce_mended(std::string(sealed), place_of_event(number), key);
+  if (mended) text = *mended;
+  if (text.size() < hash_digits) return {};
+  const std::size_t body = text.size() - hash_digits;
+  return {number, text.substr(0, body), text.substr(body), mended.has_value()};
 }
 
 } // namespace qb::inline store

@@ -39,9 +39,9 @@ struct sealed_head {
 // The first bytes of every sealed event.
 inline constexpr std::string_view sealed_mark = "QbR1";
 
-// A row found in a damaged file, as far as it can be had: opened; with its nonce mended; or what
-// its bytes say unproved, for the chain of hashes to judge.
-[[nodiscard]] found_row found_in_seal(std::int64_t number, std::string_view sealed,
-                                      const journal_secret& key);
+// A row that does not open, as far as it can be had: with its nonce mended, where that is to be
+// tried; or what its bytes say unproved, for the chain of hashes to judge.
+[[nodiscard]] found_row found_in_damage(std::int64_t number, std::string_view sealed,
+                                        const journal_secret& key, bool mend);
 
 } // namespace qb::inline store

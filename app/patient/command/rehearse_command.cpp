@@ -7,6 +7,7 @@
 #include "app/patient/command/say.hpp"
 #include "app/rehearsal/rehearsal_run.hpp"
 #include "app/store/journal_keeper.hpp"
+#include "app/store/journal_key.hpp"
 #include "core/findings/findings.hpp"
 
 #include <cstdio>
@@ -34,6 +35,8 @@ result<rehearsal::rehearsal_parts> load_parts(const std::string& assets,
 result<opened_journal> new_journal(const std::string& path) {
   std::remove(path.c_str());
   std::remove((path + "-journal").c_str());
+  for (const std::string& key : journal_key_paths(path))
+    std::remove(key.c_str());
   return open_journal(path);
 }
 

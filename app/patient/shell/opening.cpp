@@ -1,6 +1,7 @@
 // Whole where it can be, else salvaged, else read.
 #include "app/patient/shell/opening.hpp"
 
+#include "app/store/journal_key.hpp"
 #include "app/store/salvaged_journal.hpp"
 
 #include <algorithm>
@@ -31,7 +32,8 @@ bool can_go_on(const salvaged_record& r) {
 
 opened_test salvaged(const std::string& path, const std::vector<std::string>& ask_again) {
   const salvaged_record r = read_damaged(path, ask_again);
-  if (!can_go_on(r)) return for_reading(r, paper_why::unreadable);
+  // Its key is there and cannot be read now: nothing is made in the place of what may be whole.
+  if (!can_go_on(r) || find_journal_key(path).unread) return for_reading(r, paper_why::unreadable);
   const auto aside = replace_damaged(path, r.events);
   if (!aside) return for_reading(r, paper_why::not_written);
   auto again = running_test::open(path);

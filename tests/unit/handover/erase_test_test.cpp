@@ -95,6 +95,19 @@ private:
   test::own_folder folder_;
 };
 
+// The machine's disk until it has removed so many files.
+class short_lived_disk : public own_disk {
+public:
+  explicit short_lived_disk(int removals) : left_(removals) {}
+  [[nodiscard]] result<void> remove(const std::string& path) override {
+    if (left_-- > 0) return own_disk::remove(path);
+    return tl::unexpected(refusal{refusal_kind::machine, path, "remove", "no power", "power"});
+  }
+
+private:
+  int left_;
+};
+
 constexpr const char* name = "Maren Oakhollow";
 constexpr const char* kit_number = "FV-2071";
 
@@ -110,7 +123,7 @@ TEST_CASE("an erased test leaves no byte of name or kit number on the device") {
   const device d;
   d.keep("one");
   d.hand_over("one");
-  REQUIRE(d.that_hold(name).size() >= 2); // pages of a PDF are packed
+  REQUIRE_FALSE(d.that_hold(name).empty()); // pages of a PDF are packed
   REQUIRE(d.that_hold(kit_number).size() >= 7);
   REQUIRE(erase_closed_test(test::this_disk(), d.data(), d.journal("one")).has_value());
   CHECK(d.that_hold(name).empty());
@@ -253,6 +266,25 @@ TEST_CASE("a destroyed key whose journal is gone goes too, a live one stays") {
     CHECK_FALSE(fs::exists(key));
   for (const std::string& key : journal_key_paths(d.journal("other")))
     CHECK(fs::exists(key));
+}
+
+TEST_CASE("what holds a part of the key goes before all else that is left") {
+  const device d;
+  d.keep("one");
+  d.hand_over("one");
+  const std::string tests = tests_folder(d.data(), false);
+  const std::string secret = read_file(journal_key_paths(d.journal("one"))[0]).value();
+  for (const char* left : {"/one.damaged-1.key-2", "/one.key-1.77-0.new"})
+    REQUIRE(write_file(tests + left, secret));
+  REQUIRE(write_file(tests + "/one.damaged-1", "noise"));
+  const auto all = d.files();
+  REQUIRE(destroy_journal_key(d.journal("one")));
+  short_lived_disk two_removals(2);
+  CHECK_FALSE(remove_erased(two_removals, d.data(), d.journal("one")));
+  CHECK(d.files() == all - 2);
+  CHECK(d.that_hold(secret.substr(40, 20)).empty());
+  REQUIRE(finish_erasing(test::this_disk(), d.data()));
+  CHECK(d.files() == 0);
 }
 
 TEST_CASE("a damaged journal goes with its key") {

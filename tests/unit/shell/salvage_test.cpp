@@ -346,12 +346,71 @@ TEST_CASE(
   CHECK(due_on_wall(s, sample_number(5), d.m.clock.look()) == d.due);
 }
 
+TEST_CASE("a damaged key goes with its journal, and mended by hand it opens all of it") {
+  damaged_device d(in_the_test());
+  d.put(d.journal_bytes());
+  const std::string damaged = flipped(d.key_text(), 40, 1);
+  d.put_key(1, damaged);
+  d.put_key(2, "");
+  REQUIRE_FALSE(d.start());
+  REQUIRE(d.screen() == "salvaged");
+  CHECK(read_file(d.path("one.damaged-1.key-1")).value() == damaged);
+  CHECK(read_file(d.path("one.damaged-1.key-2")).value().empty());
+  const std::string fresh = read_file(d.path("one.key-1")).value();
+  CHECK(fresh == read_file(d.path("one.key-2")).value());
+  CHECK(fresh != d.key_text());
+  const std::size_t known = d.kept_state().samples.size();
+  std::filesystem::copy_file(d.path("one.damaged-1"), d.path("two.journal"));
+  REQUIRE(write_file(d.path("two.key-1"), d.key_text()));
+  const state s = fold_events(d.journal_of("two"));
+  CHECK(s.samples.size() == known);
+  CHECK(s.salvaged.empty());
+  CHECK(s.samples[3].taken);
+}
+
+TEST_CASE("a key set aside by an earlier salvage is not written over") {
+  damaged_device d(in_the_test());
+  d.put(d.journal_bytes());
+  REQUIRE(write_file(d.path("one.damaged-1.key-2"), "of an earlier one"));
+  d.put_key(1, "");
+  d.put_key(2, "");
+  REQUIRE_FALSE(d.start());
+  REQUIRE(d.screen() == "salvaged");
+  CHECK(read_file(d.path("one.damaged-1.key-2")).value() == "of an earlier one");
+  CHECK(read_file(d.path("one.damaged-2")).value() == d.journal_bytes());
+}
+
+TEST_CASE("a key that cannot be read now: the times stand on the page, and nothing is replaced") {
+  damaged_device d(in_the_test());
+  d.put(d.journal_bytes());
+  for (const char* copy : {"one.key-1", "one.key-2"}) {
+    std::filesystem::remove(d.path(copy));
+    REQUIRE(make_folder(d.path(copy)));
+  }
+  REQUIRE_FALSE(d.start());
+  REQUIRE(d.screen() == "on-paper");
+  CHECK(d.says("cannot be read"));
+  CHECK(d.says(tubes_waited_for));
+  CHECK(d.says(clock_text(zone_named("Europe/London").civil_at(d.due))));
+  CHECK(read_file(d.path("one.journal")).value() == d.journal_bytes());
+  CHECK_FALSE(std::filesystem::exists(d.path("one.damaged-1")));
+  std::filesystem::remove(d.path("one.key-1"));
+  d.put_key(1, d.key_text());
+  REQUIRE(d.press("try-again"));
+  d.pass(std::chrono::seconds{1});
+  CHECK(d.screen() == "return");
+  CHECK(std::filesystem::is_directory(d.path("one.key-2")));
+  d.kill();
+  CHECK(d.kept_state().salvaged.empty());
+}
+
 TEST_CASE("of what is kept twice no name, date of birth, kit number or answer is there") {
   damaged_device d(in_the_test());
   const std::string twice = read_file(d.path("one.plan")).value();
   const reported_person who = invented_person();
-  for (const std::string& told : {who.name, who.doctor, who.kit_number, std::string("1957-02-11"),
-                                  std::string("\"caution\""), std::string("\"person\"")})
+  for (const std::string& told :
+       {who.name, who.doctor, who.kit_number, std::string("1957-02-11"),
+        std::string("\"kind\":\"caution\""), std::string("\"kind\":\"person\"")})
     CHECK(twice.find(told) == std::string::npos);
   CHECK(twice.find("Europe/London") != std::string::npos);
 }

@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 #include <fcntl.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 using namespace qb;
 
@@ -20,10 +21,16 @@ event_row row(std::int64_t n) {
           std::string(64, 'a')};
 }
 
+// What may stand in the place of a copy and cannot be read as one.
+enum class unread { folder, link, pipe, far_too_long };
+constexpr unread every_unread[] = {unread::folder, unread::link, unread::pipe,
+                                   unread::far_too_long};
+
 // A journal of two rows and a draft, closed.
 class kept {
 public:
   kept() {
+    QB_BELIEVE(make_private_file(journal()));
     auto j = journal_file::open(journal());
     REQUIRE(j.has_value());
     REQUIRE(j->append({row(1), row(2)}).has_value());
@@ -37,6 +44,21 @@ public:
     return j && j->drafts()->size() == 1 ? j->read_all().value().size() : 0;
   }
   void put(int n, const std::string& bytes) const { REQUIRE(write_file(copy(n), bytes)); }
+  // Something is in that copy's place that tells nothing now.
+  void take_away(int n, unread how) const {
+    fs::rename(copy(n), copy(n) + "-kept");
+    if (how == unread::folder) fs::create_directory(copy(n));
+    if (how == unread::link) fs::create_symlink(copy(n) + "-kept", copy(n));
+    if (how == unread::pipe) REQUIRE(::mkfifo(copy(n).c_str(), 0600) == 0);
+    if (how == unread::far_too_long) REQUIRE(write_file(copy(n), std::string(5000, '0')));
+  }
+  [[nodiscard]] bool is_away(int n, unread how) const {
+    const auto is = fs::symlink_status(copy(n)).type();
+    if (how == unread::folder) return is == fs::file_type::directory;
+    if (how == unread::link) return is == fs::file_type::symlink;
+    if (how == unread::pipe) return is == fs::file_type::fifo;
+    return is == fs::file_type::regular && fs::file_size(copy(n)) == 5000;
+  }
 
 private:
   test::own_folder folder_;
@@ -46,6 +68,33 @@ std::string flipped(std::string bytes, std::size_t at) {
   bytes[at] = static_cast<char>(bytes[at] ^ 0x11);
   return bytes;
 }
+
+// Looks with the eyes of a person who is not the system's keeper, whom every file is open to: as
+// the keeper it is given the folder of that journal, and is somebody else for a moment.
+class as_a_person {
+public:
+  explicit as_a_person(const std::string& journal) {
+    const fs::path folder = fs::path(journal).parent_path();
+    QB_BELIEVE(!keeper_ || ::chown(folder.c_str(), nobody, nobody) == 0);
+    for (const auto& file : fs::directory_iterator(folder))
+      opens(file.path().string());
+  }
+  void opens(const std::string& path) const {
+    QB_BELIEVE(!keeper_ || ::chown(path.c_str(), nobody, nobody) == 0);
+    QB_BELIEVE(::chmod(path.c_str(), 0600) == 0);
+  }
+  void shut(const std::string& path) const { QB_BELIEVE(::chmod(path.c_str(), 0) == 0); }
+  template <class Look>
+  void looks(const Look& look) const {
+    QB_BELIEVE(!keeper_ || ::seteuid(nobody) == 0);
+    look();
+    QB_BELIEVE(!keeper_ || ::seteuid(0) == 0);
+  }
+
+private:
+  static constexpr unsigned nobody = 65534;
+  bool keeper_{::geteuid() == 0};
+};
 
 // What lies at the beginning of an open file, whatever it is called by now.
 std::string beginning_of(int fd) {
@@ -90,14 +139,144 @@ TEST_CASE("either copy opens the test, wherever the other is damaged, and mends 
 TEST_CASE("with both copies damaged the journal is refused as damaged, and stays as it is") {
   const kept k;
   const std::string before = read_file(k.journal()).value();
-  k.put(1, flipped(k.text(1), 50));
+  const std::string key = k.text(1);
+  k.put(1, flipped(key, 50));
   k.put(2, "");
   const auto no = journal_file::open(k.journal());
   REQUIRE_FALSE(no.has_value());
   CHECK(no.error().kind == refusal_kind::malformed);
-  CHECK(no.error().found == "no key that can be read");
+  CHECK(no.error().found == "a key that is damaged");
   CHECK(read_file(k.journal()).value() == before);
+  CHECK(k.text(1) == flipped(key, 50)); // the one that it was, but for a byte
+  CHECK(k.text(2).empty());
   CHECK_FALSE(is_erased_journal(k.journal()));
+}
+
+TEST_CASE("a copy that cannot be read now is written over by nobody: the other opens the test") {
+  for (const unread how : every_unread) {
+    for (const int copy : {1, 2}) {
+      INFO("copy " << copy << ", kind " << static_cast<int>(how));
+      const kept k;
+      k.take_away(copy, how);
+      CHECK(k.rows() == 2);
+      CHECK(k.is_away(copy, how));
+    }
+  }
+}
+
+TEST_CASE("where no copy is whole and one cannot be read now, that one is named and all stays") {
+  for (const unread how : every_unread) {
+    for (const int copy : {1, 2}) {
+      for (const bool other_there : {false, true}) {
+        INFO("copy " << copy << ", kind " << static_cast<int>(how));
+        const kept k;
+        const std::string other = flipped(k.text(3 - copy), 40);
+        k.put(3 - copy, other);
+        if (!other_there) fs::remove(k.copy(3 - copy));
+        k.take_away(copy, how);
+        const auto no = journal_file::open(k.journal());
+        REQUIRE_FALSE(no.has_value());
+        CHECK(no.error().file == k.copy(copy));
+        CHECK_FALSE(is_erased_journal(k.journal()));
+        CHECK_FALSE(make_journal_key(k.journal()));
+        CHECK(k.is_away(copy, how));
+        CHECK(fs::exists(k.copy(3 - copy)) == other_there);
+        if (other_there) CHECK(k.text(3 - copy) == other);
+      }
+    }
+  }
+}
+
+TEST_CASE("a copy that the person may not read stays as it is") {
+  const kept k;
+  const as_a_person who(k.journal());
+  for (const int copy : {1, 2}) {
+    const std::string right = k.text(copy);
+    who.shut(k.copy(copy));
+    who.looks([&] { CHECK(k.rows() == 2); });
+    who.opens(k.copy(copy));
+    CHECK(k.text(copy) == right);
+  }
+  k.put(2, flipped(k.text(2), 40));
+  who.opens(k.copy(2));
+  who.shut(k.copy(1));
+  who.looks([&] {
+    const auto no = journal_file::open(k.journal());
+    REQUIRE_FALSE(no.has_value());
+    CHECK(no.error().file == k.copy(1));
+    CHECK(no.error().kind == refusal_kind::machine);
+  });
+  who.opens(k.copy(1));
+  CHECK(k.rows() == 2);
+}
+
+TEST_CASE("what cannot be destroyed is told before anything is, and both copies stay") {
+  const kept k;
+  const std::string right = k.text(1);
+  const as_a_person who(k.journal());
+  who.shut(k.copy(2));
+  who.looks([&] {
+    const auto no = destroy_journal_key(k.journal());
+    REQUIRE_FALSE(no.has_value());
+    CHECK(no.error().file == k.copy(2));
+  });
+  who.opens(k.copy(2));
+  CHECK(k.text(1) == right);
+  CHECK(k.text(2) == right);
+  CHECK(k.rows() == 2);
+}
+
+TEST_CASE("two copies of different keys both stay, and the first is believed") {
+  const kept k;
+  const std::string right = k.text(1);
+  const std::string foreign = kept().text(1);
+  k.put(2, foreign);
+  CHECK(k.rows() == 2);
+  CHECK(k.text(1) == right);
+  CHECK(k.text(2) == foreign);
+}
+
+TEST_CASE("a damaged copy is destroyed too, however long it is by now") {
+  for (const std::size_t size : {std::size_t{0}, std::size_t{40}, std::size_t{70000}}) {
+    INFO(size << " bytes");
+    const kept k;
+    const std::string right = k.text(1);
+    std::string damaged = right;
+    damaged.resize(size, 'x');
+    k.put(1, damaged);
+    k.put(2, flipped(right, 50));
+    const int first = ::open(k.copy(1).c_str(), O_RDONLY);
+    REQUIRE(destroy_journal_key(k.journal()));
+    CHECK(is_erased_journal(k.journal()));
+    CHECK(k.text(1) == k.text(2));
+    CHECK(beginning_of(first) == k.text(1)); // in its own blocks
+    ::close(first);
+  }
+}
+
+TEST_CASE("copies set aside keep their bytes, and open the journal once they are mended by hand") {
+  const kept k;
+  const std::string right = k.text(1);
+  const std::string aside = k.copy(1) + "-aside";
+  k.put(1, flipped(right, 40));
+  k.put(2, "");
+  REQUIRE(set_journal_key_aside(k.journal(), aside));
+  CHECK(read_file(aside + ".key-1").value() == flipped(right, 40));
+  CHECK(read_file(aside + ".key-2").value().empty());
+  CHECK_FALSE(fs::exists(k.copy(1)));
+  CHECK(journal_file::open(k.journal()).error().found == "no key");
+  k.put(1, flipped(read_file(aside + ".key-1").value(), 40));
+  CHECK(k.rows() == 2);
+  REQUIRE(set_journal_key_aside(k.journal(), aside)); // a whole one stays where it is
+  CHECK(k.text(1) == right);
+}
+
+TEST_CASE("every file that holds a part of a key is told from all others") {
+  for (const char* name :
+       {"/t/one.key-1", "/t/one.key-2", "/t/one.damaged-1.key-1", "/t/one.key-2.77-0.new"})
+    CHECK(is_key_file(name));
+  for (const char* name : {"/t/one.journal", "/t.key-1/one.plan", "/t/one.damaged-1", "/t/one"})
+    CHECK_FALSE(is_key_file(name));
 }
 
 TEST_CASE(
