@@ -23,6 +23,7 @@
 namespace qb::inline store {
 
 inline constexpr std::array<const char*, 2> journal_key_endings{".key-1", ".key-2"};
+// The paths of both copies, whether they are there or not.
 [[nodiscard]] std::array<std::string, 2> journal_key_paths(const std::string& journal);
 
 // What the copies say.

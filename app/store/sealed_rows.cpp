@@ -41,7 +41,7 @@ std::size_t number_at(std::string_view bytes) {
 // Under a wrong nonce all of it is noise; with a byte of its own wrong it begins as every event,
 // but for that byte.
 bool begins_as_event(std::string_view text) {
-  constexpr std::string_view begins = "{\"at\":{\"";
+  constexpr std::string_view begins = "{\"at\":{";
   std::size_t same = 0;
   for (std::size_t i = 0; i < std::min(begins.size(), text.size()); ++i)
     same += begins[i] == text[i] ? 1U : 0U;
