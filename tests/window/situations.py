@@ -310,6 +310,8 @@ def a_plan_of_earlier_rules(count, display):
     w.screen("held-old-rules")
     p.reads("What you told us stays", "the page says why, and that nothing is lost")
     w.press("open-choose")
+    w.screen("choose-hours")  # what was typed and not told lay in the journal that was made anew
+    w.press("any-day")
     w.screen("choose-start")
     p.look(w, "choose-start")
     w.close()

@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-namespace qb::store {
+namespace qb::inline store {
 
 namespace {
 
@@ -226,4 +226,4 @@ TEST_CASE("a copy is made where nothing is, and a failed one leaves nothing") {
   CHECK_FALSE(fs::exists(there));
 }
 
-} // namespace qb::store
+} // namespace qb::inline store
