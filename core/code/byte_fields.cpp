@@ -80,7 +80,7 @@ std::int64_t byte_reader::number(const char* what, std::int64_t most) {
 }
 
 std::string byte_reader::text(const char* what, std::size_t least, std::size_t most) {
-  const std::uint64_t size = count(what, most);
+  const auto size = static_cast<std::size_t>(count(what, most)); // no more than `most`
   if (size >= least) return raw(what, size);
   refuse(what, fmt::format("{} bytes", size), fmt::format("{} to {} bytes", least, most),
          refusal_kind::out_of_range);

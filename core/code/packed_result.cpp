@@ -256,7 +256,7 @@ result<packed_result> unpack(std::string_view bytes) {
   r.offset = seconds{f.number("offset", most_offset)};
   r.flags = flags_of(f.count("flags", most_flags));
   r.drink = read_drink(f);
-  r.symptoms = f.count("symptoms", most_code_symptoms);
+  r.symptoms = static_cast<std::size_t>(f.count("symptoms", most_code_symptoms));
   const std::uint64_t samples = f.count("samples", sample_number::most);
   for (std::uint64_t i = 0; i < samples; ++i)
     r.samples.push_back(read_sample(r.offset, r.symptoms, f));

@@ -66,7 +66,7 @@ private:
     const auto& label = told_->labels[at];
     if (!label) return std::nullopt;
     const auto day = std::chrono::days{*label < *first ? 1 : 0};
-    return civil_time{(std::chrono::sys_days{*told_->tested} + day).time_since_epoch() + *label};
+    return civil_time{std::chrono::local_days{*told_->tested} + day} + *label;
   }
 
   void reading(const gas_reading& r, std::optional<std::chrono::days> tube_age) {

@@ -6,6 +6,7 @@
 #include "core/seal/bytes.hpp"
 
 #include <sodium.h>
+#include <utility>
 
 namespace qb::seal {
 
@@ -27,10 +28,13 @@ refusal no_key(std::string found, std::string expected) {
 result<secret<32>> stretched(std::string_view passphrase, std::string_view salt,
                              const passphrase_cost& cost) {
   secret<32> out;
-  const int done =
+  const std::uint64_t memory = cost.memory_kib * kib;
+  // A machine of 32 bits has not even the numbers for so much.
+  if (std::in_range<std::size_t>(memory) &&
       crypto_pwhash(out.bytes.data(), out.bytes.size(), passphrase.data(), passphrase.size(),
-                    raw(salt), cost.passes, cost.memory_kib * kib, crypto_pwhash_ALG_ARGON2ID13);
-  if (done == 0) return out;
+                    raw(salt), cost.passes, static_cast<std::size_t>(memory),
+                    crypto_pwhash_ALG_ARGON2ID13) == 0)
+    return out;
   return tl::unexpected(refusal{refusal_kind::machine, "", "key", "not the memory to open it",
                                 "as much as the file asks for"});
 }

@@ -279,7 +279,7 @@ std::string short_date(civil_date date) {
 
 civil_time shown_time(instant t, std::chrono::seconds offset) {
   const auto local = t + offset;
-  return std::chrono::floor<std::chrono::minutes>(
+  return std::chrono::floor<civil_minutes>(
       std::chrono::local_time<std::chrono::milliseconds>{local.time_since_epoch()});
 }
 

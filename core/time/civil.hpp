@@ -7,6 +7,7 @@
 #include "core/time/instant.hpp"
 
 #include <chrono>
+#include <cstdint>
 #include <string>
 #include <string_view>
 
@@ -15,8 +16,10 @@ namespace qb::inline times {
 // A calendar date. Arithmetic in days goes through `plus_days`.
 using civil_date = std::chrono::year_month_day;
 
-// A date and a time of day to the minute, as on a wall clock.
-using civil_time = std::chrono::local_time<std::chrono::minutes>;
+// A date and a time of day to the minute, as on a wall clock. Its minutes have 64 bits everywhere:
+// the library's own have 32 on some machines, and end in the year 6053.
+using civil_minutes = std::chrono::duration<std::int64_t, std::chrono::minutes::period>;
+using civil_time = std::chrono::local_time<civil_minutes>;
 
 // The years this program reads and writes: RFC 3339 has four digits, and a plan reaches some weeks
 // to either side.

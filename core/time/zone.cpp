@@ -143,7 +143,7 @@ civil_meaning zone::meaning_of(civil_time t) const {
 
 civil_time zone::civil_at(instant t) const {
   const auto local = t + offset_at(t);
-  return std::chrono::floor<std::chrono::minutes>(
+  return std::chrono::floor<civil_minutes>(
       std::chrono::local_time<std::chrono::milliseconds>{local.time_since_epoch()});
 }
 
