@@ -16,7 +16,6 @@ enum class refusal_kind {
   ambiguous,    // more than one meaning; the expectation names the choices
   newer,        // written by a newer version than this program reads
   not_now,      // a command that does not fit the present step
-  busy,         // an earlier write is not durable yet
   machine,      // disk, display or another part of the machine failed
 };
 

@@ -100,9 +100,7 @@ bool waiting_facts::write_one(engine& reread, const accepted_command& a) {
   bool as_pressed = true;
   for (payload& form : forms_of(a)) {
     const auto done = reread.submit(command{std::move(form)}, a.at);
-    if (!done &&
-        (done.error().kind == refusal_kind::machine || done.error().kind == refusal_kind::busy))
-      return false;
+    if (!done && done.error().kind == refusal_kind::machine) return false;
     if (done && !as_pressed) aside_.push_back({a.at.wall, true});
     if (done) return true;
     as_pressed = false;

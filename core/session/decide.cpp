@@ -360,15 +360,6 @@ struct checker {
   }
 };
 
-} // namespace
-
-bool is_always_heard(const payload& p) {
-  return std::holds_alternative<test_ended>(p) || std::holds_alternative<reported_unwell>(p) ||
-         std::holds_alternative<reported_red_flags>(p) || std::holds_alternative<reported_drink>(p);
-}
-
-namespace {
-
 // What went wrong leads, by the protocol, to a repeat while there is time for one.
 std::optional<repeat_wanted> repeat_for(const state& s, const payload& wanted,
                                         const clock_reading& now) {

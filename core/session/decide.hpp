@@ -20,8 +20,4 @@ struct command {
 [[nodiscard]] result<std::vector<payload>> decide(const state& s, const command& c,
                                                   const clock_reading& now);
 
-// Whether it is one of the four that are never refused, since safety rests on them: stop, I feel
-// unwell, warning signs, I drank it already.
-[[nodiscard]] bool is_always_heard(const payload& p);
-
 } // namespace qb::inline sessions

@@ -20,8 +20,6 @@ result<void> engine::submit(const command& c, const clock_reading& now) {
   if (saving()) {
     // After a failure nothing more is promised: whoever reopens the keeper keeps it.
     if (const auto failed = keeper_.failure()) return tl::unexpected(*failed);
-    if (!is_always_heard(c.wanted))
-      return tl::unexpected(refusal{refusal_kind::busy, "", "no.busy", "", "Saving. One moment."});
     if (const auto batch = batch_of(expected(), c, now); !batch)
       return tl::unexpected(batch.error());
     heard_.push_back({c, now});

@@ -40,10 +40,10 @@ public:
   // `kept` are the keeper's events as they were reread; the keeper must outlive the engine.
   engine(event_keeper& keeper, std::vector<event> kept);
 
-  // Decides and hands the facts to the keeper. Refuses as `busy` while a batch is in flight, as
-  // `machine` when the keeper cannot write; the state changes only once the facts are durable.
-  // What is always heard (`is_always_heard`) is never busy: it is judged as if the batch were
-  // durable, waits for it with the reading of now, and is handed over by `settle`.
+  // Decides and hands the facts to the keeper. Refuses as `machine` when the keeper cannot write;
+  // the state changes only once the facts are durable. While a batch is in flight all that is told
+  // is judged as if it were durable, waits for it with the reading of now, and is handed over by
+  // `settle`: a slow keeper changes when a fact counts, never which ones do.
   [[nodiscard]] result<void> submit(const command& c, const clock_reading& now);
 
   // Folds what has become durable. Called after submit and once a frame.

@@ -26,6 +26,6 @@ TEST_CASE("only a failure of the machine gives status 1; all other refusals give
   CHECK(exit_status({refusal_kind::machine, "", "", "", ""}) == 1);
   for (const auto kind :
        {refusal_kind::malformed, refusal_kind::out_of_range, refusal_kind::missing,
-        refusal_kind::ambiguous, refusal_kind::newer, refusal_kind::not_now, refusal_kind::busy})
+        refusal_kind::ambiguous, refusal_kind::newer, refusal_kind::not_now})
     CHECK(exit_status({kind, "", "", "", ""}) == 2);
 }

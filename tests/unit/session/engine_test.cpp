@@ -35,23 +35,26 @@ clock_reading later(clock_reading r, duration d) {
 
 } // namespace
 
-TEST_CASE("what is always heard waits for a slow disk and is kept with its own time") {
+TEST_CASE("what is told while a disk is slow waits for it and is kept with its own time") {
   patient p;
   p.through_the_drink();
   p.keeper.slow = true;
   REQUIRE(p.tell(reported_comment{"before"}));
   REQUIRE(p.e.saving());
-  CHECK(p.refused(reported_comment{"while it is saved"}) == "no.busy");
   const instant pressed = p.clock.wall();
   REQUIRE(p.tell(reported_unwell{}));
   REQUIRE(p.tell(reported_red_flags{sample_number(1), {"vomiting"}}));
   p.clock.pass(3s);
+  REQUIRE(p.tell(reported_comment{"while it is saved"}));
+  CHECK_FALSE(p.current().unwell.has_value());
   CHECK(p.e.saving());
-  for (int i = 0; i < 3; ++i) {
+  for (int i = 0; i < 4; ++i) {
+    CHECK(p.e.saving());
     p.keeper.catch_up();
     p.e.settle();
   }
   CHECK_FALSE(p.e.saving());
+  CHECK(p.current().comments.size() == 2);
   REQUIRE(p.current().unwell.has_value());
   CHECK(p.current().unwell->at.wall == pressed);
   CHECK(has_warning_signs(p.current()));
@@ -97,22 +100,27 @@ TEST_CASE("what could not be kept is refused when it is pressed, also while a di
   CHECK(p.refused(reported_red_flags{sample_number(1), {""}}) == "no.empty");
 }
 
-TEST_CASE("while a write is on its way nothing is shown as kept and nothing more is taken") {
+TEST_CASE(
+    "while a write is on its way nothing is shown as kept, and what follows is judged by it") {
   patient p;
   p.keeper.slow = true;
   REQUIRE(p.tell(opened{"x", "y", false, fenwick_text()}));
   CHECK(p.e.saving());
   CHECK_FALSE(p.current().opening.has_value());
-  CHECK(p.refused(invented_person()) == "no.busy");
-  CHECK(p.no.kind == refusal_kind::busy);
+  CHECK(p.refused(opened{"z", "y", false, fenwick_text()}) != ""); // it is on its way already
+  REQUIRE(p.tell(invented_person()));
+  CHECK(p.keeper.kept.size() == 1); // one batch at a time
   p.e.settle();
   CHECK(p.e.saving());
   p.keeper.catch_up();
   p.e.settle();
-  CHECK_FALSE(p.e.saving());
   CHECK(p.current().opening.has_value());
   CHECK(p.e.events().size() == 1);
-  REQUIRE(p.tell(invented_person()));
+  CHECK_FALSE(p.current().person.has_value());
+  p.keeper.catch_up();
+  p.e.settle();
+  CHECK_FALSE(p.e.saving());
+  CHECK(p.current().person.has_value());
   CHECK(p.keeper.kept.size() == 2);
 }
 
