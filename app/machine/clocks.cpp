@@ -71,8 +71,4 @@ machine_clocks read_clocks() {
   return clock_reading;
 }
 
-std::chrono::milliseconds since_boot(const machine_clocks& m) {
-  return std::chrono::milliseconds{m.boot_ms >= 0 ? m.boot_ms : m.wall_ms};
-}
-
 } // namespace qb::inline machines

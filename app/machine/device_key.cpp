@@ -3,7 +3,7 @@
 
 #include "core/seal/seed_text.hpp"
 
-#include <sys/random.h>
+#include <unistd.h>
 
 namespace qb::inline machines {
 
@@ -13,7 +13,7 @@ template <std::size_t size>
 seal::secret<size> drawn() {
   static_assert(size <= 256); // the system gives so many in one piece
   seal::secret<size> out;
-  QB_BELIEVE(getrandom(out.bytes.data(), size, 0) == static_cast<ssize_t>(size));
+  QB_BELIEVE(getentropy(out.bytes.data(), size) == 0);
   return out;
 }
 

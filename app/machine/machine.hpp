@@ -7,6 +7,7 @@
 #include "app/machine/clocks.hpp"
 #include "app/machine/disk.hpp"
 #include "app/machine/drives.hpp"
+#include "app/machine/durable.hpp"
 
 #include <string>
 #include <vector>
@@ -40,6 +41,8 @@ public:
                                                  const refusal& why) = 0;
   // Where files are read and written.
   [[nodiscard]] virtual disk& files() = 0;
+  // When what was written to files of our own counts.
+  [[nodiscard]] virtual durable_writes& durable() = 0;
 
   // Asks the machine not to sleep and not to go dark, once; asking again while asked does nothing.
   virtual void stay_awake(const std::string& who, const std::string& why) = 0;

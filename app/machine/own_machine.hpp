@@ -19,6 +19,7 @@ public:
   [[nodiscard]] place_trouble trouble_at(const std::string& folder, bool was_drive,
                                          const refusal& why) override;
   [[nodiscard]] disk& files() override { return disk_; }
+  [[nodiscard]] durable_writes& durable() override { return durable_; }
   void stay_awake(const std::string& who, const std::string& why) override;
   void let_sleep() override;
   [[nodiscard]] awake_answer awake() const override;
@@ -26,6 +27,7 @@ public:
 private:
   std::vector<std::string> drive_roots_;
   own_disk disk_;
+  own_durable durable_;
   qb::awake awake_;
 };
 

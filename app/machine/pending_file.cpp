@@ -1,6 +1,7 @@
 // POSIX calls with every result looked at.
 #include "app/machine/pending_file.hpp"
 
+#include "app/machine/new_name.hpp"
 #include "app/machine/overwritten.hpp"
 #include "app/machine/posix_file.hpp"
 
@@ -77,7 +78,7 @@ result<void> pending_file::put(in_its_place before) {
 }
 
 result<void> pending_file::put_where_nothing_is() {
-  int done = ::renameat2(AT_FDCWD, temporary_.c_str(), AT_FDCWD, path_.c_str(), RENAME_NOREPLACE);
+  int done = posix::rename_to_new(temporary_.c_str(), path_.c_str());
   // Where a file system does not know that call, a second name is as exclusive.
   const bool unknown = done != 0 && (errno == EINVAL || errno == ENOSYS);
   if (unknown) done = ::link(temporary_.c_str(), path_.c_str());

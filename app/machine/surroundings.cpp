@@ -4,13 +4,13 @@
 #include <cstdint>
 #include <cstdlib>
 #include <fmt/core.h>
-#include <sys/random.h>
+#include <unistd.h>
 
 namespace qb::inline machines {
 
 std::string random_name() {
   std::uint64_t bits = 0;
-  QB_BELIEVE(getrandom(&bits, sizeof bits, 0) == static_cast<ssize_t>(sizeof bits));
+  QB_BELIEVE(getentropy(&bits, sizeof bits) == 0);
   return fmt::format("{:016x}", bits);
 }
 

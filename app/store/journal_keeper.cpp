@@ -29,9 +29,21 @@ result<std::int64_t> journal_keeper::append(const std::vector<event>& batch) {
     head = chain_next(head, body);
     rows.push_back({e.seq, std::move(body), head});
   }
+  const std::int64_t before = journal_.last_seq();
   if (const auto done = journal_.append(rows); !done) return tl::unexpected(done.error());
   head_ = std::move(head);
+  before_ = before;
+  if (later_ != nullptr) appended_ = later_->all_written();
   return journal_.last_seq();
+}
+
+std::int64_t journal_keeper::durable() const {
+  return later_ == nullptr || later_->is_durable(appended_) ? journal_.last_seq() : before_;
+}
+
+std::optional<refusal> journal_keeper::failure() const {
+  if (journal_.failure() || later_ == nullptr) return journal_.failure();
+  return later_->failure();
 }
 
 result<reread_journal> reread(const journal_file& journal) {
@@ -54,7 +66,8 @@ result<reread_journal> reread(const journal_file& journal) {
   return out;
 }
 
-result<opened_journal> open_journal(const std::string& path) {
+result<opened_journal> open_journal(const std::string& path, durable_writes* later) {
+  if (later != nullptr) later->back_to_durable(path);
   // SQLite makes files by the process's mask; a record of a person is its owner's alone.
   if (const auto made = make_private_file(path); !made) return tl::unexpected(made.error());
   auto journal = journal_file::open(path);
@@ -62,7 +75,8 @@ result<opened_journal> open_journal(const std::string& path) {
   if (const auto sound = journal->check(); !sound) return tl::unexpected(sound.error());
   auto kept = reread(*journal);
   if (!kept) return tl::unexpected(in_file(kept.error(), path));
-  return opened_journal{journal_keeper(std::move(*journal), kept->head), std::move(kept->events)};
+  return opened_journal{journal_keeper(std::move(*journal), kept->head, later),
+                        std::move(kept->events)};
 }
 
 } // namespace qb::inline store

@@ -15,7 +15,7 @@ CLOCK = (r"\b(?:system|steady|high_resolution|utc|file)_clock\s*::\s*now\b"
          r"(?:time\s*\(\s*(?:nullptr|NULL|0|&)|(?:::)?(?:clock_gettime|gettimeofday|mktime"
          r"|localtime(?:_r)?|gmtime(?:_r)?|adjtimex|nanosleep|glfwGetTime|current_zone)\s*\()")
 RANDOM = FREE + (r"(?:std::)?(?:random_device|mt19937\w*|default_random_engine|s?rand\s*\("
-                 r"|getrandom\s*\(|randombytes\w*|arc4random\w*"
+                 r"|get(?:random|entropy)\s*\(|randombytes\w*|arc4random\w*"
                  r"|uuid_generate(?!_sha1\b)\w*)")
 ENVIRONMENT = FREE + r"(?:std::)?(?:(?:secure_)?getenv|setenv|putenv|unsetenv|setlocale)\s*\("
 THREADS = (r"\bstd::(?:j?thread|async|(?:\w+_)?mutex|condition_variable\w*|atomic\w*|future"

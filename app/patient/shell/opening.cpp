@@ -30,13 +30,14 @@ bool can_go_on(const salvaged_record& r) {
   return r.found_any || s.drink_start;
 }
 
-opened_test salvaged(const std::string& path, const std::vector<std::string>& ask_again) {
+opened_test salvaged(const std::string& path, const std::vector<std::string>& ask_again,
+                     durable_writes& writes) {
   const salvaged_record r = read_damaged(path, ask_again);
   // Its key is there and cannot be read now: nothing is made in the place of what may be whole.
   if (!can_go_on(r) || find_journal_key(path).unread) return for_reading(r, paper_why::unreadable);
   const auto aside = replace_damaged(path, r.events);
   if (!aside) return for_reading(r, paper_why::not_written);
-  auto again = running_test::open(path);
+  auto again = running_test::open(path, writes);
   if (!again) return for_reading(r, paper_why::not_written);
   const auto& told = std::get<record_salvaged>(r.events.back().what);
   const std::string name = std::filesystem::path(*aside).filename().string();
@@ -46,17 +47,18 @@ opened_test salvaged(const std::string& path, const std::vector<std::string>& as
 } // namespace
 
 result<opened_test> open_whatever(const std::string& path,
-                                  const std::vector<std::string>& ask_again) {
+                                  const std::vector<std::string>& ask_again,
+                                  durable_writes& writes) {
   // An empty file would be begun anew: of a test that ran, all of it is lost.
   std::error_code none;
-  if (std::filesystem::file_size(path, none) == 0) return salvaged(path, ask_again);
-  auto whole = running_test::open(path);
+  if (std::filesystem::file_size(path, none) == 0) return salvaged(path, ask_again, writes);
+  auto whole = running_test::open(path, writes);
   if (whole) return opened_test{std::move(*whole), std::nullopt, std::nullopt, {}};
   const refusal& no = whole.error();
   if (is_held_elsewhere(no) || is_erased_journal(path)) return tl::unexpected(no);
   if (no.kind == refusal_kind::newer)
     return for_reading(read_damaged(path, ask_again), paper_why::newer);
-  return salvaged(path, ask_again);
+  return salvaged(path, ask_again, writes);
 }
 
 std::vector<std::string> questions_of(const std::vector<offered_test>& tests) {

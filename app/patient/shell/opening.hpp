@@ -24,7 +24,8 @@ struct opened_test {
 // Opens the journal at `path`. Refuses only where another copy of the program has it open, or where
 // it was erased.
 [[nodiscard]] result<opened_test> open_whatever(const std::string& path,
-                                                const std::vector<std::string>& ask_again);
+                                                const std::vector<std::string>& ask_again,
+                                                durable_writes& writes);
 
 // Every question of the tests that are offered: what may have been answered in a record of which
 // something is lost. Of those with the same words one is enough.

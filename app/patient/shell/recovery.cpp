@@ -22,23 +22,39 @@ std::string tube_of(const command& c) {
 
 result<void> recovery::tell(const command& c, const clock_reading& r,
                             const std::unique_ptr<running_test>& running) {
-  return facts_.tell(running ? &running->session() : nullptr, c, r);
+  const auto done = facts_.tell(running ? &running->session() : nullptr, c, r);
+  if (done && rewriting(running)) again_ = running->session().expected();
+  return done;
 }
 
-void recovery::try_again(std::unique_ptr<running_test>& running) {
+void recovery::try_again(std::unique_ptr<running_test>& running, durable_writes& writes) {
   if (running) {
     path_ = running->path();
     facts_.take_over(running->session());
     running.reset();
   }
-  auto again = running_test::open(path_);
+  again_.reset();
+  told_ = paper_of_waiting();
+  auto again = running_test::open(path_, writes);
   if (!again) return; // tried again at the next look
   running = std::move(*again);
   path_.clear();
   facts_.write_to(running->session());
+  if (running->session().saving()) again_ = running->session().expected();
+}
+
+void recovery::settle(const std::unique_ptr<running_test>& running) {
+  if (rewriting(running)) return;
+  again_.reset();
+  told_.reset();
 }
 
 std::optional<on_paper> recovery::paper() const {
+  const auto waits = paper_of_waiting();
+  return waits || !again_ ? waits : told_;
+}
+
+std::optional<on_paper> recovery::paper_of_waiting() const {
   const auto& all = facts_.all();
   for (auto one = all.rbegin(); one != all.rend(); ++one) {
     const std::string key = paper_key(one->wanted);

@@ -28,16 +28,20 @@ public:
   [[nodiscard]] bool lost(const std::unique_ptr<running_test>& running) const {
     return !running && !path_.empty();
   }
+  // What waited was handed over again, and is not durable yet.
+  [[nodiscard]] bool rewriting(const std::unique_ptr<running_test>& running) const {
+    return again_ && running && running->session().saving();
+  }
   // Whether the state of what was pressed is `shown`, not the open record's.
   [[nodiscard]] bool holds(const std::unique_ptr<running_test>& running) const {
-    return waiting() || lost(running);
+    return waiting() || lost(running) || rewriting(running);
   }
   // Something waits, or the journal takes nothing more until it was opened again.
   [[nodiscard]] bool needed(const std::unique_ptr<running_test>& running) const {
-    return holds(running) || (running && running->session().failure());
+    return waiting() || lost(running) || (running && running->session().failure());
   }
   // The test as it is with all that was pressed, where it `holds` that.
-  [[nodiscard]] const state& shown() const { return facts_.shown(); }
+  [[nodiscard]] const state& shown() const { return again_ ? *again_ : facts_.shown(); }
 
   // Tells it to the open record. Refused by the disk it is kept for later and counts as told at
   // once; what a test refuses is refused. Asked while a record is open, or was and is lost.
@@ -46,9 +50,12 @@ public:
 
   // Opens and rereads the record and writes what waits, each with its own time. `running` is
   // closed first, since the lock must be let go, and is empty while it cannot be opened again.
-  void try_again(std::unique_ptr<running_test>& running);
+  void try_again(std::unique_ptr<running_test>& running, durable_writes& writes);
+  // Asked once a frame: what was handed over again may have become durable.
+  void settle(const std::unique_ptr<running_test>& running);
 
-  // The latest of what waits whose time counts; nothing where there is none.
+  // The latest of what waits, or was handed over again, whose time counts; nothing where there is
+  // none.
   [[nodiscard]] std::optional<on_paper> paper() const;
 
   // What is not in the record as it was pressed, until the person has seen it.
@@ -56,8 +63,12 @@ public:
   void forget_aside() { facts_.forget_aside(); }
 
 private:
+  [[nodiscard]] std::optional<on_paper> paper_of_waiting() const;
+
   waiting_facts facts_;
-  std::string path_; // of the record that could not be opened again meanwhile
+  std::string path_;             // of the record that could not be opened again meanwhile
+  std::optional<state> again_;   // with all that was handed over again and is not durable yet
+  std::optional<on_paper> told_; // of that
 };
 
 } // namespace qb::inline shells

@@ -4,6 +4,7 @@
 #include "core/record/salvage.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace qb::inline shells {
 
@@ -14,8 +15,9 @@ running_test::running_test(std::string path, opened_journal journal)
   saved_ = drafts();
 }
 
-result<std::unique_ptr<running_test>> running_test::open(const std::string& path) {
-  auto journal = open_journal(path);
+result<std::unique_ptr<running_test>> running_test::open(const std::string& path,
+                                                         durable_writes& writes) {
+  auto journal = open_journal(path, &writes);
   if (!journal) return tl::unexpected(journal.error());
   return std::unique_ptr<running_test>(new running_test(path, std::move(*journal)));
 }
@@ -42,9 +44,9 @@ result<void> running_test::save_drafts(const std::map<std::string, std::string>&
 
 void running_test::keep_key_rows(disk& device) {
   const auto& events = engine_.events();
-  const auto first = events.begin() + looked_for_keys_;
+  const auto first = std::next(events.begin(), looked_for_keys_);
   const bool has_new = std::any_of(first, events.end(), is_key_event);
-  looked_for_keys_ = static_cast<std::int64_t>(events.size());
+  looked_for_keys_ = static_cast<std::ptrdiff_t>(events.size());
   if (!has_new) return;
   const std::string path = key_rows_path(path_);
   const std::string text = key_rows_text(key_rows(events));

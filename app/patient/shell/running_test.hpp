@@ -5,6 +5,7 @@
 #include "app/store/data_folders.hpp"
 #include "app/store/journal_keeper.hpp"
 
+#include <cstddef>
 #include <map>
 #include <memory>
 #include <optional>
@@ -15,8 +16,10 @@ namespace qb::inline shells {
 // Holds the journal's lock: while it lives no other process opens the same test.
 class running_test {
 public:
-  // Opens and rereads the journal at `path`, making a new one where there is none.
-  [[nodiscard]] static result<std::unique_ptr<running_test>> open(const std::string& path);
+  // Opens and rereads the journal at `path`, making a new one where there is none. What is told
+  // counts once `writes` calls it durable.
+  [[nodiscard]] static result<std::unique_ptr<running_test>> open(const std::string& path,
+                                                                  durable_writes& writes);
   running_test(const running_test&) = delete;
   running_test& operator=(const running_test&) = delete;
 
@@ -44,7 +47,7 @@ private:
   journal_keeper keeper_;
   engine engine_;
   std::map<std::string, std::string> saved_;
-  std::int64_t looked_for_keys_{0}; // up to that event
+  std::ptrdiff_t looked_for_keys_{0}; // up to that event
 };
 
 } // namespace qb::inline shells

@@ -47,7 +47,9 @@ double shell::frame(toolkit& k, float width, float height) {
 double shell::draw(toolkit& k, const frame_time& m) {
   if (running_) running_->session().settle();
   const clock_reading& r = m.now;
-  if (recovery_.needed(running_)) recovery_.try_again(running_);
+  if (recovery_.needed(running_)) recovery_.try_again(running_, machine_.durable());
+  recovery_.settle(running_);
+  watch_saving(m);
   keep_beside_record();
   write_what_waits(m); // before anything of this frame is worked out
   keep_shared(m);
@@ -71,7 +73,7 @@ double shell::draw(toolkit& k, const frame_time& m) {
 
 double shell::wanted_in(const now_answer& now) const {
   constexpr double soon = 0.1; // what is to be written waits for its page to be read
-  if (writing_.waiting()) return soon;
+  if (writing_.waiting() || saving() || recovery_.rewriting(running_)) return soon;
   constexpr double look_again = 1.0; // a drive that is plugged in is seen within a second
   constexpr double a_minute = 60.0;  // a shared device looks whether a test is to be erased
   const double next = std::min(seconds_to_next(now), calling_.wanted_in());
@@ -117,7 +119,9 @@ view shell::make_view(const now_answer& now, const clock_reading& r) const {
 
 void shell::tell_trouble(view& v) const {
   v.disk_failed = recovery_.holds(running_) || draft_refused_;
-  v.trouble = v.disk_failed ? data_.texts("trouble.disk") : "";
+  v.trouble = v.disk_failed  ? data_.texts("trouble.disk")
+              : saving_told_ ? data_.texts("trouble.saving")
+                             : "";
   const auto also = [&](const std::string& words) {
     v.trouble += (v.trouble.empty() || words.empty() ? "" : " ") + words;
   };

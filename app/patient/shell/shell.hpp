@@ -33,6 +33,14 @@ struct shell_options {
   bool rehearsal{false};
 };
 
+// A hand-over that is being written: where to, since when, and what the first writing gave.
+struct exporting {
+  export_place to;
+  instant at;
+  handover::export_keys keys;
+  std::optional<written_files> files;
+};
+
 // One window's tests, from its opening to its end.
 class shell {
 public:
@@ -75,10 +83,14 @@ private:
   void submit(const command& c, const clock_reading& r);
   void ask_for_help();
   void report_attention(const now_answer& now, const clock_reading& r);
+  [[nodiscard]] bool saving() const; // what was told or taken away last is not durable yet
+  void watch_saving(const frame_time& m);
 
   // Files (shell_files.cpp).
   void write_what_waits(const frame_time& m);
   void export_to(const export_place& to, const clock_reading& r);
+  void finish_export();
+  [[nodiscard]] std::optional<written_files> write_record();
   void write_reminders_to(const export_place& to, const clock_reading& r);
   void write_papers_to(const export_place& to, const clock_reading& r);
   void make_codes();
@@ -115,9 +127,13 @@ private:
   std::optional<shared_device> shared_; // of the open test, where its terms say so
   std::vector<code::symbol> codes_;     // of the record as it stood at codes_seq_
   std::int64_t codes_seq_{0};
-  bool draft_refused_{false}; // what was typed waits for the disk too
-  bool tubes_gone_{false};    // of the test that was erased last, while its page stands
-  std::string trouble_;       // what the last wish was refused for
+  bool draft_refused_{false};            // what was typed waits for the disk too
+  bool tubes_gone_{false};               // of the test that was erased last, while its page stands
+  std::string trouble_;                  // what the last wish was refused for
+  written_mark erased_{0};               // the last erasing
+  std::optional<duration> saving_since_; // by the even time
+  bool saving_told_{false};              // for so long, or something else was pressed meanwhile
+  std::optional<exporting> under_way_;   // waits for the fact that it was handed over
   duration off_{0};
   std::optional<sample_number> due_while_off_;
 };

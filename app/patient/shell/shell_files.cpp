@@ -11,6 +11,7 @@
 namespace qb::inline shells {
 
 void shell::write_what_waits(const frame_time& m) {
+  finish_export();
   const auto due = writing_.due(m.evenly);
   if (!due || !running_) return;
   const auto& [w, to] = *due;
@@ -20,37 +21,46 @@ void shell::write_what_waits(const frame_time& m) {
 }
 
 void shell::export_to(const export_place& to, const clock_reading& r) {
-  const handover::export_keys keys = writing_.keys();
-  // On a drive that is given away lies the one file alone; all the others stay on the device.
-  const handover::export_set wanted =
-      to.drive ? handover::export_set::one_file : handover::export_set::everything;
-  std::vector<std::string> ours;
-  const auto write = [&] {
-    return writing_.write(
-        to, side_page::hand_over,
-        [&](disk& device, const std::string& folder) {
-          return handover::export_record(
-              device, folder, running_->session().events(),
-              {options_.program, zone_data_version(), clock_.place(), r.wall, keys, wanted}, ours);
-        },
-        trouble_);
-  };
-  auto files = write();
-  if (!files) return;
-  ours = files->paths;
-  const bool renamed = files->renamed;
+  under_way_ = exporting{to, r.wall, writing_.keys(), {}};
+  under_way_->files = write_record();
+  if (!under_way_->files) return under_way_.reset();
   // What waits for the disk is not in those files: they are no hand-over of the whole record.
   if (!recovery_.waiting()) submit(command{exported{}}, r);
-  // Written again with that fact, which says when it was: a tube whose time was over by then is
-  // missed, where without it the record would end before and call the tube still to come.
-  if (!recovery_.waiting()) files = write();
-  if (!files) return;
-  files->renamed = renamed;
-  writing_.show(std::move(*files));
+  finish_export();
+}
+
+// Written again with that fact, which says when it was: a tube whose time was over by then is
+// missed, where without it the record would end before and call the tube still to come. A fact that
+// is not durable yet is waited for.
+void shell::finish_export() {
+  if (!under_way_ || saving()) return;
+  const bool renamed = under_way_->files->renamed;
+  if (running_ && !recovery_.waiting()) under_way_->files = write_record();
+  exporting o = std::move(*under_way_);
+  under_way_.reset();
+  if (!o.files) return;
+  o.files->renamed = renamed;
+  writing_.show(std::move(*o.files));
   // A drive that has it is not forgotten for a copy on this device.
   std::string& place = ui_.drafts.handed_to;
-  if (to.drive) place = data_.texts("places.drive.within", {{"name", to.label}});
+  if (o.to.drive) place = data_.texts("places.drive.within", {{"name", o.to.label}});
   if (place.empty()) place = data_.texts("places.here");
+}
+
+std::optional<written_files> shell::write_record() {
+  const exporting& o = *under_way_;
+  // On a drive that is given away lies the one file alone; all the others stay on the device.
+  const handover::export_set wanted =
+      o.to.drive ? handover::export_set::one_file : handover::export_set::everything;
+  const auto ours = o.files ? o.files->paths : std::vector<std::string>{};
+  return writing_.write(
+      o.to, side_page::hand_over,
+      [&](disk& device, const std::string& folder) {
+        return handover::export_record(
+            device, folder, running_->session().events(),
+            {options_.program, zone_data_version(), clock_.place(), o.at, o.keys, wanted}, ours);
+      },
+      trouble_);
 }
 
 // Printed from the record as it stands; nothing is told by it.

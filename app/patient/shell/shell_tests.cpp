@@ -75,7 +75,7 @@ result<void> shell::open_newest() {
   if (auto made = machine_.files().make_folder(folder); !made) return made;
   const auto path = running_journal(folder, handover::journals_in(folder));
   if (!path) return {};
-  auto opened = open_whatever(*path, questions_of(data_.tests));
+  auto opened = open_whatever(*path, questions_of(data_.tests), machine_.durable());
   if (!opened) return tl::unexpected(opened.error());
   salvaged_ = opened->salvaged;
   on_paper_ = opened->paper;
@@ -138,7 +138,7 @@ void shell::begin_test(payload first, const clock_reading& r) {
   opening.rehearsal = clock_.practice();
   opening.profile_text = data_.profile.canonical_text;
   const std::string folder = tests_folder(options_.data, clock_.practice());
-  auto made = running_test::open(journal_path(folder, opening.test_id));
+  auto made = running_test::open(journal_path(folder, opening.test_id), machine_.durable());
   if (!made) {
     trouble_ = sentence(made.error());
     return;
@@ -167,13 +167,14 @@ void shell::forget_running() {
   shared_.reset();
   sharing_.forget();
   tubes_gone_ = false;
+  under_way_.reset();
   codes_.clear();
   codes_seq_ = 0;
 }
 
 // The journal is emptied while it is still this copy's alone; its files go once it is closed.
 void shell::erase_running() {
-  if (!running_ || recovery_.holds(running_)) return;
+  if (!running_ || recovery_.holds(running_) || saving()) return;
   const auto& samples = current().samples;
   const bool tubes = std::any_of(samples.begin(), samples.end(),
                                  [](const sample_state& t) { return t.taken.has_value(); });
@@ -189,6 +190,7 @@ void shell::erase_running() {
   auto gone = handover::remove_erased(machine_.files(), options_.data, path);
   if (gone && !clock_.practice()) gone = handover::erase_practice(machine_.files(), options_.data);
   if (!gone) trouble_ = data_.texts("erase.rest");
+  erased_ = machine_.durable().all_written();
 }
 
 void shell::switch_practice(bool on) {

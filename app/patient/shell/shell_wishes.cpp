@@ -20,6 +20,11 @@ bool leaves_the_test(const wish& w) {
          std::holds_alternative<open_earlier>(w) || std::holds_alternative<erase_test>(w);
 }
 
+bool begins_a_test(const wish& w) {
+  const auto* told = std::get_if<payload>(&w);
+  return told != nullptr && std::holds_alternative<opened>(*told);
+}
+
 // What is made of the open record.
 bool reads_the_record(const wish& w) {
   return std::holds_alternative<hand_over>(w) || std::holds_alternative<write_papers>(w) ||
@@ -44,6 +49,11 @@ void shell::carry_out(const wish& w, const frame_time& m) {
                      (recovery_.lost(running_) && reads_the_record(w));
   if (waits) {
     trouble_ = data_.texts("trouble.then");
+    return;
+  }
+  // What opens, leaves, erases or hands over a record must have all of it.
+  if (saving() && (begins_a_test(w) || leaves_the_test(w) || reads_the_record(w))) {
+    saving_told_ = true;
     return;
   }
   std::visit(handle{[&](const payload& p) { record(p, r); },
@@ -86,20 +96,43 @@ void shell::record(payload p, const clock_reading& r) {
   submit(command{std::move(p)}, r);
 }
 
+bool shell::saving() const {
+  if (!machine_.durable().is_durable(erased_)) return true;
+  return running_ && !recovery_.holds(running_) && running_->session().saving();
+}
+
+void shell::watch_saving(const frame_time& m) {
+  // Shorter than this a notice would be a flicker; the page stands until the write is durable.
+  constexpr duration noticed{250};
+  if (!saving()) {
+    saving_since_.reset();
+    saving_told_ = false;
+  } else if (!saving_since_) {
+    saving_since_ = m.evenly;
+  } else if (m.evenly - *saving_since_ >= noticed) {
+    saving_told_ = true;
+  }
+}
+
 void shell::submit(const command& c, const clock_reading& r) {
+  const bool meanwhile = saving();
   const auto done = recovery_.tell(c, r, running_);
   if (done) {
     if (closes_side(c.wanted)) ui_.nav.close_side();
     return;
   }
-  trouble_ =
-      data_.texts.has(done.error().where) ? data_.texts(done.error().where) : done.error().expected;
+  if (meanwhile) { // the page that was pressed on is not the one that it stands against
+    saving_told_ = true;
+  } else {
+    trouble_ = data_.texts.has(done.error().where) ? data_.texts(done.error().where)
+                                                   : done.error().expected;
+  }
   if (std::holds_alternative<reported_unwell>(c.wanted)) ask_for_help(); // help waits for nothing
 }
 
 // Refused by the disk, it is told again in a later frame; nobody has to be troubled with it.
 void shell::report_attention(const now_answer& now, const clock_reading& r) {
-  if (!running_ || recovery_.holds(running_)) return;
+  if (!running_ || recovery_.holds(running_) || saving()) return;
   if (const auto told = attention_to_report(current(), now, calling_.how(ui_)))
     (void)running_->session().submit(command{*told}, r);
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "app/machine/disk.hpp"
+#include "app/machine/durable.hpp"
 
 #include <filesystem>
 #include <string>
@@ -34,6 +35,12 @@ private:
 // The machine's own disk.
 inline disk& this_disk() {
   static own_disk one;
+  return one;
+}
+
+// Every write of it is durable when it returns.
+inline durable_writes& at_once() {
+  static own_durable one;
   return one;
 }
 

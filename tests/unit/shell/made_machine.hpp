@@ -5,6 +5,7 @@
 #include "app/machine/machine.hpp"
 #include "tests/support/scripted_test.hpp"
 #include "tests/unit/handover/own_folder.hpp"
+#include "tests/unit/machine/later_disk.hpp"
 
 #include <cerrno>
 #include <cstring>
@@ -50,7 +51,8 @@ private:
 
 class made_machine : public machine {
 public:
-  explicit made_machine(instant wall) : clock(wall) {}
+  // Its own files lie below `folder`.
+  made_machine(instant wall, std::string folder) : clock(wall), store(std::move(folder)) {}
 
   [[nodiscard]] machine_clocks look() override {
     ++looks;
@@ -76,12 +78,14 @@ public:
     return qb::trouble_at(folder, false, why);
   }
   [[nodiscard]] disk& files() override { return files_double; }
+  [[nodiscard]] durable_writes& durable() override { return store; }
   void stay_awake(const std::string&, const std::string&) override { asked_ = true; }
   void let_sleep() override { asked_ = false; }
   [[nodiscard]] awake_answer awake() const override { return {asked_, asked_ && agrees_to_wake}; }
 
   clock_double clock;
   failing_disk files_double;
+  later_disk store;
   std::vector<drive> plugged_in;
   bool agrees_to_wake{true};
   int looks{0};

@@ -13,7 +13,7 @@ using drafts = std::map<std::string, std::string>;
 namespace {
 
 std::unique_ptr<running_test> begun(const std::string& path, const clock_reading& at) {
-  auto t = running_test::open(path);
+  auto t = running_test::open(path, test::at_once());
   REQUIRE(t.has_value());
   const opened agreed{"test-0001", "quarterbreath 0.1.0", false, test::fenwick_text()};
   REQUIRE((*t)->session().submit(command{agreed}, at).has_value());
@@ -24,7 +24,7 @@ std::unique_ptr<running_test> begun(const std::string& path, const clock_reading
 std::unique_ptr<running_test> opened_again(std::unique_ptr<running_test> t) {
   const std::string path = t->path();
   t.reset(); // the lock must be let go first
-  auto again = running_test::open(path);
+  auto again = running_test::open(path, test::at_once());
   REQUIRE(again.has_value());
   return std::move(*again);
 }

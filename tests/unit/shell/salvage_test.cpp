@@ -194,7 +194,7 @@ TEST_CASE("wherever a byte of the journal is wrong, opening it gives the next du
     const unsigned by = 1 + static_cast<unsigned>(at * 7919 % 255);
     INFO("byte " << at << " by " << by);
     d.put(flipped(d.journal_bytes(), at, by));
-    const auto opened = open_whatever(d.path("one.journal"), {});
+    const auto opened = open_whatever(d.path("one.journal"), {}, at_once());
     REQUIRE(opened);
     const state& s = opened->running ? opened->running->session().current() : opened->shown;
     REQUIRE(what_now(s, now).sample == sample_number(5));

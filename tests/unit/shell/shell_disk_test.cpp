@@ -34,7 +34,7 @@ public:
   // What the disk holds, once the program has ended.
   [[nodiscard]] std::unique_ptr<running_test> kept() {
     at.kill();
-    auto out = running_test::open(handover::journals_in(tests()).at(0));
+    auto out = running_test::open(handover::journals_in(tests()).at(0), at_once());
     REQUIRE(out.has_value());
     return std::move(*out);
   }

@@ -18,7 +18,7 @@ public:
   explicit shell_stage(const std::string& wall = "2027-04-06T06:00:00Z",
                        const std::string& profile = "fenwick-vale", float width = 360,
                        float height = 640)
-      : m(utc(wall)), h(width, height) {
+      : m(utc(wall), folder.path()), h(width, height) {
     options.data = folder.path();
     options.assets = repository() + "/assets";
     options.profile = profile;

@@ -1,0 +1,13 @@
+// Linux's own call.
+#include "app/machine/new_name.hpp"
+
+#include <cstdio>
+#include <fcntl.h>
+
+namespace qb::posix {
+
+int rename_to_new(const char* from, const char* to) {
+  return ::renameat2(AT_FDCWD, from, AT_FDCWD, to, RENAME_NOREPLACE);
+}
+
+} // namespace qb::posix
