@@ -4,10 +4,10 @@
 #include <cstdio>
 #include <fcntl.h>
 
-namespace qb::posix {
+namespace qb::inline machines::posix {
 
 int rename_to_new(const char* from, const char* to) {
   return ::renameat2(AT_FDCWD, from, AT_FDCWD, to, RENAME_NOREPLACE);
 }
 
-} // namespace qb::posix
+} // namespace qb::inline machines::posix
