@@ -1,7 +1,7 @@
 // A disk: every write has answered for itself before it returned.
 #include "app/machine/durable.hpp"
 
-namespace qb {
+namespace qb::inline machines {
 
 written_mark own_durable::all_written() {
   return 0;
@@ -17,4 +17,4 @@ std::optional<refusal> own_durable::failure() const {
 
 void own_durable::back_to_durable(const std::string&) {}
 
-} // namespace qb
+} // namespace qb::inline machines

@@ -10,7 +10,7 @@
 #include <optional>
 #include <string>
 
-namespace qb {
+namespace qb::inline machines {
 
 // All that was written before one moment, as a number that grows.
 using written_mark = std::int64_t;
@@ -44,4 +44,4 @@ public:
   void back_to_durable(const std::string& path) override;
 };
 
-} // namespace qb
+} // namespace qb::inline machines
