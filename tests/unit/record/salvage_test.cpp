@@ -167,6 +167,19 @@ TEST_CASE("an answer that was made another is not taken for one") {
   CHECK(std::holds_alternative<entry_lost>(r.events[at].what));
 }
 
+TEST_CASE("a row that says another number than its place is lost, though its hash is right") {
+  auto events = whole_test();
+  events[4].seq = 40;
+  auto rows = rows_of(events);
+  rows[4].number = 5;
+  rows[4].body[0] = 'x'; // it is mended by its hash, and only then says its number
+  const auto r = salvage(rows, {}, last_of(rows), {});
+  REQUIRE(r.events.size() > 5);
+  CHECK(std::holds_alternative<entry_lost>(r.events[4].what));
+  for (std::size_t i = 0; i < r.events.size(); ++i)
+    CHECK(r.events[i].seq == static_cast<std::int64_t>(i) + 1);
+}
+
 TEST_CASE("rows behind the last that is proved were there, and are lost") {
   auto rows = rows_of(whole_test());
   rows.back().body.replace(20, 2, "##");
