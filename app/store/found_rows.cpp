@@ -2,6 +2,7 @@
 #include "app/store/found_rows.hpp"
 
 #include "app/store/sealed_rows.hpp"
+#include "core/base/big_endian.hpp"
 #include "core/session/limits.hpp"
 
 #include <algorithm>
@@ -18,14 +19,7 @@ namespace {
 constexpr std::size_t hash_digits = 64;
 constexpr std::uint64_t longest_row = 4U << 20U; // of bytes: far beyond any event
 
-// SQLite's integers, most significant byte first: a fixed number of bytes, or seven bits a byte.
-std::uint64_t big_endian(std::string_view bytes) {
-  std::uint64_t out = 0;
-  for (const char c : bytes)
-    out = out << 8U | static_cast<unsigned char>(c);
-  return out;
-}
-
+// SQLite's integers of no fixed size: seven bits a byte, the highest first.
 std::optional<std::uint64_t> take_varint(std::string_view bytes, std::size_t& at) {
   constexpr int most = 5; // longer ones are far beyond what our rows hold
   std::uint64_t out = 0;

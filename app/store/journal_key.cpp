@@ -6,7 +6,9 @@
 #include "app/machine/overwritten.hpp"
 #include "app/machine/regular_file.hpp"
 #include "app/store/data_folders.hpp"
+#include "core/base/hex.hpp"
 #include "core/record/codec.hpp"
+#include "core/seal/bytes.hpp"
 #include "core/seal/secret.hpp"
 
 #include <algorithm>
@@ -21,21 +23,12 @@ constexpr std::size_t digits = 64;
 constexpr std::size_t copy_size = first_line.size() + 2 * (digits + 1);
 
 std::string text_of(const journal_secret& key) {
-  constexpr std::string_view hex = "0123456789abcdef";
+  std::string hex = hex_of(seal::seen(key.bytes));
   std::string out;
   out.reserve(copy_size);
-  out += first_line;
-  for (const unsigned char byte : key.bytes) {
-    out += hex[byte / hex.size()];
-    out += hex[byte % hex.size()];
-  }
-  out += '\n';
+  out.append(first_line).append(hex).append("\n");
+  seal::wipe(hex.data(), hex.size());
   return out.append(sha256_hex(out)).append("\n");
-}
-
-int value_of(char digit) {
-  if (digit >= '0' && digit <= '9') return digit - '0';
-  return digit >= 'a' && digit <= 'f' ? digit - 'a' + 10 : 0;
 }
 
 // What is at one copy's place.
@@ -47,11 +40,11 @@ struct key_copy {
 
 std::optional<journal_secret> read_key(const std::string& text) {
   if (text.size() != copy_size) return std::nullopt;
+  auto bytes = bytes_of_hex(std::string_view(text).substr(first_line.size(), digits));
+  if (!bytes) return std::nullopt;
   journal_secret key;
-  for (std::size_t i = 0; i < key.bytes.size(); ++i) {
-    const std::size_t at = first_line.size() + 2 * i;
-    key.bytes[i] = static_cast<unsigned char>(16 * value_of(text[at]) + value_of(text[at + 1]));
-  }
+  key.bytes = seal::taken<digits / 2>(*bytes);
+  seal::wipe(bytes->data(), bytes->size());
   std::string right = text_of(key);
   const bool same = right == text;
   seal::wipe(right.data(), right.size());
@@ -100,9 +93,10 @@ found_key find_journal_key(const std::string& journal) {
   found_key out;
   for (const std::string& path : journal_key_paths(journal)) {
     const key_copy copy = look_at(path);
-    if (copy.whole && is_destroyed(*copy.whole)) return {std::nullopt, true, std::nullopt};
+    if (copy.whole && is_destroyed(*copy.whole)) return {std::nullopt, true, false, std::nullopt};
     if (!out.key) out.key = copy.whole;
     if (!out.unread) out.unread = copy.unread;
+    out.damaged = out.damaged || (!copy.whole && !copy.missing && !copy.unread);
   }
   if (out.key) out.unread.reset();
   return out;
@@ -116,11 +110,9 @@ result<std::optional<journal_secret>> key_there(const std::string& journal) {
   if (found.destroyed)
     return tl::unexpected(no_key(refusal_kind::not_now, journal, "a test that was erased"));
   if (found.unread) return tl::unexpected(*found.unread);
-  if (found.key) return found.key;
-  for (const std::string& path : journal_key_paths(journal))
-    if (!look_at(path).missing)
-      return tl::unexpected(no_key(refusal_kind::malformed, journal, "a key that is damaged"));
-  return std::optional<journal_secret>();
+  if (!found.key && found.damaged)
+    return tl::unexpected(no_key(refusal_kind::malformed, journal, "a key that is damaged"));
+  return found.key;
 }
 
 } // namespace
@@ -139,7 +131,7 @@ result<void> make_journal_key(const std::string& journal) {
   if (!*there) {
     const auto chance = drawn_bytes();
     there->emplace();
-    std::copy_n(chance.bytes.begin(), (*there)->bytes.size(), (*there)->bytes.begin());
+    (*there)->bytes = seal::taken<digits / 2>(seal::seen(chance.bytes));
   }
   return keep_copies(journal, **there);
 }

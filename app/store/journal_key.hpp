@@ -30,6 +30,7 @@ inline constexpr std::array<const char*, 2> journal_key_endings{".key-1", ".key-
 struct found_key {
   std::optional<journal_secret> key;
   bool destroyed{false};
+  bool damaged{false};           // one was read, and is none
   std::optional<refusal> unread; // no copy is whole, and this one cannot be read now
 };
 // Changes nothing, and waits for nothing that is no regular file.

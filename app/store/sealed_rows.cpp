@@ -2,6 +2,7 @@
 #include "app/store/sealed_rows.hpp"
 
 #include "app/machine/device_key.hpp"
+#include "core/base/big_endian.hpp"
 #include "core/base/json.hpp"
 #include "core/seal/bytes.hpp"
 #include "core/seal/sealed_row.hpp"
@@ -25,20 +26,6 @@ std::string place_of_draft(const std::string& name) {
   return "draft " + name;
 }
 
-std::string four_bytes(std::size_t n) {
-  std::string out;
-  for (unsigned int shift = 32; shift > 0; shift -= 8)
-    out += static_cast<char>(n >> (shift - 8) & 0xFFU);
-  return out;
-}
-
-std::size_t number_at(std::string_view bytes) {
-  std::size_t out = 0;
-  for (const char c : bytes.substr(0, number_size))
-    out = out << 8U | static_cast<unsigned char>(c);
-  return out;
-}
-
 // Under a wrong nonce all of it is noise; with a byte of its own wrong it begins as every event,
 // but for that byte.
 bool begins_as_event(std::string_view text) {
@@ -53,8 +40,7 @@ bool begins_as_event(std::string_view text) {
 std::string sealed_text(std::string_view text, const std::string& place,
                         const journal_secret& key) {
   const auto chance = drawn_bytes();
-  seal::row_nonce nonce{};
-  std::copy_n(chance.bytes.begin(), nonce.size(), nonce.begin());
+  const auto nonce = seal::taken<std::tuple_size_v<seal::row_nonce>>(seal::seen(chance.bytes));
   return seal::seal_row(text, place, key, nonce);
 }
 
@@ -63,7 +49,7 @@ std::string sealed_text(std::string_view text, const std::string& place,
 std::string seal_event(const event_row& row, const journal_secret& key) {
   QB_BELIEVE(row.hash.size() == hash_digits);
   const std::string sealed = sealed_text(row.body + row.hash, place_of_event(row.seq), key);
-  return std::string(sealed_mark) + four_bytes(static_cast<std::size_t>(row.seq)) +
+  return std::string(sealed_mark) + four_bytes(static_cast<std::uint64_t>(row.seq)) +
          four_bytes(sealed.size()) + sealed;
 }
 
@@ -89,8 +75,11 @@ std::optional<std::string> open_draft(const std::string& name, std::string_view 
 std::optional<sealed_head> sealed_head_at(std::string_view bytes) {
   if (bytes.size() < head_size || bytes.substr(0, sealed_mark.size()) != sealed_mark)
     return std::nullopt;
-  const auto number = static_cast<std::int64_t>(number_at(bytes.substr(sealed_mark.size())));
-  const std::size_t length = number_at(bytes.substr(sealed_mark.size() + number_size));
+  const auto said = [&](std::size_t which) {
+    return big_endian(bytes.substr(sealed_mark.size() + which * number_size, number_size));
+  };
+  const auto number = static_cast<std::int64_t>(said(0));
+  const auto length = static_cast<std::size_t>(said(1));
   if (length > bytes.size() - head_size) return std::nullopt;
   return sealed_head{number, head_size + length};
 }

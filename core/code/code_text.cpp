@@ -1,6 +1,7 @@
 // Splitting into numbered codes, and joining what was scanned.
 #include "core/code/code_text.hpp"
 
+#include "core/base/hex.hpp"
 #include "core/base/text.hpp"
 #include "core/code/base45.hpp"
 #include "core/record/codec.hpp"
@@ -26,11 +27,7 @@ constexpr std::size_t part_bytes = (most_code_characters - data_at - check_size)
 
 std::string set_of(std::string_view content) {
   constexpr std::size_t bytes = 4;
-  const std::string hex = sha256_hex(content);
-  std::string first;
-  for (std::size_t i = 0; i < bytes; ++i)
-    first += static_cast<char>(std::stoul(hex.substr(i * 2, 2), nullptr, 16));
-  return base45(first);
+  return base45(*bytes_of_hex(sha256_hex(content).substr(0, 2 * bytes)));
 }
 
 std::string check_of(std::string_view text) {

@@ -1,6 +1,7 @@
 // From events to the packed result; and its comparison, field by field.
 #include "core/code/result_of_events.hpp"
 
+#include "core/base/hex.hpp"
 #include "core/code/code_text.hpp"
 #include "core/code/flags.hpp"
 #include "core/findings/findings.hpp"
@@ -16,20 +17,12 @@ namespace {
 
 using std::chrono::seconds;
 
-// From two hexadecimal digits a byte.
-std::string bytes_of_hex(std::string_view hex) {
-  std::string out;
-  for (std::size_t i = 0; i + 1 < hex.size(); i += 2)
-    out += static_cast<char>(std::stoul(std::string(hex.substr(i, 2)), nullptr, 16));
-  return out;
-}
-
 std::string chain_tail(const std::vector<event>& events) {
   constexpr std::size_t digits = 16;
   std::string head = chain_start();
   for (const event& e : events)
     head = chain_next(head, json::canonical(encode_event(e)));
-  return bytes_of_hex(std::string_view(head).substr(head.size() - digits));
+  return *bytes_of_hex(std::string_view(head).substr(head.size() - digits));
 }
 
 instant whole(instant t) {
@@ -188,7 +181,7 @@ result<packed_result> packed_of(const std::vector<event>& events) {
   r.kit_number = s.person->kit_number;
   r.protocol_id = s.test->id;
   constexpr std::size_t digest_digits = 8;
-  r.protocol_digest = bytes_of_hex(sha256_hex(s.planned->protocol_text).substr(0, digest_digits));
+  r.protocol_digest = *bytes_of_hex(sha256_hex(s.planned->protocol_text).substr(0, digest_digits));
   r.test_id = s.opening->test_id;
   r.events = events.size();
   r.head_tail = chain_tail(events);

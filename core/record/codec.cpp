@@ -1,6 +1,7 @@
 // Events as JSON: the clocks' evidence, and the chain of hashes.
 #include "core/record/codec.hpp"
 
+#include "core/base/hex.hpp"
 #include "core/base/json_fields.hpp"
 #include "core/record/codec_kinds.hpp"
 #include "core/record/codec_parts.hpp"
@@ -61,7 +62,7 @@ clock_reading decode_clock_reading(const Value& v, Fields& up) {
 
 value encode_event(const event& e) {
   return object{{"seq", e.seq},
-                {"kind", kind_name(e.what)},
+                {"kind", std::string(kind_name(e.what))},
                 {"at", encode_clock_reading(e.at)},
                 {"data", encode_payload(e.what)}};
 }
@@ -103,9 +104,7 @@ std::string sha256_hex(std::string_view bytes) {
   std::array<unsigned char, crypto_hash_sha256_BYTES> hash{};
   crypto_hash_sha256(hash.data(), reinterpret_cast<const unsigned char*>(bytes.data()),
                      bytes.size());
-  std::array<char, crypto_hash_sha256_BYTES * 2 + 1> hex{};
-  sodium_bin2hex(hex.data(), hex.size(), hash.data(), hash.size());
-  return std::string(hex.data());
+  return hex_of({reinterpret_cast<const char*>(hash.data()), hash.size()});
 }
 
 std::string chain_start() {

@@ -25,7 +25,7 @@
 namespace qb::inline records {
 
 // The kind's name of a fact: "tube-closed".
-[[nodiscard]] const char* kind_name(const payload& p);
+[[nodiscard]] std::string_view kind_name(const payload& p);
 
 // The event's object, without a hash. Its instants must lie in the years RFC 3339 can write.
 [[nodiscard]] json::value encode_event(const event& e);

@@ -292,8 +292,8 @@ constexpr std::array<kind, kinds> table{
 
 } // namespace
 
-const char* kind_name(const payload& p) {
-  return table.at(p.index()).name.data(); // of a literal, which ends with a zero
+std::string_view kind_name(const payload& p) {
+  return table.at(p.index()).name;
 }
 
 value encode_payload(const payload& p) {

@@ -70,7 +70,7 @@ std::optional<refusal> read_events(const std::vector<const value*>& items, read_
   }
   if (!std::holds_alternative<opened>(out.events.front().what))
     return refusal{refusal_kind::malformed, "", "events[0].kind",
-                   std::string("\"") + kind_name(out.events.front().what) + "\"", "\"opened\""};
+                   fmt::format("\"{}\"", kind_name(out.events.front().what)), "\"opened\""};
   return std::nullopt;
 }
 

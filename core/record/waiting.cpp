@@ -8,6 +8,7 @@
 #include "core/session/limits.hpp"
 
 #include <algorithm>
+#include <fmt/core.h>
 
 namespace qb::inline records {
 
@@ -21,7 +22,7 @@ std::string as_kept(const payload& what, const clock_reading& at) {
 // Names the fact to whoever reads the record; with what it said where that is short enough.
 reported_comment note_of(const accepted_command& a) {
   const std::string named =
-      std::string("Pressed, and could not be kept as it was: ") + kind_name(a.wanted.wanted);
+      fmt::format("Pressed, and could not be kept as it was: {}", kind_name(a.wanted.wanted));
   const std::string full = named + " " + json::canonical(encode_payload(a.wanted.wanted));
   const bool fits = character_count(full) <= most_words && json::is_plain_line(full);
   return {fits ? full : named};

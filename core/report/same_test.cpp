@@ -77,9 +77,9 @@ private:
 
 // What was told before when it was told: the clocks differ with most other things.
 log_difference difference_of(const event& kept, const event& next) {
-  const std::string kind = kind_name(kept.what);
+  const std::string kind(kind_name(kept.what));
   if (kind != kind_name(next.what)) {
-    const std::string other = kind_name(next.what);
+    const std::string other(kind_name(next.what));
     return {kept.seq, kind + " or " + other, "kind", kind, other};
   }
   const value before = encode_event(kept);
@@ -115,7 +115,8 @@ log_comparison compare_logs(const read_log_result& kept, const read_log_result& 
   if (kept.events.size() > both) return {log_relation::older};
   const event& last = kept.events.back();
   if (kept.head != next.head)
-    return contradiction({last.seq, kind_name(last.what), "hash", kept.head, next.head});
+    return contradiction(
+        {last.seq, std::string(kind_name(last.what)), "hash", kept.head, next.head});
   return {log_relation::same};
 }
 

@@ -3,6 +3,7 @@
 // 64-bit times, then the rule line between two line ends.
 #include "core/time/zone.hpp"
 
+#include "core/base/big_endian.hpp"
 #include <algorithm>
 #include <cctype>
 
@@ -22,10 +23,7 @@ public:
   explicit byte_reader(std::string_view bytes) : bytes_(bytes) {}
   [[nodiscard]] std::uint64_t big_endian(std::size_t from, std::size_t width) const {
     QB_BELIEVE(from + width <= bytes_.size());
-    std::uint64_t n = 0;
-    for (std::size_t i = 0; i < width; ++i)
-      n = (n << 8U) | static_cast<unsigned char>(bytes_[from + i]);
-    return n;
+    return qb::big_endian(bytes_.substr(from, width));
   }
   [[nodiscard]] std::size_t count(std::size_t from) const {
     return static_cast<std::size_t>(big_endian(from, 4));

@@ -16,10 +16,7 @@ namespace {
 class twins {
 public:
   explicit twins(int begun) : clock_(utc("2027-04-06T06:30:00Z")) {
-    patient p;
-    if (begun == 0) p.open_and_plan();
-    if (begun > 0) p.through_tube_1();
-    if (begun > 1) p.label(1);
+    const patient p = far_gone(begun);
     clock_ = p.clock;
     at_once_.kept = p.keeper.kept;
     at_once_.catch_up();

@@ -57,11 +57,7 @@ struct counts {
 class person_at_a_disk {
 public:
   explicit person_at_a_disk(int begun) : clock_(utc("2027-04-06T06:30:00Z")) {
-    patient p;
-    if (begun == 0) p.open_and_plan();
-    if (begun > 0) p.through_tube_1();
-    if (begun > 1) p.label(1);
-    if (begun > 2) QB_BELIEVE(p.tell(drink_started{}));
+    const patient p = far_gone(begun);
     clock_ = p.clock;
     disk_.events = p.keeper.kept;
     before_ = disk_.events.size();
@@ -127,7 +123,7 @@ private:
   // In the record once, after what was accepted before it, in one of its forms; another form than
   // its own is told.
   std::string fault_of(const accepted_command& a, std::size_t& from) const {
-    const std::string named = kind_name(a.wanted.wanted);
+    const std::string named(kind_name(a.wanted.wanted));
     const auto forms = forms_of(a);
     int found = 0;
     std::size_t form = forms.size();

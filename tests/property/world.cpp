@@ -303,4 +303,13 @@ std::string world::broken_on_reopening() const {
   return log->mismatches.empty() ? "" : "its log does not match itself";
 }
 
+patient far_gone(int begun) {
+  patient p;
+  if (begun == 0) p.open_and_plan();
+  if (begun > 0) p.through_tube_1();
+  if (begun > 1) p.label(1);
+  if (begun > 2) QB_BELIEVE(p.tell(drink_started{}));
+  return p;
+}
+
 } // namespace qb::test

@@ -35,6 +35,9 @@ struct simple_model {
   std::vector<std::string> confirmed; // the bodies of all events that were confirmed
 };
 
+// A person so far: 0 with a plan, 1 with tube 1 closed, 2 with it labelled, 3 with the drink begun.
+[[nodiscard]] patient far_gone(int begun);
+
 class world {
 public:
   explicit world(row_keeper& keeper);

@@ -59,6 +59,16 @@ class Damaged(Tester):
                     file.seek(40)
                     file.write(b"#")
 
+    def goes_on_with_paper(self):
+        """Before the drink, with nothing but the plan to read."""
+        self.open()
+        self.on("on-paper")
+        said = self.words_on_leaves()
+        self.count.check("Do not drink it" in said, f"nobody drinks by it: {said!r}")
+        self.count.check("Tuesday 07:30" in said, f"the planned times are told: {said!r}")
+        self.window.close()
+
+
 
 def one_byte_wrong(count, display):
     p = Damaged(count, display)
@@ -132,12 +142,7 @@ def nothing_can_be_read(count, display):
     p = Damaged(count, display)
     content = p.bytes()
     p.put(b"\x5a" * len(content))
-    p.open()
-    p.on("on-paper")
-    said = p.words_on_leaves()
-    count.check("Do not drink it" in said, f"before the drink nobody drinks: {said!r}")
-    count.check("Tuesday 07:30" in said, f"the planned times are told: {said!r}")
-    p.window.close()
+    p.goes_on_with_paper()
     folder = os.path.dirname(p.journal())
     for name in os.listdir(folder):
         if name.endswith(".plan"):
@@ -154,12 +159,7 @@ def nothing_can_be_read(count, display):
 def the_key_is_lost(count, display):
     p = Damaged(count, display)
     p.lose_keys()
-    p.open()
-    p.on("on-paper")
-    said = p.words_on_leaves()
-    count.check("Do not drink it" in said, f"without its key nobody drinks by it: {said!r}")
-    count.check("Tuesday 07:30" in said, f"the planned times are told: {said!r}")
-    p.window.close()
+    p.goes_on_with_paper()
 
 
 def nothing_hides_or_hangs(count, display):

@@ -1,6 +1,8 @@
 // OpenSSL's SHA-256, which knows the processor's own, for the reader of sound logs.
 #include "app/lab/intake/log_reader.hpp"
 
+#include "core/base/hex.hpp"
+#include "core/seal/bytes.hpp"
 #include <array>
 #include <memory>
 #include <openssl/evp.h>
@@ -20,21 +22,14 @@ struct sha256 {
   std::unique_ptr<EVP_MD_CTX, closer> running{EVP_MD_CTX_new()};
 
   std::string operator()(std::initializer_list<std::string_view> texts) const {
-    constexpr std::string_view digits = "0123456789abcdef";
     std::array<unsigned char, EVP_MAX_MD_SIZE> bytes{};
     unsigned int size = 0;
     bool good = kind && running && EVP_DigestInit_ex2(running.get(), kind.get(), nullptr) == 1;
     for (const std::string_view text : texts)
       good = good && EVP_DigestUpdate(running.get(), text.data(), text.size()) == 1;
     good = good && EVP_DigestFinal_ex(running.get(), bytes.data(), &size) == 1;
-    std::string out;
-    if (!good) return out; // is no hash, so that nothing is taken for sound by it
-    out.reserve(std::size_t{2} * size);
-    for (unsigned int i = 0; i < size; ++i) {
-      out += digits[bytes[i] / digits.size()];
-      out += digits[bytes[i] % digits.size()];
-    }
-    return out;
+    if (!good) return {}; // is no hash, so that nothing is taken for sound by it
+    return hex_of(seal::seen(bytes).substr(0, size));
   }
 };
 

@@ -1,6 +1,7 @@
 // The rules of taking in codes, beside those of logs.
 #include "app/lab/intake/read_code.hpp"
 
+#include "core/base/hex.hpp"
 #include "core/code/code_text.hpp"
 #include "core/code/result_of_events.hpp"
 #include "core/receiving/readings.hpp"
@@ -12,20 +13,6 @@
 namespace qb::lab {
 
 namespace {
-
-std::string hex_of(std::string_view bytes) {
-  std::string out;
-  for (const char c : bytes)
-    out += fmt::format("{:02x}", static_cast<unsigned char>(c));
-  return out;
-}
-
-std::string bytes_of(const std::string& hex) {
-  std::string out;
-  for (std::size_t i = 0; i + 1 < hex.size(); i += 2)
-    out += static_cast<char>(std::stoul(hex.substr(i, 2), nullptr, 16));
-  return out;
-}
 
 log_row row_of(const code::packed_result& r, const std::string& content) {
   log_row row;
@@ -141,11 +128,15 @@ result<void> hold_against_code(const lab_store& store, const read_log_result& lo
 }
 
 result<code::packed_result> kept_code(const log_row& row) {
-  auto r = code::unpack(bytes_of(row.body));
-  if (r) return r;
-  return tl::unexpected(refusal{refusal_kind::machine, "", "a kept code",
-                                "damaged bytes (" + sentence(r.error()) + ")",
-                                "the result as it was taken in"});
+  const auto damaged = [](const std::string& what) {
+    return tl::unexpected(refusal{refusal_kind::machine, "", "a kept code",
+                                  "damaged bytes (" + what + ")", "the result as it was taken in"});
+  };
+  const auto bytes = bytes_of_hex(row.body);
+  if (!bytes) return damaged("no hexadecimal digits");
+  auto r = code::unpack(*bytes);
+  if (!r) return damaged(sentence(r.error()));
+  return r;
 }
 
 } // namespace qb::lab

@@ -3,6 +3,8 @@
 
 #include "app/lab/context/printable.hpp"
 #include "app/lab/render/finding_json.hpp"
+#include "core/base/hex.hpp"
+#include "core/seal/bytes.hpp"
 #include "core/time/zone.hpp"
 
 #include <fmt/core.h>
@@ -16,15 +18,8 @@ using json::object;
 using json::value;
 using std::chrono::seconds;
 
-std::string hex(const std::string& bytes) {
-  std::string out;
-  for (const char c : bytes)
-    out += fmt::format("{:02x}", static_cast<unsigned char>(c));
-  return out;
-}
-
 std::string key_text(const code::packed_seal& s) {
-  return hex({reinterpret_cast<const char*>(s.key_id.data()), s.key_id.size()});
+  return hex_of(seal::seen(s.key_id));
 }
 
 // Local time with its offset. An offset of odd seconds is one RFC 3339 cannot write.
@@ -143,8 +138,8 @@ value show_code_json(const code::packed_result& r, const seal_evidence& seal) {
       {"rehearsal", r.rehearsal},
       {"source", "code"},
       {"events", static_cast<std::int64_t>(r.events)},
-      {"head_tail", hex(r.head_tail)},
-      {"protocol_digest", hex(r.protocol_digest)},
+      {"head_tail", hex_of(r.head_tail)},
+      {"protocol_digest", hex_of(r.protocol_digest)},
       {"time_zero", local(r.zero, r.offset)},
       {"utc_offset_s", std::int64_t{r.offset.count()}},
       {"findings", findings_json(r.flags)},

@@ -77,13 +77,6 @@ public:
   shell_stage at;
 };
 
-patient at_the_drink() {
-  patient p;
-  p.through_tube_1();
-  p.label(1);
-  return p;
-}
-
 patient with_a_plan() {
   patient p;
   p.open_and_plan();

@@ -40,13 +40,6 @@ public:
   shell_stage at;
 };
 
-patient at_the_drink() {
-  patient p;
-  p.through_tube_1();
-  p.label(1);
-  return p;
-}
-
 template <typename Kind>
 std::size_t in_journal(at_a_slow_store& s) {
   s.at.kill();

@@ -100,4 +100,12 @@ private:
   std::unique_ptr<cue_player> cues_;
 };
 
+// Tube 1 is closed and labelled.
+inline patient at_the_drink() {
+  patient p;
+  p.through_tube_1();
+  p.label(1);
+  return p;
+}
+
 } // namespace qb::test
