@@ -50,9 +50,9 @@ public:
     REQUIRE(import_logs(shared_, {{put("a.log.json", make_log(m))}, false, false, nullptr, {}},
                         to()) == 0);
   }
-  int import_file(const std::string& name, const std::string& bytes) {
+  int import_file(const std::string& name, const std::string& bytes, bool practice = false) {
     clear();
-    return import_logs(shared_, {{put(name, bytes)}, false, false, nullptr, {}}, to());
+    return import_logs(shared_, {{put(name, bytes)}, practice, false, nullptr, {}}, to());
   }
   int import_folder(const std::string& name) {
     clear();

@@ -63,7 +63,7 @@ maybe_wish draw_afterwards(toolkit& k, const view& v, ui_state& u) {
   bool on = false;
   const auto& all = v.s.test->afterwards;
   const auto content = [&] {
-    headline(k, "title", v.t(v.s.ended ? "finish.title.early" : "finish.title"));
+    headline(k, "title", real_words(v, v.s.ended ? "finish.title.early" : "finish.title"));
     notice(k, "emergency", notice_kind::note, v.t("finish.call", {{"call", v.lab.emergency}}));
     for (std::size_t i = 0; i < all.size(); ++i)
       paragraph(k, "after-" + std::to_string(i + 1), all[i].text);
